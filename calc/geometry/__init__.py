@@ -1,0 +1,1 @@
+"""Sizes and outlines of everything that is cut, in millimetres."""

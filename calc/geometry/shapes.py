@@ -1,0 +1,148 @@
+"""Plain shapes in millimetres, y up: what every part and drawing is made of."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+from enum import StrEnum
+
+
+@dataclass(frozen=True)
+class Point:
+    x: float
+    y: float
+
+
+@dataclass(frozen=True)
+class Line:
+    start: Point
+    end: Point
+
+
+@dataclass(frozen=True)
+class Circle:
+    centre: Point
+    radius: float
+
+
+@dataclass(frozen=True)
+class Arc:
+    """Part of a circle, anticlockwise from start_deg to end_deg (0 is to the right; end_deg > start_deg)."""
+
+    centre: Point
+    radius: float
+    start_deg: float
+    end_deg: float
+
+    def at(self, angle_deg: float) -> Point:
+        """Return the point [mm] of the circle at an angle [deg]."""
+        turn = math.radians(angle_deg)
+        return Point(self.centre.x + self.radius * math.cos(turn), self.centre.y + self.radius * math.sin(turn))
+
+
+@dataclass(frozen=True)
+class Path:
+    """Lines and arcs end to end; closed when the last meets the first."""
+
+    pieces: tuple[Line | Arc, ...]
+    closed: bool = True
+
+
+Shape = Line | Circle | Arc | Path
+
+
+class Layer(StrEnum):
+    """What a line is for. Machines cut CUT, DRILL and (if wanted) FIRST_CUT; nothing else."""
+
+    CUT = "cut"
+    FIRST_CUT = "first-cut"
+    DRILL = "drill"
+    MARK = "mark"
+    GHOST = "ghost"
+
+
+@dataclass(frozen=True)
+class Box:
+    """An upright rectangle [mm]."""
+
+    left: float
+    bottom: float
+    right: float
+    top: float
+
+    @property
+    def width(self) -> float:
+        return self.right - self.left
+
+    @property
+    def height(self) -> float:
+        return self.top - self.bottom
+
+
+@dataclass(frozen=True)
+class Feature:
+    """One line of a part: a shape, what it is for, and the words that stand on it."""
+
+    shape: Shape
+    layer: Layer
+    label: str = ""
+
+
+@dataclass(frozen=True)
+class FlatPart:
+    """A flat part as it is cut, seen from the face named `face`, which lies up.
+
+    number: its number in the cut list; name: words of the trade plus the user's own port name
+    size: upright outline box [mm]; grain: ``width``, ``height`` or ``none``
+    full_size: whether the packet prints it as a 1:1 template
+    assumed: some measurement in it was assumed, not measured
+    """
+
+    number: str
+    name: str
+    features: tuple[Feature, ...]
+    quantity: int
+    material: str
+    thickness_mm: float
+    face: str
+    grain: str = "none"
+    full_size: bool = True
+    assumed: bool = False
+    notes: tuple[str, ...] = ()
+
+
+def make_rectangle(left: float, bottom: float, width: float, height: float) -> Path:
+    """Return a closed rectangle [mm]."""
+    a, b = Point(left, bottom), Point(left + width, bottom)
+    c, d = Point(left + width, bottom + height), Point(left, bottom + height)
+    return Path((Line(a, b), Line(b, c), Line(c, d), Line(d, a)))
+
+
+def find_bounds(shapes: tuple[Shape, ...]) -> Box:
+    """Return the tight upright box [mm] around shapes. Raises ValueError when there are none."""
+    boxes = [_bound(shape) for shape in shapes]
+    if not boxes:
+        raise ValueError("no shapes to bound")
+    return Box(
+        min(b.left for b in boxes), min(b.bottom for b in boxes), max(b.right for b in boxes), max(b.top for b in boxes)
+    )
+
+
+def _bound(shape: Shape) -> Box:
+    if isinstance(shape, Line):
+        (ax, ay), (bx, by) = (shape.start.x, shape.start.y), (shape.end.x, shape.end.y)
+        return Box(min(ax, bx), min(ay, by), max(ax, bx), max(ay, by))
+    if isinstance(shape, Circle):
+        c, r = shape.centre, shape.radius
+        return Box(c.x - r, c.y - r, c.x + r, c.y + r)
+    if isinstance(shape, Arc):
+        quarter = math.ceil(shape.start_deg / 90) * 90
+        angles = [shape.start_deg, shape.end_deg]
+        while quarter < shape.end_deg:
+            angles.append(quarter)
+            quarter += 90
+        points = [shape.at(angle) for angle in angles]
+        return Box(
+            min(p.x for p in points), min(p.y for p in points), max(p.x for p in points), max(p.y for p in points)
+        )
+    return find_bounds(shape.pieces)

@@ -1,0 +1,552 @@
+"""What a project file means: the typed, frozen project.
+
+No YAML, no file, no reader's units. Air, ducts and heat are in SI (``_m``, ``_m3s``, ``_pa`` ...); sizes that are
+measured with a tape and cut with a saw are in millimetres (``_mm``). Fractions such as a capture of 98 % are 0.98.
+A value of None means the file does not say; the docstring tells what happens then.
+"""
+
+from __future__ import annotations
+
+import datetime
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from types import MappingProxyType
+from typing import Literal
+
+System = Literal["inch", "metric"]
+Face = Literal["top", "bottom", "front", "back", "left", "right"]
+FACES: tuple[Face, ...] = ("top", "bottom", "front", "back", "left", "right")
+
+
+# --- the sheet itself -------------------------------------------------------------------------------------------------
+
+
+@dataclass(frozen=True)
+class Title:
+    title: str
+    revision: str
+    date: datetime.date
+    drawn_by: str
+    notes: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True)
+class Paper:
+    """One sheet of paper, upright. margin_mm: what the printer cannot reach plus room to trim."""
+
+    name: str
+    width_mm: float
+    height_mm: float
+    margin_mm: float = 9.0
+    overlap_mm: float = 10.0
+
+
+@dataclass(frozen=True)
+class Display:
+    """How the reader wants to see things.
+
+    fraction: smallest fraction of an inch, as its denominator (32 means 1/32 in)
+    printer_x, printer_y: what the printer makes of a length of 1, across and down the sheet (0.97 .. 1.03)
+    most_sheets: a drawing that needs more template sheets than this is refused
+    """
+
+    system: System
+    paper: Paper
+    fraction: int = 32
+    language: Literal["english", "spanish"] = "english"
+    printer_x: float = 1.0
+    printer_y: float = 1.0
+    most_sheets: int = 24
+
+
+# --- the shop ---------------------------------------------------------------------------------------------------------
+
+
+@dataclass(frozen=True)
+class Shop:
+    """The room. clean_air: where the filtered air goes; flued_appliance: a heater with a flue shares the room's air."""
+
+    altitude_m: float
+    temperature_k: float
+    humidity: float
+    ceiling_mm: float
+    doorway_width_mm: float | None = None
+    doorway_height_mm: float | None = None
+    room_width_m: float | None = None
+    room_depth_m: float | None = None
+    barometer_pa: float | None = None
+    clean_air: Literal["indoors", "outdoors"] = "indoors"
+    flued_appliance: bool = False
+    appliance_draught_pa: float | None = None  # the room may fall this far below outdoors, e.g. 2 Pa
+
+
+@dataclass(frozen=True)
+class Dust:
+    """What is made and how it travels.
+
+    made_kgs: dust and chips made while machines run; hours_a_day: hours of machine running a working day
+    branch_speed_ms, main_speed_ms: transport velocity to keep
+    """
+
+    made_kgs: float
+    hours_a_day: float
+    branch_speed_ms: float
+    main_speed_ms: float
+    woods: tuple[Literal["softwood", "hardwood", "cedar", "mdf", "plywood", "green wood"], ...] = ("hardwood",)
+    speed_source: str = ""
+
+
+@dataclass(frozen=True)
+class NoiseSource:
+    name: str
+    level_db: float
+
+
+@dataclass(frozen=True)
+class Noise:
+    """Other noise at the operator's ear, and the hours a day in it. ear_m: from blower or box to the ear."""
+
+    ear_m: float = 2.0
+    hours_a_day: float = 4.0
+    others: tuple[NoiseSource, ...] = ()
+
+
+# --- the air mover ----------------------------------------------------------------------------------------------------
+
+
+@dataclass(frozen=True)
+class CurvePoint:
+    flow_m3s: float
+    pressure_pa: float
+
+
+@dataclass(frozen=True)
+class Blower:
+    """The blower and its curve (points by rising flow).
+
+    curve_is: pressure of the curve, ``static`` or ``total``
+    curve_density: density [kg/m3] the curve is drawn for; standard air unless the file says otherwise
+    curve_speed, runs_at: speeds [1/s] of the curve and of the motor as built, when both are known
+    from_rating: the curve was drawn between free flow and shut-off as a stated assumption, not measured
+    sound_db at sound_at_m: level with plain duct; efficiency: air power over shaft power
+    """
+
+    curve: tuple[CurvePoint, ...]
+    curve_is: Literal["static", "total"]
+    outlet_m: float
+    power_w: float
+    inlet_m: float | None = None
+    curve_density: float = 1.2013847530470112
+    curve_speed: float | None = None
+    runs_at: float | None = None
+    from_rating: bool = False
+    sound_db: float | None = None
+    sound_at_m: float | None = None
+    sound_bands_db: Mapping[int, float] = field(default_factory=lambda: MappingProxyType({}))
+    efficiency: float = 0.55
+    weight_kg: float | None = None
+    motor_top_mm: float | None = None  # floor to the top of the motor, for the ceiling check
+
+
+@dataclass(frozen=True)
+class Separator:
+    """Cyclone, drop box or none. Loss as pressure at a flow (at standard air) or as coefficient on its inlet."""
+
+    kind: Literal["cyclone", "drop box", "none"]
+    captures: float | None = None
+    loss_pa: float | None = None
+    loss_at_m3s: float | None = None
+    coefficient: float | None = None
+    inlet_width_m: float | None = None
+    inlet_height_m: float | None = None
+    inlet_diameter_m: float | None = None
+    body_diameter_m: float | None = None
+    turns: float | None = None  # effective turns, for the cut size estimate
+
+
+# --- ducts ------------------------------------------------------------------------------------------------------------
+
+DuctMaterial = Literal["galvanised", "spiral", "steel", "aluminium", "pvc"]
+ElbowMake = Literal["smooth", "5-piece", "4-piece", "3-piece", "pleated", "mitred", "pvc short"]
+
+
+@dataclass(frozen=True)
+class Pipe:
+    diameter_m: float
+    length_m: float
+    material: DuctMaterial = "galvanised"
+
+
+@dataclass(frozen=True)
+class Hose:
+    """diameter_m is the inside; stretched_m is its length pulled tight (None: it is installed pulled tight)."""
+
+    diameter_m: float
+    length_m: float
+    stretched_m: float | None = None
+    wall: Literal["smooth", "ribbed"] = "ribbed"
+
+
+@dataclass(frozen=True)
+class Elbow:
+    """radius_ratio: centreline radius over diameter."""
+
+    diameter_m: float
+    turn_deg: float = 90.0
+    radius_ratio: float = 1.5
+    make: ElbowMake = "5-piece"
+    count: int = 1
+
+
+@dataclass(frozen=True)
+class Taper:
+    """A change of diameter in the direction of the air; angle is the full included angle (None: sudden)."""
+
+    from_m: float
+    to_m: float
+    angle_deg: float | None = 30.0
+
+
+@dataclass(frozen=True)
+class Throat:
+    """The machine's own port, when it is narrower than the duct behind it."""
+
+    diameter_m: float
+    length_m: float = 0.1
+
+
+@dataclass(frozen=True)
+class OpenGate:
+    """A gate in the piece list: what it costs when open. (The gate that closes the machine is Machine.gate.)"""
+
+    diameter_m: float
+
+
+@dataclass(frozen=True)
+class OtherPart:
+    """Silencer, screen, spark trap ...: loss at a flow (standard air), or a coefficient on diameter_m."""
+
+    name: str
+    diameter_m: float
+    loss_pa: float | None = None
+    loss_at_m3s: float | None = None
+    coefficient: float | None = None
+
+
+Piece = Pipe | Hose | Elbow | Taper | Throat | OpenGate | OtherPart
+
+
+@dataclass(frozen=True)
+class Join:
+    """How a run or machine enters the upstream end of the run it joins. ``straight`` is the through way."""
+
+    kind: Literal["wye", "tee", "straight"] = "wye"
+    angle_deg: float = 45.0
+
+
+@dataclass(frozen=True)
+class Run:
+    """A stretch of duct with the same air all along it; pieces from the machines' end to the blower's end.
+
+    into: name of the run it joins, or ``separator``
+    leakage_class: duct seams, ASHRAE/SMACNA leakage class (cfm per 100 ft2 at 1 inH2O); 0 is tight
+    """
+
+    name: str
+    into: str
+    pieces: tuple[Piece, ...]
+    join: Join = Join()
+    leakage_class: float = 0.0
+
+
+@dataclass(frozen=True)
+class Hood:
+    """Where the air enters.
+
+    kind: ``plain`` duct end, ``flanged``, ``bellmouth``, ``tapered``, ``booth``, ``slot``, ``cabinet`` (machine
+    housing: air must first get in through an opening), or ``given`` with its own coefficient on diameter_m
+    opening_m2: free inlet area of a cabinet or slot; angle_deg: included angle of a tapered hood
+    """
+
+    kind: Literal["plain", "flanged", "bellmouth", "tapered", "booth", "slot", "cabinet", "given"]
+    diameter_m: float
+    angle_deg: float | None = None
+    rectangular: bool = False
+    opening_m2: float | None = None
+    coefficient: float | None = None
+
+
+@dataclass(frozen=True)
+class Pickup:
+    """One of a machine's collecting points: hood, then pieces in the direction of the air."""
+
+    name: str
+    hood: Hood
+    pieces: tuple[Piece, ...] = ()
+
+
+@dataclass(frozen=True)
+class Gate:
+    """The gate that closes a machine. leak_m2: effective leak area when shut."""
+
+    diameter_m: float
+    leak_m2: float = 0.0
+
+
+@dataclass(frozen=True)
+class Machine:
+    """A machine: pickups join, then pieces (shared), then the gate, then the run it is on."""
+
+    name: str
+    on: str
+    needs_m3s: float
+    pickups: tuple[Pickup, ...]
+    pieces: tuple[Piece, ...] = ()
+    gate: Gate | None = None
+    join: Join = Join()
+    dust_kgs: float | None = None
+    fine_dust: bool = False  # sanders: lighter dust, lower transport velocity is enough
+    speed_ms: float | None = None  # own transport velocity
+
+
+@dataclass(frozen=True)
+class GateSet:
+    name: str
+    open: tuple[str, ...]
+
+
+# --- filters and the box ----------------------------------------------------------------------------------------------
+
+
+@dataclass(frozen=True)
+class Filter:
+    """One kind of cartridge, `count` of them.
+
+    Clean loss: permeability_ms [m/s] at permeability_pa (ASTM D737 meaning), or loss_pa at loss_at_m3s (one filter)
+    cake_resistance [1/s]: specific resistance K2 of the dust cake, pressure per (face velocity x areal load)
+    residual: share of the areal load that stays after cleaning; most_pa: media limit
+    """
+
+    count: int
+    media_m2: float
+    outside_mm: float
+    bore_mm: float
+    height_mm: float
+    weight_kg: float
+    permeability_ms: float | None = None
+    permeability_pa: float | None = None
+    loss_pa: float | None = None
+    loss_at_m3s: float | None = None
+    cake_resistance: float | None = None
+    residual: float = 0.2
+    most_pa: float | None = None
+    grade: str = ""
+    gasket_outside_mm: float | None = None
+    gasket_inside_mm: float | None = None
+    gasket_thick_mm: float = 6.0
+    name: str = "filter"
+
+
+@dataclass(frozen=True)
+class Sheet:
+    """A whole sheet as bought, or an offcut on hand."""
+
+    length_mm: float
+    width_mm: float
+
+
+@dataclass(frozen=True)
+class Panel:
+    """Panel stock. thickness_mm as measured (nominal_mm as sold). bending_pa: modulus, None: by stock name."""
+
+    stock: str
+    thickness_mm: float
+    nominal_mm: float
+    sheet: Sheet = Sheet(2440.0, 1220.0)
+    bending_pa: float | None = None
+    density: float | None = None
+    grain_matters: bool = True
+    offcuts: tuple[Sheet, ...] = ()
+
+
+@dataclass(frozen=True)
+class Inlet:
+    """Duct into the box; across_mm, up_mm from the face's lower left corner (seen from outside), None: centred."""
+
+    face: Face
+    diameter_mm: float
+    across_mm: float | None = None
+    up_mm: float | None = None
+
+
+@dataclass(frozen=True)
+class FilterBox:
+    """Inside sizes before lining; None on all three: the smallest box that holds everything (``inside: auto``).
+
+    side: ``pressure`` (blower pushes into the box) or ``suction``
+    hung: how it is held; underside_mm: floor to the underside of the box (None: ceiling less box less gap)
+    removable: the face that screws on last, with a gasket
+    """
+
+    width_mm: float | None
+    depth_mm: float | None
+    height_mm: float | None
+    panel: Panel
+    inlet: Inlet
+    hung: Literal["wall", "ceiling", "cart"] = "wall"
+    side: Literal["pressure", "suction"] = "pressure"
+    joint: Literal["butt", "rabbet", "dado", "cleat"] = "butt"
+    removable: Face = "front"
+    underside_mm: float | None = None
+    ceiling_gap_mm: float = 25.0
+    cart_wheelbase_mm: float | None = None
+    cart_weight_kg: float | None = None
+
+
+@dataclass(frozen=True)
+class Lining:
+    stock: str
+    thickness_mm: float
+    faces: tuple[Face, ...]
+    piece: Sheet | None = None  # roll or sheet as bought
+    absorption: Mapping[int, float] = field(default_factory=lambda: MappingProxyType({}))  # octave band Hz -> 0..1
+
+
+@dataclass(frozen=True)
+class Pail:
+    """A pail as measured at the collar, outside, just below the ring. Either across (several angles) or around.
+
+    top_mm, bottom_mm, height_mm: outside diameters of the whole pail, for its taper; wall_mm: plastic thickness
+    """
+
+    across_mm: tuple[float, ...] = ()
+    around_mm: float | None = None
+    top_mm: float = 302.0
+    bottom_mm: float = 267.0
+    height_mm: float = 368.0
+    wall_mm: float = 2.3
+
+
+@dataclass(frozen=True)
+class Closure:
+    """The ring that snaps on a pail rim and the screw lid that turns into it.
+
+    flange_mm: outside diameter of the ring's flange; screws on screw_circle_mm (None: midway hole to flange edge)
+    lid_mm: lid outside; land_mm: flat width at the lid's rim for a gasket, measured inward from land_outside_mm
+    hooks: hook holes in a filter lid, each hook_hole_mm, tangent to the edge at hook_edge_mm (diameter)
+    grip_mm: clear space wanted round a lid to turn it by hand
+    """
+
+    flange_mm: float = 330.0
+    flange_thick_mm: float = 4.0
+    ring_height_mm: float = 38.0
+    screws: int = 8
+    screw_circle_mm: float | None = None
+    lid_mm: float = 311.0
+    lid_thick_mm: float = 3.0
+    lid_height_mm: float = 25.0
+    land_outside_mm: float = 268.0
+    land_mm: float = 12.7
+    hooks: int = 4
+    hook_hole_mm: float = 15.9
+    hook_edge_mm: float = 289.0
+    rib_relief_mm: float = 8.0
+    grip_mm: float = 60.0
+
+
+@dataclass(frozen=True)
+class Port:
+    """An opening in a face of the box. across_mm, up_mm from the face's lower left corner seen from outside."""
+
+    name: str
+    kind: Literal["filter", "inspection", "gauge"]
+    face: Face
+    pail: Pail
+    across_mm: float | None = None
+    up_mm: float | None = None
+    closure: Closure = Closure()
+
+
+@dataclass(frozen=True)
+class Gauge:
+    """The water gauge. read_at: machine whose gate alone is open (None: the one the sizing picks).
+
+    clean_flow_drop: *clean me* when flow has dropped by this share; None: when a machine's need or a transport
+    velocity is first missed. slope: rise over length of an inclined tube.
+    """
+
+    kind: Literal["u-tube", "u-tube one leg", "inclined", "well"] = "u-tube"
+    fluid: Literal["water", "dyed water", "glycol mix", "light oil"] = "dyed water"
+    read_at: str | None = None
+    clean_flow_drop: float | None = 0.12
+    slope: float | None = None
+    tube_bore_mm: float = 6.0
+    well_bore_mm: float | None = None
+    mount: Literal["wall", "lid"] = "wall"
+    fitting_hole_mm: float = 9.5
+    tube_length_mm: float | None = None
+
+
+# --- making and buying ------------------------------------------------------------------------------------------------
+
+
+@dataclass(frozen=True)
+class Methods:
+    """How the shop works. allowance_mm: first cut stays this far (on the radius) inside the final line."""
+
+    holes: Literal["jigsaw", "router", "trammel", "hole saw", "cnc"] = "jigsaw"
+    lids: Literal["hand", "cnc"] = "hand"
+    panels: Literal["track saw", "table saw", "circular saw"] = "track saw"
+    seal: Literal["sealant", "gasket"] = "sealant"
+    helper: bool = False
+    kerf_mm: float = 3.0
+    bit_mm: float = 6.35
+    allowance_mm: float = 0.8
+    bead_mm: float = 6.0
+    screw_spacing_mm: float = 150.0
+    lift_limit_kg: float = 22.7
+
+
+@dataclass(frozen=True)
+class Project:
+    """The whole project. link: ducts between separator and blower; delivery: blower to filter box.
+
+    prices, on_hand, buy_at: by the name of an item in the bill, in the user's own words
+    assumed: dotted paths of values that were assumed, not measured (``ports.filter A.pail``)
+    """
+
+    title: Title
+    display: Display
+    shop: Shop
+    dust: Dust
+    blower: Blower
+    separator: Separator
+    runs: tuple[Run, ...]
+    machines: tuple[Machine, ...]
+    filters: tuple[Filter, ...]
+    box: FilterBox
+    ports: tuple[Port, ...]
+    gauge: Gauge
+    methods: Methods = Methods()
+    noise: Noise = Noise()
+    lining: Lining | None = None
+    link: tuple[Piece, ...] = ()
+    delivery: tuple[Piece, ...] = ()
+    gate_sets: tuple[GateSet, ...] = ()
+    prices: Mapping[str, float] = field(default_factory=lambda: MappingProxyType({}))
+    on_hand: Mapping[str, float] = field(default_factory=lambda: MappingProxyType({}))
+    buy_at: Mapping[str, str] = field(default_factory=lambda: MappingProxyType({}))
+    money: str = "USD"
+    assumed: tuple[str, ...] = ()
+
+    def get_machine(self, name: str) -> Machine:
+        """Return the machine of that name. Raises KeyError."""
+        return {machine.name: machine for machine in self.machines}[name]
+
+    def get_run(self, name: str) -> Run:
+        """Return the run of that name. Raises KeyError."""
+        return {run.name: run for run in self.runs}[name]
+
+    def is_assumed(self, path: str) -> bool:
+        """Tell whether the value at a dotted path, or anything it belongs to, was assumed."""
+        return any(path == known or path.startswith(known + ".") for known in self.assumed)

@@ -1,0 +1,1 @@
+"""Project file in, packet out."""

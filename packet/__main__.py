@@ -1,0 +1,7 @@
+"""Let ``python -m packet`` do what ``collector-packet`` does."""
+
+import sys
+
+from packet.cli import main
+
+sys.exit(main())

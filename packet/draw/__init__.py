@@ -1,0 +1,1 @@
+"""One drawing model and its backends: PDF, SVG and DXF."""

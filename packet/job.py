@@ -1,0 +1,49 @@
+"""Everything one build knows, handed from room to room."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+from calc.finding import Finding, Verdict, find_worst
+from calc.project import Project
+from calc.quantity import Reader
+
+if TYPE_CHECKING:
+    from calc.geometry.design import Design
+    from calc.sizing import Sizing
+
+    from packet.bill import Bill
+    from packet.record import Record
+    from packet.steps import Plan
+
+
+@dataclass(frozen=True)
+class Job:
+    """echo: dotted path -> the user's own spelling; digest: of the project file's bytes (first 12 hex signs)."""
+
+    project: Project
+    stem: str
+    digest: str
+    version: str
+    echo: Mapping[str, str]
+    warnings: tuple[str, ...]
+    sizing: Sizing
+    design: Design
+    bill: Bill
+    plan: Plan
+    record: Record | None = None
+
+    @property
+    def reader(self) -> Reader:
+        """The units and fractions this packet is written in."""
+        return Reader(self.project.display.system, self.project.display.fraction)
+
+    @property
+    def findings(self) -> tuple[Finding, ...]:
+        return self.sizing.findings + self.design.findings
+
+    @property
+    def verdict(self) -> Verdict:
+        return find_worst(self.findings)

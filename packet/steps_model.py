@@ -1,0 +1,114 @@
+"""What a plan of work is: steps, hold points, cautions and the schedule, with all words filled in."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+from typing import Literal
+
+Who = Literal["builder", "helper", "both"]
+SIGNALS = ("DANGER", "WARNING", "CAUTION", "NOTICE")
+
+
+@dataclass(frozen=True)
+class Use:
+    """A part or material a step takes: its name in the bill and how much, as words."""
+
+    name: str
+    amount: str = ""
+
+
+@dataclass(frozen=True)
+class Line:
+    """One thing to do (tick) or one thing to know (no tick box)."""
+
+    text: str
+    tick: bool = True
+
+
+@dataclass(frozen=True)
+class HoldPoint:
+    """Stop here: what to measure, the value wanted, how far off is still right. field is a plain name for a form."""
+
+    what: str
+    value: str
+    tolerance: str
+    field: str
+
+
+@dataclass(frozen=True)
+class Caution:
+    """A caution tied to this project's facts. signal is one of SIGNALS; why holds limits with their sources."""
+
+    id: str
+    signal: str
+    title: str
+    hazard: str
+    avoid: tuple[str, ...]
+    facts: tuple[str, ...] = ()
+    source: str = ""
+
+
+@dataclass(frozen=True)
+class Step:
+    """One step. after: ids of the steps that must be done first; cautions: ids; picture: key of a drawing or ''."""
+
+    id: str
+    number: int
+    stage: str
+    title: str
+    why: str
+    who: Who
+    minutes: float
+    lines: tuple[Line, ...]
+    tools: tuple[str, ...] = ()
+    parts: tuple[Use, ...] = ()
+    holds: tuple[HoldPoint, ...] = ()
+    cautions: tuple[str, ...] = ()
+    picture: str = ""
+    after: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True)
+class Slot:
+    """A step on the clock of a two-person job: who does it and when, in minutes from the start."""
+
+    step: str
+    people: tuple[Literal["builder", "helper"], ...]
+    start: float
+    end: float
+
+
+@dataclass(frozen=True)
+class Term:
+    """A term of the trade, explained once."""
+
+    word: str
+    meaning: str
+
+
+@dataclass(frozen=True)
+class Plan:
+    """The whole job in an order that works.
+
+    minutes_one, minutes_two: hands-on time for one person, and for two working side by side
+    critical: ids of the chain of steps that sets the shortest time, however many hands
+    cautions: all that apply to this project, gravest first; scope: what this packet does not design
+    """
+
+    steps: tuple[Step, ...]
+    minutes_one: float
+    minutes_two: float
+    minutes_critical: float
+    critical: tuple[str, ...]
+    slots: tuple[Slot, ...]
+    cautions: tuple[Caution, ...]
+    scope: tuple[str, ...] = ()
+    glossary: tuple[Term, ...] = field(default=())
+
+    def get_step(self, step_id: str) -> Step:
+        """Return the step of that id. Raises KeyError."""
+        return {step.id: step for step in self.steps}[step_id]
+
+    def get_caution(self, caution_id: str) -> Caution:
+        """Return the caution of that id. Raises KeyError."""
+        return {caution.id: caution for caution in self.cautions}[caution_id]

@@ -1,0 +1,241 @@
+"""The hole for a screw-on port: from the pail as measured to the lines that are cut and drilled."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+
+from calc.finding import Amount, Finding, Said, Verdict
+from calc.geometry.shapes import Circle, Feature, Layer, Line, Point
+from calc.project import Pail, Port, Project
+
+PRACTICE = "common practice, no source"
+
+PILOT_MM = 3.2
+"""Pilot hole for a No. 8 screw in plywood (common practice, no source)."""
+
+ROUND_ENOUGH_MM = 4.0
+"""Readings across a soft collar may differ by this: it is pressed round going in (common practice, no source)."""
+
+TYPING_ERROR_MM = 10.0
+"""Readings across one pail that differ by more are taken for a slip of the pen, not for a pail."""
+
+SCREW_EDGE_MM = 5.0
+"""Least wood or plastic between a screw's middle and an edge (common practice, no source)."""
+
+
+_MIDDLE = Point(0.0, 0.0)
+
+
+@dataclass(frozen=True)
+class PortDesign:
+    """One port, all sizes in millimetres; circles are given by diameter and share the hole's centre.
+
+    mean_mm: outside of the collar, mean of the readings; out_of_round_mm: widest less narrowest reading (None: one
+    reading only, or measured round with a tape)
+    hole_mm, first_cut_mm: final line, and the first saw line a stated allowance inside it
+    bore_mm: clear opening inside the collar; flange_mm: outside of the ring's flange; lid_mm: outside of the lid
+    grip_mm: circle to keep free so that a hand can turn the lid
+    pilot_mm: drill; pilots: the screw holes seen from the outside face, from the port's centre
+    index_deg: where the reference line crosses ring and panel; no screw stands on it
+    """
+
+    port: Port
+    mean_mm: float
+    out_of_round_mm: float | None
+    hole_mm: float
+    first_cut_mm: float
+    bore_mm: float
+    wall_mm: float
+    flange_mm: float
+    lid_mm: float
+    grip_mm: float
+    screw_circle_mm: float
+    pilot_mm: float
+    pilots: tuple[Point, ...]
+    index_deg: float
+    assumed: bool
+    findings: tuple[Finding, ...]
+
+    @property
+    def name(self) -> str:
+        return self.port.name
+
+
+def measure_pail(pail: Pail) -> tuple[float, float | None]:
+    """Return the mean outside diameter [mm] of a pail, and widest less narrowest reading where there are several.
+
+    Around wins over across: a tape gives the mean diameter of an oval collar, a rule only the width it lies on.
+    Raises ValueError when the pail was not measured at all.
+    """
+    spread = max(pail.across_mm) - min(pail.across_mm) if len(pail.across_mm) > 1 else None
+    if pail.around_mm is not None:
+        return pail.around_mm / math.pi, spread
+    if not pail.across_mm:
+        raise ValueError("pail: neither across nor around is given")
+    return sum(pail.across_mm) / len(pail.across_mm), spread
+
+
+def design_port(project: Project, port: Port) -> PortDesign:
+    """Return the hole, screws and clearances of one port. Raises ValueError when the pail was not measured at all."""
+    closure = port.closure
+    mean, spread = measure_pail(port.pail)
+    circle = closure.screw_circle_mm or (mean + closure.flange_mm) / 2
+    half_step = 180.0 / closure.screws if closure.screws else 0.0
+    index = 90.0
+    return PortDesign(
+        port=port,
+        mean_mm=mean,
+        out_of_round_mm=spread,
+        hole_mm=mean,
+        first_cut_mm=mean - 2 * project.methods.allowance_mm,
+        bore_mm=mean - 2 * port.pail.wall_mm,
+        wall_mm=port.pail.wall_mm,
+        flange_mm=closure.flange_mm,
+        lid_mm=closure.lid_mm,
+        grip_mm=closure.lid_mm + 2 * closure.grip_mm,
+        screw_circle_mm=circle,
+        pilot_mm=PILOT_MM,
+        pilots=place_on_circle(circle, closure.screws, index + half_step),
+        index_deg=index,
+        assumed=project.is_assumed(f"ports.{port.name}.pail"),
+        findings=_judge_pail(port, mean, spread) + _judge_ring(port, mean, circle),
+    )
+
+
+def place_on_circle(diameter_mm: float, count: int, start_deg: float) -> tuple[Point, ...]:
+    """Return `count` points evenly round a circle about 0, 0 [mm], the first at an angle [deg]."""
+    turns = [math.radians(start_deg + index * 360.0 / count) for index in range(count)]
+    return tuple(Point(diameter_mm / 2 * math.cos(t), diameter_mm / 2 * math.sin(t)) for t in turns)
+
+
+def draw_hole(design: PortDesign, centre: Point, *, ghosts: bool = True) -> tuple[Feature, ...]:
+    """Return the lines of a port on its panel, seen from outside: first cut, final cut, pilots, index, ghosts.
+
+    ghosts: also the flange's edge and the circle a hand needs, which nobody cuts.
+    """
+
+    def circle(diameter: float, layer: Layer, label: str = "", at: Point = _MIDDLE) -> Feature:
+        return Feature(Circle(Point(centre.x + at.x, centre.y + at.y), diameter / 2), layer, label)
+
+    features = [
+        circle(design.first_cut_mm, Layer.FIRST_CUT, "CUT FIRST"),
+        circle(design.hole_mm, Layer.CUT, "FINAL LINE: sneak up to here"),
+    ]
+    features += [circle(design.pilot_mm, Layer.DRILL, at=pilot) for pilot in design.pilots]
+    turn = math.radians(design.index_deg)
+    inner, outer = design.hole_mm / 2 + 3.0, design.flange_mm / 2 + 12.0
+    features.append(
+        Feature(
+            Line(
+                Point(centre.x + inner * math.cos(turn), centre.y + inner * math.sin(turn)),
+                Point(centre.x + outer * math.cos(turn), centre.y + outer * math.sin(turn)),
+            ),
+            Layer.MARK,
+            "index",
+        )
+    )
+    for x, y in ((1.0, 0.0), (0.0, 1.0)):
+        features.append(
+            Feature(
+                Line(Point(centre.x - 8 * x, centre.y - 8 * y), Point(centre.x + 8 * x, centre.y + 8 * y)), Layer.MARK
+            )
+        )
+    if ghosts:
+        features.append(circle(design.flange_mm, Layer.GHOST, "edge of ring"))
+        features.append(circle(design.grip_mm, Layer.GHOST, "keep free for the hand"))
+    return tuple(features)
+
+
+# --- findings -------------------------------------------------------------------------------------------------------
+
+
+def _mm(value: float) -> Amount:
+    return Amount(value, "length_mm")
+
+
+def _judge_pail(port: Port, mean: float, spread: float | None) -> tuple[Finding, ...]:
+    """Hold the readings against each other, and against the ring the collar has to carry."""
+    name = {"port": port.name}
+    found: list[Finding] = []
+    if spread is not None:
+        verdict = Verdict.FITS
+        if spread > ROUND_ENOUGH_MM:
+            verdict = Verdict.TIGHT if spread <= TYPING_ERROR_MM else Verdict.DOES_NOT_FIT
+        found.append(
+            Finding(
+                key=f"round.{port.name}",
+                what=Said("Pail of {port}: widest less narrowest reading", names=name),
+                verdict=verdict,
+                why=Said("A reading that is off makes a wrong hole; an oval collar binds and leaks."),
+                value=_mm(spread),
+                limit=_mm(ROUND_ENOUGH_MM if verdict is not Verdict.DOES_NOT_FIT else TYPING_ERROR_MM),
+                mends=(Said("Measure {port} again at four angles, ring on; look for a slip of the pen.", names=name),),
+                source=PRACTICE,
+                part=port.name,
+            )
+        )
+    both = port.pail.around_mm is not None and len(port.pail.across_mm) > 0
+    if both:
+        across = sum(port.pail.across_mm) / len(port.pail.across_mm)
+        apart = abs(across - mean)
+        found.append(
+            Finding(
+                key=f"tape.{port.name}",
+                what=Said("Pail of {port}: across against around", names=name),
+                verdict=Verdict.FITS if apart <= 2.0 else Verdict.DOES_NOT_FIT,
+                why=Said("Two ways of measuring one collar must agree."),
+                value=_mm(apart),
+                limit=_mm(2.0),
+                mends=(Said("Measure around once more with a thin tape, pulled snug just below the ring."),),
+                source=PRACTICE,
+                part=port.name,
+            )
+        )
+    return tuple(found)
+
+
+def _judge_ring(port: Port, mean: float, circle: float) -> tuple[Finding, ...]:
+    """Hold the hole and the screws against the ring's flange."""
+    name = {"port": port.name}
+    cover = (port.closure.flange_mm - mean) / 2
+    room = min(circle - mean, port.closure.flange_mm - circle) / 2
+    if cover <= SCREW_EDGE_MM:
+        return (
+            Finding(
+                key=f"hole.{port.name}",
+                what=Said("Ring of {port}: how far its flange reaches past the hole", names=name),
+                verdict=Verdict.DOES_NOT_FIT,
+                why=Said(
+                    "A collar {mean} across does not belong to a ring {flange} across: the ring would fall through.",
+                    {"mean": _mm(mean), "flange": _mm(port.closure.flange_mm)},
+                ),
+                value=_mm(cover),
+                limit=_mm(SCREW_EDGE_MM),
+                sense="at least",
+                mends=(Said("Measure the pail and the ring's flange of {port} again.", names=name),),
+                source=PRACTICE,
+                part=port.name,
+            ),
+        )
+    verdict = Verdict.FITS if room >= SCREW_EDGE_MM else Verdict.TIGHT
+    if room <= PILOT_MM / 2:
+        verdict = Verdict.DOES_NOT_FIT
+    return (
+        Finding(
+            key=f"screws.{port.name}",
+            what=Said("Screws of {port}: from screw to edge of hole or flange", names=name),
+            verdict=verdict,
+            why=Said("A screw too near an edge splits the ring or breaks out into the hole."),
+            value=_mm(room),
+            limit=_mm(SCREW_EDGE_MM),
+            sense="at least",
+            mends=(
+                Said(
+                    "Put the screws on a circle {circle} across.", {"circle": _mm((mean + port.closure.flange_mm) / 2)}
+                ),
+            ),
+            source=PRACTICE,
+            part=port.name,
+        ),
+    )

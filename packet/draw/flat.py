@@ -1,0 +1,89 @@
+"""A flat part as a drawing: its lines with the words that stand on them."""
+
+from __future__ import annotations
+
+import math
+
+from calc.geometry.shapes import Arc, Box, Circle, Feature, FlatPart, Layer, Line, Path, Point, find_bounds
+from packet.draw.model import Drawing, Entity, Pen, Stroke, Words
+
+PEN_OF_LAYER: dict[Layer, Pen] = {
+    Layer.CUT: Pen.CUT,
+    Layer.FIRST_CUT: Pen.FIRST_CUT,
+    Layer.DRILL: Pen.DRILL,
+    Layer.MARK: Pen.MARK,
+    Layer.GHOST: Pen.GHOST,
+}
+
+
+def draw_flat(part: FlatPart, *, words: bool = True, clearance_mm: float = 0.0) -> Drawing:
+    """Return a part as a drawing in its own millimetres, one stroke a feature, and the words beside the lines.
+
+    words: whether the labels are written; clearance_mm: room left round the outermost line.
+    """
+    entities: list[Entity] = [Stroke(f.shape, PEN_OF_LAYER[f.layer]) for f in part.features]
+    if words:
+        for feature in part.features:
+            if feature.label:
+                entities.extend(write_beside(feature))
+    box = find_bounds(tuple(f.shape for f in part.features))
+    bounds = Box(box.left - clearance_mm, box.bottom - clearance_mm, box.right + clearance_mm, box.top + clearance_mm)
+    return Drawing(f"{part.number} {part.name}", tuple(entities), bounds)
+
+
+def write_beside(feature: Feature) -> tuple[Words, ...]:
+    """Return a feature's label: once beside a straight line or small hole, all round beside a large circle.
+
+    Words of a final line stand outside it and words of a first cut inside it, so that each line's own words touch it.
+    """
+    shape = feature.shape
+    if isinstance(shape, Circle):
+        if shape.radius < 25.0:
+            return (_write_small(shape, feature.label),)
+        inside = feature.layer is Layer.FIRST_CUT
+        return tuple(_write_round(shape.centre, shape.radius, angle, feature.label, inside) for angle in _angles(shape))
+    if isinstance(shape, Arc):
+        middle = (shape.start_deg + shape.end_deg) / 2
+        return (_write_round(shape.centre, shape.radius, middle, feature.label, False),)
+    line = shape if isinstance(shape, Line) else _find_longest(shape)
+    if line is None:
+        return ()
+    turn = math.degrees(math.atan2(line.end.y - line.start.y, line.end.x - line.start.x))
+    if not -90.0 < turn <= 90.0:
+        turn += 180.0
+    up = math.radians(turn + 90.0)
+    middle_x, middle_y = (line.start.x + line.end.x) / 2, (line.start.y + line.end.y) / 2
+    at = Point(middle_x + math.cos(up) * 1.2, middle_y + math.sin(up) * 1.2)
+    return (Words(at, feature.label, 2.2, "middle", turn),)
+
+
+def _angles(circle: Circle) -> list[float]:
+    """Spread the words so that every sheet which holds a fair piece of the circle holds them once."""
+    count = max(4, round(2 * math.pi * circle.radius / 120.0))
+    return [22.5 + index * 360.0 / count for index in range(count)]
+
+
+def _write_small(circle: Circle, label: str) -> Words:
+    return Words(Point(circle.centre.x + circle.radius + 1.5, circle.centre.y - 1.0), label, 2.0)
+
+
+def _write_round(centre: Point, radius: float, angle_deg: float, label: str, inside: bool) -> Words:
+    """Write along a circle, upright as seen from below, just inside or outside the line."""
+    size, gap = 2.2, 1.2
+    turn = (angle_deg - 90.0) % 360.0
+    upside = 90.0 < turn < 270.0
+    if upside:
+        turn = (turn + 180.0) % 360.0
+    # The baseline is the edge nearer the centre when upright in the upper half, the farther one in the lower half.
+    away = -(gap + size) if inside else gap
+    if upside:
+        away = -gap if inside else gap + size
+    reach = radius + away
+    around = math.radians(angle_deg)
+    at = Point(centre.x + reach * math.cos(around), centre.y + reach * math.sin(around))
+    return Words(at, label, size, "middle", turn, bold=True)
+
+
+def _find_longest(path: Path) -> Line | None:
+    lines = [piece for piece in path.pieces if isinstance(piece, Line)]
+    return max(lines, key=lambda line: math.dist((line.start.x, line.start.y), (line.end.x, line.end.y)), default=None)

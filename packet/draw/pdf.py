@@ -1,0 +1,325 @@
+"""Draws a Drawing on a reportlab canvas: true bezier circles, embedded fonts, black-and-white safe lines."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Sequence
+from dataclasses import dataclass
+from typing import Any
+
+from calc.geometry.shapes import Arc, Circle, Line, Path, Point, Shape
+from packet.draw.model import Dimension, Drawing, Fill, Pen, Stroke, Words
+from packet.draw.pens import LOOKS
+
+POINTS_PER_MM = 72.0 / 25.4
+CAPITAL_EM = 0.66
+"""Height of a capital over the font size in the embedded fonts (Source Sans: 660 of 1000 units)."""
+
+_ROUND_WITHIN_MM = 0.0005
+
+
+@dataclass(frozen=True)
+class _Pencil:
+    """A canvas with a place on it; x and y are told apart so that a printer's error can be taken back."""
+
+    canvas: Any
+    left_pt: float
+    bottom_pt: float
+    scale_x: float  # points per real mm
+    scale_y: float
+    origin: Point
+
+    def at(self, point: Point) -> tuple[float, float]:
+        return (
+            self.left_pt + (point.x - self.origin.x) * self.scale_x,
+            self.bottom_pt + (point.y - self.origin.y) * self.scale_y,
+        )
+
+    def off(self, point: Point, right_mm: float, up_mm: float) -> Point:
+        """Return the point moved by millimetres on paper."""
+        return Point(point.x + right_mm * POINTS_PER_MM / self.scale_x, point.y + up_mm * POINTS_PER_MM / self.scale_y)
+
+
+def paint(
+    canvas: Any,
+    drawing: Drawing,
+    left_pt: float,
+    bottom_pt: float,
+    scale: float = 1.0,
+    *,
+    stretch_x: float = 1.0,
+    stretch_y: float = 1.0,
+) -> None:
+    """Draw with the lower left of the drawing's bounds at a place [pt] of the canvas.
+
+    scale: millimetres on paper per real millimetre. stretch_x, stretch_y: taken on top, to take back what a printer
+    does to a length. Needs the fonts Body, Body-Bold and Body-Italic registered.
+    """
+    origin = Point(drawing.bounds.left, drawing.bounds.bottom)
+    unit = POINTS_PER_MM * scale
+    pencil = _Pencil(canvas, left_pt, bottom_pt, unit * stretch_x, unit * stretch_y, origin)
+    canvas.saveState()
+    canvas.setLineCap(0)
+    canvas.setLineJoin(1)
+    canvas.setFillGray(0)
+    for entity in drawing.entities:
+        if isinstance(entity, Stroke):
+            _set_pen(canvas, entity.pen)
+            path = canvas.beginPath()
+            _trace(path, pencil, entity.shape)
+            canvas.drawPath(path, stroke=1, fill=0)
+        elif isinstance(entity, Fill):
+            _paint_fill(pencil, entity)
+        elif isinstance(entity, Words):
+            _paint_words(pencil, entity)
+        else:
+            _paint_dimension(pencil, entity)
+    canvas.restoreState()
+
+
+def _set_pen(canvas: Any, pen: Pen) -> None:
+    look = LOOKS[pen]
+    canvas.setStrokeGray(look.grey)
+    canvas.setLineWidth(look.width_mm * POINTS_PER_MM)
+    canvas.setDash([d * POINTS_PER_MM for d in look.dash_mm], 0)
+
+
+# --- shapes ---------------------------------------------------------------------------------------------------------
+
+
+def _trace(path: Any, pencil: _Pencil, shape: Shape, join: bool = False) -> None:
+    """Add a shape to a canvas path; join: go on from where the path is instead of lifting the pen."""
+    if isinstance(shape, Line):
+        if not join:
+            path.moveTo(*pencil.at(shape.start))
+        path.lineTo(*pencil.at(shape.end))
+    elif isinstance(shape, Circle):
+        _trace_arc(path, pencil, Arc(shape.centre, shape.radius, 0.0, 360.0), False)
+        path.close()
+    elif isinstance(shape, Arc):
+        _trace_arc(path, pencil, shape, join)
+    else:
+        _trace_path(path, pencil, shape)
+
+
+def _trace_path(path: Any, pencil: _Pencil, shape: Path) -> None:
+    """Follow lines and arcs end to end; an arc runs backwards where its far end meets the last piece."""
+    here: Point | None = None
+    for index, piece in enumerate(shape.pieces):
+        start, end = get_ends(piece)
+        if here is None and len(shape.pieces) > 1:
+            following = get_ends(shape.pieces[index + 1])
+            turned = min(math.dist(_xy(start), _xy(p)) for p in following) < min(
+                math.dist(_xy(end), _xy(p)) for p in following
+            )
+        else:
+            turned = here is not None and math.dist(_xy(here), _xy(end)) < math.dist(_xy(here), _xy(start))
+        if isinstance(piece, Line):
+            run: Line | Arc = Line(end, start) if turned else piece
+            _trace(path, pencil, run, join=here is not None)
+        else:
+            _trace_arc(path, pencil, piece, here is not None, turned)
+        here = start if turned else end
+    if shape.closed:
+        path.close()
+
+
+def get_ends(piece: Line | Arc) -> tuple[Point, Point]:
+    """Return the first and last point [mm] of a line or arc."""
+    if isinstance(piece, Line):
+        return piece.start, piece.end
+    return piece.at(piece.start_deg), piece.at(piece.end_deg)
+
+
+def _xy(point: Point) -> tuple[float, float]:
+    return (point.x, point.y)
+
+
+def _trace_arc(path: Any, pencil: _Pencil, arc: Arc, join: bool, turned: bool = False) -> None:
+    sweep = arc.end_deg - arc.start_deg
+    count = count_beziers(arc.radius, sweep)
+    step = math.radians(sweep) / count
+    first = math.radians(arc.start_deg)
+    if turned:
+        first, step = first + step * count, -step
+    # A cubic with this handle touches the circle at both ends and the middle: error about 4/27 sin6(a/4)/cos2(a/4).
+    handle = 4.0 / 3.0 * math.tan(step / 4.0) * arc.radius
+    centre, radius = arc.centre, arc.radius
+    for index in range(count):
+        a, b = first + index * step, first + (index + 1) * step
+        begin = Point(centre.x + radius * math.cos(a), centre.y + radius * math.sin(a))
+        end = Point(centre.x + radius * math.cos(b), centre.y + radius * math.sin(b))
+        if index == 0 and not join:
+            path.moveTo(*pencil.at(begin))
+        one = Point(begin.x - handle * math.sin(a), begin.y + handle * math.cos(a))
+        two = Point(end.x + handle * math.sin(b), end.y - handle * math.cos(b))
+        path.curveTo(*pencil.at(one), *pencil.at(two), *pencil.at(end))
+
+
+def count_beziers(radius_mm: float, sweep_deg: float) -> int:
+    """Return how many cubic curves keep an arc true within 0.0005 mm, and never more than 90 deg each.
+
+    Error of the usual four-thirds-tangent cubic of angle a: radius x 4/27 x sin^6(a/4) / cos^2(a/4)
+    (standard geometry, from memory).
+    """
+    count = max(1, math.ceil(abs(sweep_deg) / 90.0 - 1e-9))
+    while True:
+        quarter = math.radians(abs(sweep_deg)) / count / 4.0
+        if radius_mm * 4.0 / 27.0 * math.sin(quarter) ** 6 / math.cos(quarter) ** 2 <= _ROUND_WITHIN_MM:
+            return count
+        count *= 2
+
+
+# --- fills ----------------------------------------------------------------------------------------------------------
+
+
+def _paint_fill(pencil: _Pencil, fill: Fill) -> None:
+    canvas = pencil.canvas
+    path = canvas.beginPath()
+    _trace(path, pencil, fill.outline)
+    if not fill.hatch:
+        canvas.saveState()
+        canvas.setFillGray(fill.tone)
+        canvas.drawPath(path, stroke=0, fill=1)
+        canvas.restoreState()
+        return
+    corners = [pencil.at(end) for piece in fill.outline.pieces for end in get_ends(piece)]
+    left, right = min(x for x, _ in corners), max(x for x, _ in corners)
+    bottom, top = min(y for _, y in corners), max(y for _, y in corners)
+    canvas.saveState()
+    canvas.clipPath(path, stroke=0, fill=0)
+    _set_pen(canvas, Pen.HATCH)
+    step, height = 2.5 * POINTS_PER_MM, top - bottom
+    lines = []
+    for index in range(math.ceil((right - left + height) / step) + 1):
+        foot = left - height + index * step
+        lines.append((foot, bottom, foot + height, top))
+    canvas.lines(lines)
+    canvas.restoreState()
+
+
+# --- words and dimensions -------------------------------------------------------------------------------------------
+
+
+def measure_words(text: str, size_mm: float, bold: bool = False) -> float:
+    """Return how wide a text is [mm on paper] at a capital height [mm]. Needs the fonts registered."""
+    from reportlab.pdfbase.pdfmetrics import stringWidth
+
+    return float(stringWidth(text, "Body-Bold" if bold else "Body", size_mm / CAPITAL_EM))
+
+
+def _paint_words(pencil: _Pencil, words: Words) -> None:
+    canvas = pencil.canvas
+    size = words.size_mm * POINTS_PER_MM if words.paper_size else words.size_mm * pencil.scale_y
+    canvas.saveState()
+    canvas.translate(*pencil.at(words.at))
+    if words.turn_deg:
+        canvas.rotate(words.turn_deg)
+    canvas.setFont("Body-Bold" if words.bold else "Body", size / CAPITAL_EM)
+    canvas.setFillGray(LOOKS[words.pen].grey)
+    if words.anchor == "middle":
+        canvas.drawCentredString(0, 0, words.text)
+    elif words.anchor == "end":
+        canvas.drawRightString(0, 0, words.text)
+    else:
+        canvas.drawString(0, 0, words.text)
+    canvas.restoreState()
+
+
+def _paint_dimension(pencil: _Pencil, dimension: Dimension) -> None:
+    canvas = pencil.canvas
+    (ax, ay), (bx, by) = pencil.at(dimension.start), pencil.at(dimension.end)
+    length = math.hypot(bx - ax, by - ay)
+    if length == 0:
+        return
+    ux, uy = (bx - ax) / length, (by - ay) / length
+    nx, ny = -uy, ux  # to the left of the way from start to end
+    off = dimension.offset_mm * POINTS_PER_MM
+    past = math.copysign(1.5 * POINTS_PER_MM, off or 1.0)
+    sx, sy, ex, ey = ax + nx * off, ay + ny * off, bx + nx * off, by + ny * off
+    canvas.saveState()
+    _set_pen(canvas, Pen.DIMENSION)
+    if off:
+        gap = math.copysign(min(POINTS_PER_MM, abs(off) / 2), off)
+        canvas.line(ax + nx * gap, ay + ny * gap, sx + nx * past, sy + ny * past)
+        canvas.line(bx + nx * gap, by + ny * gap, ex + nx * past, ey + ny * past)
+    size = 2.2 * POINTS_PER_MM / CAPITAL_EM
+    room = measure_words(dimension.text, 2.2) * POINTS_PER_MM
+    arrow = 2.2 * POINTS_PER_MM
+    outside = length < 2.5 * arrow
+    _paint_shaft(canvas, (sx, sy), (ex, ey), (ux, uy), arrow, outside)
+    beside = room + 2 * arrow + 4 > length
+    _paint_dimension_text(canvas, dimension.text, size, room, (sx, sy, ex, ey), (ux, uy), beside)
+    canvas.restoreState()
+
+
+def _paint_shaft(
+    canvas: Any,
+    start: tuple[float, float],
+    end: tuple[float, float],
+    way: tuple[float, float],
+    arrow: float,
+    outside: bool,
+) -> None:
+    """Draw the dimension line with its two arrow heads, from outside where there is no room between."""
+    (sx, sy), (ex, ey), (ux, uy) = start, end, way
+    if outside:
+        canvas.line(sx - ux * 2.5 * arrow, sy - uy * 2.5 * arrow, sx, sy)
+        canvas.line(ex, ey, ex + ux * 2.5 * arrow, ey + uy * 2.5 * arrow)
+        _paint_head(canvas, sx, sy, ux, uy, arrow)
+        _paint_head(canvas, ex, ey, -ux, -uy, arrow)
+    else:
+        canvas.line(sx, sy, ex, ey)
+        _paint_head(canvas, sx, sy, -ux, -uy, arrow)
+        _paint_head(canvas, ex, ey, ux, uy, arrow)
+
+
+def _paint_head(canvas: Any, x: float, y: float, ux: float, uy: float, size: float) -> None:
+    """Draw an arrow head whose tip is at x, y and that points along u."""
+    half = size * 0.18
+    path = canvas.beginPath()
+    path.moveTo(x, y)
+    path.lineTo(x - ux * size - uy * half, y - uy * size + ux * half)
+    path.lineTo(x - ux * size + uy * half, y - uy * size - ux * half)
+    path.close()
+    canvas.drawPath(path, stroke=0, fill=1)
+
+
+def _paint_dimension_text(
+    canvas: Any,
+    text: str,
+    size: float,
+    room: float,
+    line: tuple[float, float, float, float],
+    way: tuple[float, float],
+    beside: bool,
+) -> None:
+    """Write the measure on its line on a white ground, readable from below or the right; beside: above the line."""
+    sx, sy, ex, ey = line
+    angle = math.degrees(math.atan2(way[1], way[0]))
+    upright = -90.0 + 1e-6 < angle <= 90.0 + 1e-6
+    turn = angle if upright else angle + 180.0
+    canvas.saveState()
+    canvas.translate((sx + ex) / 2, (sy + ey) / 2)
+    canvas.rotate(turn)
+    drop = -size * CAPITAL_EM / 2
+    if beside:
+        drop = size * 0.25
+    else:
+        canvas.setFillGray(1)
+        canvas.rect(-room / 2 - 2, drop - 1.5, room + 4, size * CAPITAL_EM + 3, stroke=0, fill=1)
+        canvas.setFillGray(0)
+    canvas.setFont("Body", size)
+    canvas.drawCentredString(0, drop, text)
+    canvas.restoreState()
+
+
+def measure_paper(drawing: Drawing, scale: float = 1.0) -> tuple[float, float]:
+    """Return the width and height [pt] that a drawing takes at a scale."""
+    return drawing.bounds.width * scale * POINTS_PER_MM, drawing.bounds.height * scale * POINTS_PER_MM
+
+
+def list_pens(drawing: Drawing) -> Sequence[Pen]:
+    """Return the pens that a drawing uses, in their fixed order: what a legend must explain."""
+    used = {entity.pen for entity in drawing.entities if isinstance(entity, Stroke)}
+    return [pen for pen in Pen if pen in used]

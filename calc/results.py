@@ -1,0 +1,417 @@
+"""What the sizing gives back: frozen results, SI units in the names, findings apart.
+
+Pressures are gauge pressures against the room: positive in the box of a pressure system, ``suction`` positive below it.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Literal
+
+from calc.finding import Amount, Finding, Said, Verdict
+
+
+@dataclass(frozen=True)
+class Band:
+    """A result and how sure it is: low and high from the spread of published coefficients, best in between."""
+
+    low: float
+    best: float
+    high: float
+
+
+@dataclass(frozen=True)
+class ShopAir:
+    """The air in the shop. factor: its density over standard air; standard_pressure_pa: what the altitude alone gives.
+
+    barometer_gap: barometer over standard pressure less one, None when the file gives no barometer.
+    """
+
+    density_kgm3: float
+    viscosity_pas: float
+    pressure_pa: float
+    standard_pressure_pa: float
+    humidity_ratio: float
+    factor: float
+    barometer_gap: float | None = None
+
+
+@dataclass(frozen=True)
+class HoodFlow:
+    """Flow into one pickup; suction_pa: hood static pressure, just behind the hood."""
+
+    pickup: str
+    flow_m3s: float
+    suction_pa: float
+
+
+@dataclass(frozen=True)
+class MachineFlow:
+    """Flow at a machine's hoods together, against its need. flow_3x_m3s: with the clean filter loss three times."""
+
+    machine: str
+    flow: Band
+    needs_m3s: float
+    flow_3x_m3s: float
+    verdict: Verdict
+    hoods: tuple[HoodFlow, ...] = ()
+
+
+@dataclass(frozen=True)
+class DuctFlow:
+    """Air in a run (or in a machine's own drop), at its widest duct, against the transport velocity of its dust.
+
+    place: name of the run or machine; suction_pa at its downstream end; loss_pa along it, join included
+    """
+
+    place: str
+    kind: Literal["run", "drop"]
+    diameter_m: float
+    flow: Band
+    speed: Band
+    limit_ms: float
+    suction_pa: float
+    loss_pa: float
+    verdict: Verdict
+
+
+@dataclass(frozen=True)
+class LedgerRow:
+    """One line of the way from hood to room.
+
+    section: machine, run, ``separator``, ``link``, ``delivery`` or ``filters``
+    coefficient: loss over velocity pressure (friction: f L/D); None where the loss was given or measured as pressure
+    low_pa, high_pa: the loss at the same flow with the low and the high published coefficient
+    """
+
+    what: Said
+    section: str
+    kind: Literal["hood", "friction", "fitting", "join", "part", "filter"]
+    diameter_m: float | None
+    flow_m3s: float
+    speed_ms: float | None
+    velocity_pressure_pa: float | None
+    coefficient: float | None
+    loss_pa: float
+    low_pa: float
+    high_pa: float
+    total_pa: float
+    source: str
+
+
+@dataclass(frozen=True)
+class BlowerPoint:
+    """Where the blower works. beyond: not on the curve as given; crossings: every flow where the curves meet."""
+
+    flow_m3s: float
+    static_pa: float
+    total_pa: float
+    outlet_speed_ms: float
+    air_power_w: float
+    shaft_power_w: float
+    beyond: Literal["", "before first point", "past last point"] = ""
+    crossings: tuple[float, ...] = ()
+
+
+@dataclass(frozen=True)
+class Scenario:
+    """A set of open gates and all it leads to.
+
+    name: the machine's name when it is open alone, the gate set's name, or ``all gates open``
+    reading: box against room with clean filters (what the gauge shows); reading_clean_me_pa: with filters at *clean me*
+    flow: through the blower; leak_m3s: part of it that comes in by shut gates and seams
+    ledger: from the hood of ledger_machine (the worst off) to the room
+    residual_pa: worst pressure imbalance left at any joint
+    """
+
+    name: str
+    kind: Literal["alone", "set", "all"]
+    open: tuple[str, ...]
+    machines: tuple[MachineFlow, ...]
+    ducts: tuple[DuctFlow, ...]
+    flow: Band
+    point: BlowerPoint
+    reading: Band
+    reading_clean_me_pa: float
+    flow_clean_me_m3s: float
+    leak_m3s: float
+    ledger_machine: str
+    ledger: tuple[LedgerRow, ...]
+    residual_pa: float
+
+    def get_machine(self, name: str) -> MachineFlow:
+        """Return the flow of an open machine. Raises KeyError."""
+        return {row.machine: row for row in self.machines}[name]
+
+    def rank_losses(self) -> tuple[LedgerRow, ...]:
+        """Return the ledger's lines, dearest first."""
+        return tuple(sorted(self.ledger, key=lambda row: -row.loss_pa))
+
+
+@dataclass(frozen=True)
+class Plotted:
+    """A curve to draw: flows and pressures."""
+
+    name: str
+    flow_m3s: tuple[float, ...]
+    pressure_pa: tuple[float, ...]
+
+
+@dataclass(frozen=True)
+class SystemCurve:
+    """Total pressure the system asks of the blower with a set of gates: best, low and high coefficients."""
+
+    scenario: str
+    best: Plotted
+    low: Plotted
+    high: Plotted
+
+
+@dataclass(frozen=True)
+class BlowerCurve:
+    """The blower at shop air and its speed: static and total pressure; points: the file's points, corrected."""
+
+    static: Plotted
+    total: Plotted
+    points: Plotted
+    power_w: float
+    shut_off_pa: float
+    end_of_curve_m3s: float
+
+
+@dataclass(frozen=True)
+class FilterShare:
+    """One kind of filter at the highest flow: flow of one, face speed (air-to-media)."""
+
+    name: str
+    count: int
+    flow_each_m3s: float
+    face_speed_ms: float
+
+
+@dataclass(frozen=True)
+class LoadPoint:
+    """A stage of loading, with the gauge's gate open alone. hours: of machines running since new."""
+
+    hours: float
+    areal_kgm2: float
+    flow_m3s: float
+    reading_pa: float
+
+
+@dataclass(frozen=True)
+class CleanMe:
+    """When to clean, and why then.
+
+    criterion: which comes first; gate: the machine it happens at; reading_pa, flow_m3s: at the gauge's gate then
+    hours_first: from new; hours_later: between cleanings, as residual dust stays; None when it is never reached
+    """
+
+    criterion: Literal["flow drop", "machine need", "transport velocity", "media limit", "never"]
+    gate: str
+    read_at: str
+    areal_kgm2: float
+    reading_pa: float
+    flow_m3s: float
+    hours_first: float | None
+    hours_later: float | None
+    why: Said
+
+
+@dataclass(frozen=True)
+class Filters:
+    """media_m2: of all filters together; face_speed: at the highest flow of any one machine alone or named set.
+
+    clean_loss: media, opening and bore at that flow; dust_kgs: dust reaching the filters while machines run
+    cut_size_m: particle the cyclone catches half of, by the published estimate, None without its sizes
+    """
+
+    media_m2: float
+    face_speed_ms: float
+    at_scenario: str
+    shares: tuple[FilterShare, ...]
+    clean_loss: Band
+    dust_kgs: float
+    captures: float
+    captures_assumed: bool
+    loading: tuple[LoadPoint, ...]
+    clean_me: CleanMe
+    cake_resistance: float
+    cake_assumed: bool
+    cut_size_m: float | None = None
+
+
+@dataclass(frozen=True)
+class Pressures:
+    """What panels and ducts must stand.
+
+    box_running_pa: highest with filters at *clean me*, any single gate or named set
+    box_worst_pa: shut-off, filters blocked: the highest the blower can make (positive pushes the panels out)
+    duct_suction_pa: shut-off, gates closed, suction side; side: sign the box sees while it runs
+    """
+
+    box_running_pa: float
+    box_worst_pa: float
+    duct_suction_pa: float
+    side: Literal["pressure", "suction"]
+
+
+@dataclass(frozen=True)
+class SoundBand:
+    """One octave band: the source, what the lined box takes away, what is left."""
+
+    hz: int
+    before_db: float
+    taken_db: float
+    after_db: float
+    absorption: float
+
+
+@dataclass(frozen=True)
+class Exposure:
+    """A level at the ear and the daily hours it allows. share_*: of a day's allowance used by the hours in the file."""
+
+    level_db: float
+    sones: float
+    niosh_h: float
+    osha_h: float
+    niosh_share: float
+    osha_share: float
+
+
+@dataclass(frozen=True)
+class Sound:
+    """Sound at the operator's ear before and after the lined box, other machines included (``with_others``).
+
+    spectrum_assumed: the file gives one level only and a usual blower spectrum was laid under it
+    lowest_hz: below it the lined-plenum equation no longer holds
+    """
+
+    bands: tuple[SoundBand, ...]
+    before: Exposure
+    after: Exposure
+    with_others: Exposure
+    quieter_db: float
+    hours_a_day: float
+    spectrum_assumed: bool
+    lowest_hz: float
+    note: Said
+
+
+@dataclass(frozen=True)
+class Leakage:
+    """Leaks with the gauge's gate open: by shut gates and by seams, and their share of the blower's flow."""
+
+    scenario: str
+    gates_m3s: float
+    seams_m3s: float
+    share: float
+
+
+@dataclass(frozen=True)
+class MakeUpAir:
+    """Opening that lets the highest flow in at the room's allowed depression (clean air blown outdoors)."""
+
+    flow_m3s: float
+    depression_pa: float
+    opening_m2: float
+    needed: bool
+
+
+@dataclass(frozen=True)
+class FilterChoice:
+    """The shop with this many filters of the first kind. hours: between cleanings, None when never."""
+
+    count: int
+    flow_m3s: float
+    face_speed_ms: float
+    reading_pa: float
+    hours: float | None
+    machines_short: int
+    is_design: bool
+
+
+@dataclass(frozen=True)
+class TrunkChoice:
+    """The shop with its main runs at another diameter; worst machine alone."""
+
+    diameter_m: float
+    machine: str
+    flow_m3s: float
+    needs_m3s: float
+    speed_ms: float
+    limit_ms: float
+    loss_pa: float
+    machines_short: int
+    runs_settling: int
+    is_design: bool
+
+
+@dataclass(frozen=True)
+class HoseChoice:
+    """A machine alone with its hose as it is, and with the hose shortened."""
+
+    machine: str
+    length_m: float
+    shorter_m: float
+    flow_m3s: float
+    flow_shorter_m3s: float
+
+
+@dataclass(frozen=True)
+class Remedy:
+    """A single change that mends a finding and breaks nothing else, found by running the model again."""
+
+    finding: str
+    what: Said
+    before: Amount
+    after: Amount
+    verdict: Verdict
+
+
+@dataclass(frozen=True)
+class Worked:
+    """A calculation to follow with a pencil.
+
+    subject: heading it belongs under; symbol = formula = numbers = value (source)
+    numbers: pieces to be said in the reader's units and joined by spaces
+    """
+
+    subject: str
+    symbol: str
+    formula: str
+    numbers: tuple[Said, ...]
+    value: Amount
+    source: str
+
+
+@dataclass(frozen=True)
+class Sizing:
+    """All of it. gauge_at: machine whose gate alone is open when the gauge is read; worst: machine worst off alone."""
+
+    air: ShopAir
+    scenarios: tuple[Scenario, ...]
+    gauge_at: str
+    worst: str
+    blower: BlowerCurve
+    systems: tuple[SystemCurve, ...]
+    filters: Filters
+    pressures: Pressures
+    leakage: Leakage
+    sound: Sound | None
+    make_up_air: MakeUpAir
+    filter_choices: tuple[FilterChoice, ...]
+    trunk_choices: tuple[TrunkChoice, ...]
+    hose_choices: tuple[HoseChoice, ...]
+    remedies: tuple[Remedy, ...]
+    worked: tuple[Worked, ...]
+    findings: tuple[Finding, ...]
+
+    def get_alone(self, machine: str) -> Scenario:
+        """Return the scenario with only this machine's gate open. Raises KeyError."""
+        return {s.open[0]: s for s in self.scenarios if s.kind == "alone"}[machine]
+
+    @property
+    def at_gauge(self) -> Scenario:
+        """The scenario under which the gauge is read."""
+        return self.get_alone(self.gauge_at)

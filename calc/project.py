@@ -449,7 +449,7 @@ class Closure:
     land_mm: float = 12.7
     hooks: int = 4
     hook_hole_mm: float = 15.9
-    hook_edge_mm: float = 289.0
+    hook_edge_mm: float = 300.0
     rib_relief_mm: float = 8.0
     grip_mm: float = 60.0
 

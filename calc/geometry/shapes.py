@@ -94,7 +94,7 @@ class FlatPart:
 
     number: its number in the cut list; name: words of the trade plus the user's own port name
     size: upright outline box [mm]; grain: ``width``, ``height`` or ``none``
-    full_size: whether the packet prints it as a 1:1 template
+    full_size: whether the packet prints it as a 1:1 template; cnc: whether it is written as SVG and DXF
     assumed: some measurement in it was assumed, not measured
     """
 
@@ -107,6 +107,7 @@ class FlatPart:
     face: str
     grain: str = "none"
     full_size: bool = True
+    cnc: bool = True
     assumed: bool = False
     notes: tuple[str, ...] = ()
 
@@ -146,3 +147,39 @@ def _bound(shape: Shape) -> Box:
             min(p.x for p in points), min(p.y for p in points), max(p.x for p in points), max(p.y for p in points)
         )
     return find_bounds(shape.pieces)
+
+
+def move_shape(shape: Shape, right_mm: float, up_mm: float) -> Shape:
+    """Return the shape shifted by millimetres."""
+    if isinstance(shape, Line):
+        return Line(_move(shape.start, right_mm, up_mm), _move(shape.end, right_mm, up_mm))
+    if isinstance(shape, Circle):
+        return Circle(_move(shape.centre, right_mm, up_mm), shape.radius)
+    if isinstance(shape, Arc):
+        return Arc(_move(shape.centre, right_mm, up_mm), shape.radius, shape.start_deg, shape.end_deg)
+    return Path(tuple(_keep_piece(move_shape(piece, right_mm, up_mm)) for piece in shape.pieces), shape.closed)
+
+
+def turn_shape(shape: Shape) -> Shape:
+    """Return the shape turned a quarter anticlockwise about 0, 0."""
+    if isinstance(shape, Line):
+        return Line(turn_point(shape.start), turn_point(shape.end))
+    if isinstance(shape, Circle):
+        return Circle(turn_point(shape.centre), shape.radius)
+    if isinstance(shape, Arc):
+        return Arc(turn_point(shape.centre), shape.radius, shape.start_deg + 90.0, shape.end_deg + 90.0)
+    return Path(tuple(_keep_piece(turn_shape(piece)) for piece in shape.pieces), shape.closed)
+
+
+def turn_point(point: Point) -> Point:
+    """Return the point turned a quarter anticlockwise about 0, 0."""
+    return Point(-point.y, point.x)
+
+
+def _move(point: Point, right_mm: float, up_mm: float) -> Point:
+    return Point(point.x + right_mm, point.y + up_mm)
+
+
+def _keep_piece(shape: Shape) -> Line | Arc:
+    assert isinstance(shape, Line | Arc)
+    return shape

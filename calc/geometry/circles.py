@@ -1,0 +1,97 @@
+"""Settings for those who cut circles with a jig instead of paper: pivot distances, hole saws, jigsaw guides."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterable
+from dataclasses import dataclass
+from typing import Literal
+
+from calc.project import Methods
+
+HOLE_SAWS_MM: tuple[float, ...] = tuple(25.4 / 16 * n for n in (12, 14, 16, 18, 20, 24, 28, 32, 36, 40, 48, 56, 64))
+"""Hole saws commonly sold by sixteenths, 3/4 in to 4 in (common practice, no source)."""
+
+
+@dataclass(frozen=True)
+class Pass:
+    """One cut of the sneak-up. radius_mm: of the edge it leaves; pivot_mm: middle of pivot to near edge of bit for a
+    hole's inside setting (``near_edge_mm``) and to the bit's middle (``bit_middle_mm``)."""
+
+    name: str
+    radius_mm: float
+    near_edge_mm: float
+    bit_middle_mm: float
+
+
+@dataclass(frozen=True)
+class CircleSettings:
+    """How one circle is cut. keep: ``hole`` (the outside stays) or ``disc`` (the inside stays).
+
+    router_bit_mm, blade_mm: the bit of a trammel or router jig and the jigsaw's kerf
+    router, jigsaw: the passes, first cut first
+    hole_saw_mm: the nearest common hole saw that does not cut too large, None when there is none within 0.8 mm
+    round_the_line_mm: length of the line, for judging time and blade
+    """
+
+    name: str
+    keep: Literal["hole", "disc"]
+    diameter_mm: float
+    bit_mm: float
+    blade_mm: float
+    router: tuple[Pass, ...]
+    jigsaw: tuple[Pass, ...]
+    hole_saw_mm: float | None
+    round_the_line_mm: float
+
+
+def set_pivot(diameter_mm: float, bit_mm: float, keep: Literal["hole", "disc"]) -> tuple[float, float]:
+    """Return pivot to the near edge of the bit, and pivot to its middle [mm].
+
+    For a hole the far side of the bit runs on the circle: near edge = r - bit, middle = r - bit/2. For a disc the
+    near side does: near edge = r, middle = r + bit/2. Raises ValueError when the bit is wider than the hole.
+    """
+    radius = diameter_mm / 2
+    if keep == "disc":
+        return radius, radius + bit_mm / 2
+    if bit_mm > diameter_mm:
+        raise ValueError(f"a {bit_mm:.1f} mm bit is wider than a {diameter_mm:.1f} mm hole")
+    return radius - bit_mm, radius - bit_mm / 2
+
+
+def list_passes(
+    diameter_mm: float, bit_mm: float, keep: Literal["hole", "disc"], allowance_mm: float
+) -> tuple[Pass, ...]:
+    """Return the passes of a sneak-up: the first an allowance [mm on the radius] on the waste side, then halving it,
+    then the final line. Without allowance there is one pass."""
+    steps = [("first cut", allowance_mm), ("half way", allowance_mm / 2)] if allowance_mm > 0 else []
+    passes = []
+    for name, short in [*steps, ("final line", 0.0)]:
+        diameter = diameter_mm - 2 * short if keep == "hole" else diameter_mm + 2 * short
+        near, middle = set_pivot(diameter, bit_mm, keep)
+        passes.append(Pass(name, diameter / 2, near, middle))
+    return tuple(passes)
+
+
+def set_circle(
+    name: str, diameter_mm: float, keep: Literal["hole", "disc"], methods: Methods, *, sneak: bool = True
+) -> CircleSettings:
+    """Return all settings of one circle for the bit and blade of the shop. Raises ValueError for a bit too wide."""
+    allowance = methods.allowance_mm if sneak else 0.0
+    return CircleSettings(
+        name,
+        keep,
+        diameter_mm,
+        methods.bit_mm,
+        methods.kerf_mm,
+        list_passes(diameter_mm, methods.bit_mm, keep, allowance),
+        list_passes(diameter_mm, min(methods.kerf_mm, diameter_mm), keep, allowance),
+        pick_hole_saw(diameter_mm, HOLE_SAWS_MM) if keep == "hole" else None,
+        math.pi * diameter_mm,
+    )
+
+
+def pick_hole_saw(diameter_mm: float, saws_mm: Iterable[float], short_mm: float = 0.8) -> float | None:
+    """Return the largest saw that is no larger than the hole and no more than short_mm smaller, or None."""
+    fitting = [saw for saw in saws_mm if diameter_mm - short_mm <= saw <= diameter_mm + 1e-9]
+    return max(fitting, default=None)

@@ -1,0 +1,172 @@
+"""The strip that wraps round a tapered pail and marks a square cut: the true development of a cone."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+
+from calc.geometry.ports import PortDesign
+from calc.geometry.shapes import Arc, Feature, FlatPart, Layer, Line, Path, Point, move_shape
+from calc.project import Panel
+
+SPARE_MM = 10.0
+"""What sticks out inside the box before it is trimmed flush."""
+
+TAB_MM = 10.0
+STRAIGHT_MM = 1e6
+"""A pail whose slant radius is longer than this counts as straight."""
+
+
+@dataclass(frozen=True)
+class WrapStrip:
+    """A developed band of a pail between the ring's lower edge and the cut line, all in millimetres.
+
+    near_mm, far_mm: slant radii of the two edges from the cone's tip (far = the wider, at the ring); sweep_deg: the
+    angle a full turn takes. ring_edge_mm, cut_edge_mm: true lengths of the edges, the pail's girth there.
+    width_mm: along the slant; straight pails have no tip: near_mm and far_mm are then infinite and sweep_deg 0.
+    """
+
+    near_mm: float
+    far_mm: float
+    sweep_deg: float
+    ring_edge_mm: float
+    cut_edge_mm: float
+    width_mm: float
+
+
+def develop_strip(ring_mm: float, top_mm: float, bottom_mm: float, height_mm: float, width_mm: float) -> WrapStrip:
+    """Return the strip for a pail `ring_mm` across under the ring, tapering from top_mm to bottom_mm over height_mm.
+
+    A cone's surface unrolls without stretch into a sector: slant radius R = r / sin(a) and angle 360 sin(a), where
+    tan(a) = (r_top - r_bottom) / height (plane geometry, any text on sheet-metal development). Raises ValueError for
+    a pail that is wider at the bottom, or has no height.
+    """
+    if height_mm <= 0:
+        raise ValueError("the pail's height must be more than 0")
+    if bottom_mm > top_mm:
+        raise ValueError("the pail is wider at the bottom than at the top")
+    sine = math.sin(math.atan2((top_mm - bottom_mm) / 2, height_mm))
+    if sine * STRAIGHT_MM < ring_mm / 2:
+        girth = math.pi * ring_mm
+        return WrapStrip(math.inf, math.inf, 0.0, girth, girth, width_mm)
+    far = ring_mm / 2 / sine
+    near = far - width_mm
+    sweep = 360.0 * sine
+    turn = math.radians(sweep)
+    return WrapStrip(near, far, sweep, far * turn, near * turn, width_mm)
+
+
+def design_strip(design: PortDesign, panel: Panel) -> WrapStrip:
+    """Return the strip of a port: as wide as the panel is thick and a spare that is trimmed flush later."""
+    pail = design.port.pail
+    return develop_strip(design.mean_mm, pail.top_mm, pail.bottom_mm, pail.height_mm, panel.thickness_mm + SPARE_MM)
+
+
+def make_strip(strip: WrapStrip, design: PortDesign, number: str) -> FlatPart:
+    """Return the whole strip in one piece, its middle at 0, 0 and the ring's edge up."""
+    return FlatPart(
+        number,
+        f"wrap strip {design.name}",
+        _draw_piece(strip, -0.5, 0.5, "", ""),
+        1,
+        "paper",
+        0.1,
+        "outside of pail",
+        full_size=False,
+        assumed=design.assumed,
+    )
+
+
+def make_strip_pieces(strip: WrapStrip, design: PortDesign, number: str, longest_mm: float) -> FlatPart:
+    """Return the strip in equal pieces, none longer than longest_mm with its tab, stacked to share one sheet of paper.
+
+    Raises ValueError when longest_mm leaves no room beside the tab.
+    """
+    if longest_mm <= 2 * TAB_MM:
+        raise ValueError("the sheet is too narrow for a wrap strip")
+    count = max(1, math.ceil(strip.ring_edge_mm / (longest_mm - TAB_MM)))
+    features: list[Feature] = []
+    drop = 0.0
+    for index in range(count):
+        first, last = str(index + 1), str((index + 1) % count + 1)
+        piece = _draw_piece(strip, -0.5 / count, 0.5 / count, first, last)
+        rise = max(_find_rise(strip, count), 0.0)
+        features += [_move(feature, 0.0, drop) for feature in piece]
+        drop -= strip.width_mm + rise + 9.0
+    return FlatPart(
+        number,
+        f"wrap strip {design.name}",
+        tuple(features),
+        1,
+        "paper",
+        0.1,
+        "outside of pail",
+        cnc=False,
+        assumed=design.assumed,
+        notes=(
+            f"Cut out the {count} pieces, paste each tab under the next number to make one curved band.",
+            "Wrap it round the pail with the upper edge against the ring: the ends meet. Mark along the lower edge.",
+        ),
+    )
+
+
+def _find_rise(strip: WrapStrip, count: int) -> float:
+    """Return how far a piece bows beyond its width."""
+    if not strip.sweep_deg:
+        return 0.0
+    return strip.far_mm * (1 - math.cos(math.radians(strip.sweep_deg / count / 2)))
+
+
+def _draw_piece(strip: WrapStrip, start: float, end: float, first: str, last: str) -> tuple[Feature, ...]:
+    """Return one piece between two fractions of a turn (-0.5 .. 0.5), ring edge up, with a tab at its right end."""
+    if not strip.sweep_deg:
+        return _draw_straight(strip, start, end, first, last)
+    tip = Point(0.0, -strip.far_mm)  # the ring's edge passes through 0, 0
+    left, right = 90.0 - start * strip.sweep_deg, 90.0 - end * strip.sweep_deg
+    upper, lower = Arc(tip, strip.far_mm, right, left), Arc(tip, strip.near_mm, right, left)
+    between = Arc(tip, (strip.far_mm + strip.near_mm) / 2, right, left)
+    tab_deg = right - math.degrees(TAB_MM / strip.far_mm)
+    tab = Line(_find_on(tip, strip.far_mm - 3.0, tab_deg), _find_on(tip, strip.near_mm + 3.0, tab_deg))
+    return (
+        Feature(upper, Layer.CUT),
+        Feature(between, Layer.GHOST, "upper edge against the ring"),
+        Feature(lower, Layer.CUT, "MARK AND SAW ALONG THIS EDGE"),
+        *_draw_ends(lower.at(left), upper.at(left), upper.at(right), lower.at(right), tab, first, last),
+    )
+
+
+def _find_on(centre: Point, radius: float, angle_deg: float) -> Point:
+    return Arc(centre, radius, angle_deg, angle_deg + 1.0).at(angle_deg)
+
+
+def _draw_straight(strip: WrapStrip, start: float, end: float, first: str, last: str) -> tuple[Feature, ...]:
+    left, right, deep = start * strip.ring_edge_mm, end * strip.ring_edge_mm, -strip.width_mm
+    a, b, c, d = Point(left, deep), Point(left, 0.0), Point(right, 0.0), Point(right, deep)
+    tab = Line(Point(right + TAB_MM, -3.0), Point(right + TAB_MM, deep + 3.0))
+    return (
+        Feature(Line(b, c), Layer.CUT),
+        Feature(Line(Point(left, deep / 2), Point(right, deep / 2)), Layer.GHOST, "upper edge against the ring"),
+        Feature(Line(a, d), Layer.CUT, "MARK AND SAW ALONG THIS EDGE"),
+        *_draw_ends(a, b, c, d, tab, first, last),
+    )
+
+
+def _draw_ends(
+    left_low: Point, left_up: Point, right_up: Point, right_low: Point, tab: Line, first: str, last: str
+) -> tuple[Feature, ...]:
+    """Return both ends, the tab, and the numbers that say which piece meets which."""
+    tongue = Path((Line(right_up, tab.start), tab, Line(tab.end, right_low)), closed=False)
+    features = [
+        Feature(Line(left_low, left_up), Layer.CUT),
+        Feature(Line(right_low, right_up), Layer.CUT),
+        Feature(tongue, Layer.MARK),
+    ]
+    for corner, text, inward in ((left_low, first, 5.0), (right_low, last, TAB_MM / 2)):
+        if text:
+            spot = Point(corner.x + inward, corner.y + 7.0)
+            features.append(Feature(Line(Point(spot.x - 1.5, spot.y), Point(spot.x + 1.5, spot.y)), Layer.MARK, text))
+    return tuple(features)
+
+
+def _move(feature: Feature, right: float, up: float) -> Feature:
+    return Feature(move_shape(feature.shape, right, up), feature.layer, feature.label)

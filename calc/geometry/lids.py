@@ -1,0 +1,276 @@
+"""Screw lids cut by hand: filter lids, the inspection lid and the gauge lid, with what the gasket is left to sit on."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+
+from calc.finding import Amount, Finding, Said, Verdict
+from calc.geometry.ports import PRACTICE, place_on_circle
+from calc.geometry.shapes import Arc, Circle, Feature, FlatPart, Layer, Line, Point
+from calc.project import Closure, Filter, Gauge, Port
+
+LAND_MM = 12.0
+"""About 1/2 in of flat land is left on a lid's rim for a gasket (common practice, no source)."""
+
+LEAST_LAND_MM = 6.0
+"""A gasket on less than about 1/4 in of land leaks (common practice, no source)."""
+
+LEAST_RIM_MM = 4.0
+"""Plastic to leave between a hook hole and the rim (common practice, no source)."""
+
+BRACKET_APART_MM = 32.0
+BRACKET_HOLE_MM = 4.5
+"""Holes for a small pipe clip either side of the gauge fitting, clear for a No. 8 screw."""
+
+CROSS_MM = 8.0
+
+
+@dataclass(frozen=True)
+class FilterLid:
+    """A filter lid, diameters in millimetres about its centre, seen from the underside (the filter's side).
+
+    opening_mm: what is cut out for air; land_outside_mm: where the flat land ends
+    hooks: middles of the hook holes; hook_circle_mm: the circle they stand on; hook_edge_mm: the edge they touch
+    relief_mm: ribs are cut away between this circle and the edge
+    land_mm: flat width left for the gasket, where a hook hole bites into it; seat_mm: gasket width that lies on it
+    """
+
+    ports: tuple[str, ...]
+    opening_mm: float
+    land_outside_mm: float
+    lid_mm: float
+    hook_mm: float
+    hooks: tuple[Point, ...]
+    hook_circle_mm: float
+    hook_edge_mm: float
+    relief_mm: float
+    land_mm: float
+    seat_mm: float
+    findings: tuple[Finding, ...]
+
+
+def design_filter_lid(closure: Closure, cartridge: Filter, ports: tuple[str, ...]) -> FilterLid:
+    """Return the lid that these ports share and the verdicts on its land, hooks and gasket."""
+    opening = closure.land_outside_mm - 2 * closure.land_mm
+    hook_circle = closure.hook_edge_mm - closure.hook_hole_mm
+    hook_inside = closure.hook_edge_mm - 2 * closure.hook_hole_mm
+    land_outside = min(closure.land_outside_mm, hook_inside) if closure.hooks else closure.land_outside_mm
+    land = (land_outside - opening) / 2
+    inside, outside = find_gasket(cartridge)
+    seat = max(0.0, (min(outside, land_outside) - max(inside, opening)) / 2)
+    # The first hook stands off the vertical so that it cannot be taken for the index.
+    start = 90.0 + (180.0 / closure.hooks if closure.hooks else 0.0)
+    name = ports[0] if ports else "filter"
+    return FilterLid(
+        ports=ports,
+        opening_mm=opening,
+        land_outside_mm=closure.land_outside_mm,
+        lid_mm=closure.lid_mm,
+        hook_mm=closure.hook_hole_mm,
+        hooks=place_on_circle(hook_circle, closure.hooks, start),
+        hook_circle_mm=hook_circle,
+        hook_edge_mm=closure.hook_edge_mm,
+        relief_mm=closure.hook_edge_mm - 2 * closure.rib_relief_mm,
+        land_mm=land,
+        seat_mm=seat,
+        findings=(
+            _judge_opening(name, opening, land),
+            _judge_rim(name, closure),
+            _judge_seat(name, seat, inside, outside, opening, land_outside),
+        ),
+    )
+
+
+def find_gasket(cartridge: Filter) -> tuple[float, float]:
+    """Return inside and outside diameter [mm] of the cartridge's gasket.
+
+    Where the file does not say: from the bore outwards 25 mm, never past the cartridge's outside.
+    """
+    inside = cartridge.gasket_inside_mm or cartridge.bore_mm
+    outside = cartridge.gasket_outside_mm or min(inside + 50.0, cartridge.outside_mm)
+    return inside, outside
+
+
+def make_filter_lid(lid: FilterLid, number: str, closure: Closure, quantity: int, assumed: bool) -> FlatPart:
+    """Return the filter lid as a part, seen from its underside."""
+    middle = Point(0.0, 0.0)
+    features: list[Feature] = []
+    if lid.opening_mm > 0:
+        features.append(Feature(Circle(middle, lid.opening_mm / 2), Layer.CUT, "CUT OUT inside this line"))
+    for hook in lid.hooks:
+        features.append(Feature(Circle(hook, lid.hook_mm / 2), Layer.DRILL, "hook"))
+        features.append(Feature(Circle(hook, 0.5), Layer.MARK))
+        features.append(_relieve(lid, hook))
+    features.append(Feature(Circle(middle, lid.land_outside_mm / 2), Layer.GHOST, "flat land for the gasket ends here"))
+    features.append(Feature(Circle(middle, lid.hook_edge_mm / 2), Layer.MARK, "inner edge of lid: hook holes touch it"))
+    features.append(Feature(Circle(middle, lid.lid_mm / 2), Layer.GHOST, "outside of lid"))
+    features += mark_centre(middle)
+    return FlatPart(
+        number,
+        "filter lid",
+        tuple(features),
+        quantity,
+        "screw lid, plastic",
+        closure.lid_thick_mm,
+        "underside",
+        assumed=assumed,
+        notes=(
+            "Hook holes go right up against the inner edge.",
+            "Cut ribs away between the short arcs and the edge. Sand off every burr.",
+            "Keep the land flat: the gasket seals on it.",
+        ),
+    )
+
+
+def _relieve(lid: FilterLid, hook: Point) -> Feature:
+    """Return the arc behind a hook hole up to which ribs are cut away."""
+    turn = math.degrees(math.atan2(hook.y, hook.x))
+    half = math.degrees(1.5 * lid.hook_mm / (lid.hook_circle_mm / 2))
+    return Feature(Arc(Point(0.0, 0.0), lid.relief_mm / 2, turn - half, turn + half), Layer.MARK, "ribs off to here")
+
+
+def make_inspection_lid(closure: Closure, number: str, port: str) -> FlatPart:
+    """Return the inspection lid, which is not cut: nothing to print, its outline for the drawings."""
+    middle = Point(0.0, 0.0)
+    return FlatPart(
+        number,
+        f"inspection lid {port}",
+        (Feature(Circle(middle, closure.lid_mm / 2), Layer.GHOST, "outside of lid"), *mark_centre(middle)),
+        1,
+        "screw lid, plastic",
+        closure.lid_thick_mm,
+        "outside",
+        full_size=False,
+        cnc=False,
+        notes=("Leave this lid whole.",),
+    )
+
+
+def make_gauge_lid(closure: Closure, gauge: Gauge, number: str, port: str) -> FlatPart:
+    """Return the gauge lid: the fitting hole in the middle and a clip hole either side."""
+    middle = Point(0.0, 0.0)
+    features = [
+        Feature(Circle(middle, gauge.fitting_hole_mm / 2), Layer.DRILL, "hose fitting"),
+        *mark_centre(middle),
+    ]
+    for side in (-1, 1):
+        clip = Point(side * BRACKET_APART_MM / 2, -24.0)
+        features.append(Feature(Circle(clip, BRACKET_HOLE_MM / 2), Layer.DRILL, "clip" if side > 0 else ""))
+    for angle in (0.0, 90.0, 180.0, 270.0):
+        turn = math.radians(angle)
+        near, far = 26.0, 40.0
+        features.append(
+            Feature(
+                Line(
+                    Point(near * math.cos(turn), near * math.sin(turn)),
+                    Point(far * math.cos(turn), far * math.sin(turn)),
+                ),
+                Layer.MARK,
+            )
+        )
+    features.append(Feature(Circle(middle, closure.lid_mm / 2), Layer.GHOST, "outside of lid"))
+    return FlatPart(
+        number,
+        f"gauge lid {port}",
+        tuple(features),
+        1,
+        "screw lid, plastic",
+        closure.lid_thick_mm,
+        "outside",
+        notes=("Mark the lid's middle first; draw a line across it both ways and lay the four long marks on them.",),
+    )
+
+
+def mark_centre(centre: Point, reach_mm: float = CROSS_MM) -> tuple[Feature, Feature]:
+    """Return the two lines of a centre cross."""
+    return (
+        Feature(Line(Point(centre.x - reach_mm, centre.y), Point(centre.x + reach_mm, centre.y)), Layer.MARK),
+        Feature(Line(Point(centre.x, centre.y - reach_mm), Point(centre.x, centre.y + reach_mm)), Layer.MARK),
+    )
+
+
+def describe_lid_mates(port: Port) -> str:
+    """Return which lid belongs on a port, in words of the trade."""
+    return {"filter": "filter lid", "inspection": "whole lid", "gauge": "gauge lid"}[port.kind]
+
+
+# --- findings -------------------------------------------------------------------------------------------------------
+
+
+def _mm(value: float) -> Amount:
+    return Amount(value, "length_mm")
+
+
+def _judge_opening(name: str, opening: float, land: float) -> Finding:
+    verdict = Verdict.FITS if land >= LAND_MM else Verdict.TIGHT
+    if land < LEAST_LAND_MM or opening <= 0:
+        verdict = Verdict.DOES_NOT_FIT
+    return Finding(
+        key=f"land.{name}",
+        what=Said("Filter lid of {port}: flat land left round the opening", names={"port": name}),
+        verdict=verdict,
+        why=Said("The gasket seals on this land; hook holes and the opening both eat into it."),
+        value=_mm(land),
+        limit=_mm(LEAST_LAND_MM if verdict is Verdict.DOES_NOT_FIT else LAND_MM),
+        sense="at least",
+        mends=(
+            Said(
+                "Cut the opening no larger than {opening} across.",
+                {"opening": _mm(max(0.0, opening - 2 * (LAND_MM - land)))},
+            ),
+            Said("Set the hook holes farther out, or make them smaller."),
+        ),
+        source=PRACTICE,
+        part="filter lid",
+    )
+
+
+def _judge_rim(name: str, closure: Closure) -> Finding:
+    rim = (closure.lid_mm - closure.hook_edge_mm) / 2
+    verdict = Verdict.FITS if rim >= LEAST_RIM_MM else Verdict.TIGHT
+    if rim <= 0:
+        verdict = Verdict.DOES_NOT_FIT
+    return Finding(
+        key=f"hooks.{name}",
+        what=Said("Filter lid of {port}: plastic between hook hole and rim", names={"port": name}),
+        verdict=verdict,
+        why=Said("A hook hole that breaks through the rim leaks and tears under the filter's weight."),
+        value=_mm(rim),
+        limit=_mm(0.0 if verdict is Verdict.DOES_NOT_FIT else LEAST_RIM_MM),
+        sense="at least",
+        mends=(
+            Said("Let the hook holes touch a circle {edge} across.", {"edge": _mm(closure.lid_mm - 2 * LEAST_RIM_MM)}),
+        ),
+        source=PRACTICE,
+        part="filter lid",
+    )
+
+
+def _judge_seat(name: str, seat: float, inside: float, outside: float, opening: float, land_outside: float) -> Finding:
+    wanted = min(LAND_MM, (outside - inside) / 2) * 0.75
+    verdict = Verdict.FITS if seat >= wanted else Verdict.TIGHT
+    if seat < LEAST_LAND_MM:
+        verdict = Verdict.DOES_NOT_FIT
+    return Finding(
+        key=f"gasket.{name}",
+        what=Said("Filter lid of {port}: width of the gasket that lies on the land", names={"port": name}),
+        verdict=verdict,
+        why=Said(
+            "The gasket runs from {inside} to {outside} across; the land from {opening} to {land}.",
+            {
+                "inside": _mm(inside),
+                "outside": _mm(outside),
+                "opening": _mm(max(0.0, opening)),
+                "land": _mm(land_outside),
+            },
+        ),
+        value=_mm(seat),
+        limit=_mm(LEAST_LAND_MM if verdict is Verdict.DOES_NOT_FIT else wanted),
+        sense="at least",
+        mends=(
+            Said("Make the opening smaller so that more of the gasket is carried, or seal with a bead of silicone."),
+        ),
+        source=PRACTICE,
+        part="filter lid",
+    )

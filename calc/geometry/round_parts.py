@@ -1,0 +1,96 @@
+"""Every round part of the job with its template: holes, lids, gaskets, strips, rings and test pieces."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from calc.finding import Finding
+from calc.geometry.collar import design_strip, make_strip, make_strip_pieces
+from calc.geometry.gaskets import make_feeler, make_gasket, make_gasket_quarter, make_reinforcement, make_test_disc
+from calc.geometry.lids import (
+    FilterLid,
+    design_filter_lid,
+    make_filter_lid,
+    make_gauge_lid,
+    make_inspection_lid,
+)
+from calc.geometry.ports import PortDesign, draw_hole
+from calc.geometry.shapes import FlatPart, Point
+from calc.project import Project
+
+LIDS_A_FILTER = 2
+"""One at the top under the box, one at the bottom on the pail."""
+
+MARGINS_MM = 30.0
+"""Paper that a page loses to rulers, stamp and margins, for the length of a strip's pieces."""
+
+
+@dataclass(frozen=True)
+class RoundParts:
+    """parts: in the order they are made; filter_lids: the designs behind the filter lids, one a kind of closure."""
+
+    parts: tuple[FlatPart, ...]
+    filter_lids: tuple[FilterLid, ...]
+    findings: tuple[Finding, ...]
+
+
+def make_round_parts(project: Project, ports: Sequence[PortDesign]) -> RoundParts:
+    """Return all round parts of a settled project. Raises ValueError for a paper too narrow for a wrap strip."""
+    parts = [*_make_holes(project, ports)]
+    lids = _design_filter_lids(project, ports)
+    closures = {port.name: port.port.closure for port in ports}
+    for index, lid in enumerate(lids):
+        assumed = project.is_assumed(f"ports.{lid.ports[0]}.closure")
+        number = f"L{index + 1}"
+        parts.append(make_filter_lid(lid, number, closures[lid.ports[0]], LIDS_A_FILTER * len(lid.ports), assumed))
+    count = len(lids)
+    for port in ports:
+        if port.port.kind == "gauge":
+            count += 1
+            parts.append(make_gauge_lid(port.port.closure, project.gauge, f"L{count}", port.name))
+        elif port.port.kind == "inspection":
+            count += 1
+            parts.append(make_inspection_lid(port.port.closure, f"L{count}", port.name))
+    for index, cartridge in enumerate(project.filters):
+        parts.append(make_gasket(cartridge, f"G{index + 1}", cartridge.count))
+        parts.append(make_gasket_quarter(cartridge, f"G{index + 1}", cartridge.count))
+    longest = project.display.paper.height_mm - 2 * project.display.paper.margin_mm - MARGINS_MM
+    for index, port in enumerate(ports):
+        strip = design_strip(port, project.box.panel)
+        parts.append(make_strip(strip, port, f"W{index + 1}"))
+        parts.append(make_strip_pieces(strip, port, f"W{index + 1}", longest))
+        parts.append(make_feeler(port, f"T{index + 1}"))
+        parts.append(make_test_disc(port, f"T{index + 1}"))
+        parts.append(make_reinforcement(port, project.box.panel, f"R{index + 1}"))
+    return RoundParts(tuple(parts), tuple(lids), tuple(f for lid in lids for f in lid.findings))
+
+
+def _make_holes(project: Project, ports: Sequence[PortDesign]) -> list[FlatPart]:
+    panel = project.box.panel
+    return [
+        FlatPart(
+            f"H{index + 1}",
+            f"hole for {port.name}",
+            draw_hole(port, Point(0.0, 0.0)),
+            1,
+            panel.stock,
+            panel.thickness_mm,
+            f"outside of {port.port.face} panel",
+            assumed=port.assumed,
+            notes=("Lay the centre cross on the panel's layout lines, the index to the panel's upper edge.",),
+        )
+        for index, port in enumerate(ports)
+    ]
+
+
+def _design_filter_lids(project: Project, ports: Sequence[PortDesign]) -> list[FilterLid]:
+    """Return one lid design a kind of closure: lids that are cut alike share a template."""
+    filters = [port for port in ports if port.port.kind == "filter"]
+    closures = list(dict.fromkeys(port.port.closure for port in filters))
+    return [
+        design_filter_lid(
+            closure, project.filters[0], tuple(port.name for port in filters if port.port.closure == closure)
+        )
+        for closure in closures
+    ]

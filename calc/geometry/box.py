@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import itertools
 import math
 from dataclasses import replace
 
@@ -76,7 +77,7 @@ def _find_needed(project: Project) -> dict[str, float]:
         ports = [port for port in project.ports if port.face == face]
         view = VIEWS[face]
         if ports:
-            row = sum(find_spacing(project, a, b) for a, b in zip(ports, ports[1:], strict=False))
+            row = sum(find_spacing(project, a, b) for a, b in itertools.pairwise(ports))
             row += find_wall_room(project, ports[0]) + find_wall_room(project, ports[-1])
             least[view.across_axis] = max(least[view.across_axis], row)
             least[view.up_axis] = max(least[view.up_axis], *(2 * find_wall_room(project, port) for port in ports))
@@ -121,7 +122,7 @@ def _spread_row(ports: list[Port], left: float, right: float) -> list[float]:
 def _centre_row(project: Project, ports: list[Port], left: float, right: float) -> list[float]:
     """Return centres side by side at their least spacing: the first in the middle if the row then still fits."""
     offsets = [0.0]
-    for a, b in zip(ports, ports[1:], strict=False):
+    for a, b in itertools.pairwise(ports):
         offsets.append(offsets[-1] + find_spacing(project, a, b))
     middle = (left + right) / 2
     room_left, room_right = find_wall_room(project, ports[0]), find_wall_room(project, ports[-1])

@@ -18,7 +18,7 @@ CLEAT_WIDE_MM = 40.0
 
 @dataclass(frozen=True)
 class Joint:
-    """depth_mm: how far one panel enters the other; lip_mm: what stays outside a dado; cleats: strips in the corners."""
+    """depth_mm: how far one panel enters the other; lip_mm: left outside a dado; cleats: strips in the corners."""
 
     kind: str
     depth_mm: float

@@ -2,11 +2,20 @@
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass
 
-from calc.geometry.faces import Sizes
+from calc.geometry.faces import AXIS, Block, Sizes, find_flat, is_low, meet_blocks
+from calc.geometry.joints import BoxShape, place_cleats
 from calc.geometry.parts import Hole
-from calc.project import Face
+from calc.geometry.ports import PortDesign
+from calc.project import Face, Project
+
+HOLE_PLAY_MM = 6.0
+"""The lining stays this far back from every hole's edge, so that no fibre hangs into the opening."""
+
+FACE_PLAY_MM = 3.0
+"""The removable face's lining is this much smaller on every side."""
 
 
 @dataclass(frozen=True)
@@ -32,3 +41,92 @@ class LiningPlan:
     pieces: tuple[LiningPiece, ...]
     clear: Sizes
     area_mm2: float
+
+
+def plan_lining(project: Project, shape: BoxShape, ports: tuple[PortDesign, ...]) -> LiningPlan | None:
+    """Return the lining's pieces, or None for a bare box.
+
+    The fixed face is lined first, right into the corners; then the covering pair, the pair between, the removable
+    face last and a little smaller, so that it goes in and out. Where a cleat runs, the lining stops.
+    """
+    lining = project.lining
+    if lining is None or not lining.faces:
+        return None
+    order = [shape.cover[0][1], *shape.cover[1], *shape.cover[2], shape.removable]
+    laid: list[tuple[Face, Block]] = []
+    cleats = [solid.block for solid in place_cleats(shape, project.box.panel.thickness_mm)]
+    for face in (face for face in order if face in lining.faces):
+        block = _slice_cavity(shape.cavity, face, lining.thickness_mm)
+        for obstacle in cleats + [other for _, other in laid]:
+            block = _trim(block, obstacle, AXIS[face])
+        if face == shape.removable:
+            block = _shrink(block, AXIS[face], FACE_PLAY_MM)
+        laid.append((face, block))
+    pieces = tuple(
+        _make_piece(project, shape, face, block, ports, f"L{number}")
+        for number, (face, block) in enumerate(laid, start=1)
+    )
+    clear = Sizes(
+        *(
+            shape.inside.along(axis) - lining.thickness_mm * sum(AXIS[face] == axis for face in set(lining.faces))
+            for axis in range(3)
+        )
+    )
+    area = sum(
+        piece.width_mm * piece.height_mm - sum(math.pi * hole.diameter_mm**2 / 4 for hole in piece.holes)
+        for piece in pieces
+    )
+    return LiningPlan(lining.stock, pieces, clear, area)
+
+
+def _slice_cavity(cavity: Block, face: Face, thick: float) -> Block:
+    axis, low, high = AXIS[face], list(cavity.low), list(cavity.high)
+    if is_low(face):
+        high[axis] = low[axis] + thick
+    else:
+        low[axis] = high[axis] - thick
+    return Block((low[0], low[1], low[2]), (high[0], high[1], high[2]))
+
+
+def _trim(block: Block, obstacle: Block, normal: int) -> Block:
+    """Return the slice cut back on the side where that loses least, so that it clears the obstacle."""
+    if meet_blocks(block, obstacle) is None:
+        return block
+    best, kept = block, -1.0
+    for axis in range(3):
+        if axis == normal:
+            continue
+        for end in ("low", "high"):
+            low, high = list(block.low), list(block.high)
+            if end == "low":
+                low[axis] = obstacle.high[axis]
+            else:
+                high[axis] = obstacle.low[axis]
+            if high[axis] - low[axis] > kept / 1e6 and high[axis] > low[axis]:
+                trimmed = Block((low[0], low[1], low[2]), (high[0], high[1], high[2]))
+                if trimmed.volume > kept:
+                    best, kept = trimmed, trimmed.volume
+    return best
+
+
+def _shrink(block: Block, normal: int, play: float) -> Block:
+    low = [lo + (0.0 if axis == normal else play) for axis, lo in enumerate(block.low)]
+    high = [hi - (0.0 if axis == normal else play) for axis, hi in enumerate(block.high)]
+    return Block((low[0], low[1], low[2]), (high[0], high[1], high[2]))
+
+
+def _make_piece(
+    project: Project, shape: BoxShape, face: Face, block: Block, ports: tuple[PortDesign, ...], number: str
+) -> LiningPiece:
+    left, bottom, right, top = find_flat(face, block, shape.outside)
+    holes = [
+        Hole(each.name, each.port.kind, (each.port.across_mm or 0.0) - left, (each.port.up_mm or 0.0) - bottom,
+             each.hole_mm + 2 * HOLE_PLAY_MM, each.flange_mm)
+        for each in ports if each.port.face == face
+    ]  # fmt: skip
+    inlet = project.box.inlet
+    if inlet.face == face:
+        across, up = (inlet.across_mm or 0.0) - left, (inlet.up_mm or 0.0) - bottom
+        holes.append(Hole("inlet", "inlet", across, up, inlet.diameter_mm + 2 * HOLE_PLAY_MM, inlet.diameter_mm))
+    thick = project.lining.thickness_mm if project.lining else 0.0
+    return LiningPiece(number, f"lining {face}", face, right - left, top - bottom, thick, left, bottom, tuple(holes))

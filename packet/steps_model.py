@@ -50,7 +50,13 @@ class Caution:
 
 @dataclass(frozen=True)
 class Step:
-    """One step. after: ids of the steps that must be done first; cautions: ids; picture: key of a drawing or ''."""
+    """One step.
+
+    after: ids of the steps that must be done first; cautions: ids of those that bite here
+    overnight: what was glued or sealed must cure until the next day before the steps that follow
+    alone: one person can do it; if not, a second pair of hands is needed whatever the project says
+    picture: key of a drawing in packet/draw/step_pictures.py, or ''
+    """
 
     id: str
     number: int
@@ -66,14 +72,17 @@ class Step:
     cautions: tuple[str, ...] = ()
     picture: str = ""
     after: tuple[str, ...] = ()
+    overnight: bool = False
+    alone: bool = True
 
 
 @dataclass(frozen=True)
 class Slot:
-    """A step on the clock of a two-person job: who does it and when, in minutes from the start."""
+    """A step on the clock of a two-person job: who does it, on which day (1, 2 ...) and in which minutes of it."""
 
     step: str
     people: tuple[Literal["builder", "helper"], ...]
+    day: int
     start: float
     end: float
 
@@ -90,8 +99,8 @@ class Term:
 class Plan:
     """The whole job in an order that works.
 
-    minutes_one, minutes_two: hands-on time for one person, and for two working side by side
-    critical: ids of the chain of steps that sets the shortest time, however many hands
+    minutes_one, minutes_two: working time for one person, and for two side by side; days: the same, with curing
+    minutes_critical, critical: length and ids of the chain of steps that sets the shortest time, however many hands
     cautions: all that apply to this project, gravest first; scope: what this packet does not design
     """
 
@@ -99,6 +108,7 @@ class Plan:
     minutes_one: float
     minutes_two: float
     minutes_critical: float
+    days_two: int
     critical: tuple[str, ...]
     slots: tuple[Slot, ...]
     cautions: tuple[Caution, ...]

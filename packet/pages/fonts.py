@@ -1,0 +1,85 @@
+"""The packet's one typeface, embedded: Source Sans Pro (SIL Open Font License), from a pip package."""
+
+from __future__ import annotations
+
+import unicodedata
+from functools import cache
+from importlib.util import find_spec
+from pathlib import Path
+
+BODY = "Body"
+BOLD = "Body-Bold"
+ITALIC = "Body-Italic"
+BOLD_ITALIC = "Body-BoldItalic"
+
+FACES = {BODY: "Regular", BOLD: "Bold", ITALIC: "It", BOLD_ITALIC: "BoldIt"}
+
+# Every sign our own words use beside letters, digits and plain punctuation.
+SIGNS = "⅛⅜⅝⅞½¼¾°×±≤≥Δ²³″′→☐✓−–—·•≈√πΣ…“”‘’µΩρηλεζΦ¹₀₁₂"
+
+# Signs the typeface lacks, spelled with what it has.
+SPELLED = {"⌀": "dia. ", "\u00ad": "", "\u200b": "", "\ufeff": "", "□": "☐", "●": "•", "○": "o", "✗": "x", "☒": "☑"}
+
+
+def find_font_file(face: str) -> Path:
+    """Return the path of a face's TrueType file (``Regular``, ``Bold``, ``It``, ``BoldIt``). Raises LookupError."""
+    spec = find_spec("font_source_sans_pro")
+    if spec is None or spec.origin is None:
+        raise LookupError("the package font-source-sans-pro is not installed")
+    return Path(spec.origin).parent / "files" / f"SourceSansPro-{face}.ttf"
+
+
+@cache
+def register_fonts() -> None:
+    """Make Body, Body-Bold, Body-Italic and Body-BoldItalic known to reportlab; a file embeds signs it uses only."""
+    from reportlab.pdfbase import pdfmetrics
+    from reportlab.pdfbase.ttfonts import TTFont
+
+    for name, face in FACES.items():
+        pdfmetrics.registerFont(TTFont(name, str(find_font_file(face))))
+    pdfmetrics.registerFontFamily(BODY, normal=BODY, bold=BOLD, italic=ITALIC, boldItalic=BOLD_ITALIC)
+
+
+@cache
+def _find_signs(font: str) -> frozenset[int]:
+    from reportlab.pdfbase import pdfmetrics
+
+    register_fonts()
+    return frozenset(pdfmetrics.getFont(font).face.charToGlyph)
+
+
+def has_glyph(sign: str, font: str = BODY) -> bool:
+    """Tell whether the typeface can show a sign."""
+    return ord(sign) in _find_signs(font)
+
+
+def clean_text(text: str, font: str = BODY) -> str:
+    """Return text that the typeface can show whole.
+
+    Tabs become spaces, other control characters go, and a sign without a glyph is spelled out or becomes ``?``:
+    a visible mark is better than a black square or a silent gap.
+    """
+    if text.isascii() and text.isprintable():
+        return text
+    signs = _find_signs(font)
+    return "".join(_show(c, signs) for c in unicodedata.normalize("NFC", text))
+
+
+def _show(sign: str, signs: frozenset[int]) -> str:
+    if sign == "\n":
+        return sign
+    if sign in "\t\v\f\r\u2028\u2029":
+        return " "
+    if unicodedata.category(sign) in ("Cc", "Cf"):
+        return SPELLED.get(sign, "")
+    if ord(sign) in signs:
+        return sign
+    return SPELLED.get(sign, "?")
+
+
+def measure_text(text: str, size: float, font: str = BODY) -> float:
+    """Return the printed width [pt] of one line of text."""
+    from reportlab.pdfbase.pdfmetrics import stringWidth
+
+    register_fonts()
+    return float(stringWidth(text, font, size))

@@ -1,0 +1,30 @@
+"""Said and Amount made into the reader's words."""
+
+from __future__ import annotations
+
+import string
+
+from calc.finding import Amount, Said
+from calc.quantity import Reader, write_amount
+
+
+def write(amount: Amount, reader: Reader, *, digits: int | None = None) -> str:
+    """Return an amount in the reader's units. Raises ValueError when it is not finite."""
+    return write_amount(amount.value, amount.kind, reader, digits=digits)
+
+
+def say(said: Said, reader: Reader) -> str:
+    """Return the sentence with its numbers and the user's names filled in; plain text, not markup.
+
+    Raises KeyError when the pattern asks for a name that is neither an amount nor a name.
+    """
+    parts: list[str] = []
+    for literal, name, _, _ in string.Formatter().parse(said.pattern):
+        parts.append(literal)
+        if name is None:
+            continue
+        if name in said.amounts:
+            parts.append(write(said.amounts[name], reader))
+        else:
+            parts.append(said.names[name])
+    return "".join(parts)

@@ -1,0 +1,163 @@
+"""What a key of the project file can hold: the words in which the table of fields is written.
+
+Limits and defaults are written as a person would type them (``24 in``) and read by the same reader as the file itself.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+from calc.quantity import Kind
+
+COMMON = "common practice, no source"
+
+
+@dataclass(frozen=True)
+class Amount:
+    """A number with its unit. least, most: hard limits; usual: outside it a warning is given, with its source."""
+
+    kind: Kind
+    least: str = ""
+    most: str = ""
+    usual: tuple[str, str] | None = None
+    source: str = COMMON
+
+
+@dataclass(frozen=True)
+class At:
+    """One amount at another: ``2.0 inH2O at 800 cfm``."""
+
+    amount: Amount
+    at: Amount
+
+
+@dataclass(frozen=True)
+class Pair:
+    """Two amounts in brackets: ``[800 cfm, 10.0 inH2O]``."""
+
+    first: Amount
+    second: Amount
+
+
+@dataclass(frozen=True)
+class Size:
+    """Two lengths: ``36 x 80 in``. Both within the limits."""
+
+    least: str
+    most: str
+
+
+@dataclass(frozen=True)
+class Number:
+    """A plain number, with a fixed unit sign behind it when the trade has no unit of its own (``30000 1/s``)."""
+
+    least: float
+    most: float
+    whole: bool = False
+    unit: str = ""
+    usual: tuple[float, float] | None = None
+    source: str = COMMON
+
+
+@dataclass(frozen=True)
+class Ratio:
+    """Rise to length, as ``1:5``."""
+
+    least: float
+    most: float
+
+
+@dataclass(frozen=True)
+class InchFraction:
+    """The smallest fraction of an inch, as ``1/32``; read as 32."""
+
+
+@dataclass(frozen=True)
+class Words:
+    """Text of the user's own. of: what the name must be the name of, if it refers to something in the file."""
+
+    longest: int = 120
+    of: str = ""
+
+
+@dataclass(frozen=True)
+class Choice:
+    """One of some words. means: other spellings, each with the word it stands for."""
+
+    options: tuple[str, ...]
+    means: tuple[tuple[str, str], ...] = ()
+
+
+@dataclass(frozen=True)
+class YesNo:
+    """yes or no (true or false)."""
+
+
+@dataclass(frozen=True)
+class Day:
+    """A date, year first: ``2026-03-14``."""
+
+
+@dataclass(frozen=True)
+class ListOf:
+    """A list; a single value may stand without its brackets when ``single``."""
+
+    item: What
+    fewest: int = 0
+    most: int = 100
+    single: bool = True
+
+
+@dataclass(frozen=True)
+class MapOf:
+    """Named values: the names are the user's own, or octave bands in Hz."""
+
+    item: What
+    fewest: int = 0
+    most: int = 300
+    keys: str = "words"  # or "bands"
+
+
+@dataclass(frozen=True)
+class Group:
+    """A table with known keys.
+
+    short: a bare value stands for a table with this key alone (``gate: 6 in``)
+    words: words that may stand in place of the table (``inside: auto``)
+    """
+
+    fields: tuple[Field, ...]
+    short: str = ""
+    words: tuple[str, ...] = ()
+
+    @property
+    def keys(self) -> tuple[str, ...]:
+        return tuple(known.key for known in self.fields)
+
+
+@dataclass(frozen=True)
+class Variants:
+    """A table told apart by which key it has: ``{pipe: ...}`` or ``{elbow: ...}``. words: allowed in its place."""
+
+    cases: Mapping[str, Group]
+    words: tuple[str, ...] = ()
+    what: str = "piece"
+
+
+What = (
+    Amount | At | Pair | Size | Number | Ratio | InchFraction | Words | Choice | YesNo | Day | ListOf | MapOf | Group | Variants
+)  # fmt: skip
+
+
+@dataclass(frozen=True)
+class Field:
+    """One key. default: as typed, used when the key is missing; assume: the default is noted as an assumption."""
+
+    key: str
+    what: What
+    about: str
+    example: str = ""
+    required: bool = False
+    default: str | None = None
+    assume: bool = False

@@ -1,0 +1,50 @@
+"""What travels along while one file is read: the faults, the user's spellings, the places of values, assumptions."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+
+from calc.quantity import Reader
+from packet.problem import Place
+from packet.reading.faults import Faults
+from packet.reading.nodes import Node
+
+
+@dataclass(frozen=True)
+class Where:
+    """The dotted path of a value: by number as shown in messages, and by name as the rest of the house knows it."""
+
+    path: str = ""
+    known: str = ""
+
+    def key(self, key: str) -> Where:
+        return Where(f"{self.path}.{key}" if self.path else key, f"{self.known}.{key}" if self.known else key)
+
+    def item(self, number: int, name: str | None = None) -> Where:
+        return Where(f"{self.path}[{number}]", f"{self.known}.{name}" if name else f"{self.known}[{number}]")
+
+
+@dataclass
+class Reading:
+    """echo: known path -> as typed; line_of: known path -> line; assumed: known paths of assumed defaults."""
+
+    faults: Faults
+    reader: Reader = field(default_factory=lambda: Reader("inch"))
+    echo: dict[str, str] = field(default_factory=dict)
+    line_of: dict[str, int] = field(default_factory=dict)
+    assumed: list[str] = field(default_factory=list)
+
+    def note(self, where: Where, node: Node) -> None:
+        """Remember on which line a value stands."""
+        self.line_of[where.known] = node.place.line
+
+    def fault(self, node: Node | Place | None, where: Where, found: str, **more: str) -> None:
+        self.faults.add(find_place(node), where.path, found, **more)
+
+    def warn(self, node: Node | Place | None, where: Where, found: str, **more: str) -> None:
+        self.faults.warn(find_place(node), where.path, found, **more)
+
+
+def find_place(node: Node | Place | None) -> Place | None:
+    """Return where a node stands."""
+    return node if node is None or isinstance(node, Place) else node.place

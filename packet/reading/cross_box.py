@@ -1,0 +1,195 @@
+"""What must agree between the fields of filters, box, ports, pails and the rest."""
+
+from __future__ import annotations
+
+import math
+from typing import Any
+
+from calc.quantity import write_amount
+from packet.fields import PROJECT
+from packet.fields.model import Group, What
+from packet.problem import find_nearest, quote_found
+from packet.reading.context import Reading
+from packet.reading.cross_air import check_names
+from packet.reading.tables import NamedValues, Values
+
+TYPING_ERROR_MM, OUT_OF_ROUND_MM = 8.0, 3.2
+
+
+def check_box(project: Values, reading: Reading) -> None:
+    """Note every disagreement among filters, ports, pails, box, lining, gauge and shop."""
+    filters = [f for f in project["filters"] or [] if isinstance(f, Values)]
+    ports = [p for p in project["ports"] or [] if isinstance(p, Values)]
+    for one in filters:
+        check_filter(one, reading)
+    check_names("port", ports, reading)
+    for port in ports:
+        check_port(port, reading)
+    if project.is_given("ports"):
+        check_port_count(project, ports, filters, reading)
+    check_faces(project["lining"], reading)
+    check_panel(project["filter_box"], reading)
+    check_inlet_duct(project, reading)
+    check_gauge(project["gauge"], reading)
+    check_shop(project["shop"], reading)
+
+
+def write_mm(value: float, reading: Reading) -> str:
+    return write_amount(value, "length_mm", reading.reader)
+
+
+def check_filter(one: Values, reading: Reading) -> None:
+    if one.is_given("permeability") and one.is_given("loss"):
+        reading.fault(one.place_of("loss"), one.where.key("loss"), "both permeability and loss",
+                      expected="one of the two: permeability or loss")  # fmt: skip
+    for small, large in (("bore", "outside"), ("gasket_inside", "gasket_outside"), ("gasket_outside", "outside")):
+        if one[small] is not None and one[large] is not None and one[small] >= one[large] + (small == "gasket_outside"):
+            found = (
+                f"{small} {write_mm(one[small], reading)} is not smaller than {large} {write_mm(one[large], reading)}"
+            )
+            reading.fault(one.place_of(small), one.where.key(small), found, mend="are they swapped?")
+
+
+def check_port(port: Values, reading: Reading) -> None:
+    """A filter hangs, so its port is underneath; the pail's measurements must agree with each other."""
+    if port["kind"] == "filter" and port["face"] not in (None, "bottom"):
+        reading.fault(port.place_of("face"), port.where.key("face"), f"a filter port on the {port['face']} face",
+                      expected="bottom: the filters hang under the box")  # fmt: skip
+    if isinstance(port["pail"], Values):
+        check_pail(port["pail"], reading)
+
+
+def check_pail(pail: Values, reading: Reading) -> None:
+    across = pail["across"] or []
+    if len(across) > 1:
+        spread = max(across) - min(across)
+        said = f"the measurements differ by {write_mm(spread, reading)}"
+        if spread > TYPING_ERROR_MM:
+            reading.fault(pail.place_of("across"), pail.where.key("across"), said,
+                          expected=f"at most {write_mm(TYPING_ERROR_MM, reading)} between widest and narrowest",
+                          mend="a typing error? measure again")  # fmt: skip
+        elif spread > OUT_OF_ROUND_MM:
+            reading.warn(pail.place_of("across"), pail.where.key("across"), f"{said}; the pail is out of round")
+    if across and pail["around"] is not None:
+        mean, from_around = sum(across) / len(across), pail["around"] / math.pi
+        if abs(mean - from_around) > OUT_OF_ROUND_MM:
+            reading.fault(pail.place_of("around"), pail.where.key("around"),
+                          f"around gives {write_mm(from_around, reading)} across, but across says {write_mm(mean, reading)}",
+                          mend="measure again, or keep one of the two")  # fmt: skip
+    elif pail["around"] is not None and not 100 <= pail["around"] / math.pi <= 610:
+        reading.fault(pail.place_of("around"), pail.where.key("around"), "no pail of this girth takes a screw lid")
+
+
+def check_port_count(project: Values, ports: list[Values], filters: list[Values], reading: Reading) -> None:
+    counts = [one["count"] for one in filters]
+    if None in counts or any(port["kind"] is None for port in ports) or not project["filters"]:
+        return
+    wanted, found = sum(counts), sum(port["kind"] == "filter" for port in ports)
+    if wanted != found:
+        reading.fault(project.place_of("ports"), project.where.key("ports"),
+                      f"{found} filter port{'s' * (found != 1)} for {wanted} filter{'s' * (wanted != 1)}",
+                      mend="give each filter its own port of kind filter")  # fmt: skip
+
+
+def check_faces(lining: Any, reading: Reading) -> None:
+    if isinstance(lining, Values) and lining["faces"] and len(set(lining["faces"])) < len(lining["faces"]):
+        reading.fault(
+            lining.place_of("faces"), lining.where.key("faces"), "a face stands twice", mend="name each face once"
+        )
+
+
+def check_panel(box: Any, reading: Reading) -> None:
+    if not isinstance(box, Values):
+        return
+    panel = box["panel"]
+    if isinstance(panel, Values) and panel["nominal"] is not None and panel["thickness"] is not None:
+        apart = abs(panel["nominal"] - panel["thickness"])
+        if apart > 2.5:
+            reading.warn(panel.place_of("thickness"), panel.where.key("thickness"),
+                         f"the panel measures {write_mm(apart, reading)} off its nominal thickness")  # fmt: skip
+    if box["removable"] == "bottom":
+        reading.fault(box.place_of("removable"), box.where.key("removable"), "the bottom carries the filters and cannot come off",
+                      expected="another face", example="removable: front")  # fmt: skip
+
+
+def check_inlet_duct(project: Values, reading: Reading) -> None:
+    """The box's inlet and the duct that comes to it should be of one size."""
+    box, delivery = project["filter_box"], project["delivery"]
+    inlet = box["inlet"] if isinstance(box, Values) else None
+    if (
+        not isinstance(inlet, Values)
+        or inlet["diameter"] is None
+        or not delivery
+        or not isinstance(delivery[-1], Values)
+    ):
+        return
+    last = delivery[-1]
+    size = last["diameter"] if last.variant == "part" else last[last.variant]
+    if isinstance(size, list):
+        size = size[-1] if len(size) == 2 else None
+    if size is not None and abs(size * 1000 - inlet["diameter"]) > 6.4:
+        reading.warn(
+            inlet.place_of("diameter"),
+            inlet.where.key("diameter"),
+            f"the inlet is {write_mm(inlet['diameter'], reading)}, the duct to it {write_mm(size * 1000, reading)}",
+        )
+
+
+def check_gauge(gauge: Any, reading: Reading) -> None:
+    if not isinstance(gauge, Values):
+        return
+    for kind, key, example in (("inclined", "slope", "slope: 1:5"), ("well", "well_bore", "well_bore: 2 in")):
+        if gauge["kind"] == kind and not gauge.is_given(key):
+            reading.fault(gauge.place, gauge.where, f"a gauge of kind {kind} without its {key}", example=example)
+    if gauge["well_bore"] is not None and gauge["tube_bore"] is not None and gauge["well_bore"] <= gauge["tube_bore"]:
+        reading.fault(gauge.place_of("well_bore"), gauge.where.key("well_bore"), "the well is not wider than the tube",
+                      mend="are they swapped?")  # fmt: skip
+
+
+def check_shop(shop: Any, reading: Reading) -> None:
+    if not isinstance(shop, Values):
+        return
+    door = shop["doorway"]
+    if door is not None and door.width_mm > 1.5 * door.height_mm:
+        reading.warn(
+            shop.place_of("doorway"), shop.where.key("doorway"), "the doorway is wider than high; width comes first"
+        )
+    if door is not None and shop["ceiling"] is not None and door.height_mm > shop["ceiling"]:
+        reading.warn(shop.place_of("doorway"), shop.where.key("doorway"), "the doorway is higher than the ceiling")
+
+
+def check_assumed(project: Values, reading: Reading) -> None:
+    """Each assumed path must start with a section of the file, and with a name that is there."""
+    sections = PROJECT.keys
+    for path in project["assumed"] or []:
+        place, where = project.place_of("assumed"), project.where.key("assumed")
+        head, _, rest = path.partition(".")
+        if head not in sections:
+            reading.fault(place, where, f"nothing in the file is called {quote_found(path)}", nearest=find_nearest(head, sections),
+                          example="ports.filter A.pail")  # fmt: skip
+        elif rest and not is_path(project[head], rest, find_what(head)):
+            reading.fault(place, where, f"nothing in the file is called {quote_found(path)}",
+                          nearest=find_nearest(path, list_paths(head, project[head])), example="ports.filter A.pail")  # fmt: skip
+
+
+def find_what(section: str) -> What:
+    return next(known.what for known in PROJECT.fields if known.key == section)
+
+
+def is_path(value: Any, rest: str, what: What) -> bool:
+    """Tell whether a dotted rest leads to a named item or a key."""
+    if isinstance(what, Group):
+        return rest.split(".")[0] in what.keys
+    return any(rest == name or rest.startswith(f"{name}.") for name in list_names(value)) or not list_names(value)
+
+
+def list_names(value: Any) -> list[str]:
+    if isinstance(value, NamedValues):
+        return [str(name) for name in value.items]
+    return [item["name"] for item in value or [] if isinstance(item, Values) and item["name"]]
+
+
+def list_paths(section: str, value: Any) -> list[str]:
+    what = find_what(section)
+    names = what.keys if isinstance(what, Group) else tuple(list_names(value))
+    return [f"{section}.{name}" for name in names]

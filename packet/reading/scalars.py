@@ -1,0 +1,225 @@
+"""One scalar to one value: amounts, numbers, words, choices, dates. Each faulty one gives one clear message."""
+
+from __future__ import annotations
+
+import datetime
+import math
+import re
+from dataclasses import dataclass
+from functools import lru_cache
+from typing import Any
+
+from calc.quantity import Kind, ReadError, read_amount, read_at, read_ratio, read_size, write_amount
+from packet.fields import model as m
+from packet.problem import find_nearest, list_words, quote_found
+from packet.reading.context import Reading, Where
+from packet.reading.nodes import Text
+
+NUMBER = re.compile(r"[+-]?(?:\d{1,15}(?:\.\d{0,15})?|\.\d{1,15})(?:[eE][+-]?\d{1,3})?")
+DAY = re.compile(r"(\d{4})-(\d{1,2})-(\d{1,2})")
+YES, NO = ("yes", "true", "on", "y"), ("no", "false", "off", "n")
+OTHER_SIDES = {"length_mm": "length", "length_m": "length"}
+
+
+@dataclass(frozen=True)
+class AtValue:
+    """One amount at another, in base units."""
+
+    value: float
+    at: float
+
+
+@dataclass(frozen=True)
+class SizeValue:
+    """Two lengths in millimetres, in the order they were typed."""
+
+    width_mm: float
+    height_mm: float
+
+
+def read_scalar(what: m.What, node: Text, where: Where, reading: Reading) -> Any:
+    """Return the value of a scalar field in base units, or None after noting its fault."""
+    try:
+        return read_by_kind(what, node, where, reading)
+    except ReadError as error:
+        note_read_error(error, node, where, reading)
+        return None
+
+
+def read_by_kind(what: m.What, node: Text, where: Where, reading: Reading) -> Any:
+    match what:
+        case m.Amount():
+            value = read_amount(node.value, what.kind, negative=what.least.startswith("-"))
+            return hold_in_limits(value, what, node, where, reading)
+        case m.At():
+            found = read_at(node.value, what.amount.kind, what.at.kind)
+            amount = hold_in_limits(found.value, what.amount, node, where, reading)
+            at = hold_in_limits(found.at, what.at, node, where, reading)
+            return None if amount is None or at is None else AtValue(amount, at)
+        case m.Size():
+            return read_two_lengths(what, node, where, reading)
+        case m.Number():
+            return read_number(what, node, where, reading)
+        case m.Ratio():
+            return read_slope(what, node, where, reading)
+        case m.InchFraction():
+            return read_fraction(node, where, reading)
+        case m.Words():
+            return read_words(what, node, where, reading)
+        case m.Choice():
+            return read_choice(what, node, where, reading)
+        case m.YesNo():
+            return read_yes_no(node, where, reading)
+        case m.Day():
+            return read_day(node, where, reading)
+    raise TypeError(f"no scalar: {what!r}")
+
+
+def note_read_error(error: ReadError, node: Text, where: Where, reading: Reading) -> None:
+    """Turn the quantity reader's refusal into a problem of this file."""
+    found = f"{quote_found(error.found)} {error.wrong}"
+    if error.hint:
+        reading.fault(node, where, found, expected=error.expected, mend=error.hint)
+    else:
+        reading.fault(node, where, found, expected=error.expected, example=error.example.strip("'"))
+
+
+@lru_cache(maxsize=2000)
+def read_limit(text: str, kind: Kind) -> float:
+    """Return a limit of the field table in base units."""
+    return read_amount(text, kind, negative=True)
+
+
+def hold_in_limits(value: float, what: m.Amount, node: Text, where: Where, reading: Reading) -> float | None:
+    """Return the value when it is inside the hard limits; warn when it is outside the usual range."""
+    low = read_limit(what.least, what.kind) if what.least else -math.inf
+    high = read_limit(what.most, what.kind) if what.most else math.inf
+    slack = 1e-9 * max(1.0, abs(value))
+    if not low - slack <= value <= high + slack:
+        reading.fault(node, where, f"{quote_found(node.value)} is {'too small' if value < low else 'too large'}",
+                      expected=write_range(what.least, what.most, what.kind, reading),
+                      mend=guess_other_unit(node.value, what, low, high, reading))  # fmt: skip
+        return None
+    if what.usual:
+        usual = (read_limit(what.usual[0], what.kind), read_limit(what.usual[1], what.kind))
+        if not usual[0] - slack <= value <= usual[1] + slack:
+            said = write_range(what.usual[0], what.usual[1], what.kind, reading)
+            reading.warn(node, where, f"{quote_found(node.value)} is unusual; usual is {said} ({what.source})")
+    return value
+
+
+def write_range(least: str, most: str, kind: Kind, reading: Reading) -> str:
+    """Return '2 in to 14 in' in the reader's units."""
+    ends = [write_amount(read_limit(end, kind), kind, reading.reader) for end in (least, most) if end]
+    if len(ends) == 2:
+        return f"{ends[0]} to {ends[1]}"
+    return f"at least {ends[0]}" if least else f"at most {ends[0]}"
+
+
+def guess_other_unit(text: str, what: m.Amount, low: float, high: float, reading: Reading) -> str:
+    """Return the advice for a length that would be right in another unit: 24 m for 24 in."""
+    if what.kind not in OTHER_SIDES:
+        return ""
+    number = NUMBER.match(text.strip())
+    if not number:
+        return ""
+    for unit in ("in", "mm", "cm", "ft", "m"):
+        try:
+            other = read_amount(f"{number.group()} {unit}", what.kind)
+        except ReadError:
+            continue
+        if low <= other <= high:
+            return f"is it {number.group()} {unit}?"
+    return ""
+
+
+def read_two_lengths(what: m.Size, node: Text, where: Where, reading: Reading) -> SizeValue | None:
+    size = read_size(node.value)
+    limits = m.Amount("length_mm", what.least, what.most)
+    first = hold_in_limits(size.width_mm, limits, node, where, reading)
+    second = hold_in_limits(size.height_mm, limits, node, where, reading)
+    return None if first is None or second is None else SizeValue(first, second)
+
+
+def read_number(what: m.Number, node: Text, where: Where, reading: Reading) -> float | int | None:
+    """Return a plain number; with a fixed unit sign the sign must be there."""
+    text = node.value.strip()
+    expected = "a whole number" if what.whole else "a number"
+    expected += f" with {what.unit}" if what.unit else " without a unit"
+    example = f"{what.usual[0] if what.usual else what.least:g} {what.unit}".strip()
+    body = text.removesuffix(what.unit).strip() if what.unit else text
+    if not NUMBER.fullmatch(body) or (what.unit and body == text):
+        reading.fault(node, where, f"{quote_found(node.value)} is not {expected}", expected=expected, example=example)
+        return None
+    value = float(body)
+    if not math.isfinite(value) or not what.least <= value <= what.most or (what.whole and value != int(value)):
+        reading.fault(node, where, f"{quote_found(node.value)} is out of range",
+                      expected=f"{expected}, {what.least:g} to {what.most:g}")  # fmt: skip
+        return None
+    if what.usual and not what.usual[0] <= value <= what.usual[1]:
+        reading.warn(node, where, f"{quote_found(node.value)} is unusual; usual is {what.usual[0]:g} to {what.usual[1]:g} "
+                     f"({what.source})")  # fmt: skip
+    return int(value) if what.whole else value
+
+
+def read_slope(what: m.Ratio, node: Text, where: Where, reading: Reading) -> float | None:
+    value = read_ratio(node.value)
+    if not what.least <= value <= what.most:
+        expected = f"a slope from 1:{1 / what.least:g} to 1:{1 / what.most:g}"
+        reading.fault(node, where, f"{quote_found(node.value)} is out of range", expected=expected, example="1:5")
+        return None
+    return value
+
+
+def read_fraction(node: Text, where: Where, reading: Reading) -> int | None:
+    found = re.fullmatch(r"1\s*/\s*(\d{1,3})(?:\s*(?:in|\"))?", node.value.strip())
+    if not found or int(found[1]) not in (2, 4, 8, 16, 32, 64):
+        reading.fault(node, where, f"{quote_found(node.value)} is not a fraction of the tape",
+                      expected="1/2, 1/4, 1/8, 1/16, 1/32 or 1/64", example="1/32")  # fmt: skip
+        return None
+    return int(found[1])
+
+
+def read_words(what: m.Words, node: Text, where: Where, reading: Reading) -> str | None:
+    text = " ".join(node.value.split())
+    if len(text) > what.longest:
+        reading.fault(
+            node, where, f"a text of {len(text):,} signs", expected=f"at most {what.longest} signs", mend="shorten it"
+        )
+        return None
+    if not text:
+        reading.fault(node, where, "an empty text", expected="some words", mend="fill it in, or delete the key")
+        return None
+    return text
+
+
+def read_choice(what: m.Choice, node: Text, where: Where, reading: Reading) -> str | None:
+    word = " ".join(node.value.lower().split())
+    for option in what.options:
+        if word.replace("_", " ") == option:
+            return option
+    if word in (means := dict(what.means)):
+        return means[word]
+    reading.fault(node, where, f"{quote_found(node.value)} is not known here", expected=list_words(what.options),
+                  nearest=find_nearest(node.value, what.options))  # fmt: skip
+    return None
+
+
+def read_yes_no(node: Text, where: Where, reading: Reading) -> bool | None:
+    word = node.value.strip().lower()
+    if word in YES or word in NO:
+        return word in YES
+    reading.fault(node, where, f"{quote_found(node.value)} is neither yes nor no", expected="yes or no")
+    return None
+
+
+def read_day(node: Text, where: Where, reading: Reading) -> datetime.date | None:
+    expected, example = "a date, year first", "2026-03-14"
+    found = DAY.fullmatch(node.value.strip())
+    try:
+        if found:
+            return datetime.date(int(found[1]), int(found[2]), int(found[3]))
+    except ValueError:
+        pass
+    reading.fault(node, where, f"{quote_found(node.value)} is not a date", expected=expected, example=example)
+    return None

@@ -1,0 +1,265 @@
+"""Tables and lists to values, by the table of fields: unknown keys, missing keys, empty values, defaults."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+from typing import Any
+
+from packet.fields import model as m
+from packet.problem import Place, find_nearest, list_words, quote_found
+from packet.reading.context import Reading, Where
+from packet.reading.nodes import Listing, Node, Table, Text
+from packet.reading.scalars import read_scalar
+
+BANDS = (31, 63, 125, 250, 500, 1000, 2000, 4000, 8000, 16000)
+WORDS_FOR = {m.Group: "a table of keys", m.Variants: "a table of keys", m.MapOf: "a table of names", m.ListOf: "a list"}
+
+
+@dataclass
+class Values:
+    """What a table says: one value a key (None: not said or faulty), and where each stands."""
+
+    where: Where
+    place: Place
+    items: dict[str, Any] = field(default_factory=dict)
+    places: dict[str, Place] = field(default_factory=dict)
+    variant: str = ""
+
+    def __getitem__(self, key: str) -> Any:
+        return self.items.get(key)
+
+    def is_given(self, key: str) -> bool:
+        """Tell whether the file itself says this key."""
+        return key in self.places
+
+    def place_of(self, key: str) -> Place:
+        return self.places.get(key, self.place)
+
+
+@dataclass
+class NamedValues:
+    """What a table of the user's own names says, in the file's order."""
+
+    place: Place
+    items: dict[str, Any] = field(default_factory=dict)
+    places: dict[str, Place] = field(default_factory=dict)
+
+
+def read_node(what: m.What, node: Node, where: Where, reading: Reading) -> Any:
+    """Return the value of a node, or None after noting what is wrong with it."""
+    reading.note(where, node)
+    match what:
+        case m.Group():
+            return read_group(what, node, where, reading)
+        case m.Variants():
+            return read_variant(what, node, where, reading)
+        case m.ListOf():
+            return read_list(what, node, where, reading)
+        case m.MapOf():
+            return read_map(what, node, where, reading)
+        case m.Pair():
+            return read_pair(what, node, where, reading)
+    if not isinstance(node, Text):
+        reading.fault(node, where, f"a {'list' if isinstance(node, Listing) else 'table'} where one value is due",
+                      expected="one value", mend="write the value behind the colon")  # fmt: skip
+        return None
+    reading.echo[where.known] = node.value
+    return read_scalar(what, node, where, reading)
+
+
+def refuse_shape(what: m.What, node: Node, where: Where, reading: Reading, keys: tuple[str, ...] = ()) -> None:
+    """Note that the value has the wrong shape."""
+    found = "a list" if isinstance(node, Listing) else "a table" if isinstance(node, Table) else quote_found(node.value)
+    expected = WORDS_FOR[type(what)] + (f" ({list_words(keys)})" if keys else "")
+    reading.fault(node, where, f"{found} where {WORDS_FOR[type(what)]} is due", expected=expected)
+
+
+def read_group(what: m.Group, node: Node, where: Where, reading: Reading) -> Values | str | None:
+    if isinstance(node, Text) and what.words and node.value.strip().lower().replace("_", " ") in what.words:
+        return node.value.strip().lower().replace("_", " ")
+    if what.short and not isinstance(node, Table):
+        return read_short(what, node, where, reading)
+    if not isinstance(node, Table):
+        refuse_shape(what, node, where, reading, (*what.words, *what.keys))
+        return None
+    values = Values(where, node.place)
+    fields = {known.key: known for known in what.fields}
+    for entry in node.entries:
+        key = entry.key.value
+        if key not in fields:
+            refuse_key(entry.key, what.keys, where, reading)
+        elif isinstance(entry.value, Text) and entry.value.is_empty:
+            values.places[key] = entry.key.place
+            note_empty(fields[key], entry.key, where, reading)
+        else:
+            values.places[key] = entry.value.place
+            values.items[key] = read_node(fields[key].what, entry.value, where.key(key), reading)
+    fill_missing(what, values, reading)
+    return values
+
+
+def read_short(what: m.Group, node: Node, where: Where, reading: Reading) -> Values:
+    """Read a bare value as the table's short key."""
+    known = next(known for known in what.fields if known.key == what.short)
+    values = Values(where, node.place, places={known.key: node.place})
+    values.items[known.key] = read_node(known.what, node, where.key(known.key), reading)
+    fill_missing(what, values, reading)
+    return values
+
+
+def refuse_key(key: Text, keys: tuple[str, ...], where: Where, reading: Reading) -> None:
+    nearest = find_nearest(key.value, keys)
+    expected = f"one of: {list_words(keys, 40)}" if not nearest else ""
+    reading.fault(key, where, f"{quote_found(key.value)} is not a key here", expected=expected, nearest=nearest)
+
+
+def note_empty(known: m.Field, key: Text, where: Where, reading: Reading) -> None:
+    reading.fault(key, where.key(known.key), "no value behind the colon", expected=known.about.rstrip(".").lower(),
+                  example=f"{known.key}: {known.example}", mend="fill it in, or delete the key")  # fmt: skip
+
+
+def fill_missing(what: m.Group, values: Values, reading: Reading) -> None:
+    """Fill defaults; note missing required keys; note which defaults are assumptions."""
+    for known in what.fields:
+        if known.key in values.places:
+            continue
+        if known.required:
+            example = f"{known.key}: {known.example}"
+            reading.fault(values.place, values.where, f"the key '{known.key}' is missing", example=example,
+                          mend=f"add it: {known.about}")  # fmt: skip
+        elif known.default is not None:
+            values.items[known.key] = read_default(known, reading)
+            if known.assume:
+                reading.assumed.append(values.where.key(known.key).known)
+
+
+def read_default(known: m.Field, reading: Reading) -> Any:
+    """Return a default, read as if it had been typed."""
+    if known.default == "":
+        return ""
+    node: Node = Text(known.default or "", Place(0, 0), plain=False)
+    apart = Reading(reading.faults, reading.reader)
+    return read_node(known.what, node, Where(known.key, known.key), apart)
+
+
+def default_group(what: m.Group, where: Where, reading: Reading) -> Values:
+    """Return a group as if the file had given it empty; used for sections that are left out."""
+    values = Values(where, Place(0, 0))
+    fill_missing(what, values, reading)
+    return values
+
+
+def read_variant(what: m.Variants, node: Node, where: Where, reading: Reading) -> Values | str | None:
+    if isinstance(node, Text) and (word := node.value.strip().lower()) in what.words:
+        return word
+    names = tuple(what.cases)
+    if not isinstance(node, Table):
+        refuse_shape(what, node, where, reading, (*what.words, *names))
+        return None
+    keys = [entry.key.value for entry in node.entries]
+    cases = [key for key in keys if key in what.cases]
+    if len(cases) > 1 and all(key in what.cases[cases[0]].keys for key in cases):
+        cases = cases[:1]
+    if len(cases) != 1:
+        found = f"this {what.what} is two at once: {' and '.join(cases)}" if cases else f"this {what.what} has no kind"
+        nearest = next((near for key in keys if not cases and (near := find_nearest(key, names))), "")
+        reading.fault(node, where, found, expected=f"one of the keys {list_words(names)}", nearest=nearest)
+        return None
+    values = read_group(what.cases[cases[0]], node, where, reading)
+    if isinstance(values, Values):
+        values.variant = cases[0]
+    return values
+
+
+def read_list(what: m.ListOf, node: Node, where: Where, reading: Reading) -> list[Any] | None:
+    if isinstance(node, Listing):
+        items = node.items
+    elif what.single and (isinstance(node, Text) or isinstance(what.item, m.Group | m.Variants)):
+        items = (node,)
+    else:
+        refuse_shape(what, node, where, reading)
+        return None
+    if not what.fewest <= len(items) <= what.most:
+        reading.fault(node, where, f"a list of {len(items):,}", expected=f"{what.fewest} to {what.most} of them")
+        if len(items) > what.most:
+            return None
+    values = []
+    for number, item in enumerate(items):
+        inner = where.item(number, find_name(item)) if isinstance(node, Listing) else where
+        if isinstance(item, Text) and item.is_empty:
+            reading.fault(item, inner, "an empty item in a list", mend="fill it in, or delete the dash")
+            continue
+        value = read_node(what.item, item, inner, reading)
+        if value is not None:
+            values.append(value)
+    return values
+
+
+def find_name(node: Node) -> str | None:
+    """Return the name a table gives itself."""
+    if isinstance(node, Table):
+        for entry in node.entries:
+            if entry.key.value == "name" and isinstance(entry.value, Text):
+                return " ".join(entry.value.value.split())
+    return None
+
+
+def read_map(what: m.MapOf, node: Node, where: Where, reading: Reading) -> NamedValues | None:
+    if not isinstance(node, Table):
+        refuse_shape(what, node, where, reading)
+        return None
+    if not what.fewest <= len(node.entries) <= what.most:
+        reading.fault(
+            node, where, f"a table of {len(node.entries):,}", expected=f"{what.fewest} to {what.most} of them"
+        )
+        if len(node.entries) > what.most:
+            return None
+    values = NamedValues(node.place)
+    for entry in node.entries:
+        name: Any = (
+            read_band(entry.key, where, reading) if what.keys == "bands" else read_map_name(entry.key, where, reading)
+        )
+        if name is None:
+            continue
+        values.places[name] = entry.key.place
+        inner = where.key(str(name))
+        if isinstance(entry.value, Text) and entry.value.is_empty:
+            reading.fault(entry.key, inner, "no value behind the colon", mend="fill it in, or delete the line")
+            continue
+        values.items[name] = read_node(what.item, entry.value, inner, reading)
+    return values
+
+
+def read_map_name(key: Text, where: Where, reading: Reading) -> str | None:
+    name = " ".join(key.value.split())
+    if not name or len(name) > 80:
+        reading.fault(key, where, "a name of no or too many signs", expected="a name of 1 to 80 signs")
+        return None
+    return name
+
+
+def read_band(key: Text, where: Where, reading: Reading) -> int | None:
+    word = key.value.lower().removesuffix("hz").strip()
+    if word == "31.5":
+        word = "31"
+    if word.isascii() and word.isdigit() and int(word) in BANDS:
+        return int(word)
+    reading.fault(
+        key, where, f"{quote_found(key.value)} is not an octave band", expected=list_words([str(b) for b in BANDS])
+    )
+    return None
+
+
+def read_pair(what: m.Pair, node: Node, where: Where, reading: Reading) -> tuple[float, float] | None:
+    if not isinstance(node, Listing) or len(node.items) != 2:
+        reading.fault(
+            node,
+            where,
+            "not a pair of values",
+            expected="[flow, pressure] in brackets",
+            example="[800 cfm, 10.0 inH2O]",
+        )
+        return None
+    first = read_node(what.first, node.items[0], where.item(0), reading)
+    second = read_node(what.second, node.items[1], where.item(1), reading)
+    return None if first is None or second is None else (first, second)

@@ -53,9 +53,9 @@ def _fit_signs(word: str, width: float, size: float, font: str) -> int:
 class Heading(Flowable):  # type: ignore[misc]
     """A heading with its bookmark. It stays with what follows: it wants room below it on the page."""
 
-    def __init__(self, text: str, level: int, key: str, number: str = "") -> None:
+    def __init__(self, text: str, level: int, key: str, number: str = "", section: str = "") -> None:
         super().__init__()
-        self.text, self.level, self.key, self.number = text, level, key, number
+        self.text, self.level, self.key, self.number, self.section = text, level, key, number, section
         self.size, self.leading, above, below, room = HEADINGS[level]
         self.spaceBefore, self.spaceAfter = above, below
         self.room = room * MM
@@ -93,6 +93,7 @@ class Heading(Flowable):  # type: ignore[misc]
             y -= self.leading
         if isinstance(canvas, PacketCanvas):
             canvas.mark_place(self.key, self.text, self.level - 1)
+            canvas.mark_section(self.section)
 
 
 class SectionMark(Flowable):  # type: ignore[misc]
@@ -197,8 +198,11 @@ class Bar:
 class FullPage(Flowable):  # type: ignore[misc]
     """A whole page painted by hand, such as a template tile."""
 
-    def __init__(self, painter: Painter, frame: Frame, height: float, bookmark: str, level: int, key: str) -> None:
+    def __init__(
+        self, painter: Painter, frame: Frame, height: float, bookmark: str, level: int, key: str, section: str = ""
+    ) -> None:
         super().__init__()
+        self.section = section
         self.painter, self.frame, self.height = painter, frame, height
         self.bookmark, self.level, self.key = bookmark, level, key
 
@@ -210,8 +214,10 @@ class FullPage(Flowable):  # type: ignore[misc]
 
     def draw(self) -> None:
         canvas = self.canv
-        if isinstance(canvas, PacketCanvas) and self.bookmark:
-            canvas.mark_place(self.key, self.bookmark, self.level - 1)
+        if isinstance(canvas, PacketCanvas):
+            canvas.mark_section(self.section)
+            if self.bookmark:
+                canvas.mark_place(self.key, self.bookmark, self.level - 1)
         left, bottom = canvas.absolutePosition(0, 0)
         canvas.saveState()
         canvas.translate(-left, -bottom)

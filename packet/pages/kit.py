@@ -67,7 +67,8 @@ class Kit:
 
     def heading(self, text: str, level: int = 1) -> Heading:
         """Return a heading (level 1 opens a section, 2 and 3 are below it) with its bookmark; it is plain text."""
-        return Heading(clean_text(text), level, self._make_key(text), self.number if level == 1 else "")
+        number = self.number if level == 1 else ""
+        return Heading(clean_text(text), level, self._make_key(text), number, self.section)
 
     def text(self, text: str, style: str = "body") -> Any:
         """Return a paragraph of plain text (safe for user text). Styles: packet/pages/style.py, SHEET."""
@@ -147,7 +148,8 @@ class Kit:
     def full_page(self, painter: Painter, bookmark: str, level: int = 2) -> FullPage:
         """Return a page of its own: painter(canvas, frame) draws inside the frame [pt] between margins and footer."""
         words = clean_text(bookmark)
-        return FullPage(painter, self.full_frame, self.frame.height, words, level, self._make_key(bookmark))
+        key = self._make_key(bookmark)
+        return FullPage(painter, self.full_frame, self.frame.height, words, level, key, self.section)
 
     def signal(self, word: str, text: str | Sequence[str], title: str = "") -> SignalPanel:
         """Return a safety panel: DANGER, WARNING, CAUTION or NOTICE. Raises KeyError for another word."""

@@ -50,13 +50,20 @@ def make_table(rows: Sequence[Sequence[Cell]], shape: TableShape) -> Any:
         colWidths=widths,
         repeatRows=shape.header_rows,
         splitByRow=1,
-        splitInRow=1 if any(not isinstance(c, str) for row in filled for c in row) else 0,
+        splitInRow=1 if any(_is_tall(cell) for row in filled for cell in row) else 0,
         hAlign="LEFT",
         spaceBefore=3,
         spaceAfter=9,
     )
     table.setStyle(TableStyle(_make_commands(shape, count, len(filled), follows)))
     return table
+
+
+def _is_tall(cell: Cell) -> bool:
+    """Tell whether a cell of flowables may not fit on a page (plain words are cut into rows already)."""
+    if isinstance(cell, (list, tuple)):
+        return len(cell) > 12 or any(_is_tall(block) for block in cell)
+    return len(getattr(cell, "text", "") or "") > 2500
 
 
 def share_width(rows: Sequence[Sequence[Cell]], shape: TableShape) -> list[float]:

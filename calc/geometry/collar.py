@@ -6,7 +6,7 @@ import math
 from dataclasses import dataclass
 
 from calc.geometry.ports import PortDesign
-from calc.geometry.shapes import Arc, Feature, FlatPart, Layer, Line, Path, Point, move_shape
+from calc.geometry.shapes import Arc, Feature, FlatPart, Layer, Line, Path, Point, Size, move_shape
 from calc.project import Panel
 
 SPARE_MM = 10.0
@@ -74,6 +74,7 @@ def make_strip(strip: WrapStrip, design: PortDesign, number: str) -> FlatPart:
         "outside of pail",
         full_size=False,
         assumed=design.assumed,
+        sizes=_list_sizes(strip, design),
     )
 
 
@@ -103,11 +104,16 @@ def make_strip_pieces(strip: WrapStrip, design: PortDesign, number: str, longest
         "outside of pail",
         cnc=False,
         assumed=design.assumed,
+        sizes=_list_sizes(strip, design),
         notes=(
             f"Cut out the {count} pieces, paste each tab under the next number to make one curved band.",
             "Wrap it round the pail with the upper edge against the ring: the ends meet. Mark along the lower edge.",
         ),
     )
+
+
+def _list_sizes(strip: WrapStrip, design: PortDesign) -> tuple[Size, ...]:
+    return (Size("collar across", design.mean_mm), Size("round the ring's edge", strip.ring_edge_mm))
 
 
 def _find_rise(strip: WrapStrip, count: int) -> float:

@@ -6,7 +6,7 @@ import math
 
 from calc.geometry.lids import find_gasket, mark_centre
 from calc.geometry.ports import PortDesign
-from calc.geometry.shapes import Arc, Circle, Feature, FlatPart, Layer, Line, Path, Point
+from calc.geometry.shapes import Arc, Circle, Feature, FlatPart, Layer, Line, Path, Point, Size
 from calc.project import Filter, Panel
 
 REINFORCE_MM = 25.0
@@ -22,8 +22,8 @@ def make_ring(outside_mm: float, inside_mm: float) -> tuple[Feature, Feature]:
         raise ValueError(f"a ring {outside_mm:.1f} mm outside and {inside_mm:.1f} mm inside has no width")
     middle = Point(0.0, 0.0)
     return (
-        Feature(Circle(middle, outside_mm / 2), Layer.CUT, "outside"),
-        Feature(Circle(middle, inside_mm / 2), Layer.CUT, "inside"),
+        Feature(Circle(middle, outside_mm / 2), Layer.CUT, "outside", "outside"),
+        Feature(Circle(middle, inside_mm / 2), Layer.CUT, "inside", "inside"),
     )
 
 
@@ -40,6 +40,7 @@ def make_gasket(cartridge: Filter, number: str, quantity: int) -> FlatPart:
         "either",
         full_size=False,
         assumed=cartridge.gasket_inside_mm is None or cartridge.gasket_outside_mm is None,
+        sizes=(Size("outside", outside), Size("inside", inside)),
     )
 
 
@@ -65,6 +66,7 @@ def make_gasket_quarter(cartridge: Filter, number: str, quantity: int) -> FlatPa
         "either",
         cnc=False,
         assumed=cartridge.gasket_inside_mm is None or cartridge.gasket_outside_mm is None,
+        sizes=(Size("outside", outside), Size("inside", inside)),
         notes=("Cut the pattern out, trace it, turn it to meet its own end, trace again: four make the ring.",),
     )
 
@@ -77,8 +79,8 @@ def make_reinforcement(design: PortDesign, panel: Panel, number: str) -> FlatPar
     middle = Point(0.0, 0.0)
     outside = design.screw_circle_mm + 2 * REINFORCE_MM
     features = [
-        Feature(Circle(middle, outside / 2), Layer.CUT, "outside of the reinforcing ring"),
-        Feature(Circle(middle, design.first_cut_mm / 2), Layer.FIRST_CUT, "CUT FIRST"),
+        Feature(Circle(middle, outside / 2), Layer.CUT, "outside of the reinforcing ring", "outside"),
+        Feature(Circle(middle, design.first_cut_mm / 2), Layer.FIRST_CUT, "CUT FIRST", "inside"),
         Feature(Circle(middle, design.hole_mm / 2), Layer.CUT, "FINAL LINE: sneak up to here"),
     ]
     features += [Feature(Circle(p, design.pilot_mm / 2), Layer.DRILL) for p in design.pilots]
@@ -93,6 +95,7 @@ def make_reinforcement(design: PortDesign, panel: Panel, number: str) -> FlatPar
         "inside",
         full_size=False,
         assumed=design.assumed,
+        sizes=(Size("outside", outside), Size("hole", design.hole_mm)),
         notes=("Only where a panel bows or its screws need more wood.",),
     )
 
@@ -103,13 +106,17 @@ def make_test_disc(design: PortDesign, number: str) -> FlatPart:
     return FlatPart(
         number,
         f"test disc {design.name}",
-        (Feature(Circle(middle, design.hole_mm / 2), Layer.CUT, "outside of the test disc"), *mark_centre(middle)),
+        (
+            Feature(Circle(middle, design.hole_mm / 2), Layer.CUT, "outside of the test disc", "outside"),
+            *mark_centre(middle),
+        ),
         1,
         "card or thin scrap",
         3.0,
         "either",
         full_size=False,
         assumed=design.assumed,
+        sizes=(Size("across", design.hole_mm),),
         notes=("Lay it on the collar's end: flush all round means the hole will fit.",),
     )
 
@@ -146,5 +153,6 @@ def make_feeler(design: PortDesign, number: str) -> FlatPart:
         "either",
         cnc=False,
         assumed=design.assumed,
+        sizes=(Size("for a collar", design.mean_mm),),
         notes=("Paste on card, cut out, hold the hollow edge round the collar at four places: no light must show.",),
     )

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 from calc.finding import Amount, Finding, Said, Verdict
 from calc.geometry.ports import PRACTICE, place_on_circle
-from calc.geometry.shapes import Arc, Circle, Feature, FlatPart, Layer, Line, Point
+from calc.geometry.shapes import Arc, Circle, Feature, FlatPart, Layer, Line, Point, Size
 from calc.project import Closure, Filter, Gauge, Port
 
 LAND_MM = 12.0
@@ -97,7 +97,7 @@ def make_filter_lid(lid: FilterLid, number: str, closure: Closure, quantity: int
     middle = Point(0.0, 0.0)
     features: list[Feature] = []
     if lid.opening_mm > 0:
-        features.append(Feature(Circle(middle, lid.opening_mm / 2), Layer.CUT, "CUT OUT inside this line"))
+        features.append(Feature(Circle(middle, lid.opening_mm / 2), Layer.CUT, "CUT OUT inside this line", "inside"))
     for hook in lid.hooks:
         features.append(Feature(Circle(hook, lid.hook_mm / 2), Layer.DRILL, "hook"))
         features.append(Feature(Circle(hook, 0.5), Layer.MARK))
@@ -115,6 +115,11 @@ def make_filter_lid(lid: FilterLid, number: str, closure: Closure, quantity: int
         closure.lid_thick_mm,
         "underside",
         assumed=assumed,
+        sizes=(
+            Size("opening", lid.opening_mm),
+            Size("hook holes", lid.hook_mm),
+            Size("hook holes touch a circle", lid.hook_edge_mm),
+        ),
         notes=(
             "Hook holes go right up against the inner edge.",
             "Cut ribs away between the short arcs and the edge. Sand off every burr.",
@@ -178,6 +183,7 @@ def make_gauge_lid(closure: Closure, gauge: Gauge, number: str, port: str) -> Fl
         "screw lid, plastic",
         closure.lid_thick_mm,
         "outside",
+        sizes=(Size("fitting hole", gauge.fitting_hole_mm), Size("clip holes", BRACKET_HOLE_MM)),
         notes=("Mark the lid's middle first; draw a line across it both ways and lay the four long marks on them.",),
     )
 

@@ -115,11 +115,11 @@ def draw_hole(design: PortDesign, centre: Point, *, ghosts: bool = True) -> tupl
     ghosts: also the flange's edge and the circle a hand needs, which nobody cuts.
     """
 
-    def circle(diameter: float, layer: Layer, label: str = "", at: Point = _MIDDLE) -> Feature:
-        return Feature(Circle(Point(centre.x + at.x, centre.y + at.y), diameter / 2), layer, label)
+    def circle(diameter: float, layer: Layer, label: str = "", at: Point = _MIDDLE, waste: str = "") -> Feature:
+        return Feature(Circle(Point(centre.x + at.x, centre.y + at.y), diameter / 2), layer, label, waste)
 
     features = [
-        circle(design.first_cut_mm, Layer.FIRST_CUT, "CUT FIRST"),
+        circle(design.first_cut_mm, Layer.FIRST_CUT, "CUT FIRST", waste="inside"),
         circle(design.hole_mm, Layer.CUT, "FINAL LINE: sneak up to here"),
     ]
     features += [circle(design.pilot_mm, Layer.DRILL, at=pilot) for pilot in design.pilots]

@@ -16,7 +16,7 @@ from calc.geometry.lids import (
     make_inspection_lid,
 )
 from calc.geometry.ports import PortDesign, draw_hole
-from calc.geometry.shapes import FlatPart, Point
+from calc.geometry.shapes import FlatPart, Point, Size
 from calc.project import Project
 
 LIDS_A_FILTER = 2
@@ -78,6 +78,12 @@ def _make_holes(project: Project, ports: Sequence[PortDesign]) -> list[FlatPart]
             panel.thickness_mm,
             f"outside of {port.port.face} panel",
             assumed=port.assumed,
+            sizes=(
+                Size("FINAL", port.hole_mm),
+                Size("first cut", port.first_cut_mm),
+                Size("drill", port.pilot_mm),
+                Size("screw circle", port.screw_circle_mm),
+            ),
             notes=("Lay the centre cross on the panel's layout lines, the index to the panel's upper edge.",),
         )
         for index, port in enumerate(ports)

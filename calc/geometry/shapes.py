@@ -81,11 +81,23 @@ class Box:
 
 @dataclass(frozen=True)
 class Feature:
-    """One line of a part: a shape, what it is for, and the words that stand on it."""
+    """One line of a part: a shape, what it is for, and the words that stand on it.
+
+    waste: which side of a closed line falls away, ``inside`` or ``outside``; it is hatched on paper
+    """
 
     shape: Shape
     layer: Layer
     label: str = ""
+    waste: str = ""
+
+
+@dataclass(frozen=True)
+class Size:
+    """One size [mm] that stands on the template in words: ``final hole``, ``drill``."""
+
+    name: str
+    mm: float
 
 
 @dataclass(frozen=True)
@@ -108,6 +120,7 @@ class FlatPart:
     grain: str = "none"
     full_size: bool = True
     cnc: bool = True
+    sizes: tuple[Size, ...] = ()
     assumed: bool = False
     notes: tuple[str, ...] = ()
 

@@ -1,0 +1,229 @@
+"""Which full-size template goes on which sheet: large parts tiled, small parts together, the rest refused."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterable
+from dataclasses import dataclass
+from functools import lru_cache
+
+from calc.finding import Amount, Finding, Said, Verdict
+from calc.geometry.shapes import Box, FlatPart, Layer, Point, Shape, find_bounds
+from calc.geometry.tiles import Tile, Tiling, TilingRefused, pack_small, tile_shapes
+from calc.project import Display
+
+FOOT_MM = 5.5
+"""Strip above the lower margin that every page keeps for its foot line."""
+
+STAMP_MM = 18.0
+"""Band at the top of each sheet for the stamp and the page map."""
+
+RULES_MM = 9.0
+"""Bands at the left and at the bottom of each sheet for the check rules."""
+
+AROUND_MM = 5.0
+"""Room left round a small part that shares its sheet, for words beside its lines."""
+
+CAPTION_MM = 11.0
+"""Room above a small part for its own stamp."""
+
+CORNER_MM = 7.0
+"""The taping marks stand this far inside the corners of the outermost sheets."""
+
+LEAST_MARGIN_MM = 6.35
+"""Most printers cannot reach the outer 1/4 in of a sheet (common practice, no source)."""
+
+
+@dataclass(frozen=True)
+class SheetLayout:
+    """What of one sheet a template may use: all in true millimetres of the printed sheet.
+
+    frame: inside margins and foot; window: what is left of it for the drawing
+    """
+
+    frame_width_mm: float
+    frame_height_mm: float
+    window_width_mm: float
+    window_height_mm: float
+
+
+@dataclass(frozen=True)
+class TiledPart:
+    part: FlatPart
+    tiling: Tiling
+
+
+@dataclass(frozen=True)
+class PlacedPart:
+    """A small part on a shared sheet: where the lower left corner of its room lies in the window; turned or not."""
+
+    part: FlatPart
+    left_mm: float
+    bottom_mm: float
+    room_width_mm: float
+    room_height_mm: float
+    turned: bool
+
+
+@dataclass(frozen=True)
+class RefusedPart:
+    part: FlatPart
+    why: str
+    count: int
+
+
+@dataclass(frozen=True)
+class TemplatePlan:
+    layout: SheetLayout
+    tiled: tuple[TiledPart, ...]
+    shared: tuple[tuple[PlacedPart, ...], ...]
+    refused: tuple[RefusedPart, ...]
+
+    @property
+    def sheets(self) -> int:
+        """How many sheets of paper the templates take."""
+        return sum(len(t.tiling.tiles) for t in self.tiled) + len(self.shared)
+
+
+@dataclass(frozen=True)
+class Diagonal:
+    """A taping check: from a mark on one sheet to a mark on another, in the drawing's millimetres."""
+
+    start_tile: Tile
+    start: Point
+    end_tile: Tile
+    end: Point
+    length_mm: float
+
+
+def lay_sheet(display: Display) -> SheetLayout:
+    """Return the room on a sheet after margins, foot, stamp and rules, in true millimetres on the printer stated.
+
+    A printer that makes 149 mm of 150 puts more true drawing on the same paper area, never less margin.
+    """
+    paper = display.paper
+    margin = max(paper.margin_mm, LEAST_MARGIN_MM)
+    width = (paper.width_mm - 2 * margin) * display.printer_x
+    height = (paper.height_mm - 2 * margin - FOOT_MM) * display.printer_y
+    return SheetLayout(width, height, width - RULES_MM, height - STAMP_MM - RULES_MM)
+
+
+def list_needed(part: FlatPart) -> tuple[Shape, ...]:
+    """Return the lines that must be on paper; ghosts are drawn where they happen to fall."""
+    return tuple(f.shape for f in part.features if f.layer is not Layer.GHOST)
+
+
+def plan_templates(display: Display, parts: Iterable[FlatPart]) -> TemplatePlan:
+    """Return the sheets for all parts that are printed full size."""
+    layout = lay_sheet(display)
+    tiled, refused, small = [], [], []
+    for part in parts:
+        if not part.full_size or not list_needed(part):
+            continue
+        room = _find_room(part)
+        if _fits(room, layout):
+            small.append((part, room))
+            continue
+        try:
+            tiling = _tile(
+                list_needed(part),
+                layout.window_width_mm,
+                layout.window_height_mm,
+                display.paper.overlap_mm,
+                display.most_sheets,
+            )
+            tiled.append(TiledPart(part, tiling))
+        except TilingRefused as refusal:
+            refused.append(RefusedPart(part, str(refusal), refusal.count))
+    return TemplatePlan(layout, tuple(tiled), _share(small, layout), tuple(refused))
+
+
+@lru_cache(maxsize=64)
+def _tile(shapes: tuple[Shape, ...], width: float, height: float, overlap: float, most: int) -> Tiling:
+    return tile_shapes(shapes, width, height, overlap, most)
+
+
+def _find_room(part: FlatPart) -> Box:
+    box = find_bounds(list_needed(part))
+    return Box(box.left - AROUND_MM, box.bottom - AROUND_MM, box.right + AROUND_MM, box.top + AROUND_MM)
+
+
+def _fits(room: Box, layout: SheetLayout) -> bool:
+    tall, wide = layout.window_height_mm - CAPTION_MM, layout.window_width_mm
+    return (room.width <= wide and room.height <= tall) or (room.height <= wide and room.width <= tall)
+
+
+def _share(small: list[tuple[FlatPart, Box]], layout: SheetLayout) -> tuple[tuple[PlacedPart, ...], ...]:
+    """Lay the small parts on as few sheets as shelves can make it; a turned part keeps its caption upright."""
+    if not small:
+        return ()
+    wide, tall = layout.window_width_mm, layout.window_height_mm
+    turns = [_must_turn(room, layout) for _, room in small]
+    sizes = [
+        (room.height, room.width + CAPTION_MM) if turned else (room.width, room.height + CAPTION_MM)
+        for (_, room), turned in zip(small, turns, strict=True)
+    ]
+    spots = pack_small(sizes, wide, tall, 2.0)
+    sheets: dict[int, list[PlacedPart]] = {}
+    for spot, (part, room), turned in zip(spots, small, turns, strict=True):
+        width, height = (room.height, room.width) if turned else (room.width, room.height)
+        sheets.setdefault(spot.sheet, []).append(PlacedPart(part, spot.left_mm, spot.bottom_mm, width, height, turned))
+    return tuple(tuple(sheets[index]) for index in sorted(sheets))
+
+
+def _must_turn(room: Box, layout: SheetLayout) -> bool:
+    """Lay a part flat on its shelf unless only the other way fits."""
+    tall, wide = layout.window_height_mm - CAPTION_MM, layout.window_width_mm
+    return not (room.width <= wide and room.height <= tall)
+
+
+def find_diagonals(tiling: Tiling) -> tuple[Diagonal, ...]:
+    """Return the taping checks: corner to opposite corner both ways, as far as those corners are on sheets of paper."""
+    if len(tiling.tiles) < 2:
+        return ()
+    spots: dict[tuple[int, int], tuple[Tile, Point]] = {}
+    for side, up in ((-1, -1), (1, 1), (-1, 1), (1, -1)):
+        tile = max(tiling.tiles, key=lambda t: side * _corner(t, side, up).x + up * _corner(t, side, up).y)
+        spots[side, up] = (tile, _corner(tile, side, up))
+    checks = []
+    for start, end in (((-1, -1), (1, 1)), ((-1, 1), (1, -1))):
+        (one, a), (two, b) = spots[start], spots[end]
+        if one is not two:
+            checks.append(Diagonal(one, a, two, b, math.dist((a.x, a.y), (b.x, b.y))))
+    return tuple(checks)
+
+
+def _corner(tile: Tile, side: int, up: int) -> Point:
+    box = tile.window
+    return Point(
+        box.right - CORNER_MM if side > 0 else box.left + CORNER_MM,
+        box.top - CORNER_MM if up > 0 else box.bottom + CORNER_MM,
+    )
+
+
+def judge_paper(display: Display, parts: Iterable[FlatPart]) -> tuple[Finding, ...]:
+    """Return a finding for each part that takes more sheets than allowed, naming its size and the count."""
+    found = []
+    for refused in plan_templates(display, parts).refused:
+        box = find_bounds(list_needed(refused.part))
+        found.append(
+            Finding(
+                key=f"paper.{refused.part.number}",
+                what=Said("Full-size template of {part}: sheets of paper", names={"part": refused.part.name}),
+                verdict=Verdict.DOES_NOT_FIT,
+                why=Said(
+                    "{width} by {height} is too large for this paper: {why}.",
+                    {"width": Amount(box.width, "length_mm"), "height": Amount(box.height, "length_mm")},
+                    {"why": refused.why},
+                ),
+                value=Amount(float(refused.count), "count"),
+                limit=Amount(float(display.most_sheets), "count"),
+                mends=(
+                    Said("Check the size for a slip of the pen, m for in."),
+                    Said("Print the one-page file in the folder large at a copy shop, or allow more sheets."),
+                ),
+                source="project file",
+                part=refused.part.name,
+            )
+        )
+    return tuple(found)

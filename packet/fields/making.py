@@ -5,41 +5,90 @@ from __future__ import annotations
 from packet.fields.box import make_size
 from packet.fields.model import Amount, Choice, Field, Group, ListOf, MapOf, Number, Ratio, Words, YesNo
 
-CLEAN_WHEN = Group((
-    Field("flow_drops", Amount("share", "1 %", "60 %", ("5 %", "25 %")), "Clean when the flow has dropped by this much.", "12 %",
-          required=True),
-), words=("first need missed",))  # fmt: skip
-GAUGE = Group((
-    Field("kind", Choice(("u-tube", "u-tube one leg", "inclined", "well")), "Kind of water gauge.", "u-tube", default="u-tube"),
-    Field("fluid", Choice(("water", "dyed water", "glycol mix", "light oil")), "What is in it.", "dyed water",
-          default="dyed water"),
-    Field("read_at", Words(60, of="machine"), "The machine whose gate alone is open when it is read.", "planer"),
-    Field("clean_when", CLEAN_WHEN, "When the gauge should say: clean me. A drop in flow, or: first need missed.",
-          "{flow_drops: 12 %}"),
-    Field("slope", Ratio(0.02, 1.0), "Inclined only: rise to length of the tube.", "1:5"),
-    make_size("tube_bore", "Inside diameter of the tube.", "1/4 in", "1 mm", "30 mm", default="6 mm"),
-    make_size("well_bore", "Well type only: inside diameter of the well.", "2 in", "10 mm", "300 mm"),
-    Field("mount", Choice(("wall", "lid")), "Where the gauge hangs.", "wall", default="wall"),
-    make_size("fitting_hole", "Hole for the hose fitting in the gauge lid.", "3/8 in", "2 mm", "40 mm", default="9.5 mm"),
-    make_size("tube_length", "Length of clear tube on hand.", "10 ft", "100 mm", "30 m"),
-), short="kind")  # fmt: skip
+CLEAN_WHEN = Group(
+    (
+        Field(
+            "flow_drops",
+            Amount("share", "1 %", "60 %", ("5 %", "25 %")),
+            "Clean when the flow has dropped by this much.",
+            "12 %",
+            required=True,
+        ),
+    ),
+    words=("first need missed",),
+)
+GAUGE = Group(
+    (
+        Field(
+            "kind",
+            Choice(("u-tube", "u-tube one leg", "inclined", "well")),
+            "Kind of water gauge.",
+            "u-tube",
+            default="u-tube",
+        ),
+        Field(
+            "fluid",
+            Choice(("water", "dyed water", "glycol mix", "light oil")),
+            "What is in it.",
+            "dyed water",
+            default="dyed water",
+        ),
+        Field("read_at", Words(60, of="machine"), "The machine whose gate alone is open when it is read.", "planer"),
+        Field(
+            "clean_when",
+            CLEAN_WHEN,
+            "When the gauge should say: clean me. A drop in flow, or: first need missed.",
+            "{flow_drops: 12 %}",
+        ),
+        Field("slope", Ratio(0.02, 1.0), "Inclined only: rise to length of the tube.", "1:5"),
+        make_size("tube_bore", "Inside diameter of the tube.", "1/4 in", "1 mm", "30 mm", default="6 mm"),
+        make_size("well_bore", "Well type only: inside diameter of the well.", "2 in", "10 mm", "300 mm"),
+        Field("mount", Choice(("wall", "lid")), "Where the gauge hangs.", "wall", default="wall"),
+        make_size(
+            "fitting_hole", "Hole for the hose fitting in the gauge lid.", "3/8 in", "2 mm", "40 mm", default="9.5 mm"
+        ),
+        make_size("tube_length", "Length of clear tube on hand.", "10 ft", "100 mm", "30 m"),
+    ),
+    short="kind",
+)
 
-METHODS = Group((
-    Field("holes", Choice(("jigsaw", "router", "trammel", "hole saw", "cnc")), "How the large holes are cut.", "jigsaw",
-          default="jigsaw"),
-    Field("lids", Choice(("hand", "cnc")), "How the lids are cut.", "hand", default="hand"),
-    Field("panels", Choice(("track saw", "table saw", "circular saw")), "How the panels are cut.", "track saw",
-          default="track saw"),
-    Field("seal", Choice(("sealant", "gasket")), "How filters seal on their lids.", "sealant", default="sealant"),
-    Field("helper", YesNo(), "A second person helps.", "yes", default="no"),
-    make_size("kerf", "Width of the saw cut.", "1/8 in", "0 mm", "8 mm", default="3 mm"),
-    make_size("bit", "Diameter of the router bit.", "1/4 in", "1 mm", "25 mm", default="6.35 mm"),
-    make_size("allowance", "First cut this far inside the final line.", "1/32 in", "0 mm", "6 mm", default="0.8 mm"),
-    make_size("bead", "Thickness of a bead of sealant.", "1/4 in", "1 mm", "20 mm", default="6 mm"),
-    make_size("screw_spacing", "Largest distance between panel screws.", "6 in", "25 mm", "600 mm", default="150 mm"),
-    Field("lift_limit", Amount("mass_kg", "2 kg", "60 kg", ("10 kg", "30 kg")), "What one person should lift.", "50 lb",
-          default="50 lb"),
-))  # fmt: skip
+METHODS = Group(
+    (
+        Field(
+            "holes",
+            Choice(("jigsaw", "router", "trammel", "hole saw", "cnc")),
+            "How the large holes are cut.",
+            "jigsaw",
+            default="jigsaw",
+        ),
+        Field("lids", Choice(("hand", "cnc")), "How the lids are cut.", "hand", default="hand"),
+        Field(
+            "panels",
+            Choice(("track saw", "table saw", "circular saw")),
+            "How the panels are cut.",
+            "track saw",
+            default="track saw",
+        ),
+        Field("seal", Choice(("sealant", "gasket")), "How filters seal on their lids.", "sealant", default="sealant"),
+        Field("helper", YesNo(), "A second person helps.", "yes", default="no"),
+        make_size("kerf", "Width of the saw cut.", "1/8 in", "0 mm", "8 mm", default="3 mm"),
+        make_size("bit", "Diameter of the router bit.", "1/4 in", "1 mm", "25 mm", default="6.35 mm"),
+        make_size(
+            "allowance", "First cut this far inside the final line.", "1/32 in", "0 mm", "6 mm", default="0.8 mm"
+        ),
+        make_size("bead", "Thickness of a bead of sealant.", "1/4 in", "1 mm", "20 mm", default="6 mm"),
+        make_size(
+            "screw_spacing", "Largest distance between panel screws.", "6 in", "25 mm", "600 mm", default="150 mm"
+        ),
+        Field(
+            "lift_limit",
+            Amount("mass_kg", "2 kg", "60 kg", ("10 kg", "30 kg")),
+            "What one person should lift.",
+            "50 lb",
+            default="50 lb",
+        ),
+    )
+)
 
 PRICES = MapOf(Number(0.0, 1e6))
 ON_HAND = MapOf(Number(0.0, 1e6))

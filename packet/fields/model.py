@@ -146,8 +146,22 @@ class Variants:
 
 
 What = (
-    Amount | At | Pair | Size | Number | Ratio | InchFraction | Words | Choice | YesNo | Day | ListOf | MapOf | Group | Variants
-)  # fmt: skip
+    Amount
+    | At
+    | Pair
+    | Size
+    | Number
+    | Ratio
+    | InchFraction
+    | Words
+    | Choice
+    | YesNo
+    | Day
+    | ListOf
+    | MapOf
+    | Group
+    | Variants
+)
 
 
 @dataclass(frozen=True)

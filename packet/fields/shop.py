@@ -5,81 +5,219 @@ from __future__ import annotations
 from packet.fields.model import Amount, Choice, Day, Field, Group, InchFraction, ListOf, Number, Size, Words, YesNo
 
 PAPERS = {
-    "letter": (215.9, 279.4), "legal": (215.9, 355.6), "tabloid": (279.4, 431.8), "a4": (210.0, 297.0), "a3": (297.0, 420.0),
-}  # fmt: skip
+    "letter": (215.9, 279.4),
+    "legal": (215.9, 355.6),
+    "tabloid": (279.4, 431.8),
+    "a4": (210.0, 297.0),
+    "a3": (297.0, 420.0),
+}
 PAPER_WORDS = (("us-letter", "letter"), ("us letter", "letter"), ("us-legal", "legal"), ("ledger", "tabloid"))
 SHARE_OF_PRINT = Amount("share", "97 %", "103 %")
 HOURS_A_DAY = Amount("time_h", "0 h", "24 h", ("0 h", "10 h"))
 
-TITLE = Group((
-    Field("title", Words(90), "Name of the project, printed on every page.", "Garage shop collector", required=True),
-    Field("revision", Words(12), "Letter or number of this state of the file; it is printed in every footer.", "B", default="A"),
-    Field("date", Day(), "Date of this revision, year first. The clock is never asked.", "2026-03-14", required=True),
-    Field("drawn_by", Words(60), "Who drew it.", "A. Turner", default=""),
-    Field("notes", ListOf(Words(400), most=20), "Anything the packet should say on its cover.", "[Paint the ducts last]"),
-))  # fmt: skip
+TITLE = Group(
+    (
+        Field(
+            "title", Words(90), "Name of the project, printed on every page.", "Garage shop collector", required=True
+        ),
+        Field(
+            "revision",
+            Words(12),
+            "Letter or number of this state of the file; it is printed in every footer.",
+            "B",
+            default="A",
+        ),
+        Field(
+            "date", Day(), "Date of this revision, year first. The clock is never asked.", "2026-03-14", required=True
+        ),
+        Field("drawn_by", Words(60), "Who drew it.", "A. Turner", default=""),
+        Field(
+            "notes",
+            ListOf(Words(400), most=20),
+            "Anything the packet should say on its cover.",
+            "[Paint the ducts last]",
+        ),
+    )
+)
 
-PRINTER = Group((
-    Field("x", SHARE_OF_PRINT, "What the printer makes of 100 % across the sheet, from the print check page.", "100.4 %",
-          default="100 %"),
-    Field("y", SHARE_OF_PRINT, "What the printer makes of 100 % down the sheet.", "99.7 %", default="100 %"),
-))  # fmt: skip
+PRINTER = Group(
+    (
+        Field(
+            "x",
+            SHARE_OF_PRINT,
+            "What the printer makes of 100 % across the sheet, from the print check page.",
+            "100.4 %",
+            default="100 %",
+        ),
+        Field("y", SHARE_OF_PRINT, "What the printer makes of 100 % down the sheet.", "99.7 %", default="100 %"),
+    )
+)
 
-DISPLAY = Group((
-    Field("system", Choice(("inch", "metric"), (("imperial", "inch"), ("inches", "inch"), ("mm", "metric"))),
-          "Units in which the packet is written.", "inch", default="inch"),
-    Field("fraction", InchFraction(), "Smallest fraction of an inch to print.", "1/32", default="1/32"),
-    Field("paper", Choice(tuple(PAPERS), PAPER_WORDS), "Paper in the printer. Not given: letter for inch, a4 for metric.",
-          "letter"),
-    Field("margin", Amount("length_mm", "6.35 mm", "25 mm"), "Edge the printer cannot reach.", "9 mm", default="9 mm"),
-    Field("overlap", Amount("length_mm", "3 mm", "40 mm"), "How far template sheets overlap.", "10 mm", default="10 mm"),
-    Field("language", Choice(("english", "spanish")), "Language of the helper sheet.", "english", default="english"),
-    Field("printer", PRINTER, "Correction for a printer that is a little off.", "{x: 100 %, y: 100 %}"),
-    Field("most_sheets", Number(1, 200, whole=True), "A template that needs more sheets than this is refused.", "24",
-          default="24"),
-), short="system")  # fmt: skip
+DISPLAY = Group(
+    (
+        Field(
+            "system",
+            Choice(("inch", "metric"), (("imperial", "inch"), ("inches", "inch"), ("mm", "metric"))),
+            "Units in which the packet is written.",
+            "inch",
+            default="inch",
+        ),
+        Field("fraction", InchFraction(), "Smallest fraction of an inch to print.", "1/32", default="1/32"),
+        Field(
+            "paper",
+            Choice(tuple(PAPERS), PAPER_WORDS),
+            "Paper in the printer. Not given: letter for inch, a4 for metric.",
+            "letter",
+        ),
+        Field(
+            "margin", Amount("length_mm", "6.35 mm", "25 mm"), "Edge the printer cannot reach.", "9 mm", default="9 mm"
+        ),
+        Field(
+            "overlap",
+            Amount("length_mm", "3 mm", "40 mm"),
+            "How far template sheets overlap.",
+            "10 mm",
+            default="10 mm",
+        ),
+        Field(
+            "language", Choice(("english", "spanish")), "Language of the helper sheet.", "english", default="english"
+        ),
+        Field("printer", PRINTER, "Correction for a printer that is a little off.", "{x: 100 %, y: 100 %}"),
+        Field(
+            "most_sheets",
+            Number(1, 200, whole=True),
+            "A template that needs more sheets than this is refused.",
+            "24",
+            default="24",
+        ),
+    ),
+    short="system",
+)
 
-SHOP = Group((
-    Field("altitude", Amount("length_m", "-1400 ft", "15000 ft", ("-300 ft", "10000 ft")), "Height above the sea.",
-          "40 ft", default="0 ft", assume=True),
-    Field("temperature", Amount("temperature_k", "-40 degF", "140 degF", ("20 degF", "105 degF")),
-          "Usual air temperature in the shop.", "66 degF", default="68 degF", assume=True),
-    Field("humidity", Amount("share", "0 %", "100 %"), "Usual relative humidity.", "55 %", default="50 %", assume=True),
-    Field("ceiling", Amount("length_mm", "4 ft", "40 ft", ("6 ft", "20 ft")), "Floor to ceiling, where the box will hang.",
-          "8 ft 4 in", required=True),
-    Field("doorway", Size("12 in", "20 ft"), "Narrowest doorway on the way in, width x height.", "36 x 80 in"),
-    Field("room", Size("4 ft", "600 ft"), "Floor of the room.", "24 x 38 ft"),
-    Field("barometer", Amount("pressure_pa", "50 kPa", "110 kPa"),
-          "Air pressure in the shop, if measured (station pressure, not the weather report's).", "101 kPa"),
-    Field("clean_air", Choice(("indoors", "outdoors")), "Where the filtered air goes.", "indoors", default="indoors"),
-    Field("flued_appliance", YesNo(), "A heater, stove or water heater with a flue shares the room's air.", "no", default="no"),
-    Field("appliance_draught", Amount("pressure_pa", "0.5 Pa", "50 Pa", ("1 Pa", "15 Pa")),
-          "How far the room may fall below outdoors before that flue draws backward.", "2 Pa"),
-))  # fmt: skip
+SHOP = Group(
+    (
+        Field(
+            "altitude",
+            Amount("length_m", "-1400 ft", "15000 ft", ("-300 ft", "10000 ft")),
+            "Height above the sea.",
+            "40 ft",
+            default="0 ft",
+            assume=True,
+        ),
+        Field(
+            "temperature",
+            Amount("temperature_k", "-40 degF", "140 degF", ("20 degF", "105 degF")),
+            "Usual air temperature in the shop.",
+            "66 degF",
+            default="68 degF",
+            assume=True,
+        ),
+        Field(
+            "humidity", Amount("share", "0 %", "100 %"), "Usual relative humidity.", "55 %", default="50 %", assume=True
+        ),
+        Field(
+            "ceiling",
+            Amount("length_mm", "4 ft", "40 ft", ("6 ft", "20 ft")),
+            "Floor to ceiling, where the box will hang.",
+            "8 ft 4 in",
+            required=True,
+        ),
+        Field("doorway", Size("12 in", "20 ft"), "Narrowest doorway on the way in, width x height.", "36 x 80 in"),
+        Field("room", Size("4 ft", "600 ft"), "Floor of the room.", "24 x 38 ft"),
+        Field(
+            "barometer",
+            Amount("pressure_pa", "50 kPa", "110 kPa"),
+            "Air pressure in the shop, if measured (station pressure, not the weather report's).",
+            "101 kPa",
+        ),
+        Field(
+            "clean_air", Choice(("indoors", "outdoors")), "Where the filtered air goes.", "indoors", default="indoors"
+        ),
+        Field(
+            "flued_appliance",
+            YesNo(),
+            "A heater, stove or water heater with a flue shares the room's air.",
+            "no",
+            default="no",
+        ),
+        Field(
+            "appliance_draught",
+            Amount("pressure_pa", "0.5 Pa", "50 Pa", ("1 Pa", "15 Pa")),
+            "How far the room may fall below outdoors before that flue draws backward.",
+            "2 Pa",
+        ),
+    )
+)
 
 WOODS = ("softwood", "hardwood", "cedar", "mdf", "plywood", "green wood")
-DUST = Group((
-    Field("made", Amount("mass_rate_kgs", "0 lb/h", "500 lb/h", ("0.5 lb/h", "60 lb/h")),
-          "Chips and dust made while machines run.", "6 lb/h", default="6 lb/h", assume=True),
-    Field("hours_a_day", HOURS_A_DAY, "Hours of machine running in a working day.", "3 h", default="2 h", assume=True),
-    Field("branch_speed", Amount("speed_ms", "500 fpm", "8000 fpm", ("3000 fpm", "5000 fpm")),
-          "Air speed to keep in branches so that nothing settles.", "4000 fpm", default="4000 fpm"),
-    Field("main_speed", Amount("speed_ms", "500 fpm", "8000 fpm", ("2500 fpm", "5000 fpm")),
-          "Air speed to keep in the main.", "3500 fpm", default="3500 fpm"),
-    Field("woods", ListOf(Choice(WOODS), fewest=1, most=6), "What is worked; some woods add cautions.",
-          "[hardwood, plywood]", default="hardwood"),
-    Field("speed_source", Words(200), "Where the two speeds come from, if they are your own.", "local handbook",
-          default="common practice, no source"),
-))  # fmt: skip
+DUST = Group(
+    (
+        Field(
+            "made",
+            Amount("mass_rate_kgs", "0 lb/h", "500 lb/h", ("0.5 lb/h", "60 lb/h")),
+            "Chips and dust made while machines run.",
+            "6 lb/h",
+            default="6 lb/h",
+            assume=True,
+        ),
+        Field(
+            "hours_a_day", HOURS_A_DAY, "Hours of machine running in a working day.", "3 h", default="2 h", assume=True
+        ),
+        Field(
+            "branch_speed",
+            Amount("speed_ms", "500 fpm", "8000 fpm", ("3000 fpm", "5000 fpm")),
+            "Air speed to keep in branches so that nothing settles.",
+            "4000 fpm",
+            default="4000 fpm",
+        ),
+        Field(
+            "main_speed",
+            Amount("speed_ms", "500 fpm", "8000 fpm", ("2500 fpm", "5000 fpm")),
+            "Air speed to keep in the main.",
+            "3500 fpm",
+            default="3500 fpm",
+        ),
+        Field(
+            "woods",
+            ListOf(Choice(WOODS), fewest=1, most=6),
+            "What is worked; some woods add cautions.",
+            "[hardwood, plywood]",
+            default="hardwood",
+        ),
+        Field(
+            "speed_source",
+            Words(200),
+            "Where the two speeds come from, if they are your own.",
+            "local handbook",
+            default="common practice, no source",
+        ),
+    )
+)
 
-NOISE_SOURCE = Group((
-    Field("name", Words(60), "What makes the noise.", "planer", required=True),
-    Field("level", Amount("sound_db", "20 dB", "140 dB", ("60 dB", "115 dB")), "Level at the operator's ear.", "96 dB",
-          required=True),
-))  # fmt: skip
-NOISE = Group((
-    Field("ear", Amount("length_m", "0.3 m", "100 m"), "From the filter box or blower to the operator's ear.", "6 ft",
-          default="6 ft"),
-    Field("hours_a_day", HOURS_A_DAY, "Hours a day in the noise.", "4 h", default="4 h"),
-    Field("others", ListOf(NOISE_SOURCE, most=30), "Other noise at the same ear.", "[{name: planer, level: 96 dB}]"),
-))  # fmt: skip
+NOISE_SOURCE = Group(
+    (
+        Field("name", Words(60), "What makes the noise.", "planer", required=True),
+        Field(
+            "level",
+            Amount("sound_db", "20 dB", "140 dB", ("60 dB", "115 dB")),
+            "Level at the operator's ear.",
+            "96 dB",
+            required=True,
+        ),
+    )
+)
+NOISE = Group(
+    (
+        Field(
+            "ear",
+            Amount("length_m", "0.3 m", "100 m"),
+            "From the filter box or blower to the operator's ear.",
+            "6 ft",
+            default="6 ft",
+        ),
+        Field("hours_a_day", HOURS_A_DAY, "Hours a day in the noise.", "4 h", default="4 h"),
+        Field(
+            "others", ListOf(NOISE_SOURCE, most=30), "Other noise at the same ear.", "[{name: planer, level: 96 dB}]"
+        ),
+    )
+)

@@ -1,4 +1,4 @@
-"""What must agree between the fields of ducts, machines and blower. Works on what could be read; skips what could not."""
+"""What must agree between the fields of ducts, machines and blower; skips what could not be read."""
 
 from __future__ import annotations
 
@@ -45,15 +45,28 @@ def check_runs(runs: NamedValues, reading: Reading) -> None:
         target = run["into"]
         if target != SEPARATOR and target not in runs.items:
             names = (SEPARATOR, *runs.items)
-            reading.fault(run.place_of("into"), run.where.key("into"), f"no run is called {quote_found(target)}",
-                          expected=list_words(names), nearest=find_nearest(target, names))  # fmt: skip
+            reading.fault(
+                run.place_of("into"),
+                run.where.key("into"),
+                f"no run is called {quote_found(target)}",
+                expected=list_words(names),
+                nearest=find_nearest(target, names),
+            )
         if run["pieces"] == []:
-            reading.fault(run.place_of("pieces"), run.where.key("pieces"), "a run without pieces",
-                          example="[{pipe: 6 in, length: 12 ft}]")  # fmt: skip
+            reading.fault(
+                run.place_of("pieces"),
+                run.where.key("pieces"),
+                "a run without pieces",
+                example="[{pipe: 6 in, length: 12 ft}]",
+            )
     for loop in find_loops(into):
         run = runs.items[loop[0]]
-        reading.fault(run.place_of("into"), run.where.key("into"), f"the ducts go round in a loop: {' > '.join([*loop, loop[0]])}",
-                      mend="lead one of them into the separator")  # fmt: skip
+        reading.fault(
+            run.place_of("into"),
+            run.where.key("into"),
+            f"the ducts go round in a loop: {' > '.join([*loop, loop[0]])}",
+            mend="lead one of them into the separator",
+        )
 
 
 def find_loops(into: dict[str, Any]) -> Iterator[list[str]]:
@@ -79,8 +92,13 @@ def check_machines_on_runs(machines: list[Values], runs: NamedValues, reading: R
         on = machine["on"]
         used.add(on)
         if on is not None and on not in runs.items:
-            reading.fault(machine.place_of("on"), machine.where.key("on"), f"no run is called {quote_found(on)}",
-                          expected=list_words(tuple(runs.items)), nearest=find_nearest(on, runs.items))  # fmt: skip
+            reading.fault(
+                machine.place_of("on"),
+                machine.where.key("on"),
+                f"no run is called {quote_found(on)}",
+                expected=list_words(tuple(runs.items)),
+                nearest=find_nearest(on, runs.items),
+            )
     for name in runs.items:
         if name not in used:
             reading.warn(
@@ -96,17 +114,25 @@ def check_names(what: str, items: Iterable[Values], reading: Reading) -> None:
         if name is None:
             continue
         if other := first.get(name.lower()):
-            reading.fault(item.place_of("name"), item.where.key("name"), f"two {what}s are called {quote_found(name)}: line "
-                          f"{other.place_of('name').line} and line {item.place_of('name').line}",
-                          mend="give each its own name")  # fmt: skip
+            reading.fault(
+                item.place_of("name"),
+                item.where.key("name"),
+                f"two {what}s are called {quote_found(name)}: line "
+                f"{other.place_of('name').line} and line {item.place_of('name').line}",
+                mend="give each its own name",
+            )
         first.setdefault(name.lower(), item)
 
 
 def check_machine(machine: Values, reading: Reading) -> None:
     """One hood or several pickups, each with a diameter it can be drawn with."""
     if machine.is_given("hood") and machine.is_given("pickups"):
-        reading.fault(machine.place_of("pickups"), machine.where.key("pickups"), "both hood and pickups",
-                      mend="keep hood for one port, pickups for several")  # fmt: skip
+        reading.fault(
+            machine.place_of("pickups"),
+            machine.where.key("pickups"),
+            "both hood and pickups",
+            mend="keep hood for one port, pickups for several",
+        )
     pickups = [p for p in machine["pickups"] or [] if isinstance(p, Values)]
     check_names("pickup", pickups, reading)
     for owner in pickups or [machine]:
@@ -128,8 +154,13 @@ def check_hood(owner: Values, reading: Reading) -> None:
             place, where, "a given hood without its coefficient", example="hood: {kind: given, coefficient: 0.9}"
         )
     if kind in ("cabinet", "slot") and not hood.is_given("opening"):
-        reading.fault(place, where, f"a {kind} without its opening", expected="the free area through which air gets in",
-                      example=f"hood: {{kind: {kind}, opening: 20 in2}}")  # fmt: skip
+        reading.fault(
+            place,
+            where,
+            f"a {kind} without its opening",
+            expected="the free area through which air gets in",
+            example=f"hood: {{kind: {kind}, opening: 20 in2}}",
+        )
 
 
 def check_machine_names(project: Values, machines: list[Values], reading: Reading) -> None:
@@ -152,8 +183,13 @@ def check_machine_names(project: Values, machines: list[Values], reading: Readin
 
 
 def refuse_machine(owner: Values, key: str, name: str, names: list[str], reading: Reading) -> None:
-    reading.fault(owner.place_of(key), owner.where.key(key), f"no machine is called {quote_found(name)}",
-                  expected=list_words(names), nearest=find_nearest(name, names))  # fmt: skip
+    reading.fault(
+        owner.place_of(key),
+        owner.where.key(key),
+        f"no machine is called {quote_found(name)}",
+        expected=list_words(names),
+        nearest=find_nearest(name, names),
+    )
 
 
 def list_piece_rows(
@@ -176,8 +212,12 @@ def check_pieces(pieces: Any, place: Place, where: Any, reading: Reading) -> Non
         if piece.variant == "part":
             check_one_of(piece, ("loss", "coefficient"), reading)
         if piece.variant == "hose" and piece["stretched"] and piece["length"] and piece["stretched"] < piece["length"]:
-            reading.fault(piece.place_of("stretched"), piece.where.key("stretched"), "shorter than the hose as installed",
-                          expected="its length pulled tight, the longer of the two")  # fmt: skip
+            reading.fault(
+                piece.place_of("stretched"),
+                piece.where.key("stretched"),
+                "shorter than the hose as installed",
+                expected="its length pulled tight, the longer of the two",
+            )
     for before, after in pairwise(found):
         leaves, enters = read_ends(before)[1], read_ends(after)[0]
         if leaves is None or enters is None:
@@ -214,13 +254,22 @@ def check_separator(separator: Any, reading: Reading) -> None:
     check_one_of(separator, ("loss", "coefficient"), reading)
     inlet = separator["inlet"]
     if separator.is_given("coefficient") and not separator.is_given("inlet"):
-        reading.fault(separator.place_of("coefficient"), separator.where.key("coefficient"),
-                      "a coefficient without the inlet it counts on", example="inlet: 8 in")  # fmt: skip
+        reading.fault(
+            separator.place_of("coefficient"),
+            separator.where.key("coefficient"),
+            "a coefficient without the inlet it counts on",
+            example="inlet: 8 in",
+        )
     if isinstance(inlet, Values):
         given = {key for key in ("diameter", "width", "height") if inlet.is_given(key)}
         if given not in ({"diameter"}, {"width", "height"}):
-            reading.fault(inlet.place, inlet.where, f"an inlet with {' and '.join(sorted(given)) or 'no size'}",
-                          expected="a diameter, or width and height", example="inlet: {width: 4 in, height: 8 in}")  # fmt: skip
+            reading.fault(
+                inlet.place,
+                inlet.where,
+                f"an inlet with {' and '.join(sorted(given)) or 'no size'}",
+                expected="a diameter, or width and height",
+                example="inlet: {width: 4 in, height: 8 in}",
+            )
 
 
 def check_blower(blower: Any, reading: Reading) -> None:
@@ -230,9 +279,13 @@ def check_blower(blower: Any, reading: Reading) -> None:
     check_one_of(blower, ("curve", "rating"), reading)
     rating = blower["rating"]
     if isinstance(rating, Values) and rating["assume_curve"] is False:
-        reading.fault(rating.place, rating.where, "two numbers on a plate are the two ends of a curve, not one point on it",
-                      mend="ask the maker for the curve and type it in, or allow a guess with assume_curve: yes",
-                      example="curve: [[0 cfm, 11.6 inH2O], [800 cfm, 10.0 inH2O], [1500 cfm, 2.4 inH2O]]")  # fmt: skip
+        reading.fault(
+            rating.place,
+            rating.where,
+            "two numbers on a plate are the two ends of a curve, not one point on it",
+            mend="ask the maker for the curve and type it in, or allow a guess with assume_curve: yes",
+            example="curve: [[0 cfm, 11.6 inH2O], [800 cfm, 10.0 inH2O], [1500 cfm, 2.4 inH2O]]",
+        )
     if blower.is_given("curve_speed") != blower.is_given("runs_at"):
         key = "runs_at" if blower.is_given("curve_speed") else "curve_speed"
         reading.warn(blower.place, blower.where, f"only one of two speeds is given; {key} is taken to be the same")
@@ -246,14 +299,28 @@ def check_curve(blower: Values, curve: list[tuple[float, float]], reading: Readi
     for number, (before, after) in enumerate(pairwise(curve), 2):
         if after[0] <= before[0]:
             flow = write_amount(after[0], "flow_m3s", reading.reader)
-            reading.fault(place, where, f"point {number} ({flow}) does not lie beyond point {number - 1}",
-                          mend="list the points by rising flow")  # fmt: skip
+            reading.fault(
+                place,
+                where,
+                f"point {number} ({flow}) does not lie beyond point {number - 1}",
+                mend="list the points by rising flow",
+            )
     rises = [after[1] > before[1] for before, after in pairwise(curve)]
     if any(later and not earlier for earlier, later in pairwise(rises)):
-        reading.fault(place, where, "the pressure falls and rises again", expected="a curve that falls to the free flow",
-                      mend="check the points for a typing error")  # fmt: skip
+        reading.fault(
+            place,
+            where,
+            "the pressure falls and rises again",
+            expected="a curve that falls to the free flow",
+            mend="check the points for a typing error",
+        )
     elif rises and rises[0] and all(rises):
-        reading.fault(place, where, "the pressure rises with the flow to the end", expected="a curve that falls to the free flow",
-                      mend="check the order: [flow, pressure]")  # fmt: skip
+        reading.fault(
+            place,
+            where,
+            "the pressure rises with the flow to the end",
+            expected="a curve that falls to the free flow",
+            mend="check the order: [flow, pressure]",
+        )
     elif any(rises):
         reading.warn(place, where, "the curve rises before it falls; two working points are possible on its left side")

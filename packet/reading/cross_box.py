@@ -40,8 +40,12 @@ def write_mm(value: float, reading: Reading) -> str:
 
 def check_filter(one: Values, reading: Reading) -> None:
     if one.is_given("permeability") and one.is_given("loss"):
-        reading.fault(one.place_of("loss"), one.where.key("loss"), "both permeability and loss",
-                      expected="one of the two: permeability or loss")  # fmt: skip
+        reading.fault(
+            one.place_of("loss"),
+            one.where.key("loss"),
+            "both permeability and loss",
+            expected="one of the two: permeability or loss",
+        )
     for small, large in (("bore", "outside"), ("gasket_inside", "gasket_outside"), ("gasket_outside", "outside")):
         if one[small] is not None and one[large] is not None and one[small] >= one[large] + (small == "gasket_outside"):
             found = (
@@ -53,8 +57,12 @@ def check_filter(one: Values, reading: Reading) -> None:
 def check_port(port: Values, reading: Reading) -> None:
     """A filter hangs, so its port is underneath; the pail's measurements must agree with each other."""
     if port["kind"] == "filter" and port["face"] not in (None, "bottom"):
-        reading.fault(port.place_of("face"), port.where.key("face"), f"a filter port on the {port['face']} face",
-                      expected="bottom: the filters hang under the box")  # fmt: skip
+        reading.fault(
+            port.place_of("face"),
+            port.where.key("face"),
+            f"a filter port on the {port['face']} face",
+            expected="bottom: the filters hang under the box",
+        )
     if isinstance(port["pail"], Values):
         check_pail(port["pail"], reading)
 
@@ -65,17 +73,24 @@ def check_pail(pail: Values, reading: Reading) -> None:
         spread = max(across) - min(across)
         said = f"the measurements differ by {write_mm(spread, reading)}"
         if spread > TYPING_ERROR_MM:
-            reading.fault(pail.place_of("across"), pail.where.key("across"), said,
-                          expected=f"at most {write_mm(TYPING_ERROR_MM, reading)} between widest and narrowest",
-                          mend="a typing error? measure again")  # fmt: skip
+            reading.fault(
+                pail.place_of("across"),
+                pail.where.key("across"),
+                said,
+                expected=f"at most {write_mm(TYPING_ERROR_MM, reading)} between widest and narrowest",
+                mend="a typing error? measure again",
+            )
         elif spread > OUT_OF_ROUND_MM:
             reading.warn(pail.place_of("across"), pail.where.key("across"), f"{said}; the pail is out of round")
     if across and pail["around"] is not None:
         mean, from_around = sum(across) / len(across), pail["around"] / math.pi
         if abs(mean - from_around) > OUT_OF_ROUND_MM:
-            reading.fault(pail.place_of("around"), pail.where.key("around"),
-                          f"around gives {write_mm(from_around, reading)} across, but across says {write_mm(mean, reading)}",
-                          mend="measure again, or keep one of the two")  # fmt: skip
+            reading.fault(
+                pail.place_of("around"),
+                pail.where.key("around"),
+                f"around gives {write_mm(from_around, reading)} across, but across says {write_mm(mean, reading)}",
+                mend="measure again, or keep one of the two",
+            )
     elif pail["around"] is not None and not 100 <= pail["around"] / math.pi <= 610:
         reading.fault(pail.place_of("around"), pail.where.key("around"), "no pail of this girth takes a screw lid")
 
@@ -86,9 +101,12 @@ def check_port_count(project: Values, ports: list[Values], filters: list[Values]
         return
     wanted, found = sum(counts), sum(port["kind"] == "filter" for port in ports)
     if wanted != found:
-        reading.fault(project.place_of("ports"), project.where.key("ports"),
-                      f"{found} filter port{'s' * (found != 1)} for {wanted} filter{'s' * (wanted != 1)}",
-                      mend="give each filter its own port of kind filter")  # fmt: skip
+        reading.fault(
+            project.place_of("ports"),
+            project.where.key("ports"),
+            f"{found} filter port{'s' * (found != 1)} for {wanted} filter{'s' * (wanted != 1)}",
+            mend="give each filter its own port of kind filter",
+        )
 
 
 def check_faces(lining: Any, reading: Reading) -> None:
@@ -105,11 +123,19 @@ def check_panel(box: Any, reading: Reading) -> None:
     if isinstance(panel, Values) and panel["nominal"] is not None and panel["thickness"] is not None:
         apart = abs(panel["nominal"] - panel["thickness"])
         if apart > 2.5:
-            reading.warn(panel.place_of("thickness"), panel.where.key("thickness"),
-                         f"the panel measures {write_mm(apart, reading)} off its nominal thickness")  # fmt: skip
+            reading.warn(
+                panel.place_of("thickness"),
+                panel.where.key("thickness"),
+                f"the panel measures {write_mm(apart, reading)} off its nominal thickness",
+            )
     if box["removable"] == "bottom":
-        reading.fault(box.place_of("removable"), box.where.key("removable"), "the bottom carries the filters and cannot come off",
-                      expected="another face", example="removable: front")  # fmt: skip
+        reading.fault(
+            box.place_of("removable"),
+            box.where.key("removable"),
+            "the bottom carries the filters and cannot come off",
+            expected="another face",
+            example="removable: front",
+        )
 
 
 def check_inlet_duct(project: Values, reading: Reading) -> None:
@@ -142,8 +168,12 @@ def check_gauge(gauge: Any, reading: Reading) -> None:
         if gauge["kind"] == kind and not gauge.is_given(key):
             reading.fault(gauge.place, gauge.where, f"a gauge of kind {kind} without its {key}", example=example)
     if gauge["well_bore"] is not None and gauge["tube_bore"] is not None and gauge["well_bore"] <= gauge["tube_bore"]:
-        reading.fault(gauge.place_of("well_bore"), gauge.where.key("well_bore"), "the well is not wider than the tube",
-                      mend="are they swapped?")  # fmt: skip
+        reading.fault(
+            gauge.place_of("well_bore"),
+            gauge.where.key("well_bore"),
+            "the well is not wider than the tube",
+            mend="are they swapped?",
+        )
 
 
 def check_shop(shop: Any, reading: Reading) -> None:
@@ -165,11 +195,21 @@ def check_assumed(project: Values, reading: Reading) -> None:
         place, where = project.place_of("assumed"), project.where.key("assumed")
         head, _, rest = path.partition(".")
         if head not in sections:
-            reading.fault(place, where, f"nothing in the file is called {quote_found(path)}", nearest=find_nearest(head, sections),
-                          example="ports.filter A.pail")  # fmt: skip
+            reading.fault(
+                place,
+                where,
+                f"nothing in the file is called {quote_found(path)}",
+                nearest=find_nearest(head, sections),
+                example="ports.filter A.pail",
+            )
         elif rest and not is_path(project[head], rest, find_what(head)):
-            reading.fault(place, where, f"nothing in the file is called {quote_found(path)}",
-                          nearest=find_nearest(path, list_paths(head, project[head])), example="ports.filter A.pail")  # fmt: skip
+            reading.fault(
+                place,
+                where,
+                f"nothing in the file is called {quote_found(path)}",
+                nearest=find_nearest(path, list_paths(head, project[head])),
+                example="ports.filter A.pail",
+            )
 
 
 def find_what(section: str) -> What:

@@ -41,7 +41,13 @@ class Faults:
         """Raise BadProject when there are faults."""
         if self.problems:
             if self.left_out:
-                last = Problem(self.file, len(self.lines) or 1, 1, "", f"{self.left_out} more problems are not shown",
-                               mend="mend the ones above first")  # fmt: skip
+                last = Problem(
+                    self.file,
+                    len(self.lines) or 1,
+                    1,
+                    "",
+                    f"{self.left_out} more problems are not shown",
+                    mend="mend the ones above first",
+                )
                 self.problems.append(last)
             raise BadProject(self.problems, self.lines)

@@ -78,8 +78,13 @@ def make_piece(row: Values) -> p.Piece:
             return p.OpenGate(row["gate"])
         case "part":
             loss = row["loss"]
-            return p.OtherPart(row["part"], row["diameter"], loss.value if loss else None, loss.at if loss else None,
-                               row["coefficient"])  # fmt: skip
+            return p.OtherPart(
+                row["part"],
+                row["diameter"],
+                loss.value if loss else None,
+                loss.at if loss else None,
+                row["coefficient"],
+            )
     raise TypeError(f"no piece of duct: {row.variant}")
 
 

@@ -127,10 +127,14 @@ def make_ports(rows: list[Values] | None, count: int, common: p.Closure, reading
     if rows is None:
         reading.assumed.append("ports")
         pail = p.Pail((read_limit(COMMON_PAIL_ACROSS, "length_mm"),))
-        filters = tuple(p.Port(f"filter {letter}", "filter", "bottom", pail, closure=common)
-                        for letter in string.ascii_uppercase[:count])  # fmt: skip
-        others = (p.Port("inspection", "inspection", "front", pail, closure=common),
-                  p.Port("gauge", "gauge", "front", pail, closure=common))  # fmt: skip
+        filters = tuple(
+            p.Port(f"filter {letter}", "filter", "bottom", pail, closure=common)
+            for letter in string.ascii_uppercase[:count]
+        )
+        others = (
+            p.Port("inspection", "inspection", "front", pail, closure=common),
+            p.Port("gauge", "gauge", "front", pail, closure=common),
+        )
         return filters + others
     return tuple(
         p.Port(

@@ -122,8 +122,12 @@ class Composer:
 
     def check_tag(self, event: Any) -> None:
         if event.tag not in (None, "!"):
-            self.faults.add(place_of(event), "", f"the tag {quote_found(event.tag)} is not used in a project file",
-                            mend="put a value that starts with ! in single quotes, or delete the tag")  # fmt: skip
+            self.faults.add(
+                place_of(event),
+                "",
+                f"the tag {quote_found(event.tag)} is not used in a project file",
+                mend="put a value that starts with ! in single quotes, or delete the tag",
+            )
 
     def make_text(self, event: Any) -> Text:
         self.check_tag(event)
@@ -139,18 +143,24 @@ class Composer:
         line, column = event.end_mark.line, event.end_mark.column
         rest = self.faults.lines[line][column:] if line < len(self.faults.lines) else ""
         if event.value and (cut := CUT_BY_COMMENT.match(rest)):
-            self.faults.warn(Place(line + 1, column + cut.end(), len(rest.strip())), "",
-                             f"text after # is dropped: {quote_found(rest.strip())}",
-                             mend="if it belongs to the value, put the whole value in single quotes")  # fmt: skip
+            self.faults.warn(
+                Place(line + 1, column + cut.end(), len(rest.strip())),
+                "",
+                f"text after # is dropped: {quote_found(rest.strip())}",
+                mend="if it belongs to the value, put the whole value in single quotes",
+            )
 
     def take_alias(self, event: yaml.AliasEvent) -> None:
         self.aliases += 1
-        node = self.anchors.get(event.anchor)
+        node = self.anchors.get(event.anchor or "")
         if self.aliases > MOST_ALIASES:
             self.refuse(event, f"more than {MOST_ALIASES} references with *", mend="write the values out")
         if node is None:
-            self.refuse(event, f"'*{event.anchor}' refers to nothing that is complete above it",
-                        mend="put a value that starts with * in single quotes")  # fmt: skip
+            self.refuse(
+                event,
+                f"'*{event.anchor}' refers to nothing that is complete above it",
+                mend="put a value that starts with * in single quotes",
+            )
             raise AssertionError("unreachable")
         self.finish(node, None, place_of(event))
 
@@ -175,8 +185,12 @@ class Composer:
                 merged += self.take_merge(value)
             elif key.value in first:
                 line = first[key.value].line
-                self.faults.add(key.place, "", f"the key {quote_found(key.value)} stands twice: line {line} "
-                                f"and line {key.place.line}", mend="keep one of them")  # fmt: skip
+                self.faults.add(
+                    key.place,
+                    "",
+                    f"the key {quote_found(key.value)} stands twice: line {line} and line {key.place.line}",
+                    mend="keep one of them",
+                )
             else:
                 first[key.value] = key.place
                 yield Entry(key, value)
@@ -211,7 +225,7 @@ class Composer:
             self.root = node
 
 
-def place_of(event: yaml.Event) -> Place:
+def place_of(event: Any) -> Place:
     """Return where an event starts, from 1."""
     start, end = event.start_mark, event.end_mark
     width = end.column - start.column if end.line == start.line else 1

@@ -96,9 +96,13 @@ def hold_in_limits(value: float, what: m.Amount, node: Text, where: Where, readi
     high = read_limit(what.most, what.kind) if what.most else math.inf
     slack = 1e-9 * max(1.0, abs(value))
     if not low - slack <= value <= high + slack:
-        reading.fault(node, where, f"{quote_found(node.value)} is {'too small' if value < low else 'too large'}",
-                      expected=write_range(what.least, what.most, what.kind, reading),
-                      mend=guess_other_unit(node.value, what, low, high, reading))  # fmt: skip
+        reading.fault(
+            node,
+            where,
+            f"{quote_found(node.value)} is {'too small' if value < low else 'too large'}",
+            expected=write_range(what.least, what.most, what.kind, reading),
+            mend=guess_other_unit(node.value, what, low, high, reading),
+        )
         return None
     if what.usual:
         usual = (read_limit(what.usual[0], what.kind), read_limit(what.usual[1], what.kind))
@@ -153,12 +157,19 @@ def read_number(what: m.Number, node: Text, where: Where, reading: Reading) -> f
         return None
     value = float(body)
     if not math.isfinite(value) or not what.least <= value <= what.most or (what.whole and value != int(value)):
-        reading.fault(node, where, f"{quote_found(node.value)} is out of range",
-                      expected=f"{expected}, {what.least:g} to {what.most:g}")  # fmt: skip
+        reading.fault(
+            node,
+            where,
+            f"{quote_found(node.value)} is out of range",
+            expected=f"{expected}, {what.least:g} to {what.most:g}",
+        )
         return None
     if what.usual and not what.usual[0] <= value <= what.usual[1]:
-        reading.warn(node, where, f"{quote_found(node.value)} is unusual; usual is {what.usual[0]:g} to {what.usual[1]:g} "
-                     f"({what.source})")  # fmt: skip
+        reading.warn(
+            node,
+            where,
+            f"{quote_found(node.value)} is unusual; usual is {what.usual[0]:g} to {what.usual[1]:g} ({what.source})",
+        )
     return int(value) if what.whole else value
 
 
@@ -174,8 +185,13 @@ def read_slope(what: m.Ratio, node: Text, where: Where, reading: Reading) -> flo
 def read_fraction(node: Text, where: Where, reading: Reading) -> int | None:
     found = re.fullmatch(r"1\s*/\s*(\d{1,3})(?:\s*(?:in|\"))?", node.value.strip())
     if not found or int(found[1]) not in (2, 4, 8, 16, 32, 64):
-        reading.fault(node, where, f"{quote_found(node.value)} is not a fraction of the tape",
-                      expected="1/2, 1/4, 1/8, 1/16, 1/32 or 1/64", example="1/32")  # fmt: skip
+        reading.fault(
+            node,
+            where,
+            f"{quote_found(node.value)} is not a fraction of the tape",
+            expected="1/2, 1/4, 1/8, 1/16, 1/32 or 1/64",
+            example="1/32",
+        )
         return None
     return int(found[1])
 
@@ -200,8 +216,13 @@ def read_choice(what: m.Choice, node: Text, where: Where, reading: Reading) -> s
             return option
     if word in (means := dict(what.means)):
         return means[word]
-    reading.fault(node, where, f"{quote_found(node.value)} is not known here", expected=list_words(what.options),
-                  nearest=find_nearest(node.value, what.options))  # fmt: skip
+    reading.fault(
+        node,
+        where,
+        f"{quote_found(node.value)} is not known here",
+        expected=list_words(what.options),
+        nearest=find_nearest(node.value, what.options),
+    )
     return None
 
 

@@ -60,8 +60,13 @@ def read_node(what: m.What, node: Node, where: Where, reading: Reading) -> Any:
         case m.Pair():
             return read_pair(what, node, where, reading)
     if not isinstance(node, Text):
-        reading.fault(node, where, f"a {'list' if isinstance(node, Listing) else 'table'} where one value is due",
-                      expected="one value", mend="write the value behind the colon")  # fmt: skip
+        reading.fault(
+            node,
+            where,
+            f"a {'list' if isinstance(node, Listing) else 'table'} where one value is due",
+            expected="one value",
+            mend="write the value behind the colon",
+        )
         return None
     reading.echo[where.known] = node.value
     return read_scalar(what, node, where, reading)
@@ -114,8 +119,14 @@ def refuse_key(key: Text, keys: tuple[str, ...], where: Where, reading: Reading)
 
 
 def note_empty(known: m.Field, key: Text, where: Where, reading: Reading) -> None:
-    reading.fault(key, where.key(known.key), "no value behind the colon", expected=known.about.rstrip(".").lower(),
-                  example=f"{known.key}: {known.example}", mend="fill it in, or delete the key")  # fmt: skip
+    reading.fault(
+        key,
+        where.key(known.key),
+        "no value behind the colon",
+        expected=known.about.rstrip(".").lower(),
+        example=f"{known.key}: {known.example}",
+        mend="fill it in, or delete the key",
+    )
 
 
 def fill_missing(what: m.Group, values: Values, reading: Reading) -> None:
@@ -125,8 +136,13 @@ def fill_missing(what: m.Group, values: Values, reading: Reading) -> None:
             continue
         if known.required:
             example = f"{known.key}: {known.example}"
-            reading.fault(values.place, values.where, f"the key '{known.key}' is missing", example=example,
-                          mend=f"add it: {known.about}")  # fmt: skip
+            reading.fault(
+                values.place,
+                values.where,
+                f"the key '{known.key}' is missing",
+                example=example,
+                mend=f"add it: {known.about}",
+            )
         elif known.default is not None:
             values.items[known.key] = read_default(known, reading)
             if known.assume:

@@ -21,8 +21,13 @@ SPACE_IN_WAY = re.compile(BEFORE_VALUE.format("[\u00a0\u1680\u2000-\u200a\u202f\
 def decode_text(data: bytes, faults: Faults) -> str:
     """Return the text of a file and set ``faults.lines``. Raises BadProject when it is not plain UTF-8 text."""
     if len(data) > MOST_BYTES:
-        faults.add(None, "", f"the file has {len(data):,} bytes", expected=f"at most {MOST_BYTES:,} bytes",
-                   mend="is this the project file?")  # fmt: skip
+        faults.add(
+            None,
+            "",
+            f"the file has {len(data):,} bytes",
+            expected=f"at most {MOST_BYTES:,} bytes",
+            mend="is this the project file?",
+        )
         faults.stop_if_any()
     text = decode_bytes(data, faults).removeprefix("\ufeff")
     text = text.replace("\r\n", "\n").replace("\r", "\n")
@@ -50,8 +55,12 @@ def decode_bytes(data: bytes, faults: Faults) -> str:
         good = data[: error.start]
         faults.lines = tuple(data.decode("utf-8", "replace").splitlines())
         column = len(good.rsplit(b"\n", 1)[-1].decode("utf-8", "replace")) + 1
-        faults.add(Place(good.count(b"\n") + 1, column), "", f"byte 0x{data[error.start]:02X} is not UTF-8 text",
-                   mend="save the file as UTF-8 in your editor")  # fmt: skip
+        faults.add(
+            Place(good.count(b"\n") + 1, column),
+            "",
+            f"byte 0x{data[error.start]:02X} is not UTF-8 text",
+            mend="save the file as UTF-8 in your editor",
+        )
         faults.stop_if_any()
         raise AssertionError("unreachable") from error
 
@@ -65,14 +74,21 @@ def check_line(line: str, number: int, faults: Faults) -> None:
             Place(number, sign.start() + 1), "", f"control character U+{ord(sign.group()):04X}", mend="delete it"
         )
     for sign in DIRECTION.finditer(line):
-        faults.add(Place(number, sign.start() + 1), "",
-                   f"invisible sign U+{ord(sign.group()):04X} ({unicodedata.name(sign.group(), 'unnamed').lower()})",
-                   mend="delete it; what is printed must be what is read")  # fmt: skip
+        faults.add(
+            Place(number, sign.start() + 1),
+            "",
+            f"invisible sign U+{ord(sign.group()):04X} ({unicodedata.name(sign.group(), 'unnamed').lower()})",
+            mend="delete it; what is printed must be what is read",
+        )
     if line.lstrip().startswith("#"):
         return
     if tab := TAB_IN_WAY.search(line):
         faults.add(Place(number, line.index("\t", tab.start()) + 1), "", f"tab in line {number}", mend="use spaces")
     if SPACE_IN_WAY.search(line) and (odd := ODD_SPACE.search(line)):
         name = unicodedata.name(odd.group()).lower()
-        faults.add(Place(number, odd.start() + 1), "", f"odd space in line {number}: U+{ord(odd.group()):04X} ({name})",
-                   mend="type a plain space instead")  # fmt: skip
+        faults.add(
+            Place(number, odd.start() + 1),
+            "",
+            f"odd space in line {number}: U+{ord(odd.group()):04X} ({name})",
+            mend="type a plain space instead",
+        )

@@ -1,0 +1,408 @@
+"""What the word files may put in: the project's sizes, readings and options, already in the reader's units."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from typing import TYPE_CHECKING, Any
+
+from calc.kinds import Kind, Reader
+from calc.project import Elbow, Hose, OpenGate, OtherPart, Piece, Pipe, Project, Taper, Throat
+from calc.quantity import write_amount, write_length
+
+from packet.words import clean_text
+
+if TYPE_CHECKING:
+    from calc.geometry.design import Design
+    from calc.sizing import Sizing
+
+
+@dataclass(frozen=True)
+class Options:
+    """The choices that steer which steps and cautions there are; the words of the project file."""
+
+    holes: str
+    lids: str
+    panels: str
+    seal: str
+    joint: str
+    hung: str
+    side: str
+    helper: bool
+    lined: bool
+    inspection: bool
+    gauge: bool
+    gauge_kind: str
+    gauge_mount: str
+    filters: int
+    outdoors: bool
+    flued: bool
+    plastic_duct: bool
+    metal_duct: bool
+    cyclone: bool
+    woods: tuple[str, ...]
+    ladder: bool
+    stiffened: bool
+
+
+@dataclass(frozen=True)
+class PortFacts:
+    name: str
+    kind: str
+    face: str
+    collar: str
+    around: str
+    hole: str
+    first: str
+    across: str
+    up: str
+    circle: str
+    pilot: str
+    screws: int
+    lid: str
+    assumed: bool
+
+
+@dataclass(frozen=True)
+class PartFacts:
+    number: str
+    name: str
+    kind: str
+    size: str
+    quantity: int
+
+
+@dataclass(frozen=True)
+class PieceFacts:
+    kind: str
+    diameter: str
+    length: str
+    turn: str
+    count: int
+    name: str
+
+
+@dataclass(frozen=True)
+class RunFacts:
+    name: str
+    into: str
+    pieces: tuple[PieceFacts, ...]
+
+
+@dataclass(frozen=True)
+class MachineFacts:
+    name: str
+    run: str
+    gate: str
+    flow: str
+    low: str
+    need: str
+    short: bool
+    pieces: tuple[PieceFacts, ...]
+
+
+@dataclass(frozen=True)
+class LoadFacts:
+    name: str
+    weight: str
+    people: int
+
+
+@dataclass(frozen=True)
+class Writer:
+    """Writes numbers for one reader; the word files call these by name."""
+
+    reader: Reader
+
+    def amount(self, value: float, kind: Kind) -> str:
+        """Return an amount with its unit."""
+        return write_amount(value, kind, self.reader)
+
+    def length(self, mm: float) -> str:
+        """Return a length as it is cut."""
+        return write_length(mm, self.reader)
+
+    def exact(self, mm: float) -> str:
+        """Return a length as it is cut, with the true decimal beside it for inch people."""
+        return write_length(mm, self.reader, decimal=True)
+
+    def slack(self, mm: float) -> str:
+        """Return a tolerance: to a thirty-second of an inch, or to half a millimetre."""
+        if self.reader.system == "inch":
+            return write_length(max(1, round(mm / 25.4 * 32)) * 25.4 / 32, Reader("inch", 32))
+        return write_length(max(1, round(mm * 2)) / 2, self.reader)
+
+
+def gather_facts(project: Project, sizing: Sizing, design: Design) -> dict[str, Any]:
+    """Return all that the word files may name."""
+    writer = Writer(Reader(project.display.system, project.display.fraction))
+    ports = tuple(_tell_ports(project, design, writer))
+    return {
+        "options": choose_options(project, design),
+        "title": clean_text(project.title.title),
+        "drawn_by": clean_text(project.title.drawn_by),
+        "revision": clean_text(project.title.revision),
+        "length": writer.length,
+        "exact": writer.exact,
+        "slack": writer.slack,
+        "ports": ports,
+        "filter_ports": tuple(port for port in ports if port.kind == "filter"),
+        "other_ports": tuple(port for port in ports if port.kind != "filter"),
+        "runs": tuple(RunFacts(clean_text(run.name), clean_text(run.into), _tell_pieces(run.pieces, writer)) for run in project.runs),
+        "delivery": _tell_pieces(project.delivery, writer),
+        "machines": tuple(_tell_machines(project, sizing, writer)),
+        "loads": _tell_loads(design, writer),
+        **_tell_box(project, design, writer),
+        **_tell_filters(project, design, writer),
+        **_tell_gauge(project, sizing, writer),
+        **_tell_sound(project, sizing, writer),
+        **_tell_air(project, sizing, writer),
+    }  # fmt: skip
+
+
+def choose_options(project: Project, design: Design) -> Options:
+    """Return the project's choices."""
+    pieces = list(_walk_pieces(project))
+    materials = {piece.material for piece in pieces if isinstance(piece, Pipe)}
+    short_elbow = any(isinstance(piece, Elbow) and piece.make == "pvc short" for piece in pieces)
+    kinds = {port.kind for port in project.ports}
+    underside = project.box.underside_mm or 0.0
+    return Options(
+        holes=project.methods.holes,
+        lids=project.methods.lids,
+        panels=project.methods.panels,
+        seal=project.methods.seal,
+        joint=project.box.joint,
+        hung=project.box.hung,
+        side=project.box.side,
+        helper=project.methods.helper,
+        lined=design.lining is not None,
+        inspection="inspection" in kinds,
+        gauge="gauge" in kinds,
+        gauge_kind=project.gauge.kind,
+        gauge_mount=project.gauge.mount,
+        filters=sum(each.count for each in project.filters),
+        outdoors=project.shop.clean_air == "outdoors",
+        flued=project.shop.flued_appliance,
+        plastic_duct="pvc" in materials or short_elbow,
+        metal_duct=bool(materials - {"pvc"}),
+        cyclone=project.separator.kind == "cyclone",
+        woods=project.dust.woods,
+        ladder=project.box.hung != "cart" and underside > LADDER_MM,
+        stiffened=any(part.kind == "stiffener" for part in design.parts),
+    )
+
+
+LADDER_MM = 1200.0
+"""A box whose underside hangs higher cannot be fastened from the floor (common practice, no source)."""
+
+
+def _walk_pieces(project: Project) -> list[Piece]:
+    pieces = [piece for run in project.runs for piece in run.pieces]
+    pieces += [*project.link, *project.delivery]
+    for machine in project.machines:
+        pieces += machine.pieces
+        pieces += [piece for pickup in machine.pickups for piece in pickup.pieces]
+    return pieces
+
+
+def _tell_ports(project: Project, design: Design, writer: Writer) -> list[PortFacts]:
+    told = []
+    for each in design.ports:
+        told.append(
+            PortFacts(
+                name=clean_text(each.name),
+                kind=each.port.kind,
+                face=each.port.face,
+                collar=writer.exact(each.mean_mm),
+                around=writer.length(each.mean_mm * 3.141592653589793),
+                hole=writer.exact(each.hole_mm),
+                first=writer.exact(each.first_cut_mm),
+                across=writer.length(each.port.across_mm or 0.0),
+                up=writer.length(each.port.up_mm or 0.0),
+                circle=writer.length(each.screw_circle_mm),
+                pilot=writer.length(each.pilot_mm),
+                screws=each.port.closure.screws,
+                lid=writer.length(each.lid_mm),
+                assumed=each.assumed,
+            )
+        )
+    return told
+
+
+def _tell_pieces(pieces: tuple[Piece, ...], writer: Writer) -> tuple[PieceFacts, ...]:
+    told = []
+    for piece in pieces:
+        kind, length, turn, count, name = "other part", "", "", 1, ""
+        across = piece.to_m if isinstance(piece, Taper) else piece.diameter_m
+        if isinstance(piece, Pipe | Hose):
+            kind, length = ("hose" if isinstance(piece, Hose) else "pipe"), writer.amount(piece.length_m, "length_m")
+        elif isinstance(piece, Elbow):
+            kind, turn, count = "elbow", f"{piece.turn_deg:g}°", piece.count
+        elif isinstance(piece, Taper):
+            kind, name = "taper", writer.length(piece.from_m * 1000)
+        elif isinstance(piece, Throat):
+            kind = "machine port"
+        elif isinstance(piece, OpenGate):
+            kind = "gate"
+        elif isinstance(piece, OtherPart):
+            name = clean_text(piece.name)
+        told.append(PieceFacts(kind, writer.length(across * 1000), length, turn, count, name))
+    return tuple(told)
+
+
+def _tell_machines(project: Project, sizing: Sizing, writer: Writer) -> list[MachineFacts]:
+    told = []
+    for machine in project.machines:
+        flow = sizing.get_alone(machine.name).get_machine(machine.name)
+        told.append(
+            MachineFacts(
+                name=clean_text(machine.name),
+                run=clean_text(machine.on),
+                gate=writer.length(machine.gate.diameter_m * 1000) if machine.gate else "",
+                flow=writer.amount(flow.flow.best, "flow_m3s"),
+                low=writer.amount(flow.flow.low, "flow_m3s"),
+                need=writer.amount(machine.needs_m3s, "flow_m3s"),
+                short=flow.flow.best < machine.needs_m3s,
+                pieces=_tell_pieces(machine.pieces, writer),
+            )
+        )
+    return told
+
+
+def _tell_loads(design: Design, writer: Writer) -> tuple[LoadFacts, ...]:
+    return tuple(
+        LoadFacts(clean_text(load.name), writer.amount(load.weight_kg, "mass_kg"), load.people)
+        for load in design.handling.loads
+    )
+
+
+def _tell_box(project: Project, design: Design, writer: Writer) -> Mapping[str, Any]:
+    box, methods, panel = design.box, project.methods, project.box.panel
+
+    def size(sizes: Any) -> str:
+        return " × ".join(writer.length(sizes.along(axis)) for axis in range(3))
+
+    lining = design.lining
+    return {
+        "box_inside": size(box.inside),
+        "box_outside": size(box.outside),
+        "box_weight": writer.amount(design.handling.box_kg, "mass_kg"),
+        "lift_limit": writer.amount(methods.lift_limit_kg, "mass_kg"),
+        "lift_people": max((load.people for load in design.handling.loads), default=1),
+        "heavy_box": design.handling.box_kg > methods.lift_limit_kg,
+        "removable": project.box.removable,
+        "panel_stock": clean_text(panel.stock),
+        "panel_thick": writer.length(panel.thickness_mm),
+        "panels": tuple(
+            PartFacts(
+                part.number,
+                clean_text(part.name),
+                part.kind,
+                f"{writer.length(part.width_mm)} × {writer.length(part.height_mm)}",
+                part.quantity,
+            )
+            for part in design.parts
+        ),
+        "lining_stock": clean_text(lining.stock) if lining else "",
+        "lining_thick": writer.length(project.lining.thickness_mm) if project.lining else "",
+        "lining_pieces": tuple(
+            PartFacts(
+                each.number,
+                clean_text(each.name),
+                "lining",
+                f"{writer.length(each.width_mm)} × {writer.length(each.height_mm)}",
+                1,
+            )
+            for each in (lining.pieces if lining else ())
+        ),
+        "face_screws": design.strength.face_screws,
+        "face_spacing": writer.length(design.strength.spacing_mm),
+        "face_gasket": writer.amount(design.gasket_mm / 1000, "length_m"),
+        "seams": writer.amount(design.seams_mm / 1000, "length_m"),
+        "hang_fasteners": design.strength.hang_fasteners,
+        "screw_spacing": writer.length(methods.screw_spacing_mm),
+        "bead": writer.length(methods.bead_mm),
+        "bit": writer.length(methods.bit_mm),
+        "underside": writer.length(project.box.underside_mm or 0.0),
+        "inlet_face": project.box.inlet.face,
+        "inlet_across": writer.length(project.box.inlet.across_mm or 0.0),
+        "inlet_up": writer.length(project.box.inlet.up_mm or 0.0),
+        "inlet_hole": writer.length(project.box.inlet.diameter_mm),
+    }
+
+
+def _tell_filters(project: Project, design: Design, writer: Writer) -> Mapping[str, Any]:
+    first = project.filters[0]
+    closure = next((port.closure for port in project.ports if port.kind == "filter"), project.ports[0].closure)
+    stack = design.stack
+    return {
+        "filter_height": writer.length(max(each.height_mm for each in project.filters)),
+        "filter_weight": writer.amount(max(each.weight_kg for each in project.filters), "mass_kg"),
+        "filter_loss": first.name,
+        "lid_opening": writer.length(closure.land_outside_mm - 2 * closure.land_mm),
+        "lid_land": writer.length(closure.land_mm),
+        "hooks": closure.hooks,
+        "hook_hole": writer.length(closure.hook_hole_mm),
+        "hook_edge": writer.length(closure.hook_edge_mm),
+        "rib_relief": writer.length(closure.rib_relief_mm),
+        "fitting_hole": writer.length(project.gauge.fitting_hole_mm),
+        "hanging": writer.length(stack.hanging_mm),
+        "floor_gap": writer.length(stack.floor_gap_mm),
+        "unscrew_drop": writer.length(stack.drop_mm),
+        "gasket_thick": writer.length(first.gasket_thick_mm),
+    }
+
+
+def _tell_gauge(project: Project, sizing: Sizing, writer: Writer) -> Mapping[str, Any]:
+    reading, clean_me = sizing.at_gauge.reading, sizing.filters.clean_me
+
+    def pressure(pascal: float) -> str:
+        return writer.amount(abs(pascal), "pressure_pa")
+
+    return {
+        "gauge_gate": clean_text(sizing.gauge_at),
+        "gauge_clean": pressure(reading.best),
+        "gauge_low": pressure(min(reading.low, reading.high)),
+        "gauge_high": pressure(max(reading.low, reading.high)),
+        "gauge_clean_me": pressure(clean_me.reading_pa),
+        "gauge_most": pressure(sizing.pressures.box_worst_pa),
+        "gauge_fluid": project.gauge.fluid,
+        "fluid_is_water": project.gauge.fluid in ("water", "dyed water"),
+        "clean_hours": writer.amount(clean_me.hours_later, "time_h") if clean_me.hours_later else "",
+    }
+
+
+def _tell_sound(project: Project, sizing: Sizing, writer: Writer) -> Mapping[str, Any]:
+    sound = sizing.sound
+    told = sound.with_others if sound else None
+    return {
+        "noise_known": told is not None,
+        "noise_level": writer.amount(told.level_db, "sound_db") if told else "",
+        "noise_niosh": writer.amount(min(told.niosh_h, 24.0), "time_h") if told else "",
+        "noise_osha": writer.amount(min(told.osha_h, 24.0), "time_h") if told else "",
+        "noise_hours": writer.amount(project.noise.hours_a_day, "time_h"),
+        "noise_loud": told is not None and told.level_db >= ACTION_LEVEL_DB,
+        "noise_over": told is not None and told.niosh_share > 1.0,
+    }
+
+
+ACTION_LEVEL_DB = 85.0
+"""NIOSH recommended exposure limit for 8 h, NIOSH 98-126 (1998); OSHA's action level, 29 CFR 1910.95(c)."""
+
+
+def _tell_air(project: Project, sizing: Sizing, writer: Writer) -> Mapping[str, Any]:
+    make_up = sizing.make_up_air
+    return {
+        "altitude": writer.amount(project.shop.altitude_m, "length_m"),
+        "high": project.shop.altitude_m > HIGH_M,
+        "air_share": writer.amount(sizing.air.factor, "share"),
+        "most_flow": writer.amount(make_up.flow_m3s, "flow_m3s"),
+        "make_up_opening": writer.amount(make_up.opening_m2, "area_m2"),
+        "make_up_draught": writer.amount(make_up.depression_pa, "pressure_pa"),
+        "clean_me_flow": writer.amount(sizing.filters.clean_me.flow_m3s, "flow_m3s"),
+    }
+
+
+HIGH_M = 600.0
+"""From here the air is some 6 % thinner than standard air and blowers lose pressure in step."""

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 @dataclass(frozen=True)
 class Section:
-    """key: its name for ``--only``; module: room in packet/pages; fresh: begins on a new page; number: of its heading"""
+    """key: name for ``--only``; module: room in packet/pages; fresh: begins on a new page; number: of its heading."""
 
     key: str
     module: str

@@ -6,34 +6,50 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from calc.finding import Finding
-from calc.geometry.joints import BoxShape
-from calc.geometry.lining import LiningPlan
-from calc.geometry.parts import BoxPart
-from calc.geometry.ports import PortDesign
-from calc.geometry.reach import Reach
-from calc.geometry.shapes import FlatPart
-from calc.geometry.sheets import SheetPlan
-from calc.geometry.stack import Stack
-from calc.handling import Handling
-from calc.structure import Strength
+from calc.geometry.faces import AXIS
+from calc.geometry.fit import judge_lining, judge_ports, judge_sheets, judge_stock
+from calc.geometry.joints import BoxShape, measure_box, place_cleats, place_panels
+from calc.geometry.lining import LiningPiece, LiningPlan, plan_lining
+from calc.geometry.parts import BoxPart, draw_part, plan_parts
+from calc.geometry.ports import PortDesign, design_port
+from calc.geometry.reach import Reach, measure_reach
+from calc.geometry.ribs import plan_ribs
+from calc.geometry.round_parts import RoundParts, make_round_parts
+from calc.geometry.screws import ScrewRow, plan_screws
+from calc.geometry.shapes import Circle, Feature, FlatPart, Layer, Point, make_rectangle
+from calc.geometry.sheets import Blank, SheetPlan, plan_sheets
+from calc.geometry.stack import Stack, plan_stack
+from calc.geometry.stack_findings import judge_height, judge_reach
+from calc.handling import Handling, weigh_handling
+from calc.project import Project, Sheet
+from calc.strength_findings import judge_handling, judge_strength
+from calc.structure import Strength, check_strength
 
 if TYPE_CHECKING:
-    from calc.project import Project
-    from calc.sizing import Sizing
+    from calc.results import Sizing
+
+LINING_PIECE = Sheet(1830.0, 1220.0)
+"""Lining as bought when the file does not say: a piece 6 x 4 ft (stated assumption)."""
+
+FACE_SPACING_MM = 150.0
+"""Most distance between screws along a gasket: 4 to 6 in (common practice, no source)."""
 
 
 @dataclass(frozen=True)
 class Design:
     """Everything that is made.
 
-    box: its sizes; parts: panels, cleats and stiffeners in cut-list order; flat_parts: all that has a 1:1 template
+    box: its sizes; parts: panels, cleats, ribs in cut-list order; rows: the box's screws
+    flat_parts: panels and lining (not full size), then all round parts with a 1:1 template
     sheets: layouts of panel stock, then of lining; lining: None when the box is bare
     seams_mm: length of the box's inner seams, to be sealed; gasket_mm: gasket round the removable face
     """
 
     box: BoxShape
     parts: tuple[BoxPart, ...]
+    rows: tuple[ScrewRow, ...]
     flat_parts: tuple[FlatPart, ...]
+    round_parts: RoundParts
     ports: tuple[PortDesign, ...]
     sheets: tuple[SheetPlan, ...]
     lining: LiningPlan | None
@@ -56,4 +72,99 @@ class Design:
 
 def design_project(project: Project, sizing: Sizing) -> Design:
     """Return the design of a settled and sized project. Raises ValueError when the project was not settled."""
-    raise NotImplementedError
+    return design_box(project, sizing.pressures.box_running_pa, sizing.pressures.box_worst_pa)
+
+
+def design_box(project: Project, running_pa: float, worst_pa: float) -> Design:
+    """Return the design for given pressures in the box [Pa]: running at most, and the highest the blower can make."""
+    shape = measure_box(project.box)
+    ports = tuple(design_port(project, port) for port in project.ports)
+    panels = plan_parts(project, shape, ports)
+    thickness = project.box.panel.thickness_mm
+    rows = plan_screws(
+        shape,
+        place_panels(shape, thickness),
+        place_cleats(shape, thickness),
+        project.methods.screw_spacing_mm,
+        min(project.methods.screw_spacing_mm, FACE_SPACING_MM),
+    )
+    lining = plan_lining(project, shape, ports)
+    bare = weigh_handling(project, shape, panels, ports, lining)
+    strength = check_strength(project, shape, panels, ports, rows, running_pa, worst_pa, bare.hanging_kg, bare.total_kg)
+    ribs = plan_ribs(project, shape, strength, panels)
+    parts = panels + ribs.parts
+    handling = weigh_handling(project, shape, parts, ports, lining)
+    sheets = nest_parts(project, parts, lining)
+    stack, reach = plan_stack(project, shape), measure_reach(project, shape, ports)
+    round_parts = make_round_parts(project, ports)
+    flat = [draw_part(part, ports, rows) for part in parts]
+    flat += [_draw_lining(piece, lining.stock) for piece in lining.pieces] if lining else []
+    findings = (
+        *(finding for port in ports for finding in port.findings),
+        *judge_ports(project, shape, panels, ports),
+        *judge_stock(project),
+        *judge_lining(project, lining),
+        *judge_sheets(sheets, project),
+        *judge_height(project, stack),
+        *judge_reach(reach),
+        *judge_strength(project, shape, strength),
+        *ribs.findings,
+        *judge_handling(project, handling),
+        *round_parts.findings,
+    )
+    return Design(
+        box=shape,
+        parts=parts,
+        rows=rows,
+        flat_parts=(*flat, *round_parts.parts),
+        round_parts=round_parts,
+        ports=ports,
+        sheets=sheets,
+        lining=lining,
+        stack=stack,
+        strength=strength,
+        handling=handling,
+        reach=reach,
+        seams_mm=measure_seams(shape),
+        gasket_mm=measure_gasket(shape, thickness),
+        findings=findings,
+    )
+
+
+def nest_parts(project: Project, parts: tuple[BoxPart, ...], lining: LiningPlan | None) -> tuple[SheetPlan, ...]:
+    """Return the layouts of the panel stock and of the lining."""
+    stock = project.box.panel
+    blanks = tuple(
+        Blank(part.number, part.name, part.width_mm, part.height_mm, part.grain == "none", part.grain == "height")
+        for part in parts
+        for _ in range(part.quantity)
+    )
+    plans = [plan_sheets(blanks, stock.stock, stock.thickness_mm, stock.sheet, project.methods.kerf_mm, stock.offcuts)]
+    if lining is not None and project.lining is not None:
+        soft = tuple(Blank(p.number, p.name, p.width_mm, p.height_mm, True) for p in lining.pieces)
+        piece = project.lining.piece or LINING_PIECE
+        plans.append(plan_sheets(soft, lining.stock, project.lining.thickness_mm, piece, 0.0))
+    return tuple(plans)
+
+
+def measure_seams(shape: BoxShape) -> float:
+    """Return the length [mm] of the inner seams between the five fixed panels (the removable face has a gasket)."""
+    first, second, third = (AXIS[pair[0]] for pair in shape.cover)
+    inside = shape.inside
+    return 4 * inside.along(first) + 2 * inside.along(second) + 2 * inside.along(third)
+
+
+def measure_gasket(shape: BoxShape, thickness_mm: float) -> float:
+    """Return the length [mm] of gasket round the removable face, along the middle of the panel edges."""
+    second, third = AXIS[shape.cover[1][0]], AXIS[shape.cover[2][0]]
+    return 2 * (shape.inside.along(second) + thickness_mm) + 2 * (shape.inside.along(third) + thickness_mm)
+
+
+def _draw_lining(piece: LiningPiece, stock: str) -> FlatPart:
+    features = [Feature(make_rectangle(0.0, 0.0, piece.width_mm, piece.height_mm), Layer.CUT, piece.name)]
+    for hole in piece.holes:
+        features.append(Feature(Circle(Point(hole.across_mm, hole.up_mm), hole.diameter_mm / 2), Layer.CUT, hole.name))
+    return FlatPart(
+        piece.number, piece.name, tuple(features), 1, stock, piece.thickness_mm, f"side toward the {piece.face} panel",
+        full_size=False,
+    )  # fmt: skip

@@ -63,7 +63,7 @@ def plan_lining(project: Project, shape: BoxShape, ports: tuple[PortDesign, ...]
             block = _shrink(block, AXIS[face], FACE_PLAY_MM)
         laid.append((face, block))
     pieces = tuple(
-        _make_piece(project, shape, face, block, ports, f"L{number}")
+        _make_piece(project, shape, face, block, ports, f"N{number}")
         for number, (face, block) in enumerate(laid, start=1)
     )
     clear = Sizes(

@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass
 
-from calc.geometry.faces import AXIS, Block, Sizes, find_flat
+from calc.geometry.faces import Block, Sizes, find_flat
 from calc.geometry.joints import BoxShape, Solid
 from calc.geometry.shapes import Point
 from calc.project import Face
@@ -76,8 +76,3 @@ def _touch(a: Block, b: Block) -> bool:
 def count_on(rows: tuple[ScrewRow, ...], face: Face) -> int:
     """Return how many screws go through the panel of a face from outside."""
     return sum(len(row.spots) for row in rows if row.through == face and not row.from_inside)
-
-
-def list_axes(rows: tuple[ScrewRow, ...]) -> tuple[int, ...]:
-    """Return the axis of space each row's screws are driven along."""
-    return tuple(AXIS[row.face] for row in rows)

@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass
 
+from calc.geometry.joints import BoxShape
 from calc.project import Port, Project
 
 CART_CLEARANCE_MM = 50.0
@@ -73,3 +74,37 @@ def find_hanging(project: Project, port: Port) -> float:
 def find_tilt(height_mm: float, width_mm: float) -> float:
     """Return the extra height [mm] a cylinder needs to be tipped over on the spot: diagonal less height."""
     return math.hypot(height_mm, width_mm) - height_mm
+
+
+def plan_stack(project: Project, shape: BoxShape) -> Stack:
+    """Return the elevation from ceiling to floor at the port that hangs lowest. Raises ValueError if not settled."""
+    bottom = project.box.underside_mm
+    if bottom is None:
+        raise ValueError("the box's underside height is not settled")
+    top = bottom + shape.outside.height
+    hanging_ports = [port for port in project.ports if port.face == "bottom" and port.kind == "filter"]
+    lowest = max(hanging_ports, key=lambda port: find_hanging(project, port), default=None)
+    parts: list[StackPart] = []
+    at = bottom
+    for name, height in list_hanging(project, lowest) if lowest and project.filters else []:
+        parts.append(StackPart(name, at - height, at))
+        at -= height
+    hanging = bottom - at
+    drop, tilt, tilt_off = 0.0, 0.0, 0.0
+    if lowest and project.filters:
+        drop = lowest.closure.lid_height_mm + UNSCREW_SPARE_MM
+        wide = max(max(each.outside_mm for each in project.filters), lowest.pail.top_mm)
+        tilt = find_tilt(hanging, wide)
+        tilt_off = find_tilt(hanging - lowest.pail.height_mm, wide)
+    return Stack(
+        ceiling_mm=project.shop.ceiling_mm,
+        ceiling_gap_mm=project.shop.ceiling_mm - top,
+        box_top_mm=top,
+        box_bottom_mm=bottom,
+        parts=tuple(parts),
+        hanging_mm=hanging,
+        floor_gap_mm=at,
+        drop_mm=drop,
+        tilt_mm=tilt,
+        pail_off_tilt_mm=tilt_off,
+    )

@@ -1,0 +1,270 @@
+"""Do the ports, the inlet and the lining fit their faces, the box its room, and the parts their sheets?"""
+
+from __future__ import annotations
+
+import math
+from itertools import combinations
+
+from calc.finding import Finding, Said, Verdict
+from calc.geometry.box import HOLE_TO_WALL_MM, find_port_width
+from calc.geometry.faces import find_flat
+from calc.geometry.joints import BoxShape
+from calc.geometry.judge import hold, say_with
+from calc.geometry.lining import LiningPlan
+from calc.geometry.parts import BoxPart
+from calc.geometry.ports import PortDesign
+from calc.geometry.sheets import SheetPlan
+from calc.project import Face, Project
+
+SCREW_EDGE_MM = 9.5
+"""Least distance of a screw from a panel's edge: 3/8 in (common practice, no source)."""
+
+THICKNESS_SHARE = 0.2
+"""A measured thickness this far from the one sold is taken for a slip or the wrong stock."""
+
+_SIDES = ("left", "bottom", "right", "top")
+_MOVE = {"left": "right", "right": "left", "bottom": "up", "top": "down"}
+
+
+def judge_ports(
+    project: Project, shape: BoxShape, parts: tuple[BoxPart, ...], ports: tuple[PortDesign, ...]
+) -> tuple[Finding, ...]:
+    """Return the findings about every port on its face: walls, lining, panel edge, neighbours, inlet."""
+    found: list[Finding] = []
+    panels = {part.face: part for part in parts if part.kind == "panel"}
+    for port in ports:
+        found.append(_judge_walls(project, shape, port))
+        found.append(_judge_edge(panels[port.port.face], port))
+    for a, b in combinations(ports, 2):
+        if a.port.face == b.port.face:
+            found.append(_judge_neighbours(project, shape, a, b))
+    found.append(_judge_inlet_walls(project, shape))
+    for port in ports:
+        if port.port.face == project.box.inlet.face:
+            found.append(_judge_inlet(project, port))
+    return tuple(found)
+
+
+def find_lining_at(project: Project, face: Face, side: str) -> float:
+    """Return the lining's thickness [mm] on the wall that meets a face at one of its sides (seen from outside)."""
+    meets: dict[Face, tuple[Face, Face, Face, Face]] = {
+        "front": ("left", "bottom", "right", "top"),
+        "back": ("right", "bottom", "left", "top"),
+        "left": ("back", "bottom", "front", "top"),
+        "right": ("front", "bottom", "back", "top"),
+        "top": ("left", "front", "right", "back"),
+        "bottom": ("left", "back", "right", "front"),
+    }
+    wall = meets[face][_SIDES.index(side)]
+    return project.lining.thickness_mm if project.lining and wall in project.lining.faces else 0.0
+
+
+def _list_gaps(shape: BoxShape, face: Face, across: float, up: float, radius: float) -> dict[str, float]:
+    left, bottom, right, top = find_flat(face, shape.cavity, shape.outside)
+    return {
+        "left": across - radius - left,
+        "bottom": up - radius - bottom,
+        "right": right - across - radius,
+        "top": top - up - radius,
+    }
+
+
+def _judge_walls(project: Project, shape: BoxShape, port: PortDesign) -> Finding:
+    """The hole must clear the inner walls and the lining on them."""
+    face = port.port.face
+    gaps = _list_gaps(shape, face, port.port.across_mm or 0.0, port.port.up_mm or 0.0, port.hole_mm / 2)
+    side = min(_SIDES, key=lambda s: gaps[s] - find_lining_at(project, face, s))
+    lining = find_lining_at(project, face, side)
+    other = _OPPOSITE_SIDE[side]
+    short = lining - gaps[side]
+    spare = gaps[other] - find_lining_at(project, face, other)
+    names = {"port": port.name, "side": side, "way": _MOVE[side], "face": face}
+    if spare >= short:
+        mends = [say_with("Move {port} {by} {way}.", names, by=short)]
+    else:
+        mends = [say_with("Make the box {by} larger inside across that wall.", names, by=short - spare)]
+    if lining > 0 and gaps[side] > 0:
+        mends.append(say_with("Or use a lining of {thick} or less there.", names, thick=gaps[side]))
+    why = "The hole must not cut into the wall beside it, nor the lining hang into the opening."
+    if gaps[side] + gaps[other] < 0:
+        why = "The hole is larger than the box is wide there."
+    return hold(
+        f"wall.{port.name}",
+        Said("Hole of {port}: room to the {side} wall, lining on it", names=names),
+        gaps[side],
+        lining,
+        why,
+        tuple(mends),
+        sense="at least",
+        tight=HOLE_TO_WALL_MM - 1.0,
+        part=port.name,
+    )
+
+
+_OPPOSITE_SIDE = {"left": "right", "right": "left", "bottom": "top", "top": "bottom"}
+
+
+def _judge_edge(panel: BoxPart, port: PortDesign) -> Finding:
+    """The ring's screws must keep off the panel's edges, or the hole leaves the panel altogether."""
+    across = (port.port.across_mm or 0.0) - panel.left_mm
+    up = (port.port.up_mm or 0.0) - panel.bottom_mm
+    gaps = {"left": across, "bottom": up, "right": panel.width_mm - across, "top": panel.height_mm - up}
+    side = min(_SIDES, key=lambda s: gaps[s])
+    room = gaps[side] - port.screw_circle_mm / 2
+    spare = gaps[_OPPOSITE_SIDE[side]] - port.screw_circle_mm / 2 - SCREW_EDGE_MM
+    short = SCREW_EDGE_MM - room
+    names = {"port": port.name, "side": side, "way": _MOVE[side], "panel": panel.name}
+    if spare >= short:
+        mends = (say_with("Move {port} {by} {way}.", names, by=short),)
+    else:
+        mends = (say_with("Make the {panel} panel {by} larger that way.", names, by=short - spare),)
+    why = "A screw too near the edge splits the panel and leaks."
+    if port.hole_mm > min(panel.width_mm, panel.height_mm):
+        why = "The hole is larger than the panel."
+    return hold(
+        f"edge.{port.name}",
+        Said("Ring screws of {port}: room to the {side} edge of the {panel} panel", names=names),
+        room,
+        SCREW_EDGE_MM,
+        why,
+        mends,
+        sense="at least",
+        part=port.name,
+    )
+
+
+def _judge_neighbours(project: Project, shape: BoxShape, a: PortDesign, b: PortDesign) -> Finding:
+    apart = math.dist((a.port.across_mm or 0.0, a.port.up_mm or 0.0), (b.port.across_mm or 0.0, b.port.up_mm or 0.0))
+    room = apart - (find_port_width(project, a.port) + find_port_width(project, b.port)) / 2
+    grip = max(a.port.closure.grip_mm, b.port.closure.grip_mm)
+    names = {"a": a.name, "b": b.name}
+    left, _, right, _ = find_flat(a.port.face, shape.cavity, shape.outside)
+    low, high = sorted((a, b), key=lambda p: p.port.across_mm or 0.0)
+    spare = (
+        (low.port.across_mm or 0.0)
+        - left
+        - low.flange_mm / 2
+        + right
+        - (high.port.across_mm or 0.0)
+        - high.flange_mm / 2
+    )
+    if spare >= grip - room:
+        mends = (say_with("Move {a} and {b} {by} further apart.", names, by=grip - room),)
+    else:
+        mends = (say_with("Make the box {by} longer.", names, by=grip - room - max(spare, 0.0)),)
+    # less than the wanted grip is awkward; less than half of it, or one ring over the other, cannot be used
+    worst = Verdict.TIGHT if room >= grip / 2 else Verdict.DOES_NOT_FIT
+    why = "A hand must get round the lid to turn it."
+    if room < 0:
+        why = "The two overlap."
+    key = f"grip.{a.name}.{b.name}"
+    what = Said("Room between {a} and {b}", names=names)
+    return hold(key, what, room, grip, why, mends, sense="at least", part=a.name, worst=worst)
+
+
+def _judge_inlet_walls(project: Project, shape: BoxShape) -> Finding:
+    inlet = project.box.inlet
+    gaps = _list_gaps(shape, inlet.face, inlet.across_mm or 0.0, inlet.up_mm or 0.0, inlet.diameter_mm / 2)
+    side = min(_SIDES, key=lambda s: gaps[s] - find_lining_at(project, inlet.face, s))
+    lining, other = find_lining_at(project, inlet.face, side), _OPPOSITE_SIDE[side]
+    short, spare = lining - gaps[side], gaps[other] - find_lining_at(project, inlet.face, other)
+    names = {"side": side, "way": _MOVE[side]}
+    if spare >= short:
+        mends = (say_with("Move the inlet {by} {way}.", names, by=short),)
+    else:
+        mends = (say_with("Make the box {by} larger inside that way, or the inlet smaller.", names, by=short - spare),)
+    return hold(
+        "wall.inlet",
+        Said("Inlet: room to the {side} wall, lining on it", names=names),
+        gaps[side],
+        lining,
+        "The duct must blow into the box, not onto the edge of a panel or under the lining.",
+        mends,
+        sense="at least",
+    )
+
+
+def _judge_inlet(project: Project, port: PortDesign) -> Finding:
+    inlet = project.box.inlet
+    apart = math.dist(
+        (port.port.across_mm or 0.0, port.port.up_mm or 0.0), (inlet.across_mm or 0.0, inlet.up_mm or 0.0)
+    )
+    room = apart - inlet.diameter_mm / 2 - port.flange_mm / 2
+    names = {"port": port.name, "face": inlet.face}
+    return hold(
+        f"inlet.{port.name}",
+        Said("Room between the inlet and {port}", names=names),
+        room,
+        0.0,
+        "The inlet's duct and the port's ring cannot share one place.",
+        (say_with("Move the inlet {by} away from {port}, or to another face.", names, by=-room),),
+        sense="at least",
+        tight=10.0,
+        part=port.name,
+    )
+
+
+def judge_stock(project: Project) -> tuple[Finding, ...]:
+    """Return the finding about the panel's measured thickness against the one it is sold as."""
+    panel = project.box.panel
+    off = abs(panel.thickness_mm / panel.nominal_mm - 1)
+    names = {"stock": panel.stock}
+    return (
+        hold(
+            "stock.thickness",
+            say_with("Thickness of {stock}: measured {measured}, sold as {sold}; difference", names,
+                     measured=panel.thickness_mm, sold=panel.nominal_mm),
+            off,
+            THICKNESS_SHARE,
+            "Panels are often a little thinner than their name, but not by a fifth: every part would come out wrong.",
+            (say_with("Measure a sheet again; {low} to {high} would pass for {sold}.", names,
+                      low=panel.nominal_mm * 0.8, high=panel.nominal_mm * 1.2, sold=panel.nominal_mm),),
+            kind="share",
+        ),
+    )  # fmt: skip
+
+
+def judge_sheets(plans: tuple[SheetPlan, ...], project: Project) -> tuple[Finding, ...]:
+    """Return one finding for every part that no sheet can hold, or one that all fit."""
+    found = []
+    for plan in plans:
+        sheet = project.box.panel.sheet
+        if project.lining and plan.material == project.lining.stock and project.lining.piece:
+            sheet = project.lining.piece
+        for blank in plan.too_large:
+            along, across = (
+                (blank.height_mm, blank.width_mm) if blank.grain_across else (blank.width_mm, blank.height_mm)
+            )
+            over_along, over_across = along - sheet.length_mm, across - sheet.width_mm
+            value, limit = (along, sheet.length_mm) if over_along >= over_across else (across, sheet.width_mm)
+            names = {"part": blank.name, "stock": plan.material}
+            mends = [say_with("Make the box {by} smaller that way.", names, by=value - limit)]
+            if not blank.may_turn and blank.width_mm <= sheet.width_mm and blank.height_mm <= sheet.length_mm:
+                mends.insert(0, Said("Let the grain run the other way: the part fits when turned."))
+            mends.append(say_with("Or join two pieces with a batten, or buy a sheet of {size}.", names, size=value))
+            what = Said("{part}: size against the sheet of {stock}", names=names)
+            why = "The part cannot be cut from the sheet in one piece."
+            found.append(hold(f"sheet.{blank.name}", what, value, limit, why, tuple(mends), source="project file"))
+    return tuple(found)
+
+
+def judge_lining(project: Project, plan: LiningPlan | None) -> tuple[Finding, ...]:
+    """Return the finding about the room that the lining leaves in the box."""
+    if plan is None or project.lining is None:
+        return ()
+    smallest = min(plan.clear.width, plan.clear.depth, plan.clear.height)
+    return (
+        hold(
+            "lining.clear",
+            Said("Smallest inside size left clear by the lining"),
+            smallest,
+            project.box.inlet.diameter_mm,
+            "The box must be wider inside than the duct that blows into it.",
+            (
+                say_with(
+                    "Use a lining {by} thinner, or make the box larger.", by=project.box.inlet.diameter_mm - smallest
+                ),
+            ),
+            sense="at least",
+        ),
+    )

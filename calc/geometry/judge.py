@@ -1,0 +1,50 @@
+"""One way of holding a number against its limit, for everything about the box."""
+
+from __future__ import annotations
+
+from typing import Literal
+
+from calc.finding import Amount, Finding, Said, Verdict
+from calc.quantity import Kind
+
+PRACTICE = "common practice, no source"
+
+
+def say_with(pattern: str, names: dict[str, str] | None = None, **lengths_mm: float) -> Said:
+    """Return a sentence whose amounts are lengths [mm]; names: the user's own words."""
+    return Said(pattern, {key: Amount(value, "length_mm") for key, value in lengths_mm.items()}, names or {})
+
+
+def hold(
+    key: str,
+    what: Said,
+    value: float,
+    limit: float,
+    why: str | Said,
+    mends: tuple[Said, ...] = (),
+    *,
+    kind: Kind = "length_mm",
+    sense: Literal["at least", "at most"] = "at most",
+    tight: float = 0.0,
+    source: str = PRACTICE,
+    part: str | None = None,
+    worst: Verdict = Verdict.DOES_NOT_FIT,
+) -> Finding:
+    """Return a finding: `worst` past the limit, tight within `tight` of it (same unit as value), else fits.
+
+    The mends are kept only where they are needed.
+    """
+    room = value - limit if sense == "at least" else limit - value
+    verdict = worst if room < -1e-06 else Verdict.TIGHT if room < tight - 1e-06 else Verdict.FITS
+    return Finding(
+        key=key,
+        what=what,
+        verdict=verdict,
+        why=why if isinstance(why, Said) else Said(why),
+        value=Amount(value, kind),
+        limit=Amount(limit, kind),
+        sense=sense,
+        mends=mends if room < -1e-6 else (),
+        source=source,
+        part=part,
+    )

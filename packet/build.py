@@ -1,0 +1,114 @@
+"""One project file in, one packet out: load, settle, size, design, bill, steps, then every output of the folder."""
+
+from __future__ import annotations
+
+import os
+from collections.abc import Callable
+from dataclasses import dataclass
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from packet.job import Job
+from packet.load import Loaded, load_project
+from packet.outputs import ONLY_PACKET, OUTPUTS, Output
+from packet.version import VERSION
+from packet.write import check_target, stage_outputs, write_whole
+
+if TYPE_CHECKING:
+    from packet.record import Record
+
+Progress = Callable[[str], None]
+
+
+@dataclass(frozen=True)
+class Built:
+    """files: what was written, relative to out, sorted; job: what they were written from; loaded: the file as read."""
+
+    out: Path
+    files: tuple[str, ...]
+    job: Job
+    loaded: Loaded
+
+
+def say_nothing(_: str) -> None:
+    """Progress for who does not want it."""
+
+
+def make_job(path: Path, progress: Progress = say_nothing) -> tuple[Job, Loaded]:
+    """Return everything computed from a project file. Raises BadProject. Nothing is written."""
+    from calc.geometry.box import settle_box
+    from calc.geometry.design import design_project
+    from calc.sizing import size_project
+    from packet.bill import make_bill
+    from packet.steps import plan_steps
+
+    progress("reading the project")
+    loaded = load_project(path)
+    progress("sizing")
+    project = settle_box(loaded.project)
+    sizing = size_project(project)
+    progress("designing the box and its parts")
+    design = design_project(project, sizing)
+    bill = make_bill(project, sizing, design)
+    plan = plan_steps(project, sizing, design, bill)
+    job = Job(
+        project=project,
+        stem=path.stem,
+        digest=loaded.digest,
+        version=VERSION,
+        echo=loaded.echo,
+        warnings=loaded.warnings,
+        sizing=sizing,
+        design=design,
+        bill=bill,
+        plan=plan,
+        record=read_record(path),
+    )
+    return job, loaded
+
+
+def read_record(path: Path) -> Record | None:
+    from importlib.util import find_spec
+
+    if find_spec("packet.record") is None:
+        return None
+    from packet.record import load_record
+
+    return load_record(path)
+
+
+def build_packet(
+    path: Path, out: Path | None = None, only: tuple[str, ...] | None = None, progress: Progress = say_nothing
+) -> Built:
+    """Build all outputs of a project file into a folder, whole or not at all; with `only`, one PDF of some sections.
+
+    Raises BadProject for faults of the file, BadTarget for a folder that must not be used, CannotWrite.
+    """
+    target = check_target(out if out is not None else Path("out") / path.stem, path)
+    job, loaded = make_job(path, progress)
+    if only is not None:
+        progress("drawing pages")
+        name = f"only-{'-'.join(only)}.pdf"
+        write_whole(target / name, lambda temporary: ONLY_PACKET(job, temporary, only))
+        return Built(target, (name,), job, loaded)
+    with stage_outputs(target) as staging:
+        write_outputs(job, staging.folder, progress)
+        files = list_files(staging.folder)
+    return Built(target, files, job, loaded)
+
+
+def write_outputs(job: Job, folder: Path, progress: Progress = say_nothing) -> None:
+    """Write every output into a folder, one after the other."""
+    for output in OUTPUTS:
+        write_output(output, job, folder, progress)
+
+
+def write_output(output: Output, job: Job, folder: Path, progress: Progress) -> None:
+    progress(output.says)
+    output.write(job, folder)
+
+
+def list_files(folder: Path) -> tuple[str, ...]:
+    """Return all files below a folder as relative names, sorted, main files first."""
+    found = [Path(root, name).relative_to(folder).as_posix() for root, _, names in os.walk(folder) for name in names]
+    return tuple(sorted(found, key=lambda name: (name.count("/"), name)))

@@ -1,0 +1,57 @@
+"""Findings of a project without any page: load, settle, size, design."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from pathlib import Path
+from typing import Any
+
+from calc.finding import Finding, Verdict, find_worst
+from calc.project import Project
+from calc.quantity import Reader
+from packet.load import Loaded, load_project
+from packet.version import VERSION
+
+
+@dataclass(frozen=True)
+class Checked:
+    """project: settled; findings: of sizing and design."""
+
+    loaded: Loaded
+    project: Project
+    findings: tuple[Finding, ...]
+
+    @property
+    def verdict(self) -> Verdict:
+        return find_worst(self.findings)
+
+    @property
+    def reader(self) -> Reader:
+        return Reader(self.project.display.system, self.project.display.fraction)
+
+    def as_data(self) -> dict[str, Any]:
+        """Return what ``check --json`` prints."""
+        from packet.findings import list_findings
+
+        return {
+            "tool": f"collector-packet {VERSION}",
+            "project": self.project.title.title,
+            "revision": self.project.title.revision,
+            "digest": self.loaded.digest,
+            "verdict": self.verdict.value,
+            "warnings": list(self.loaded.warnings),
+            "assumed": list(self.project.assumed),
+            "findings": list_findings(self.findings, self.reader),
+        }
+
+
+def check_project(path: Path) -> Checked:
+    """Return the findings of a project file. Raises BadProject."""
+    from calc.geometry.box import settle_box
+    from calc.geometry.design import design_project
+    from calc.sizing import size_project
+
+    loaded = load_project(path)
+    project = settle_box(loaded.project)
+    sizing = size_project(project)
+    return Checked(loaded, project, sizing.findings + design_project(project, sizing).findings)

@@ -1,0 +1,29 @@
+"""Our own faults: one line for the user, the whole report in a file."""
+
+from __future__ import annotations
+
+import os
+import platform
+import tempfile
+import traceback
+from collections.abc import Sequence
+
+from packet.version import VERSION
+
+
+def report_fault(error: BaseException, arguments: Sequence[str]) -> str:
+    """Save a report of a fault of our own and return the one line that says so."""
+    what = type(error).__name__
+    report = "\n".join([
+        f"collector-packet {VERSION}, Python {platform.python_version()}, {platform.system()}",
+        f"asked: {' '.join(arguments)}",
+        "",
+        "".join(traceback.format_exception(error)),
+    ])  # fmt: skip
+    try:
+        handle, name = tempfile.mkstemp(prefix="collector-packet-fault-", suffix=".txt")
+        with os.fdopen(handle, "w", encoding="utf-8", errors="backslashreplace") as stream:
+            stream.write(report)
+    except OSError:
+        return f"collector-packet: a fault of our own ({what}); no report could be saved. Your files are as they were."
+    return f"collector-packet: a fault of our own ({what}); report saved in {name}. Your files are as they were."

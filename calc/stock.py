@@ -40,7 +40,7 @@ _LINING_UNKNOWN = 250.0
 
 
 def find_stock(panel: Panel) -> Stock:
-    """Return what is known of a panel stock by its name, with the project's own modulus and density where it has them."""
+    """Return what is known of a panel stock by its name; the project's own modulus and density come first."""
     name = panel.stock.lower()
     stock = next((found for words, found in _STOCKS if any(word in name for word in words)), _UNKNOWN)
     modulus = panel.bending_pa if panel.bending_pa is not None else stock.bending_pa

@@ -43,7 +43,7 @@ class Reach:
 
 
 def measure_reach(project: Project, shape: BoxShape, ports: tuple[PortDesign, ...]) -> Reach:
-    """Return the reach from the inspection opening (the nearest, if several) to every other opening and the inlet."""
+    """Return the reach from the inspection opening (the nearest, if several) to every other port."""
     inspections = [port for port in ports if port.port.kind == "inspection"]
     if not inspections:
         return Reach(None, 0.0, ARM_OPENING_MM, ARM_MM, ())
@@ -53,9 +53,6 @@ def measure_reach(project: Project, shape: BoxShape, ports: tuple[PortDesign, ..
     for port in ports:
         if port not in inspections:
             targets.append(_make_target(port.name, _find_middle(port, shape, wall), port.bore_mm / 2, starts))
-    inlet = project.box.inlet
-    middle = find_spot(inlet.face, inlet.across_mm or 0.0, inlet.up_mm or 0.0, shape.outside, wall)
-    targets.append(_make_target("inlet", middle, inlet.diameter_mm / 2, starts))
     return Reach(inspections[0].name, min(p.bore_mm for p in inspections), ARM_OPENING_MM, ARM_MM, tuple(targets))
 
 

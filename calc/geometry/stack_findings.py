@@ -107,10 +107,11 @@ def judge_reach(reach: Reach) -> tuple[Finding, ...]:
     ]
     for target in reach.targets:
         over = target.reach_mm - reach.limit_mm
+        names = {"port": reach.port, "target": target.name}
         found.append(
             hold(
                 f"reach.{target.name}",
-                Said("Reach from {port} to the far edge of {target}", names={"port": reach.port, "target": target.name}),
+                Said("Reach from {port} to the far edge of {target}", names=names),
                 target.reach_mm,
                 reach.limit_mm,
                 "A short arm must get to it without taking the face off.",

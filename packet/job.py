@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass
+from functools import cached_property
 from typing import TYPE_CHECKING
 
 from calc.finding import Finding, Verdict, find_worst
@@ -11,6 +12,7 @@ from calc.project import Project
 from calc.quantity import Reader
 
 if TYPE_CHECKING:
+    from calc.gauge_design import GaugeDesign
     from calc.geometry.design import Design
     from calc.sizing import Sizing
 
@@ -40,9 +42,16 @@ class Job:
         """The units and fractions this packet is written in."""
         return Reader(self.project.display.system, self.project.display.fraction)
 
+    @cached_property
+    def gauge(self) -> GaugeDesign:
+        """The water gauge, its marks and readings."""
+        from calc.gauge_design import design_gauge
+
+        return design_gauge(self.project, self.sizing)
+
     @property
     def findings(self) -> tuple[Finding, ...]:
-        return self.sizing.findings + self.design.findings
+        return self.sizing.findings + self.design.findings + self.gauge.findings
 
     @property
     def verdict(self) -> Verdict:

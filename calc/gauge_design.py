@@ -1,0 +1,225 @@
+"""The gauge of this shop: its instrument, its marks at the named gate, its readings at every gate, what they say."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+from calc.finding import Amount, Finding, Said, Verdict
+from calc.gauge import (
+    READ_WITHIN,
+    GaugeKind,
+    Instrument,
+    Tube,
+    advise_slope,
+    find_fluid_density,
+    find_leg_travel,
+    find_reading_error,
+    make_instrument,
+    size_tube,
+)
+
+if TYPE_CHECKING:
+    from calc.project import Project
+    from calc.results import Band, Sizing
+
+FREEZES_K = 273.15
+
+LEG_GAP_MM = 96.0
+"""Between the two legs of a U: the card stands between them."""
+
+LONGEST_SCALE_MM = 225.0
+"""What one sheet of Letter or A4 paper carries at full size."""
+
+TOO_HIGH = 1.5
+"""Over *clean me* by half: something is wrong beyond a loaded filter (common practice, no source)."""
+
+
+@dataclass(frozen=True)
+class Mark:
+    """A line on the card. travel_mm: where one meniscus stands from the still-air mark; fits: it is on the card."""
+
+    key: str
+    words: str
+    pressure_pa: float
+    travel_mm: float
+    fits: bool
+
+
+@dataclass(frozen=True)
+class Card:
+    """One scale to print: instrument, marks, and how far it reaches each side of zero [mm]; both_ways: a two-leg U."""
+
+    instrument: Instrument
+    marks: tuple[Mark, ...]
+    scale_mm: float
+    both_ways: bool
+    error_pa: float
+    error_share: float
+    tube: Tube
+
+
+@dataclass(frozen=True)
+class GateReading:
+    """What the gauge shows with a set of gates: clean filters with their band, and filters at *clean me*."""
+
+    name: str
+    open: tuple[str, ...]
+    flow: Band
+    reading: Band
+    clean_me_pa: float
+
+
+@dataclass(frozen=True)
+class GaugeDesign:
+    """The gauge. card: as the project asks; advised: a better one when the clean reading is too small for it.
+
+    read_at: machine whose gate alone is open; falls: the reading falls as the filters load (tap on the suction side)
+    rising_leg: the leg to read on a one-leg card, ``room`` or ``box``
+    """
+
+    read_at: str
+    falls: bool
+    side: str
+    rising_leg: str
+    liquid_kgm3: float
+    card: Card
+    advised: Card | None
+    slope_advice: float | None
+    readings: tuple[GateReading, ...]
+    findings: tuple[Finding, ...]
+
+
+def design_gauge(project: Project, sizing: Sizing) -> GaugeDesign:
+    """Return the gauge of a sized project. Water in a shop below freezing is a finding, not an error."""
+    gauge, air = project.gauge, sizing.air.density_kgm3
+    freezes = gauge.fluid in ("water", "dyed water") and project.shop.temperature_k < FREEZES_K
+    liquid = find_fluid_density(gauge.fluid, FREEZES_K if freezes else project.shop.temperature_k)
+    asked = make_instrument(
+        gauge.kind, liquid, air, gauge.tube_bore_mm, slope=gauge.slope, well_bore_mm=gauge.well_bore_mm
+    )
+    card = _make_card(asked, sizing)
+    clean = abs(sizing.at_gauge.reading.best)
+    slope = advise_slope(asked, clean)
+    advised = None
+    if slope is not None and slope < 1.0:
+        better = make_instrument(
+            "inclined", liquid, air, gauge.tube_bore_mm, slope=slope, well_bore_mm=gauge.well_bore_mm
+        )
+        advised = _make_card(better, sizing)
+    falls = sizing.filters.clean_me.reading_pa < clean
+    readings = tuple(GateReading(s.name, s.open, s.flow, s.reading, s.reading_clean_me_pa) for s in sizing.scenarios)
+    side = sizing.pressures.side
+    return GaugeDesign(
+        sizing.gauge_at,
+        falls,
+        side,
+        "room" if side == "pressure" else "box",
+        liquid,
+        card,
+        advised,
+        slope,
+        readings,
+        _find(project, card, advised, slope, clean),
+    )
+
+
+def find_too_high(sizing: Sizing, most_pa: float | None = None) -> float:
+    """Return the reading [Pa] at which to stop: half over *clean me*, the media's own limit, or near shut-off.
+
+    The least of the three that is above *clean me*; where the reading falls with loading, the shut-off.
+    """
+    clean_me, worst = abs(sizing.filters.clean_me.reading_pa), abs(sizing.pressures.box_worst_pa)
+    start = max(clean_me, abs(sizing.at_gauge.reading.best))
+    limits = [TOO_HIGH * start, 0.95 * worst, *([most_pa] if most_pa else [])]
+    return min((limit for limit in limits if limit > start), default=max(worst, TOO_HIGH * start))
+
+
+def _make_card(instrument: Instrument, sizing: Sizing) -> Card:
+    clean, clean_me = abs(sizing.at_gauge.reading.best), abs(sizing.filters.clean_me.reading_pa)
+    too_high = find_too_high(sizing)
+    both = instrument.kind == "u-tube"
+    reach = find_leg_travel(instrument, too_high) * 1.1
+    scale = min(reach, LONGEST_SCALE_MM / (2 if both else 1))
+    wanted = [("still", "STILL AIR", 0.0), ("clean", "CLEAN", clean)]
+    if sizing.filters.clean_me.criterion != "never":
+        wanted.append(("clean me", "CLEAN ME", clean_me))
+    wanted.append(("too high", "TOO HIGH", too_high))
+    marks = tuple(
+        Mark(key, words, pressure, travel, travel <= scale)
+        for key, words, pressure in wanted
+        for travel in [find_leg_travel(instrument, pressure)]
+    )
+    error = find_reading_error(instrument)
+    tube = size_tube(instrument, abs(sizing.pressures.box_worst_pa), scale, LEG_GAP_MM)
+    return Card(instrument, marks, scale, both, error, error / clean if clean else float("inf"), tube)
+
+
+def _find(
+    project: Project, card: Card, advised: Card | None, slope: float | None, clean_pa: float
+) -> tuple[Finding, ...]:
+    readable = card.error_share <= READ_WITHIN
+    mends: tuple[Said, ...] = ()
+    if advised is not None and slope is not None:
+        mends = (
+            Said(
+                "Lay the tube at a slope of 1 in {run}; the packet prints that card as well.",
+                {"run": Amount(round(1 / slope), "count")},
+            ),
+        )
+    elif not readable:
+        mends = (Said("Write down the reading at a gate with more flow, or read a dial made for low pressure."),)
+    error = Amount(min(card.error_share, 9.99), "share")
+    findings = [_find_frost(project)] if project.gauge.fluid in ("water", "dyed water") else []
+    findings.append(
+        Finding(
+            "gauge.readable",
+            Said("Reading the clean mark by eye on the {kind} gauge", names={"kind": name_kind(card.instrument.kind)}),
+            Verdict.FITS if readable else Verdict.TIGHT,
+            Said(
+                "The clean reading is only {clean}; two sightings of half a millimetre may be wrong by {error}.",
+                {"clean": Amount(clean_pa, "pressure_pa"), "error": Amount(card.error_pa, "pressure_pa")},
+            ),
+            value=error,
+            limit=Amount(READ_WITHIN, "share"),
+            mends=mends,
+            source="sighting 0.5 mm, published working value; 5 % is this project's choice",
+        )
+    )
+    if project.gauge.tube_length_mm is not None:
+        need = min((c.tube.length_mm for c in (card, advised) if c is not None), default=card.tube.length_mm)
+        have = project.gauge.tube_length_mm
+        findings.append(
+            Finding(
+                "gauge.tube",
+                Said("Clear tube on hand against the blower's highest pressure"),
+                Verdict.FITS if have >= need else Verdict.DOES_NOT_FIT,
+                Said("Too short a tube is blown empty when every gate is shut."),
+                value=Amount(have, "length_mm"),
+                limit=Amount(need, "length_mm"),
+                sense="at least",
+                mends=() if have >= need else (Said("Use {need} of clear tube.", {"need": Amount(need, "length_mm")}),),
+                source="U-tube hydrostatics with a quarter to spare",
+            )
+        )
+    return tuple(findings)
+
+
+def _find_frost(project: Project) -> Finding:
+    temperature = project.shop.temperature_k
+    return Finding(
+        "gauge.frost",
+        Said("Liquid in the gauge at the shop's temperature"),
+        Verdict.FITS if temperature > FREEZES_K else Verdict.DOES_NOT_FIT,
+        Said("Frozen water cracks the tube and tells nothing."),
+        value=Amount(temperature, "temperature_k"),
+        limit=Amount(FREEZES_K, "temperature_k"),
+        sense="at least",
+        mends=() if temperature > FREEZES_K else (Said("Fill the gauge with a glycol mix."),),
+        source="freezing point of water",
+    )
+
+
+def name_kind(kind: GaugeKind) -> str:
+    """Return a gauge's kind in words."""
+    return {"u-tube": "U-tube", "u-tube one leg": "one-leg U-tube", "inclined": "sloping tube", "well": "well"}[kind]

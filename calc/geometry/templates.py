@@ -15,7 +15,7 @@ from calc.project import Display
 FOOT_MM = 5.5
 """Strip above the lower margin that every page keeps for its foot line."""
 
-STAMP_MM = 18.0
+STAMP_MM = 21.0
 """Band at the top of each sheet for the stamp and the page map."""
 
 RULES_MM = 9.0
@@ -38,9 +38,12 @@ LEAST_MARGIN_MM = 6.35
 class SheetLayout:
     """What of one sheet a template may use: all in true millimetres of the printed sheet.
 
+    left, bottom: lower left corner of the frame on the paper, in the printer's own millimetres
     frame: inside margins and foot; window: what is left of it for the drawing
     """
 
+    left_mm: float
+    bottom_mm: float
     frame_width_mm: float
     frame_height_mm: float
     window_width_mm: float
@@ -105,7 +108,7 @@ def lay_sheet(display: Display) -> SheetLayout:
     margin = max(paper.margin_mm, LEAST_MARGIN_MM)
     width = (paper.width_mm - 2 * margin) * display.printer_x
     height = (paper.height_mm - 2 * margin - FOOT_MM) * display.printer_y
-    return SheetLayout(width, height, width - RULES_MM, height - STAMP_MM - RULES_MM)
+    return SheetLayout(margin, margin + FOOT_MM, width, height, width - RULES_MM, height - STAMP_MM - RULES_MM)
 
 
 def list_needed(part: FlatPart) -> tuple[Shape, ...]:

@@ -7,6 +7,10 @@ import math
 from calc.geometry.shapes import Arc, Box, Circle, Feature, FlatPart, Layer, Line, Path, Point, find_bounds
 from packet.draw.model import Drawing, Entity, Pen, Stroke, Words
 
+HATCH_NEAR_MM = 4.4  # beyond the words that stand on the waste side
+HATCH_DEEP_MM = 5.0
+HATCH_EVERY_MM = 3.0
+
 PEN_OF_LAYER: dict[Layer, Pen] = {
     Layer.CUT: Pen.CUT,
     Layer.FIRST_CUT: Pen.FIRST_CUT,
@@ -16,12 +20,17 @@ PEN_OF_LAYER: dict[Layer, Pen] = {
 }
 
 
-def draw_flat(part: FlatPart, *, words: bool = True, clearance_mm: float = 0.0) -> Drawing:
+def draw_flat(part: FlatPart, *, words: bool = True, hatch: bool = False, clearance_mm: float = 0.0) -> Drawing:
     """Return a part as a drawing in its own millimetres, one stroke a feature, and the words beside the lines.
 
-    words: whether the labels are written; clearance_mm: room left round the outermost line.
+    words: whether the labels are written; hatch: whether the waste side is hatched; clearance_mm: room left round
+    the outermost line.
     """
-    entities: list[Entity] = [Stroke(f.shape, PEN_OF_LAYER[f.layer]) for f in part.features]
+    entities: list[Entity] = []
+    if hatch:
+        for feature in part.features:
+            entities += hatch_waste(feature)
+    entities += [Stroke(f.shape, PEN_OF_LAYER[f.layer]) for f in part.features]
     if words:
         for feature in part.features:
             if feature.label:
@@ -87,3 +96,24 @@ def _write_round(centre: Point, radius: float, angle_deg: float, label: str, ins
 def _find_longest(path: Path) -> Line | None:
     lines = [piece for piece in path.pieces if isinstance(piece, Line)]
     return max(lines, key=lambda line: math.dist((line.start.x, line.start.y), (line.end.x, line.end.y)), default=None)
+
+
+def hatch_waste(feature: Feature) -> list[Entity]:
+    """Return short slanted strokes along the waste side of a circle: what falls away is what is hatched."""
+    shape = feature.shape
+    if not isinstance(shape, Circle) or feature.waste not in ("inside", "outside"):
+        return []
+    side = -1.0 if feature.waste == "inside" else 1.0
+    near, far = HATCH_NEAR_MM, HATCH_NEAR_MM + HATCH_DEEP_MM
+    if shape.radius < far + 2.0:
+        return []
+    count = max(12, round(2 * math.pi * shape.radius / HATCH_EVERY_MM))
+    lean = HATCH_DEEP_MM / shape.radius
+    strokes: list[Entity] = []
+    for index in range(count):
+        turn = 2 * math.pi * index / count
+        a, b = shape.radius + side * near, shape.radius + side * far
+        start = Point(shape.centre.x + a * math.cos(turn), shape.centre.y + a * math.sin(turn))
+        end = Point(shape.centre.x + b * math.cos(turn + lean), shape.centre.y + b * math.sin(turn + lean))
+        strokes.append(Stroke(Line(start, end), Pen.HATCH))
+    return strokes

@@ -28,6 +28,7 @@ class Pen(StrEnum):
     PLOT = "plot"
     PLOT_BAND = "plot-band"
     GRID = "grid"
+    STAMP = "stamp"  # large pale words across a sheet
 
 
 @dataclass(frozen=True)

@@ -31,5 +31,6 @@ LOOKS: dict[Pen, Look] = {
     Pen.PLOT: Look(0.5),
     Pen.PLOT_BAND: Look(0.25, (1.5, 1.0)),
     Pen.GRID: Look(0.1, (), 0.55),
+    Pen.STAMP: Look(0.1, (), 0.8),
 }
 """Weight and dash by pen [mm on paper]. Only the cut line is heavy and unbroken, only the first cut is long-dashed."""

@@ -1,0 +1,221 @@
+"""What stands round a template on its sheet: rules, trim lines, crosses, neighbours, page map, stamp.
+
+Everything is in true millimetres from the lower left corner of the sheet's frame; the painter stretches it for the
+printer.
+"""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+
+from calc.geometry.shapes import Box, Circle, Line, Point, Shape, find_bounds, make_rectangle
+from calc.geometry.templates import RULES_MM, SheetLayout, find_diagonals
+from calc.geometry.tiles import Tile, Tiling, name_row
+from packet.draw.model import Drawing, Entity, Fill, Pen, Stroke, Words
+from packet.draw.pdf import measure_words
+from packet.draw.rules import draw_rule, pick_rules
+
+MAP_WIDTH_MM = 26.0
+MAP_HEIGHT_MM = 17.0
+CROSS_MM = 6.0
+SMALL_MM = 1.75
+
+
+@dataclass(frozen=True)
+class Stamp:
+    """The words at the head of a sheet: a bold first line, then small lines, each cut to the room there is."""
+
+    head: str
+    lines: tuple[str, ...]
+
+
+def fit_words(text: str, size_mm: float, room_mm: float, bold: bool = False) -> tuple[str, float]:
+    """Return the text and the capital height [mm] at which it fits: smaller down to 3/4, then cut with three dots."""
+    wide = measure_words(text, size_mm, bold)
+    if wide <= room_mm:
+        return text, size_mm
+    size = max(size_mm * room_mm / wide, size_mm * 0.75)
+    while text and measure_words(text + "...", size, bold) > room_mm:
+        text = text[:-1]
+    return (text + "..." if measure_words(text, size_mm, bold) < wide else text), size
+
+
+def draw_rules(layout: SheetLayout) -> list[Entity]:
+    """Return the four check rules of a sheet: millimetres and inches along the foot and up the left side."""
+    entities: list[Entity] = []
+    mm_across, inch_across = pick_rules(layout.window_width_mm)
+    mm_up, inch_up = pick_rules(layout.window_height_mm)
+    begin = RULES_MM + 2.0
+    entities += draw_rule(mm_across, Point(begin, 4.6))
+    entities += draw_rule(inch_across, Point(begin, 0.3))
+    entities += draw_rule(mm_up, Point(8.0, begin), upright=True)
+    entities += draw_rule(inch_up, Point(3.7, begin), upright=True)
+    for rule, height in ((mm_across, 5.2), (inch_across, 0.9)):
+        room = layout.frame_width_mm - begin - rule.length_mm - 2.0
+        if room > 12.0:
+            text, size = fit_words(f"{rule.name}, middle of end tick to middle of end tick", SMALL_MM, room)
+            entities.append(Words(Point(begin + rule.length_mm + 1.5, height), text, size))
+    for rule, left in ((mm_up, 7.4), (inch_up, 3.1)):
+        entities.append(Words(Point(left, begin + rule.length_mm + 1.5), rule.name, SMALL_MM, "start", 90.0))
+    return entities
+
+
+def draw_stamp(layout: SheetLayout, stamp: Stamp, room_mm: float) -> list[Entity]:
+    """Return the stamp's words, from the top of the frame down, in the room [mm] beside the page map."""
+    top = layout.frame_height_mm
+    head, size = fit_words(stamp.head, 3.4, room_mm, bold=True)
+    entities: list[Entity] = [Words(Point(0.0, top - 3.6), head, size, bold=True)]
+    for index, line in enumerate(stamp.lines):
+        text, size = fit_words(line, SMALL_MM, room_mm)
+        entities.append(Words(Point(0.0, top - 6.9 - index * 2.75), text, size))
+    return entities
+
+
+def draw_map(tiling: Tiling, here: Tile, needed: tuple[Shape, ...], right_mm: float, top_mm: float) -> list[Entity]:
+    """Return the page map: all sheets with their names, the part across them, this sheet grey."""
+    grid = _find_grid(tiling)
+    scale = min(MAP_WIDTH_MM / grid.width, MAP_HEIGHT_MM / grid.height)
+    left, bottom = right_mm - grid.width * scale, top_mm - grid.height * scale
+
+    def place(x: float, y: float) -> Point:
+        return Point(left + (x - grid.left) * scale, bottom + (y - grid.bottom) * scale)
+
+    entities: list[Entity] = []
+    step_x = tiling.tiles[0].window.width - tiling.overlap_mm
+    step_y = tiling.tiles[0].window.height - tiling.overlap_mm
+    for row in range(tiling.rows):
+        for column in range(tiling.columns):
+            low = place(grid.left + column * step_x, grid.top - (row + 1) * step_y - tiling.overlap_mm)
+            wide = (step_x + (tiling.overlap_mm if column == tiling.columns - 1 else 0.0)) * scale
+            tall = (step_y + tiling.overlap_mm) * scale
+            cell = make_rectangle(low.x, low.y, wide, tall)
+            tile = tiling.find(row, column)
+            if tile == here:
+                entities.append(Fill(cell, 0.8))
+            entities.append(Stroke(cell, Pen.DIMENSION if tile else Pen.GHOST))
+            name = f"{name_row(row)}{column + 1}" if tile else "none"
+            size = min(2.4, tall * 0.5, wide * 0.3) if tile else min(1.2, wide * 0.2)
+            entities.append(
+                Words(Point(low.x + wide / 2, low.y + (tall - size) / 2), name, size, "middle", bold=bool(tile))
+            )
+    for shape in needed:
+        if isinstance(shape, Circle) and shape.radius * scale > 0.6:
+            entities.append(Stroke(Circle(place(shape.centre.x, shape.centre.y), shape.radius * scale), Pen.DIMENSION))
+        elif not isinstance(shape, Circle):
+            box = find_bounds((shape,))
+            if max(box.width, box.height) * scale > 2.0:
+                a, b = place(box.left, box.bottom), place(box.right, box.top)
+                entities.append(Stroke(make_rectangle(a.x, a.y, b.x - a.x, b.y - a.y), Pen.GHOST))
+    return entities
+
+
+def _find_grid(tiling: Tiling) -> Box:
+    """Return the box of the whole grid, skipped sheets too."""
+    tile = tiling.tiles[0]
+    step_x, step_y = tile.window.width - tiling.overlap_mm, tile.window.height - tiling.overlap_mm
+    left = tile.window.left - tile.column * step_x
+    top = tile.window.top + tile.row * step_y
+    width = step_x * tiling.columns + tiling.overlap_mm
+    height = step_y * tiling.rows + tiling.overlap_mm
+    return Box(left, top - height, left + width, top)
+
+
+def draw_seams(tiling: Tiling, tile: Tile) -> list[Entity]:
+    """Return trim lines, crosses and neighbours of one sheet, in the drawing's own millimetres.
+
+    A sheet is trimmed at its left and upper edge and laid on the neighbour there. Crosses stand on the trim line, so
+    half a cross at the trimmed edge meets the other half on the sheet below.
+    """
+    box, over = tile.window, tiling.overlap_mm
+    entities: list[Entity] = []
+    for side, row, column in (
+        ("left", tile.row, tile.column - 1),
+        ("right", tile.row, tile.column + 1),
+        ("up", tile.row - 1, tile.column),
+        ("down", tile.row + 1, tile.column),
+    ):
+        inside = 0 <= row < tiling.rows and 0 <= column < tiling.columns
+        if not inside:
+            continue
+        name = f"{name_row(row)}{column + 1}"
+        neighbour = tiling.find(row, column)
+        entities += _draw_edge(box, over, side, name, neighbour is not None)
+        if neighbour is not None:
+            for number, cross in enumerate(_list_crosses(box, over, side), 1):
+                entities += draw_cross(cross)
+                entities.append(Words(Point(cross.x + 1.2, cross.y + 1.2), str(number), 1.4))
+    for letters, check in zip(("PQ", "RS"), find_diagonals(tiling), strict=False):
+        for at_tile, at, letter in (
+            (check.start_tile, check.start, letters[0]),
+            (check.end_tile, check.end, letters[1]),
+        ):
+            if at_tile == tile:
+                entities += draw_cross(at, 4.0)
+                entities.append(Stroke(Circle(at, 2.0), Pen.MARK))
+                entities.append(Words(Point(at.x + 2.6, at.y + 1.0), letter, 2.4, bold=True))
+    return entities
+
+
+def draw_cross(at: Point, reach_mm: float = CROSS_MM) -> list[Entity]:
+    """Return an upright cross of thin lines."""
+    return [
+        Stroke(Line(Point(at.x - reach_mm, at.y), Point(at.x + reach_mm, at.y)), Pen.DIMENSION),
+        Stroke(Line(Point(at.x, at.y - reach_mm), Point(at.x, at.y + reach_mm)), Pen.DIMENSION),
+    ]
+
+
+def _list_crosses(box: Box, over: float, side: str) -> list[Point]:
+    """Return the crosses of one seam; both sheets reckon them from the same windows, so they agree."""
+    if side in ("left", "right"):
+        x = box.left if side == "left" else box.right - over
+        return [Point(x, box.bottom + box.height * share) for share in (0.15, 0.5, 0.85)]
+    y = box.top if side == "up" else box.bottom + over
+    return [Point(box.left + box.width * share, y) for share in (0.15, 0.5, 0.85)]
+
+
+def _draw_edge(box: Box, over: float, side: str, name: str, there: bool) -> list[Entity]:
+    words = {
+        "left": f"trim along this line, lay on sheet {name}",
+        "up": f"trim along this line, lay on sheet {name}",
+        "right": f"sheet {name} is laid on this strip",
+        "down": f"sheet {name} is laid on this strip",
+    }[side]
+    if not there:
+        words = f"no sheet {name}: nothing is drawn there"
+    if side in ("left", "right"):
+        x = box.left if side == "left" else box.right - over
+        line = Line(Point(x, box.bottom), Point(x, box.top))
+        at = Point(x + 3.2 if side == "left" else x + over - 1.2, box.bottom + box.height * 0.32)
+        note = Words(at, words, SMALL_MM, "middle", 90.0)
+    else:
+        y = box.top if side == "up" else box.bottom + over
+        line = Line(Point(box.left, y), Point(box.right, y))
+        note = Words(
+            Point(box.left + box.width * 0.32, y - 3.2 if side == "up" else y - over + 1.2), words, SMALL_MM, "middle"
+        )
+    if not there:
+        return [note]
+    return [Stroke(line, Pen.HIDDEN if side in ("left", "up") else Pen.GHOST), note]
+
+
+def draw_warning(width_mm: float, height_mm: float, lines: tuple[str, ...]) -> list[Entity]:
+    """Return pale large words across a window, corner to corner, drawn under everything else."""
+    if not lines:
+        return []
+    turn = math.degrees(math.atan2(height_mm, width_mm))
+    room = math.hypot(width_mm, height_mm) * 0.72
+    size = min(13.0, *(13.0 * room / max(measure_words(line, 13.0, True), 1.0) for line in lines))
+    lean = math.radians(turn)
+    entities: list[Entity] = []
+    for index, line in enumerate(lines):
+        off = ((len(lines) - 1) / 2 - index) * size * 1.7 - size / 2
+        at = Point(width_mm / 2 - math.sin(lean) * off, height_mm / 2 + math.cos(lean) * off)
+        entities.append(Words(at, line, size, "middle", turn, bold=True, pen=Pen.STAMP))
+    return entities
+
+
+def make_chrome(layout: SheetLayout, entities: list[Entity]) -> Drawing:
+    """Return what stands round the window as a drawing of the whole frame."""
+    frame = Box(0.0, 0.0, layout.frame_width_mm, layout.frame_height_mm)
+    return Drawing("sheet", tuple(entities), frame)

@@ -1,0 +1,271 @@
+"""Full-size templates: each drawing on the fewest sheets, with all it takes to tape them together true."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import replace
+from typing import TYPE_CHECKING, Any
+
+from calc.finding import Verdict, find_worst
+from calc.geometry.shapes import Box, FlatPart, Point, find_bounds
+from calc.geometry.templates import (
+    AROUND_MM,
+    CAPTION_MM,
+    RULES_MM,
+    PlacedPart,
+    RefusedPart,
+    SheetLayout,
+    TemplatePlan,
+    TiledPart,
+    find_diagonals,
+    list_needed,
+    plan_templates,
+)
+from calc.geometry.tiles import Tile
+from calc.project import Display
+from calc.quantity import Reader, write_length
+from packet.draw.flat import draw_flat
+from packet.draw.model import Drawing, Entity, Words
+from packet.draw.pdf import POINTS_PER_MM, paint
+from packet.draw.template_sheet import (
+    MAP_WIDTH_MM,
+    SMALL_MM,
+    Stamp,
+    draw_map,
+    draw_rules,
+    draw_seams,
+    draw_stamp,
+    draw_warning,
+    fit_words,
+    make_chrome,
+)
+from packet.draw.turn import look_through, turn_drawing
+from packet.pages.fonts import clean_text
+
+if TYPE_CHECKING:
+    from packet.job import Job
+    from packet.pages.kit import Kit
+
+PRINT_WORDS = (
+    'Print at "Actual size", "100 %", "Scale: none" - never "Fit" or "Shrink". Measure the rules before you cut.'
+)
+
+
+def make_story(job: Job, kit: Kit) -> list[Any]:
+    """Return the template pages; the first of each part carries its bookmark."""
+    plan = plan_templates(job.project.display, job.design.flat_parts)
+    story: list[Any] = []
+    if plan.refused:
+        story += [kit.heading("Templates that are not printed", 2)]
+        story += [kit.text(_say_refusal(refused)) for refused in plan.refused]
+    for tiled in plan.tiled:
+        for index, tile in enumerate(tiled.tiling.tiles):
+            mark = f"{tiled.part.number} {tiled.part.name}" if index == 0 else ""
+            story.append(kit.full_page(_make_tile_painter(job, plan, tiled, tile), mark))
+    for index, placed in enumerate(plan.shared):
+        mark = f"Small parts, sheet {index + 1}"
+        story.append(kit.full_page(_make_shared_painter(job, plan, placed, index), mark))
+    return story
+
+
+def _say_refusal(refused: RefusedPart) -> str:
+    return (
+        f"{refused.part.number} {refused.part.name}: {refused.why}. Check its size for a slip of the pen, or have the "
+        "one-page file in the folder large printed at a copy shop."
+    )
+
+
+# --- words ----------------------------------------------------------------------------------------------------------
+
+
+def write_sizes(part: FlatPart, reader: Reader) -> str:
+    """Return the sizes of a part as one line, each in the reader's fraction with its true decimal, or in mm."""
+    return "  ·  ".join(f"{size.name} {write_length(size.mm, reader, decimal=True)}" for size in part.sizes)
+
+
+def describe_part(part: FlatPart, reader: Reader) -> str:
+    """Return quantity, material, thickness and which face is up as one line."""
+    grain = f"  ·  grain along {part.grain}" if part.grain in ("width", "height") else ""
+    thick = f" {write_length(part.thickness_mm, reader)}" if part.thickness_mm >= 1.0 else ""
+    return f"{part.quantity} off  ·  {part.material}{thick}  ·  face up: {part.face}{grain}"
+
+
+def find_warnings(job: Job, part: FlatPart) -> tuple[str, ...]:
+    """Return the large words that go across a sheet: what does not fit, what was assumed."""
+    lines: list[str] = []
+    own = [f for f in job.findings if f.part and (part.name == f.part or part.name.endswith(f" {f.part}"))]
+    if find_worst(tuple(own)) is Verdict.DOES_NOT_FIT:
+        lines.append("DOES NOT FIT: DO NOT CUT")
+    elif job.verdict is Verdict.DOES_NOT_FIT:
+        lines.append("DESIGN DOES NOT FIT YET")
+    if part.assumed:
+        lines.append("ASSUMED, NOT MEASURED")
+    return tuple(lines)
+
+
+def write_origin(job: Job) -> str:
+    """Return what ties a sheet to its project file: title, revision, date, digest, paper and printer correction."""
+    title, display = job.project.title, job.project.display
+    return (
+        f"{clean_text(title.title)}  ·  revision {clean_text(title.revision)}  ·  {title.date.isoformat()}  ·  "
+        f"file {job.digest}  ·  {display.paper.name}{write_correction(display)}"
+    )
+
+
+def write_correction(display: Display) -> str:
+    """Return the printer correction in words, nothing when there is none."""
+    if display.printer_x == 1.0 and display.printer_y == 1.0:
+        return ""
+    across, down = 100 / display.printer_x, 100 / display.printer_y
+    return f"  ·  CORRECTED FOR THIS PRINTER: across {across:.2f} %, down {down:.2f} %"
+
+
+def make_stamp(job: Job, tiled: TiledPart, tile: Tile) -> Stamp:
+    """Return the stamp of one sheet of a tiled part."""
+    reader, part, tiling = job.reader, tiled.part, tiled.tiling
+    count = len(tiling.tiles)
+    sheet = f"sheet {tile.name}, {tiling.tiles.index(tile) + 1} of {count}"
+    lines = [describe_part(part, reader)]
+    if part.sizes:
+        lines.append(write_sizes(part, reader))
+    if count > 1:
+        lines.append(_say_taping(tiled, reader))
+    elif part.notes:
+        lines.append(" ".join(part.notes))
+    lines += [PRINT_WORDS, write_origin(job)]
+    return Stamp(clean_text(f"{part.number}  {part.name}  -  {sheet}"), tuple(clean_text(line) for line in lines))
+
+
+def _say_taping(tiled: TiledPart, reader: Reader) -> str:
+    checks = [
+        f"{letters[0]} to {letters[1]} {write_length(check.length_mm, reader, decimal=True)}"
+        for letters, check in zip(("PQ", "RS"), find_diagonals(tiled.tiling), strict=False)
+    ]
+    skipped = f" Not printed, empty: {', '.join(tiled.tiling.skipped)}." if tiled.tiling.skipped else ""
+    return f"Trim, lay edge on edge so that the crosses close, tape. Taped true: {', '.join(checks)}.{skipped}"
+
+
+# --- painting -------------------------------------------------------------------------------------------------------
+
+
+def draw_part(part: FlatPart, turned: bool) -> Drawing:
+    """Return a part as its template is drawn: hatched, with words on its lines, turned or not."""
+    drawing = draw_flat(part, hatch=True)
+    drawing = replace(drawing, entities=tuple(_clean(entity) for entity in drawing.entities))
+    return turn_drawing(drawing) if turned else drawing
+
+
+def _clean(entity: Entity) -> Entity:
+    return replace(entity, text=clean_text(entity.text)) if isinstance(entity, Words) else entity
+
+
+def _make_tile_painter(job: Job, plan: TemplatePlan, tiled: TiledPart, tile: Tile) -> Callable[[Any, Any], None]:
+    def painter(canvas: Any, frame: Any) -> None:
+        paint_tile(canvas, job, plan.layout, tiled, tile)
+
+    return painter
+
+
+def paint_tile(canvas: Any, job: Job, layout: SheetLayout, tiled: TiledPart, tile: Tile) -> None:
+    """Paint one sheet of a tiled part."""
+    display = job.project.display
+    needed = list_needed(tiled.part)
+    drawing = draw_part(tiled.part, tiled.tiling.turned)
+    several = len(tiled.tiling.tiles) > 1
+    room = layout.frame_width_mm - (MAP_WIDTH_MM + 3.0 if several else 0.0)
+    chrome = draw_rules(layout) + draw_stamp(layout, make_stamp(job, tiled, tile), room)
+    if several:
+        shapes = tuple(_turned_shapes(needed)) if tiled.tiling.turned else needed
+        chrome += draw_map(tiled.tiling, tile, shapes, layout.frame_width_mm, layout.frame_height_mm)
+    _paint_chrome(canvas, layout, display, chrome)
+    warning = draw_warning(layout.window_width_mm, layout.window_height_mm, find_warnings(job, tiled.part))
+    _paint_window(canvas, layout, display, _frame_window(layout, warning))
+    seams = draw_seams(tiled.tiling, tile)
+    whole = replace(drawing, entities=drawing.entities + tuple(seams))
+    _paint_window(canvas, layout, display, look_through(whole, tile.window))
+
+
+def _turned_shapes(shapes: tuple[Any, ...]) -> list[Any]:
+    from calc.geometry.shapes import turn_shape
+
+    return [turn_shape(shape) for shape in shapes]
+
+
+def _frame_window(layout: SheetLayout, entities: list[Entity]) -> Drawing:
+    return Drawing("window", tuple(entities), Box(0.0, 0.0, layout.window_width_mm, layout.window_height_mm))
+
+
+def _paint_chrome(canvas: Any, layout: SheetLayout, display: Display, entities: list[Entity]) -> None:
+    paint(
+        canvas,
+        make_chrome(layout, entities),
+        layout.left_mm * POINTS_PER_MM,
+        layout.bottom_mm * POINTS_PER_MM,
+        stretch_x=1 / display.printer_x,
+        stretch_y=1 / display.printer_y,
+    )
+
+
+def _paint_window(
+    canvas: Any, layout: SheetLayout, display: Display, drawing: Drawing, at: Point | None = None
+) -> None:
+    """Paint a drawing with its lower left corner at a place [mm] of the window, cut off at its own bounds."""
+    spot = at or Point(0.0, 0.0)
+    sx, sy = POINTS_PER_MM / display.printer_x, POINTS_PER_MM / display.printer_y
+    left = layout.left_mm * POINTS_PER_MM + (RULES_MM + spot.x) * sx
+    bottom = layout.bottom_mm * POINTS_PER_MM + (RULES_MM + spot.y) * sy
+    canvas.saveState()
+    path = canvas.beginPath()
+    path.rect(left, bottom, drawing.bounds.width * sx, drawing.bounds.height * sy)
+    canvas.clipPath(path, stroke=0, fill=0)
+    paint(canvas, drawing, left, bottom, stretch_x=1 / display.printer_x, stretch_y=1 / display.printer_y)
+    canvas.restoreState()
+
+
+# --- small parts that share a sheet ---------------------------------------------------------------------------------
+
+
+def _make_shared_painter(
+    job: Job, plan: TemplatePlan, placed: tuple[PlacedPart, ...], index: int
+) -> Callable[[Any, Any], None]:
+    def painter(canvas: Any, frame: Any) -> None:
+        paint_shared(canvas, job, plan.layout, placed, f"{index + 1} of {len(plan.shared)}")
+
+    return painter
+
+
+def paint_shared(canvas: Any, job: Job, layout: SheetLayout, placed: tuple[PlacedPart, ...], number: str) -> None:
+    """Paint one sheet of small parts, each with its own caption."""
+    display = job.project.display
+    names = ", ".join(p.part.number for p in placed)
+    lines = (PRINT_WORDS, write_origin(job))
+    stamp = Stamp(f"Small parts {names}  -  sheet {number}", tuple(clean_text(line) for line in lines))
+    chrome = draw_rules(layout) + draw_stamp(layout, stamp, layout.frame_width_mm)
+    _paint_chrome(canvas, layout, display, chrome)
+    for one in placed:
+        box = find_bounds(list_needed(one.part))
+        window = Box(box.left - AROUND_MM, box.bottom - AROUND_MM, box.right + AROUND_MM, box.top + AROUND_MM)
+        if one.turned:
+            window = Box(-window.top, window.left, -window.bottom, window.right)
+        warning = draw_warning(one.room_width_mm, one.room_height_mm, find_warnings(job, one.part))
+        at = Point(one.left_mm, one.bottom_mm)
+        room = Drawing("room", tuple(warning), Box(0.0, 0.0, one.room_width_mm, one.room_height_mm))
+        _paint_window(canvas, layout, display, room, at)
+        _paint_window(canvas, layout, display, look_through(draw_part(one.part, one.turned), window), at)
+        caption = Drawing(
+            "caption", tuple(_draw_caption(job, one)), Box(0.0, 0.0, layout.window_width_mm - one.left_mm, CAPTION_MM)
+        )
+        _paint_window(canvas, layout, display, caption, Point(one.left_mm, one.bottom_mm + one.room_height_mm))
+
+
+def _draw_caption(job: Job, one: PlacedPart) -> list[Entity]:
+    part, reader = one.part, job.reader
+    room = one.room_width_mm - 1.0
+    head, size = fit_words(clean_text(f"{part.number}  {part.name}"), 2.6, room, bold=True)
+    entities: list[Entity] = [Words(Point(0.5, CAPTION_MM - 3.2), head, size, bold=True)]
+    about = describe_part(part, reader)
+    sizes = write_sizes(part, reader)
+    for index, line in enumerate((about, sizes)):
+        text, size = fit_words(clean_text(line), SMALL_MM, room)
+        entities.append(Words(Point(0.5, CAPTION_MM - 6.2 - index * 2.8), text, size))
+    return entities

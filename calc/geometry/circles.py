@@ -7,7 +7,14 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from typing import Literal
 
+from calc.geometry.shapes import Circle, Feature, FlatPart, Layer
 from calc.project import Methods
+
+LEAST_JIG_MM = 40.0
+"""Smaller circles are drilled."""
+
+KNIFE_CUT = ("closed-cell foam", "paper", "card")
+"""What is cut with a knife along its template needs no jig."""
 
 HOLE_SAWS_MM: tuple[float, ...] = tuple(25.4 / 16 * n for n in (12, 14, 16, 18, 20, 24, 28, 32, 36, 40, 48, 56, 64))
 """Hole saws commonly sold by sixteenths, 3/4 in to 4 in (common practice, no source)."""
@@ -95,3 +102,30 @@ def pick_hole_saw(diameter_mm: float, saws_mm: Iterable[float], short_mm: float 
     """Return the largest saw that is no larger than the hole and no more than short_mm smaller, or None."""
     fitting = [saw for saw in saws_mm if diameter_mm - short_mm <= saw <= diameter_mm + 1e-9]
     return max(fitting, default=None)
+
+
+def list_settings(parts: Iterable[FlatPart], methods: Methods) -> tuple[CircleSettings, ...]:
+    """Return the settings of every large circle that is cut, one line for circles alike within 0.01 mm."""
+    found: dict[tuple[str, str, int], CircleSettings] = {}
+    for part in parts:
+        if part.material in KNIFE_CUT:
+            continue
+        firsts = any(f.layer is Layer.FIRST_CUT for f in part.features)
+        for feature in part.features:
+            if not _is_jig_cut(feature):
+                continue
+            assert isinstance(feature.shape, Circle)
+            diameter = 2 * feature.shape.radius
+            keep: Literal["hole", "disc"] = "disc" if feature.waste == "outside" else "hole"
+            key = (part.material, keep, round(diameter * 100))
+            if key in found:
+                continue
+            many = sum(_is_jig_cut(f) for f in part.features) > 1
+            side = (", outside" if keep == "disc" else ", hole") if many else ""
+            found[key] = set_circle(f"{part.number} {part.name}{side}", diameter, keep, methods, sneak=firsts)
+    return tuple(found.values())
+
+
+def _is_jig_cut(feature: Feature) -> bool:
+    shape = feature.shape
+    return feature.layer is Layer.CUT and isinstance(shape, Circle) and 2 * shape.radius >= LEAST_JIG_MM

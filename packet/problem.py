@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import difflib
 import re
+import textwrap
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
@@ -12,6 +13,7 @@ ODD_SIGNS = re.compile(
 )
 LONGEST_SHOWN = 60
 WIDEST_SOURCE = 110
+INDENT = " " * 9
 RED, BOLD, DIM, PLAIN = "\x1b[31m", "\x1b[1m", "\x1b[2m", "\x1b[0m"
 
 
@@ -71,7 +73,7 @@ class BadProject(ValueError):
     """A project file that cannot be used; all its problems, by line. Raised for the user's faults only."""
 
     def __init__(self, problems: Iterable[Problem], lines: Sequence[str] = ()) -> None:
-        self.problems = tuple(sorted(problems, key=lambda p: (p.line, p.column, p.path, p.found)))
+        self.problems = tuple(sorted(problems, key=lambda p: (p.line, p.column)))
         self.lines = tuple(lines)
         super().__init__("\n".join(str(problem) for problem in self.problems))
 
@@ -115,7 +117,8 @@ def show_problem(problem: Problem, lines: Sequence[str] = (), *, colour: bool = 
         width = max(1, min(problem.width, len(source) - at))
         shown.append(f"{dim}{problem.line:>6} |{plain} {source}")
         shown.append(f"{dim}       |{plain} {' ' * at}{red}{'^' * width}{plain}")
-    shown += [f"         {make_visible(said)}" for said in problem.advice]
+    for said in problem.advice:
+        shown += textwrap.wrap(make_visible(said), WIDEST_SOURCE, initial_indent=INDENT, subsequent_indent=INDENT)
     return "\n".join(shown)
 
 

@@ -44,7 +44,7 @@ def check_runs(runs: NamedValues, reading: Reading) -> None:
             continue
         target = run["into"]
         if target != SEPARATOR and target not in runs.items:
-            names = (SEPARATOR, *runs.items)
+            names = tuple(dict.fromkeys((SEPARATOR, *runs.items)))
             reading.fault(
                 run.place_of("into"),
                 run.where.key("into"),

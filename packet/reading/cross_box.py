@@ -25,7 +25,7 @@ def check_box(project: Values, reading: Reading) -> None:
     check_names("port", ports, reading)
     for port in ports:
         check_port(port, reading)
-    if project.is_given("ports"):
+    if ports:
         check_port_count(project, ports, filters, reading)
     check_faces(project["lining"], reading)
     check_panel(project["filter_box"], reading)

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from packet.problem import BadProject, Place, Problem
 
-MOST_FAULTS = 60
+MOST_FAULTS = 40
 
 
 class Faults:

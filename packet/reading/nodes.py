@@ -134,9 +134,10 @@ class Composer:
         place = place_of(event)
         if odd := CONTROL.search(event.value):
             self.faults.add(place, "", f"control character U+{ord(odd.group()):04X} in a text", mend="delete it")
-        if event.style is None:
+        plain = not event.style
+        if plain:
             self.warn_of_comment(event)
-        return Text(event.value.replace("\t", " "), place, event.style is None)
+        return Text(event.value.replace("\t", " "), place, plain)
 
     def warn_of_comment(self, event: Any) -> None:
         """Warn where `` #10 screws`` was cut off as a comment although it looks like text."""

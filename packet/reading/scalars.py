@@ -125,7 +125,7 @@ def guess_other_unit(text: str, what: m.Amount, low: float, high: float, reading
     if what.kind not in OTHER_SIDES:
         return ""
     number = NUMBER.match(text.strip())
-    if not number:
+    if not number or len(number.group()) > 4:
         return ""
     for unit in ("in", "mm", "cm", "ft", "m"):
         try:

@@ -8,7 +8,7 @@ from typing import Any
 from packet.fields import model as m
 from packet.problem import Place, find_nearest, list_words, quote_found
 from packet.reading.context import Reading, Where
-from packet.reading.nodes import Listing, Node, Table, Text
+from packet.reading.nodes import Entry, Listing, Node, Table, Text
 from packet.reading.scalars import read_scalar
 
 BANDS = (31, 63, 125, 250, 500, 1000, 2000, 4000, 8000, 16000)
@@ -92,7 +92,7 @@ def read_group(what: m.Group, node: Node, where: Where, reading: Reading) -> Val
     for entry in node.entries:
         key = entry.key.value
         if key not in fields:
-            refuse_key(entry.key, what.keys, where, reading)
+            refuse_key(entry, what.keys, where, reading)
         elif isinstance(entry.value, Text) and entry.value.is_empty:
             values.places[key] = entry.key.place
             note_empty(fields[key], entry.key, where, reading)
@@ -112,7 +112,12 @@ def read_short(what: m.Group, node: Node, where: Where, reading: Reading) -> Val
     return values
 
 
-def refuse_key(key: Text, keys: tuple[str, ...], where: Where, reading: Reading) -> None:
+def refuse_key(entry: Entry, keys: tuple[str, ...], where: Where, reading: Reading) -> None:
+    key = entry.key
+    if key.value[:1].isdigit() and isinstance(entry.value, Text) and entry.value.is_empty:
+        mend = "write a number without commas: 1200 ft"
+        reading.fault(key, where, f"{quote_found(key.value)} stands alone behind a comma", mend=mend)
+        return
     nearest = find_nearest(key.value, keys)
     expected = f"one of: {list_words(keys, 40)}" if not nearest else ""
     reading.fault(key, where, f"{quote_found(key.value)} is not a key here", expected=expected, nearest=nearest)

@@ -41,7 +41,7 @@ def make_story(job: Job, kit: Kit) -> list[Any]:
             ]
         )
     lines = [
-        "Router or trammel: middle of the pivot pin to the NEAR edge of the bit. Jigsaw: pin to the MIDDLE of the blade.",
+        "Router or trammel: middle of the pivot pin to the NEAR edge of the bit. Jigsaw: pin to MIDDLE of blade.",
         "Hole: the far side of the bit makes the edge. Disc: the near side does.",
         "Check the bit first: measure a groove cut in scrap. A wider groove shortens a hole's setting by the excess.",
         "Cut the first pass, try the collar, then open by the next setting. You can always take more off.",

@@ -23,15 +23,14 @@ CARD_WIDTH_MM, CARD_HEIGHT_MM, CARD_CORNER_MM = 85.60, 53.98, 3.18
 
 SQUARE_MM = 100.0
 MM_RULE, INCH_RULE = Rule("mm", 150), Rule("in", 6)
-DRAWING_WIDTH_MM, DRAWING_HEIGHT_MM = 182.0, 184.0
+DRAWING_WIDTH_MM, DRAWING_HEIGHT_MM = 182.0, 177.0
 
 DIALOGS = (
     'Print at "Actual size" or "100 %". Some dialogs call it "Scale: none", "Custom scale 100" or "No scaling".',
     'Switch off "Fit", "Fit to page", "Shrink oversized pages" and "Borderless".',
     "Choose the paper that is in the tray ({paper}). Print from the PDF itself, not from a web page.",
     "Print this page first. Measure both rules both ways, from the middle of one end tick to the middle of the other.",
-    "Off by the same share everywhere: the print was scaled, go back to the dialog. Off by a fixed step: only the "
-    "margin moved, all is well.",
+    "The error grows along the rule: the print was scaled. The same everywhere: only the margin moved, all is well.",
 )
 
 
@@ -53,11 +52,11 @@ def _say_limits(reader: Reader) -> str:
     if reader.system == "inch":
         return (
             "Good: both 6 in rules within 1/64 in, the card fills its outline, both diagonals alike. "
-            "A hole 12 in across printed at 99 % comes out 1/8 in too small: do not cut from it."
+            "At 99 % a 12 in hole comes out 1/8 in too small."
         )
     return (
         "Good: both 150 mm rules within 0.3 mm, the card fills its outline, both diagonals alike. "
-        "A hole 300 mm across printed at 99 % comes out 3 mm too small: do not cut from it."
+        "At 99 % a 300 mm hole comes out 3 mm too small."
     )
 
 
@@ -98,8 +97,8 @@ def draw_check(reader: Reader) -> Drawing:
         ("6 in, up (y)", Point(4.5, bottom + 154.0), 90.0),
     ):
         entities.append(Words(at, text, 1.8, "start", turn))
-    entities += _draw_square(Point(26.0, 24.0), reader)
-    entities += _draw_card(Point(26.0, 128.0), reader)
+    entities += _draw_square(Point(26.0, 19.0), reader)
+    entities += _draw_card(Point(26.0, 122.5), reader)
     return Drawing("print check", tuple(entities), Box(0.0, 0.0, DRAWING_WIDTH_MM, DRAWING_HEIGHT_MM))
 
 

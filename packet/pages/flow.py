@@ -7,6 +7,7 @@ from typing import Any
 
 from reportlab.platypus import Flowable
 
+from calc.finding import Verdict
 from packet.draw.model import Drawing
 from packet.pages.canvas import PacketCanvas
 from packet.pages.fonts import BODY, BOLD, measure_text
@@ -223,3 +224,28 @@ class FullPage(Flowable):  # type: ignore[misc]
         canvas.translate(-left, -bottom)
         self.painter(canvas, self.frame)
         canvas.restoreState()
+
+
+class VerdictMark(Flowable):  # type: ignore[misc]
+    """A verdict as a small plate: white when it fits, grey when tight, black when it does not fit."""
+
+    SIZE, TALL = 7.8, 11.0
+
+    def __init__(self, verdict: Verdict) -> None:
+        super().__init__()
+        self.words = verdict.value if verdict is not Verdict.DOES_NOT_FIT else "DOES NOT FIT"
+        self.ground, self.ink = {Verdict.FITS: (1.0, 0.0), Verdict.TIGHT: (0.8, 0.0)}.get(verdict, (0.0, 1.0))
+        self.width = measure_text(self.words, self.SIZE, BOLD) + 9
+
+    def wrap(self, width: float, height: float) -> tuple[float, float]:
+        return self.width, self.TALL
+
+    def draw(self) -> None:
+        canvas = self.canv
+        canvas.setFillGray(self.ground)
+        canvas.setStrokeGray(BLACK if self.ground < 1 else MIDDLE)
+        canvas.setLineWidth(0.7)
+        canvas.roundRect(0.3, 0.3, self.width - 0.6, self.TALL - 0.6, 2.5, stroke=1, fill=1)
+        canvas.setFillGray(self.ink)
+        canvas.setFont(BOLD, self.SIZE)
+        canvas.drawCentredString(self.width / 2, 2.9, self.words)

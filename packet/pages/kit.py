@@ -9,11 +9,12 @@ from xml.sax.saxutils import escape as escape_markup
 
 from reportlab.platypus import CondPageBreak, Flowable, KeepTogether, Paragraph, Spacer, Table
 
+from calc.finding import Verdict
 from calc.project import Paper
 from calc.quantity import Reader
 from packet.draw.model import Drawing
 from packet.pages.canvas import PacketCanvas
-from packet.pages.flow import Bar, Figure, FullPage, Heading, LaterWords, Painter, break_words
+from packet.pages.flow import Bar, Figure, FullPage, Heading, LaterWords, Painter, VerdictMark, break_words
 from packet.pages.fonts import BODY, BOLD, clean_text, register_fonts
 from packet.pages.forms import Field, FieldKind, Tick, find_field_height, name_field
 from packet.pages.panels import SignalPanel
@@ -154,6 +155,10 @@ class Kit:
     def signal(self, word: str, text: str | Sequence[str], title: str = "") -> SignalPanel:
         """Return a safety panel: DANGER, WARNING, CAUTION or NOTICE. Raises KeyError for another word."""
         return SignalPanel(word, [text] if isinstance(text, str) else list(text), title)
+
+    def mark(self, verdict: Verdict) -> VerdictMark:
+        """Return a verdict as a small plate for a table cell, told apart without colour."""
+        return VerdictMark(verdict)
 
     def field(
         self,

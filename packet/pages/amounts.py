@@ -1,0 +1,85 @@
+"""Amounts as table cells and sentences want them: bands, heads with units, margins."""
+
+from __future__ import annotations
+
+from calc.finding import Finding
+from calc.kinds import Kind, Reader
+from calc.quantity import unit_name, write_amount
+from calc.results import Band
+from packet.say import write
+
+NONE = "–"
+
+
+def head(words: str, kind: Kind, reader: Reader) -> str:
+    """Return a column's head with its unit on a second line."""
+    unit = unit_name(kind, reader)
+    return f"{words}\n{unit}" if unit else words
+
+
+def axis(words: str, kind: Kind, reader: Reader) -> str:
+    """Return an axis's label with its unit."""
+    return f"{words} [{unit_name(kind, reader)}]"
+
+
+def bare(value: float | None, kind: Kind, reader: Reader) -> str:
+    """Return a value without its unit, for a column whose head names it; a dash for None."""
+    return NONE if value is None else write_amount(value, kind, reader, unit=False)
+
+
+def full(value: float | None, kind: Kind, reader: Reader) -> str:
+    """Return a value with its unit; a dash for None."""
+    return NONE if value is None else write_amount(value, kind, reader)
+
+
+def bare_band(band: Band, kind: Kind, reader: Reader) -> str:
+    """Return ``655 (610–690)`` without units; without the bracket when the band is narrower than a digit shows."""
+    low, best, high = (write_amount(v, kind, reader, unit=False) for v in (band.low, band.best, band.high))
+    return best if low == high else f"{best} ({low}–{high})"
+
+
+def full_band(band: Band, kind: Kind, reader: Reader) -> str:
+    """Return ``655 cfm (610–690)``."""
+    low, high = (write_amount(v, kind, reader, unit=False) for v in (band.low, band.high))
+    best = write_amount(band.best, kind, reader)
+    return best if low == high else f"{best} ({low}–{high})"
+
+
+def span(low: float, high: float, kind: Kind, reader: Reader) -> str:
+    """Return ``450–655`` without the unit."""
+    a, b = (write_amount(v, kind, reader, unit=False) for v in (low, high))
+    return a if a == b else f"{a}–{b}"
+
+
+def duct(diameter_m: float | None, reader: Reader) -> str:
+    """Return a duct's diameter in the unit of the trade; a dash for None."""
+    return NONE if diameter_m is None else write_amount(diameter_m * 1000, "length_mm", reader)
+
+
+def value_of(finding: Finding, reader: Reader) -> str:
+    """Return a finding's value, with its band where it has one."""
+    if finding.value is None:
+        return NONE
+    text = write(finding.value, reader)
+    if finding.low is not None and finding.high is not None:
+        kind = finding.value.kind
+        ends = span(finding.low.value, finding.high.value, kind, reader)
+        if "–" in ends:
+            return f"{text} ({ends})"
+    return text
+
+
+def limit_of(finding: Finding, reader: Reader) -> str:
+    """Return a finding's limit with its sense."""
+    if finding.limit is None:
+        return NONE
+    sign = {"at least": "≥ ", "at most": "≤ "}.get(finding.sense, "")
+    return sign + write(finding.limit, reader)
+
+
+def margin_of(finding: Finding) -> str:
+    """Return a finding's margin in percent, with its sign."""
+    if finding.margin is None:
+        return NONE
+    percent = round(finding.margin * 100)
+    return f"{percent:+d} %".replace("-", "−")

@@ -1,0 +1,22 @@
+"""The sizing report: what was found first, then the pictures and tables that show why."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from packet.job import Job
+from packet.pages import report_air, report_choices, report_filters, report_findings, report_losses, report_room
+from packet.pages.kit import Kit
+
+
+def make_story(job: Job, kit: Kit) -> list[Any]:
+    """Return the report's blocks."""
+    return [
+        kit.heading("Sizing report"),
+        *report_findings.make_blocks(job, kit),
+        *report_air.make_blocks(job, kit),
+        *report_losses.make_blocks(job, kit),
+        *report_filters.make_blocks(job, kit),
+        *report_choices.make_blocks(job, kit),
+        *report_room.make_blocks(job, kit),
+    ]

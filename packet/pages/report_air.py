@@ -1,0 +1,254 @@
+"""What each machine gets: blower and system curves, a table of gates, the duct tree with flow and speed in each run."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from typing import Any
+
+from calc.finding import Verdict
+from calc.quantity import to_reader
+from calc.results import DuctFlow, Plotted, Scenario
+from packet.draw.duct_tree import Duct, can_draw, draw_duct_tree, draw_legend
+from packet.draw.model import Drawing, Pen
+from packet.draw.plots import Axis, Curve, Plot, Spot, Strip, draw_plot
+from packet.job import Job
+from packet.pages.amounts import axis, bare, bare_band, duct, full, head, span
+from packet.pages.kit import Kit
+
+MOST_CURVES = 8
+WORST = {Verdict.FITS: 0, Verdict.TIGHT: 1, Verdict.DOES_NOT_FIT: 2}
+
+
+def make_blocks(job: Job, kit: Kit) -> list[Any]:
+    """Return the blocks on flow: curves, table of gates, sets of gates, duct tree."""
+    alone = [s for s in job.sizing.scenarios if s.kind == "alone"]
+    together = [s for s in job.sizing.scenarios if s.kind != "alone"]
+    shown = pick_gates(job, alone)
+    blocks: list[Any] = [
+        kit.heading("What each machine gets", 2),
+        kit.text(
+            "One gate open at a time, filters clean. The bracket is the band between low and high published "
+            "coefficients. One open gate at a time is home-shop practice; a public or school shop may be asked to "
+            "carry all machines at once (see the last rows)."
+        ),
+        kit.drawing(draw_curves(job, shown), scale=1.0, caption=_caption_curves(job, shown)),
+        _table_gates(job, kit, alone),
+    ]
+    if together:
+        blocks += [kit.heading("Several gates open", 3), _table_together(kit, together)]
+    blocks += _make_tree(job, kit, alone)
+    return blocks
+
+
+def pick_gates(job: Job, alone: Sequence[Scenario]) -> list[tuple[int, Scenario]]:
+    """Return the gates to draw with their numbers in the table: all, or the first ones and the worst off."""
+    numbered = [(n, s) for n, s in enumerate(alone, 1)]
+    if len(numbered) <= MOST_CURVES:
+        return numbered
+    keep = {job.sizing.worst, job.sizing.gauge_at}
+    by_flow = sorted(numbered, key=lambda pair: pair[1].flow.best)
+    keep |= {by_flow[round(i * (len(by_flow) - 1) / (MOST_CURVES - 3))][1].name for i in range(MOST_CURVES - 2)}
+    return [pair for pair in numbered if pair[1].name in keep][:MOST_CURVES]
+
+
+def scale_points(plotted: Plotted, job: Job) -> tuple[tuple[float, float], ...]:
+    """Return a curve in the reader's units."""
+    return tuple(
+        (to_reader(q, "flow_m3s", job.reader), to_reader(p, "pressure_pa", job.reader))
+        for q, p in zip(plotted.flow_m3s, plotted.pressure_pa, strict=True)
+    )
+
+
+def draw_curves(job: Job, shown: Sequence[tuple[int, Scenario]]) -> Drawing:
+    """Return blower and system curves with the worst machine's band and the operating point of every gate shown."""
+    blower = job.sizing.blower
+    total, static = scale_points(blower.total, job), scale_points(blower.static, job)
+    names = {s.name for _, s in shown}
+    curves = [Curve(total, Pen.PLOT, "blower, total"), Curve(static, Pen.HIDDEN, "blower, static")]
+    strips = []
+    for system in job.sizing.systems:
+        if system.scenario == job.sizing.worst:
+            strips.append(Strip(scale_points(system.low, job), scale_points(system.high, job)))
+            curves.append(Curve(scale_points(system.best, job), Pen.OUTLINE))
+        elif system.scenario in names:
+            curves.append(Curve(scale_points(system.best, job), Pen.DIMENSION))
+    spots = [
+        Spot(
+            to_reader(s.point.flow_m3s, "flow_m3s", job.reader),
+            to_reader(s.point.total_pa, "pressure_pa", job.reader),
+            number=str(n),
+        )
+        for n, s in shown
+    ]
+    most_flow = max([x for x, _ in total] + [s.x for s in spots])
+    most_pressure = max(y for _, y in total + static)
+    plot = Plot(
+        "blower and system curves",
+        Axis(axis("flow", "flow_m3s", job.reader), 0.0, most_flow),
+        Axis(axis("pressure", "pressure_pa", job.reader), 0.0, most_pressure),
+        tuple(curves),
+        tuple(strips),
+        tuple(spots),
+    )
+    return draw_plot(plot, 182.0, 92.0)
+
+
+def _caption_curves(job: Job, shown: Sequence[tuple[int, Scenario]]) -> str:
+    alone = sum(1 for s in job.sizing.scenarios if s.kind == "alone")
+    some = "" if len(shown) == alone else f" {len(shown)} of {alone} gates are drawn."
+    return (
+        f"Each ring is where the blower works with that gate alone open (numbers as in the table). Grey: the band of "
+        f"{job.sizing.worst}, the machine worst off.{some}"
+    )
+
+
+def _table_gates(job: Job, kit: Kit, alone: Sequence[Scenario]) -> Any:
+    reader = kit.reader
+    rows: list[list[Any]] = [
+        [
+            "", "Gate open", head("Needs", "flow_m3s", reader), head("Gets, clean", "flow_m3s", reader),
+            head("At clean me", "flow_m3s", reader), head("Speed in drop", "speed_ms", reader),
+            head("Blower, total", "pressure_pa", reader), head("Gauge, clean", "pressure_pa", reader), "Verdict",
+        ]
+    ]  # fmt: skip
+    for number, scenario in enumerate(alone, 1):
+        flow = scenario.machines[0]
+        drop = next((d for d in scenario.ducts if d.place == flow.machine and d.kind == "drop"), None)
+        worst = max([flow.verdict, *(d.verdict for d in scenario.ducts)], key=lambda v: WORST[v])
+        rows.append(
+            [
+                str(number), flow.machine, bare(flow.needs_m3s, "flow_m3s", reader),
+                bare_band(flow.flow, "flow_m3s", reader), bare(scenario.flow_clean_me_m3s, "flow_m3s", reader),
+                bare_band(drop.speed, "speed_ms", reader) if drop else "–",
+                bare(scenario.point.total_pa, "pressure_pa", reader),
+                bare_band(scenario.reading, "pressure_pa", reader), kit.mark(worst),
+            ]
+        )  # fmt: skip
+    return kit.table(rows, (7, 31, 15, 27, 17, 32, 17, 28, 24), align="llrrrrrrl", size=8.6)
+
+
+def _table_together(kit: Kit, together: Sequence[Scenario]) -> Any:
+    reader = kit.reader
+    rows: list[list[Any]] = [
+        [
+            "Gates open", head("Blower", "flow_m3s", reader), "Machine", head("Needs", "flow_m3s", reader),
+            head("Gets", "flow_m3s", reader), head("Slowest run", "speed_ms", reader), "Verdict",
+        ]
+    ]  # fmt: skip
+    for scenario in together:
+        slow = min(scenario.ducts, key=lambda d: d.speed.best / d.limit_ms if d.limit_ms else 9.9, default=None)
+        for index, flow in enumerate(scenario.machines):
+            first = index == 0
+            rows.append(
+                [
+                    scenario.name if first else "", bare(scenario.flow.best, "flow_m3s", reader) if first else "",
+                    flow.machine, bare(flow.needs_m3s, "flow_m3s", reader), bare_band(flow.flow, "flow_m3s", reader),
+                    f"{slow.place}: {bare(slow.speed.best, 'speed_ms', reader)}" if first and slow else "",
+                    kit.mark(flow.verdict),
+                ]
+            )  # fmt: skip
+    return kit.table(rows, (38, 16, 36, 16, 32, 34, 26), align="lrlrrll", size=8.6)
+
+
+# --- the duct tree ----------------------------------------------------------------------------------------------------
+
+
+def collect_ducts(alone: Sequence[Scenario]) -> dict[tuple[str, str], list[DuctFlow]]:
+    """Return every duct's flows over all gates alone, those with its own machines open only, by (place, kind)."""
+    found: dict[tuple[str, str], list[DuctFlow]] = {}
+    for scenario in alone:
+        for flow in scenario.ducts:
+            found.setdefault((flow.place, flow.kind), []).append(flow)
+    return found
+
+
+def make_tree(job: Job, alone: Sequence[Scenario]) -> list[Duct]:
+    """Return the tree of ducts with their words, for the drawing; roots are the runs into the separator."""
+    flows = collect_ducts(alone)
+    project, reader = job.project, job.reader
+
+    def describe(place: str, kind: str, fallback_m: float) -> tuple[str, tuple[str, ...], float, str]:
+        rows = flows.get((place, kind), [])
+        size = rows[0].diameter_m if rows else fallback_m
+        if not rows:
+            return duct(size, reader), (), size, "fits"
+        flow = span(min(r.flow.best for r in rows), max(r.flow.best for r in rows), "flow_m3s", reader)
+        speed = span(min(r.speed.best for r in rows), max(r.speed.best for r in rows), "speed_ms", reader)
+        worst = max((r.verdict for r in rows), key=lambda v: WORST[v])
+        units = full(0.0, "flow_m3s", reader).split(" ", 1)[1], full(0.0, "speed_ms", reader).split(" ", 1)[1]
+        return duct(size, reader), (f"{flow} {units[0]}", f"{speed} {units[1]}"), size, worst.value
+
+    def build_run(name: str) -> Duct:
+        feeds = [build_run(run.name) for run in project.runs if run.into == name]
+        for machine in project.machines:
+            if machine.on == name:
+                hood = machine.pickups[0].hood.diameter_m if machine.pickups else 0.1
+                size, words, wide, state = describe(machine.name, "drop", hood)
+                title = f"{size} drop" + (" · SLOW" if state == "does not fit" else "")
+                feeds.append(Duct(title, words, wide * 1000, state, machine.name))  # type: ignore[arg-type]
+        size, words, wide, state = describe(name, "run", 0.15)
+        title = f"{name} · {size}" + (" · SLOW" if state == "does not fit" else "")
+        return Duct(title, words, wide * 1000, state, "" if feeds else name, tuple(feeds))  # type: ignore[arg-type]
+
+    return [build_run(run.name) for run in project.runs if run.into == "separator"]
+
+
+def _make_tree(job: Job, kit: Kit, alone: Sequence[Scenario]) -> list[Any]:
+    roots = make_tree(job, alone)
+    blocks: list[Any] = [kit.heading("Flow and speed in every duct", 2)]
+    if not can_draw(roots, kit.frame_width_mm):
+        blocks.append(kit.text("The tree has too many ducts to draw legibly; here is every duct as a line."))
+        blocks.append(_table_ducts(kit, alone))
+        return blocks
+    project, reader = job.project, kit.reader
+    flow = span(min(s.flow.best for s in alone), max(s.flow.best for s in alone), "flow_m3s", reader)
+    unit = full(0.0, "flow_m3s", reader).split(" ", 1)[1]
+    separator = [] if project.separator.kind == "none" else [(project.separator.kind, "separator")]
+    filters = sum(f.count for f in project.filters)
+    box = (f"{filters} filter{'s' if filters != 1 else ''}", "in the box")
+    order = (
+        [("blower", f"{flow} {unit}"), box] if project.box.side == "pressure" else [box, ("blower", f"{flow} {unit}")]
+    )
+    tree = draw_duct_tree(roots, [*separator, *order], kit.frame_width_mm)
+    caption = "Range over the gates, each alone open, filters clean. Ducts are drawn as wide as they are."
+    blocks.append(kit.drawing(tree, scale=1.0, caption=caption))
+    blocks.append(kit.drawing(draw_legend(kit.frame_width_mm), scale=1.0))
+    blocks.append(_table_slow(kit, alone))
+    return [block for block in blocks if block is not None]
+
+
+def _table_ducts(kit: Kit, alone: Sequence[Scenario]) -> Any:
+    reader = kit.reader
+    rows: list[list[Any]] = [
+        ["Duct", "Diameter", head("Flow", "flow_m3s", reader), head("Speed", "speed_ms", reader),
+         head("Wanted", "speed_ms", reader), "Verdict"]
+    ]  # fmt: skip
+    for (place, _), flows in collect_ducts(alone).items():
+        slow = min(flows, key=lambda d: d.speed.best)
+        rows.append(
+            [place, duct(slow.diameter_m, reader), bare(slow.flow.best, "flow_m3s", reader),
+             bare_band(slow.speed, "speed_ms", reader), bare(slow.limit_ms, "speed_ms", reader), slow.verdict.value]
+        )  # fmt: skip
+    return kit.table(rows, align="llrrrl", size=8.6)
+
+
+def _table_slow(kit: Kit, alone: Sequence[Scenario]) -> Any | None:
+    """Return the ducts that are slow or nearly so, with the gate at which; None when all carry their dust."""
+    reader = kit.reader
+    rows: list[list[Any]] = [
+        [
+            "Too slow or nearly so",
+            "With gate",
+            head("Speed", "speed_ms", reader),
+            head("Wanted", "speed_ms", reader),
+            "Verdict",
+        ]
+    ]
+    for scenario in alone:
+        for flow in scenario.ducts:
+            if flow.verdict is not Verdict.FITS:
+                rows.append(
+                    [f"{flow.place} ({flow.kind})", scenario.name, bare_band(flow.speed, "speed_ms", reader),
+                     bare(flow.limit_ms, "speed_ms", reader), kit.mark(flow.verdict)]
+                )  # fmt: skip
+    return kit.table(rows, (54, 44, 36, 20, 28), align="llrrl", size=8.6) if len(rows) > 1 else None

@@ -1,0 +1,78 @@
+"""Every finding with its value, limit and margin: what does not fit first, then what is tight, then the rest."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from calc.finding import Finding, Verdict
+from packet.job import Job
+from packet.pages.amounts import limit_of, margin_of, value_of
+from packet.pages.kit import Kit
+from packet.say import say
+
+ORDER = (Verdict.DOES_NOT_FIT, Verdict.TIGHT, Verdict.FITS)
+
+
+def count_verdicts(findings: tuple[Finding, ...]) -> dict[Verdict, int]:
+    """Return how many findings there are of each verdict."""
+    return {verdict: sum(1 for f in findings if f.verdict is verdict) for verdict in ORDER}
+
+
+def say_counts(findings: tuple[Finding, ...]) -> str:
+    """Return one sentence on how many things were looked at and how they came out."""
+    counts = count_verdicts(findings)
+    parts = [
+        f"{counts[v]} {word}" for v, word in zip(ORDER, ("do not fit", "are tight", "fit"), strict=True) if counts[v]
+    ]
+    return f"{len(findings)} things were checked: {', '.join(parts)}." if findings else "Nothing was checked."
+
+
+def make_blocks(job: Job, kit: Kit) -> list[Any]:
+    """Return the findings as two tables: those that need attention in full, those that fit in short."""
+    open_ = [f for verdict in ORDER[:2] for f in job.findings if f.verdict is verdict]
+    closed = [f for f in job.findings if f.verdict is Verdict.FITS]
+    blocks: list[Any] = [kit.heading("Findings", 2), kit.text(say_counts(job.findings))]
+    if open_:
+        rows: list[list[Any]] = [
+            ["Verdict", "What was checked, and why it matters", "Value", "Limit", "Margin", "What mends it"]
+        ]
+        rows += [_tell_in_full(f, job, kit) for f in open_]
+        blocks.append(kit.table(rows, (25, 54, 29, 22, 14, 38), align="lllllr"[:4] + "rl", size=8.6))
+    if closed:
+        blocks.append(kit.heading("What fits", 3))
+        rows = [["What was checked", "Value", "Limit", "Margin", "Where the limit comes from"]]
+        rows += [
+            [say(f.what, kit.reader), value_of(f, kit.reader), limit_of(f, kit.reader), margin_of(f), f.source]
+            for f in closed
+        ]
+        blocks.append(kit.table(rows, (58, 36, 25, 15, 48), align="lllrl", size=8.6))
+    blocks += _list_warnings(job, kit)
+    return blocks
+
+
+def _tell_in_full(finding: Finding, job: Job, kit: Kit) -> list[Any]:
+    reader = kit.reader
+    why = say(finding.why, reader)
+    source = f"\nLimit: {finding.source}." if finding.source else ""
+    found = [say(mend, reader) for mend in finding.mends]
+    found += [say(r.what, reader) for r in job.sizing.remedies if r.finding == finding.key]
+    mends = "\n".join(dict.fromkeys(found)) or "No single change found."
+    return [
+        kit.mark(finding.verdict),
+        f"{say(finding.what, reader)}\n{why}{source}",
+        value_of(finding, reader),
+        limit_of(finding, reader),
+        margin_of(finding),
+        mends,
+    ]
+
+
+def _list_warnings(job: Job, kit: Kit) -> list[Any]:
+    """Return what the project file holds that is legal but unusual, or assumed instead of measured."""
+    blocks: list[Any] = []
+    if job.warnings:
+        blocks += [kit.heading("Unusual values in the project file", 3), *kit.bullets(list(job.warnings))]
+    if job.project.assumed:
+        words = "Assumed, not measured: " + ", ".join(job.project.assumed) + ". Measure before you cut or buy."
+        blocks.append(kit.text(words, "strong"))
+    return blocks

@@ -1,0 +1,35 @@
+"""Worked calculations: each formula, the numbers put in, the value and the source, to follow with a pencil."""
+
+from __future__ import annotations
+
+from itertools import groupby
+from typing import Any
+
+from calc.results import Worked
+from packet.job import Job
+from packet.pages.kit import Kit
+from packet.say import say, write
+
+
+def make_story(job: Job, kit: Kit) -> list[Any]:
+    """Return the calculations by subject; they are those of the worst machine with its gate alone open."""
+    blocks: list[Any] = [
+        kit.heading("Worked calculations"),
+        kit.text(
+            f"For {job.sizing.worst}, the machine worst off, with its gate alone open and clean filters. Each line is: "
+            "symbol = formula = numbers put in = value, then where the formula comes from. Rounded numbers are printed; "
+            "the value comes from the unrounded ones, so the last digit may differ from your pencil's."
+        ),
+    ]
+    for subject, rows in groupby(job.sizing.worked, key=lambda row: row.subject):
+        blocks.append(kit.heading(subject[:1].upper() + subject[1:], 2))
+        blocks.append(_table(list(rows), kit))
+    return blocks
+
+
+def _table(rows: list[Worked], kit: Kit) -> Any:
+    cells: list[list[Any]] = [["Formula", "Numbers put in", "Value", "Source"]]
+    for row in rows:
+        numbers = " ".join(say(piece, kit.reader) for piece in row.numbers)
+        cells.append([f"{row.symbol} = {row.formula}", numbers, write(row.value, kit.reader), row.source])
+    return kit.table(cells, (56, 62, 24, 40), align="llrl", size=8.6)

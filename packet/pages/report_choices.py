@@ -56,8 +56,9 @@ def _table_remedies(job: Job, kit: Kit) -> Any:
 def _table_filters(job: Job, kit: Kit) -> Any:
     reader = kit.reader
     rows: list[list[Any]] = [
-        ["", "Filters", head("Flow at the gauge's gate", "flow_m3s", reader), head("Air to media", "face_speed_ms", reader),
-         head("Gauge, clean", "pressure_pa", reader), head("Between cleanings", "time_h", reader), "Machines short of air"]
+        ["", "Filters", head("Flow at the gauge's gate", "flow_m3s", reader),
+         head("Air to media", "face_speed_ms", reader), head("Gauge, clean", "pressure_pa", reader),
+         head("Between cleanings", "time_h", reader), "Machines short of air"]
     ]  # fmt: skip
     for c in job.sizing.filter_choices:
         hours = "never" if c.hours is None else bare(c.hours, "time_h", reader)

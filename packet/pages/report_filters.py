@@ -24,8 +24,8 @@ def make_blocks(job: Job, kit: Kit) -> list[Any]:
     blocks.append(
         kit.text(
             f"Clean when the gauge shows {full(clean.reading_pa, 'pressure_pa', reader)} with only the gate of "
-            f"{clean.read_at} open. From new: after {first} of machines running; after that every {later}, as some dust "
-            "stays in the media after cleaning."
+            f"{clean.read_at} open. From new: after {first} of machines running; after that every {later}, as some "
+            "dust stays in the media after cleaning."
         )
     )
     if len(filters.loading) > 1:

@@ -16,9 +16,9 @@ def make_story(job: Job, kit: Kit) -> list[Any]:
     blocks: list[Any] = [
         kit.heading("Worked calculations"),
         kit.text(
-            f"For {job.sizing.worst}, the machine worst off, with its gate alone open and clean filters. Each line is: "
-            "symbol = formula = numbers put in = value, then where the formula comes from. Rounded numbers are printed; "
-            "the value comes from the unrounded ones, so the last digit may differ from your pencil's."
+            f"For {job.sizing.worst}, the machine worst off, with its gate alone open and clean filters. Each line: "
+            "symbol = formula, the numbers put in, the value, where the formula comes from. Printed numbers are "
+            "rounded but the value is made from unrounded ones, so its last digit may differ from your pencil's."
         ),
     ]
     for subject, rows in groupby(job.sizing.worked, key=lambda row: row.subject):

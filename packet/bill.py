@@ -2,16 +2,46 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+import math
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass, replace
+from typing import TYPE_CHECKING
+
+if TYPE_CHECKING:
+    from calc.geometry.design import Design
+    from calc.project import Project
+    from calc.results import Sizing
+
+
+@dataclass(frozen=True)
+class Want:
+    """What one room of the job asks for, before it is priced.
+
+    item: its name, sizes and all; needed: what the design takes, in `unit`; waste: share added for cutting and loss
+    pack: how much one package holds, in `unit`; pack_name: what is bought (box of 100, 5 ft length); empty: the unit itself
+    keys: other names it may go by in prices, on_hand and buy_at, most exact first
+    """
+
+    group: str
+    item: str
+    detail: str
+    needed: float
+    unit: str
+    place: str
+    waste: float = 0.0
+    pack: float = 1.0
+    pack_name: str = ""
+    keys: tuple[str, ...] = ()
+    where_used: str = ""
+    alternate: str = ""
 
 
 @dataclass(frozen=True)
 class BillLine:
     """One thing to buy.
 
-    item: its name, also the key of prices, on_hand and buy_at in the project file
     needed: what the design takes, in `unit`; waste: share added; pack: how much one package holds, in `unit`
-    on_hand: in `unit`; buy: packages to buy; each, cost: price of one package and of all (None: price missing)
+    on_hand: packages there already; buy: packages to buy; each, cost: price of one and of all (None: price missing)
     """
 
     group: str
@@ -33,6 +63,8 @@ class BillLine:
 
 @dataclass(frozen=True)
 class Subtotal:
+    """cost: of the lines with a price; missing: lines to buy there without one."""
+
     place: str
     cost: float
     lines: int
@@ -41,11 +73,111 @@ class Subtotal:
 
 @dataclass(frozen=True)
 class Bill:
-    """lines by group; subtotals by place to buy; missing: items without a price; yearly: consumables of a year."""
+    """lines by group; subtotals by place to buy; missing: items to buy without a price; yearly: a year's consumables.
+
+    unknown: names in the file's prices, on_hand or buy_at that no line of the bill goes by
+    """
 
     lines: tuple[BillLine, ...]
     subtotals: tuple[Subtotal, ...]
     total: float
     missing: tuple[str, ...]
     yearly: tuple[BillLine, ...]
+    yearly_total: float
     money: str
+    unknown: tuple[str, ...] = ()
+
+    def get_line(self, item: str) -> BillLine:
+        """Return the line of that item. Raises KeyError."""
+        return {line.item: line for line in self.lines}[item]
+
+
+def make_bill(project: Project, sizing: Sizing, design: Design) -> Bill:
+    """Return the whole job's bill, priced from the project file."""
+    from packet.bill_box import list_box
+    from packet.bill_ducts import list_ducts
+    from packet.bill_shop import list_shop, list_yearly
+
+    wants = [*list_box(project, design), *list_ducts(project), *list_shop(project, sizing)]
+    yearly = [price_want(project, want) for want in list_yearly(project, sizing, design)]
+    used: set[str] = set()
+    lines = tuple(price_want(project, want, used) for want in merge_wants(wants))
+    given = {*project.prices, *project.on_hand, *project.buy_at}
+    known = {key for want in wants for key in (want.item, *want.keys)}
+    return Bill(
+        lines=lines,
+        subtotals=sum_places(lines),
+        total=round(sum(line.cost or 0.0 for line in lines), 2),
+        missing=tuple(line.item for line in lines if line.buy and line.each is None),
+        yearly=tuple(yearly),
+        yearly_total=round(sum(line.cost or 0.0 for line in yearly), 2),
+        money=project.money,
+        unknown=tuple(sorted(name for name in given if _plain(name) not in {_plain(key) for key in known})),
+    )
+
+
+def merge_wants(wants: Iterable[Want]) -> list[Want]:
+    """Return the wants with equal ones added up: only when everything but need and use agrees."""
+    merged: dict[tuple[object, ...], Want] = {}
+    for want in wants:
+        if want.needed <= 0:
+            continue
+        key = (want.group, want.item, want.detail, want.unit, want.place, want.waste, want.pack, want.pack_name)
+        old = merged.get(key)
+        if old is None:
+            merged[key] = want
+            continue
+        uses = ", ".join(dict.fromkeys(use for use in (old.where_used, want.where_used) if use))
+        merged[key] = replace(old, needed=old.needed + want.needed, where_used=uses)
+    return list(merged.values())
+
+
+def price_want(project: Project, want: Want, used: set[str] | None = None) -> BillLine:
+    """Return a want as a line: waste added, what is on hand taken off, whole packages, price and place looked up."""
+    names = (want.item, *want.keys)
+    on_hand = look_up(project.on_hand, names) or 0.0
+    each = look_up(project.prices, names)
+    packs = want.needed * (1 + want.waste) / want.pack - on_hand
+    buy = max(0, math.ceil(packs - 1e-9))
+    place = next((project.buy_at[key] for name in names for key in project.buy_at if _plain(key) == _plain(name)), None)
+    return BillLine(
+        group=want.group,
+        item=want.item,
+        detail=want.detail,
+        needed=want.needed,
+        unit=want.unit,
+        waste=want.waste,
+        on_hand=on_hand,
+        pack=want.pack,
+        pack_name=want.pack_name or want.unit,
+        buy=buy,
+        each=each,
+        cost=round(buy * each, 2) if each is not None else (0.0 if buy == 0 else None),
+        place=place or want.place,
+        where_used=want.where_used,
+        alternate=want.alternate,
+    )
+
+
+def look_up(table: Mapping[str, float], names: tuple[str, ...]) -> float | None:
+    """Return the value of the first name that the table has, whatever its capitals and spaces; else None."""
+    plain = {_plain(key): value for key, value in table.items()}
+    return next((plain[_plain(name)] for name in names if _plain(name) in plain), None)
+
+
+def sum_places(lines: tuple[BillLine, ...]) -> tuple[Subtotal, ...]:
+    """Return the subtotal of each place to buy, by name."""
+    places = sorted({line.place for line in lines if line.buy})
+    return tuple(
+        Subtotal(
+            place,
+            round(sum(line.cost or 0.0 for line in lines if line.place == place and line.buy), 2),
+            sum(line.place == place and line.buy > 0 for line in lines),
+            sum(line.place == place and line.buy > 0 and line.each is None for line in lines),
+        )
+        for place in places
+    )
+
+
+def _plain(name: str) -> str:
+    return " ".join(name.lower().split())

@@ -1,0 +1,165 @@
+"""What the ducts are made of, counted: pipe, hose, elbows, joins, tapers, gates, joints and hangers."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from calc.project import Elbow, Hose, OpenGate, OtherPart, Piece, Pipe, Project, Taper, Throat
+
+HANGER_APART_M = 2.4
+"""A hanger every 8 ft and one at every change of direction (common practice, no source)."""
+
+JOINT_SCREWS = 3
+"""Sheet-metal screws a joint (common practice, no source)."""
+
+TAPE_LAPS = 1.1
+"""Tape once round each joint and a little over (common practice, no source)."""
+
+
+@dataclass(frozen=True)
+class Length:
+    """So much pipe or hose of one kind; pieces: how many lengths it comes in, in the project file's words."""
+
+    kind: str
+    material: str
+    diameter_m: float
+    length_m: float
+    pieces: int
+
+
+@dataclass(frozen=True)
+class Counted:
+    """So many of one fitting; other_m: second diameter (branch of a join, outlet of a taper), else 0."""
+
+    kind: str
+    diameter_m: float
+    other_m: float
+    turn_deg: float
+    detail: str
+    count: int
+
+
+@dataclass(frozen=True)
+class Takeoff:
+    """joints: ends to be joined and taped; tape_m: tape for them; screws: sheet-metal screws; hangers."""
+
+    pipes: tuple[Length, ...]
+    hoses: tuple[Length, ...]
+    fittings: tuple[Counted, ...]
+    gates: tuple[Counted, ...]
+    clamps: tuple[Counted, ...]
+    joints: int
+    tape_m: float
+    screws: int
+    hangers: int
+    bonding_m: float
+    plastic: bool
+
+
+@dataclass(frozen=True)
+class Place:
+    """A stretch of ducting with its name and pieces, and the duct it ends in (0: not into a run)."""
+
+    name: str
+    pieces: tuple[Piece, ...]
+
+
+def list_places(project: Project) -> tuple[Place, ...]:
+    """Return every stretch of duct in the project: drops with their pickups, runs, link and delivery."""
+    places = []
+    for machine in project.machines:
+        for pickup in machine.pickups:
+            places.append(Place(f"{machine.name}, {pickup.name}", pickup.pieces))
+        places.append(Place(machine.name, machine.pieces))
+    places += [Place(run.name, run.pieces) for run in project.runs]
+    places += [Place("separator to blower", project.link), Place("blower to filter box", project.delivery)]
+    return tuple(place for place in places if place.pieces)
+
+
+def take_off(project: Project) -> Takeoff:
+    """Return all ducting counted. Joints are counted one an end of each piece, shared ends once."""
+    pieces = [piece for place in list_places(project) for piece in place.pieces]
+    pipes = _add_lengths(("pipe", p.material, p.diameter_m, p.length_m) for p in pieces if isinstance(p, Pipe))
+    hoses = _add_lengths(("hose", p.wall, p.diameter_m, p.length_m) for p in pieces if isinstance(p, Hose))
+    fittings = _count_fittings(pieces) + _count_joins(project)
+    gates = _count(("gate", m.gate.diameter_m, 0.0, 0.0, "") for m in project.machines if m.gate)
+    gates += _count(("gate", p.diameter_m, 0.0, 0.0, "") for p in pieces if isinstance(p, OpenGate))
+    clamps = _count(("clamp", p.diameter_m, 0.0, 0.0, "") for p in pieces if isinstance(p, Hose) for _ in range(2))
+    rigid = [_find_end(p) for p in pieces if not isinstance(p, Hose | Throat | OtherPart)]
+    rigid += [_find_end(p) for p in pieces if isinstance(p, Elbow) for _ in range(p.count - 1)]
+    rigid += [max(f.diameter_m, f.other_m) for f in _count_joins(project) for _ in range(f.count)]
+    hose_m = sum(h.length_m for h in hoses)
+    plastic_m = sum(p.length_m for p in pipes if p.material == "pvc")
+    hangers = sum(math.ceil(p.length_m / HANGER_APART_M) for p in pipes) + sum(
+        f.count for f in fittings if f.kind == "elbow"
+    )
+    return Takeoff(
+        pipes=pipes,
+        hoses=hoses,
+        fittings=fittings,
+        gates=gates,
+        clamps=clamps,
+        joints=len(rigid),
+        tape_m=sum(math.pi * d * TAPE_LAPS for d in rigid),
+        screws=JOINT_SCREWS * len(rigid),
+        hangers=hangers,
+        bonding_m=hose_m + plastic_m,
+        plastic=plastic_m > 0,
+    )
+
+
+def _find_end(piece: Piece) -> float:
+    return piece.to_m if isinstance(piece, Taper) else piece.diameter_m
+
+
+def _add_lengths(rows: Iterator[tuple[str, str, float, float]]) -> tuple[Length, ...]:
+    sums: dict[tuple[str, str, float], tuple[float, int]] = {}
+    for kind, material, diameter, length in rows:
+        key = (kind, material, round(diameter, 6))
+        total, pieces = sums.get(key, (0.0, 0))
+        sums[key] = (total + length, pieces + 1)
+    return tuple(Length(*key, total, pieces) for key, (total, pieces) in sorted(sums.items()))
+
+
+def _count(rows: Iterator[tuple[str, float, float, float, str]]) -> tuple[Counted, ...]:
+    counts: dict[tuple[str, float, float, float, str], int] = {}
+    for kind, diameter, other, turn, detail in rows:
+        key = (kind, round(diameter, 6), round(other, 6), turn, detail)
+        counts[key] = counts.get(key, 0) + 1
+    return tuple(Counted(*key, count) for key, count in sorted(counts.items()))
+
+
+def _count_fittings(pieces: list[Piece]) -> tuple[Counted, ...]:
+    elbows = (
+        ("elbow", p.diameter_m, 0.0, p.turn_deg, p.make) for p in pieces if isinstance(p, Elbow) for _ in range(p.count)
+    )
+    tapers = (("taper", p.from_m, p.to_m, p.angle_deg or 0.0, "") for p in pieces if isinstance(p, Taper))
+    others = (("other", p.diameter_m, 0.0, 0.0, p.name) for p in pieces if isinstance(p, OtherPart))
+    return _count(elbows) + _count(tapers) + _count(others)
+
+
+def _count_joins(project: Project) -> tuple[Counted, ...]:
+    """Return the wyes and tees: one where a run or machine enters another run by a branch."""
+    rows = []
+    for run in project.runs:
+        if run.into != "separator" and run.join.kind != "straight":
+            main = _find_size(project.get_run(run.into).pieces, first=True)
+            rows.append((run.join.kind, main, _find_size(run.pieces, first=False), run.join.angle_deg, ""))
+    for machine in project.machines:
+        if machine.join.kind != "straight":
+            main = _find_size(project.get_run(machine.on).pieces, first=True)
+            branch = machine.gate.diameter_m if machine.gate else _find_size(machine.pieces, first=False)
+            rows.append((machine.join.kind, main, branch or main, machine.join.angle_deg, ""))
+    return _count(iter(rows))
+
+
+def _find_size(pieces: tuple[Piece, ...], *, first: bool) -> float:
+    """Return the duct's diameter [m] at a stretch's upstream or downstream end; 0 for an empty stretch."""
+    if not pieces:
+        return 0.0
+    piece = pieces[0] if first else pieces[-1]
+    if isinstance(piece, Taper):
+        return piece.from_m if first else piece.to_m
+    return piece.diameter_m

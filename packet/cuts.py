@@ -1,0 +1,118 @@
+"""The cut list as rows of words, for the page and for a spreadsheet."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+from calc.quantity import Reader, write_amount, write_length
+from packet.tables_csv import write_csv
+
+if TYPE_CHECKING:
+    from calc.geometry.design import Design
+    from calc.geometry.parts import BoxPart, Hole
+
+GRAIN = {"width": "along the width", "height": "along the height", "none": "any way"}
+
+
+@dataclass(frozen=True)
+class CutRow:
+    """One part: sizes in mm for reckoning; words for the rest. sheet: where it lies, ``sheet 1`` or ``offcut 1``."""
+
+    number: str
+    name: str
+    quantity: int
+    width_mm: float
+    height_mm: float
+    thickness_mm: float
+    material: str
+    grain: str
+    sheet: str
+    holes: str
+    joints: str
+    edges: str
+
+
+def list_cuts(design: Design, reader: Reader) -> tuple[CutRow, ...]:
+    """Return every panel, cleat, rib and lining piece in cut-list order."""
+    where = find_sheets(design)
+    rows = [
+        CutRow(
+            part.number,
+            part.name,
+            part.quantity,
+            part.width_mm,
+            part.height_mm,
+            part.thickness_mm,
+            part.material,
+            GRAIN[part.grain],
+            where.get(part.number, "no sheet holds it"),
+            "; ".join(say_hole(hole, reader) for hole in part.holes),
+            say_joints(part, design, reader),
+            say_edges(part),
+        )
+        for part in design.parts
+    ]
+    for piece in design.lining.pieces if design.lining else ():
+        holes = "; ".join(say_hole(hole, reader) for hole in piece.holes)
+        material = design.lining.stock if design.lining else ""
+        rows.append(
+            CutRow(piece.number, piece.name, 1, piece.width_mm, piece.height_mm, piece.thickness_mm, material,
+                   GRAIN["none"], where.get(piece.number, "no piece holds it"), holes, "", "")
+        )  # fmt: skip
+    return tuple(rows)
+
+
+def find_sheets(design: Design) -> dict[str, str]:
+    """Return where each part lies: number -> ``sheet 1`` (or ``offcut 1`` from what is on hand)."""
+    return {
+        placed.blank.number: f"{'offcut' if layout.from_hand else 'sheet'} {layout.number}"
+        for plan in design.sheets
+        for layout in plan.layouts
+        for placed in layout.placed
+    }
+
+
+def say_hole(hole: Hole, reader: Reader) -> str:
+    """Return a hole in words: name, diameter, middle from the part's left and lower edge."""
+    size, across, up = (write_length(mm, reader) for mm in (hole.diameter_mm, hole.across_mm, hole.up_mm))
+    return f"{hole.name}: {size} dia. at {across} from left, {up} up"
+
+
+def say_joints(part: BoxPart, design: Design, reader: Reader) -> str:
+    """Return the rabbets or dados to cut on the inner face."""
+    if not part.grooves:
+        return ""
+    groove = part.grooves[0]
+    wide = min(groove.width_mm, groove.height_mm)
+    kind = design.box.joint.kind
+    deep, width = write_length(groove.depth_mm, reader), write_length(wide, reader)
+    return f"{len(part.grooves)} {kind}s inside, {deep} deep, {width} wide"
+
+
+def say_edges(part: BoxPart) -> str:
+    """Return which edges show when the box is together."""
+    if part.kind != "panel":
+        return ""
+    if not part.shows:
+        return "none shows"
+    return "all show" if len(part.shows) == 4 else ", ".join(part.shows) + " show"
+
+
+def write_cuts_csv(design: Design, reader: Reader) -> str:
+    """Return the cut list as CSV text: sizes in the reader's words and in millimetres."""
+    head = [
+        "no.", "part", "how many", "width", "height", "thickness", "width mm", "height mm", "thickness mm", "material",
+        "grain", "from", "holes", "joints", "edges",
+    ]  # fmt: skip
+    rows: list[list[str | float | int | None]] = [list(head)]
+    for row in list_cuts(design, reader):
+        rows.append(
+            [
+                row.number, row.name, row.quantity, write_length(row.width_mm, reader),
+                write_length(row.height_mm, reader), write_amount(row.thickness_mm, "length_mm", reader),
+                round(row.width_mm, 2), round(row.height_mm, 2), round(row.thickness_mm, 2), row.material, row.grain,
+                row.sheet, row.holes, row.joints, row.edges,
+            ]
+        )  # fmt: skip
+    return write_csv(rows)

@@ -1,0 +1,154 @@
+"""Choice tables: the same shop with another number of filters, another trunk, a shorter hose; the model run again."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from calc.chains import BEST
+from calc.ducts import find_area
+from calc.loading import find_clean_me
+from calc.network import ROOT, Flows
+from calc.project import Elbow, Hose, Machine, OpenGate, Piece, Pipe, Project, Run
+from calc.results import FilterChoice, HoseChoice, TrunkChoice
+from calc.system import System
+from calc.velocities import Limits
+
+# Duct as sold: inches, and millimetres for metric shops.
+INCH_SIZES_M = tuple(round(inches * 0.0254, 4) for inches in (4, 5, 6, 7, 8, 9, 10, 12))
+METRIC_SIZES_M = (0.100, 0.125, 0.150, 0.160, 0.180, 0.200, 0.224, 0.250, 0.300)
+
+
+def list_sizes(project: Project) -> tuple[float, ...]:
+    """Return the duct diameters [m] this shop can buy."""
+    return INCH_SIZES_M if project.display.system == "inch" else METRIC_SIZES_M
+
+
+def resize_piece(piece: Piece, from_m: float, to_m: float) -> Piece:
+    """Return a piece at another diameter, where it had the old one; other pieces as they are."""
+    if isinstance(piece, Pipe | Hose | Elbow | OpenGate) and abs(piece.diameter_m - from_m) < 1e-4:
+        return replace(piece, diameter_m=to_m)
+    return piece
+
+
+def resize_run(run: Run, to_m: float) -> Run:
+    """Return a run at another diameter: all pieces of its widest pipe's size change."""
+    from_m = max(p.diameter_m for p in run.pieces if isinstance(p, Pipe | Hose))
+    return replace(run, pieces=tuple(resize_piece(piece, from_m, to_m) for piece in run.pieces))
+
+
+def change_runs(project: Project, names: frozenset[str], to_m: float) -> Project:
+    """Return the project with these runs at another diameter."""
+    runs = tuple(resize_run(run, to_m) if run.name in names else run for run in project.runs)
+    return replace(project, runs=runs)
+
+
+def change_machine(project: Project, machine: Machine) -> Project:
+    """Return the project with one machine replaced by another of its name."""
+    return replace(project, machines=tuple(machine if m.name == machine.name else m for m in project.machines))
+
+
+def change_filters(project: Project, count: int) -> Project:
+    """Return the project with another number of its first kind of filter."""
+    first, *others = project.filters
+    return replace(project, filters=(replace(first, count=count), *others))
+
+
+def shorten_hoses(machine: Machine, share: float) -> Machine:
+    """Return a machine with every hose at a share of its length."""
+
+    def shorten(piece: Piece) -> Piece:
+        if not isinstance(piece, Hose):
+            return piece
+        stretched = None if piece.stretched_m is None else piece.stretched_m * share
+        return replace(piece, length_m=piece.length_m * share, stretched_m=stretched)
+
+    pickups = tuple(replace(p, pieces=tuple(shorten(piece) for piece in p.pieces)) for p in machine.pickups)
+    return replace(machine, pieces=tuple(shorten(piece) for piece in machine.pieces), pickups=pickups)
+
+
+def measure_hoses(machine: Machine) -> float:
+    """Return the length [m] of all hose on a machine."""
+    pieces = [*machine.pieces, *(piece for pickup in machine.pickups for piece in pickup.pieces)]
+    return sum(piece.length_m for piece in pieces if isinstance(piece, Hose))
+
+
+def _balance_all(system: System) -> dict[str, Flows]:
+    return {m.name: system.balance((m.name,)) for m in system.project.machines}
+
+
+def _count_short(system: System, clean: dict[str, Flows]) -> int:
+    return sum(flows.flow[name] < system.needs[name] for name, flows in clean.items())
+
+
+def choose_filters(system: System, read_at: str, most: int = 6) -> tuple[FilterChoice, ...]:
+    """Return the shop with 1 to 6 filters of its first kind; figures at the gauge's gate."""
+    rows = []
+    for count in range(1, most + 1):
+        other = System(change_filters(system.project, count), system.air)
+        clean = _balance_all(other)
+        flows = clean[read_at]
+        hours = find_clean_me(other, Limits(other.project, other.net), clean, read_at).hours_later
+        rows.append(
+            FilterChoice(
+                count, flows.flow[read_at], flows.blower_flow / other.bank.media_m2, other.find_reading(flows, BEST),
+                hours, _count_short(other, clean), count == system.project.filters[0].count,
+            )
+        )  # fmt: skip
+    return tuple(rows)
+
+
+def list_trunk(project: Project) -> frozenset[str]:
+    """Return the runs that enter the separator and have pipe or hose in them."""
+    return frozenset(
+        r.name for r in project.runs if r.into == ROOT and any(isinstance(p, Pipe | Hose) for p in r.pieces)
+    )
+
+
+def choose_trunk(system: System, worst: str) -> tuple[TrunkChoice, ...]:
+    """Return the shop with its trunk at each diameter sold, the worst machine alone; the design's own among them."""
+    trunk = list_trunk(system.project)
+    if not trunk:
+        return ()
+    limits = Limits(system.project, system.net)
+    top = [name for name in system.net.walk_down(worst) if name in trunk]
+    if not top:
+        return ()
+    design = limits.widest[top[0]]
+    rows = []
+    sizes = [size for size in list_sizes(system.project) if abs(size - design) > 1e-3]
+    for size in sorted([*sizes, design]):
+        if not 0.6 * design <= size <= 1.7 * design:
+            continue
+        is_design = abs(size - design) < 1e-6
+        other = system if is_design else System(change_runs(system.project, trunk, size), system.air)
+        clean = _balance_all(other)
+        other_limits = Limits(other.project, other.net)
+        settling = 0
+        for name, flows in clean.items():
+            for run in other.net.walk_down(name):
+                speed = flows.flow[run] / find_area(other_limits.widest[run])
+                settling += run in trunk and speed < other_limits.find_run_limit(run, [name])
+        flows, run = clean[worst], top[0]
+        loss = other.net.runs[run].chains[BEST].find_loss(flows.flow[run])[0]
+        rows.append(
+            TrunkChoice(
+                size, worst, flows.flow[worst], system.needs[worst], flows.flow[run] / find_area(size),
+                other_limits.find_run_limit(run, [worst]), loss,
+                _count_short(other, clean), settling, is_design,
+            )
+        )  # fmt: skip
+    return tuple(rows)
+
+
+def choose_hoses(system: System, machines: set[str]) -> tuple[HoseChoice, ...]:
+    """Return the machines with hose, worst first, and their air with half the hose. machines: always among them."""
+    rows = []
+    for machine in system.project.machines:
+        length = measure_hoses(machine)
+        if length == 0 or (len(system.project.machines) > 40 and machine.name not in machines):
+            continue
+        other = System(change_machine(system.project, shorten_hoses(machine, 0.5)), system.air)
+        before = system.balance((machine.name,)).flow[machine.name]
+        after = other.balance((machine.name,)).flow[machine.name]
+        rows.append(HoseChoice(machine.name, length, length / 2, before, after))
+    return tuple(sorted(rows, key=lambda row: row.flow_m3s / system.needs[row.machine]))

@@ -1,0 +1,302 @@
+"""The sizing's findings in words: what was looked at, why it matters, where the limit comes from."""
+
+from __future__ import annotations
+
+from calc.checks import Check
+from calc.filters import find_hours
+from calc.finding import Amount, Finding, Said, Verdict
+from calc.items import say
+from calc.project import Project
+from calc.quantity import Kind
+from calc.results import Band, Filters, Leakage, MakeUpAir, Scenario, ShopAir, Sound
+
+MOST_LOAD = 1.0  # kg/m2 of dust on pleated media: common practice, no source
+_DUCT_SOURCE = "ACGIH Industrial Ventilation, range of duct design velocities"
+
+
+def make_finding(
+    key: str,
+    what: Said,
+    verdict: Verdict,
+    why: Said,
+    kind: Kind,
+    value: float | Band,
+    limit: float | None,
+    sense: str,
+    source: str,
+    mends: tuple[Said, ...] = (),
+) -> Finding:
+    """Return a finding whose value may carry a band."""
+    band = value if isinstance(value, Band) else None
+    return Finding(
+        key, what, verdict, why,
+        value=Amount(band.best if band else value, kind),  # type: ignore[arg-type]
+        low=Amount(band.low, kind) if band else None,
+        high=Amount(band.high, kind) if band else None,
+        limit=None if limit is None else Amount(limit, kind),
+        sense=sense, mends=mends, source=source,
+    )  # fmt: skip
+
+
+def word_check(check: Check, project: Project, alone: bool, mends: tuple[Said, ...]) -> Finding:
+    """Return the finding of a check."""
+    sense = "at least" if check.at_least else "at most"
+    word = check.key.split(".", 1)[0]
+    subject, scenario = check.subject, check.scenario
+    source = "common practice, no source"
+    if word == "flow":
+        source = "project file: what the machine needs"
+        if alone:
+            what = say("air at {machine}, its gate alone open", machine=subject)
+        else:
+            what = say("air at {machine}, gates {scenario}", machine=subject, scenario=scenario)
+        why = say("Below its need, chips stay in the machine and fine dust gets into the air you breathe.")
+    elif word == "velocity":
+        source = project.dust.speed_source or _DUCT_SOURCE
+        what = say("slowest air in {place}, with {scenario} open", place=subject, scenario=scenario)
+        why = say("Below its transport velocity dust settles in the duct, builds a plug and can smoulder there.")
+    elif check.key == "filter.air_to_media":
+        what = say("air for each area of filter, with {scenario} open", scenario=scenario)
+        why = say("Too much air for the media drives fine dust into it: it clogs for good and leaks dust.")
+    elif check.key == "blower.motor":
+        source = "project file: motor; air power over efficiency"
+        what = say("power at the blower's shaft, with {scenario} open", scenario=scenario)
+        why = say("A blower that moves more air than its motor is made for overheats the motor.")
+    else:
+        source = "project file: last point of the curve"
+        what = say("flow against the end of the blower's curve, with {scenario} open", scenario=scenario)
+        why = say(
+            "Past the last point nobody measured the blower: the curve was drawn on straight, so do not lean on it."
+        )
+    return make_finding(check.key, what, check.verdict, why, check.kind, check.value, check.limit, sense, source, mends)
+
+
+def judge_curve(project: Project, scenarios: tuple[Scenario, ...]) -> list[Finding]:
+    """Return the findings on the blower's curve itself."""
+    found = []
+    if project.blower.from_rating:
+        found.append(
+            Finding(
+                "blower.rating",
+                say("blower curve drawn from its rating"),
+                Verdict.TIGHT,
+                say(
+                    "The rating's flow and pressure are the two ends of a curve, never one working point. A straight "
+                    "line was drawn between them; every flow here stands on that."
+                ),
+                mends=(say("Get the maker's curve, or measure flow and pressure at two gates and put the points in."),),
+                source="stated assumption",
+            )
+        )
+    for scenario in scenarios:
+        if len(scenario.point.crossings) > 1:
+            flows = scenario.point.crossings
+            found.append(
+                Finding(
+                    f"blower.crossings.{scenario.name}",
+                    say("blower and ducts meet at more than one flow, with {scenario} open", scenario=scenario.name),
+                    Verdict.TIGHT,
+                    say(
+                        "Where the curve rises the blower may hunt between {low} and {high}.",
+                        low=Amount(min(flows), "flow_m3s"),
+                        high=Amount(max(flows), "flow_m3s"),
+                    ),
+                    value=Amount(float(len(flows)), "count"),
+                    limit=Amount(1.0, "count"),
+                    mends=(say("Check the curve's points; keep the working flow beyond the hump."),),
+                    source="fan practice, no source",
+                )
+            )
+    return found
+
+
+def judge_all_open(scenario: Scenario) -> Finding:
+    """Return the finding on all gates open at once: told, never a failure of a one-gate shop."""
+    short = [row for row in scenario.machines if row.flow.best < row.needs_m3s]
+    worst = min(scenario.machines, key=lambda row: row.flow.best / row.needs_m3s)
+    return make_finding(
+        "gates.all_open",
+        say("air at {machine} with all gates open; {short} of {count} machines are short", machine=worst.machine,
+            short=Amount(float(len(short)), "count"), count=Amount(float(len(scenario.machines)), "count")),
+        Verdict.TIGHT if short else Verdict.FITS,
+        say("Government wood-shop criteria ask for all hoods open at once. Working with one gate open at a time is "
+            "home-shop practice; with more open, nobody gets enough."),
+        "flow_m3s", worst.flow, worst.needs_m3s, "at least",
+        "UFC 3-410-04N Industrial Ventilation 2004, section 7-4.4; one gate at a time: common practice, no source",
+        (say("Shut every gate but the one you work at."),) if short else (),
+    )  # fmt: skip
+
+
+def judge_filters(filters: Filters, project: Project) -> list[Finding]:
+    """Return the findings on cleaning interval and media limit."""
+    found = []
+    clean_me = filters.clean_me
+    if clean_me.hours_later is not None:
+        week = 5 * project.dust.hours_a_day
+        fits = clean_me.hours_later >= week
+        found.append(
+            make_finding(
+                "filter.hours",
+                say("machine hours between cleanings"),
+                Verdict.FITS if fits else Verdict.TIGHT,
+                say("Cleaning a filter is the dustiest job in the shop; more often than weekly it will be put off."),
+                "time_h",
+                clean_me.hours_later,
+                week,
+                "at least",
+                "common practice, no source: one working week",
+                () if fits else (say("Add a filter, or a separator that catches more."),),
+            )
+        )
+    if clean_me.areal_kgm2 > MOST_LOAD:
+        found.append(
+            make_finding(
+                "filter.load",
+                say("dust on the filters when the gauge says clean me"),
+                Verdict.TIGHT,
+                say("Pleats pack and bridge long before the flow equation says so: count on cleaning sooner."),
+                "areal_mass_kgm2",
+                clean_me.areal_kgm2,
+                MOST_LOAD,
+                "at most",
+                "common practice, no source",
+                (
+                    say(
+                        "Clean at least every {hours} of machine time, whatever the gauge says.",
+                        hours=Amount(_hours_to(filters, MOST_LOAD), "time_h"),
+                    ),
+                ),
+            )
+        )
+    limits = [f.most_pa for f in project.filters if f.most_pa]
+    if limits:
+        value, most = filters.clean_loss, min(limits)
+        verdict = Verdict.FITS if value.high <= most else Verdict.TIGHT if value.best <= most else Verdict.DOES_NOT_FIT
+        found.append(
+            make_finding(
+                "filter.media_limit",
+                say("clean filter loss against the media's limit"),
+                verdict,
+                say("Media pushed past its limit tears or lets dust through."),
+                "pressure_pa",
+                value,
+                most,
+                "at most",
+                "project file: most pressure the media stands",
+            )
+        )
+    if filters.captures_assumed:
+        found.append(
+            make_finding(
+                "separator.capture",
+                say("share of dust the separator keeps was assumed"),
+                Verdict.TIGHT,
+                say("Hours between cleanings stand or fall with it."),
+                "share",
+                filters.captures,
+                None,
+                "at least",
+                "common practice, no source",
+                (say("Weigh bin and pails after a month and put the share in."),),
+            )
+        )
+    return found
+
+
+def _hours_to(filters: Filters, areal_kgm2: float) -> float:
+    return find_hours(areal_kgm2, filters.media_m2, filters.dust_kgs)
+
+
+def judge_gauge(scenario: Scenario, filters: Filters) -> Finding:
+    """Return the finding on reading the gauge: how far the water moves from clean to *clean me*."""
+    clean, loaded = scenario.reading.best, filters.clean_me.reading_pa
+    least = 50.0 / 25.4 * 249.0889  # 50 mm of water
+    fits = loaded - clean >= least
+    return make_finding(
+        "gauge.travel",
+        say("gauge travel from clean ({clean}) to clean me, read with {machine} alone open",
+            clean=Amount(clean, "pressure_pa"), machine=scenario.open[0]),
+        Verdict.FITS if fits else Verdict.TIGHT,
+        say("An upright U-tube is read to about half a millimetre a leg; below 50 mm of water that is more than 2 %."),
+        "pressure_pa", loaded - clean, least, "at least", "common practice, no source: U-tube reading error",
+        () if fits else (say("Slope the tube, 1 in 5 or flatter, or use a lighter fluid."),),
+    )  # fmt: skip
+
+
+def judge_sound(sound: Sound) -> Finding:
+    """Return the finding on the day's noise at the operator's ear."""
+    heard = sound.with_others
+    verdict = Verdict.FITS
+    if heard.niosh_share > 1:
+        verdict = Verdict.DOES_NOT_FIT if heard.osha_share > 1 else Verdict.TIGHT
+    mends = (say("Wear hearing protection at the machines."),) if verdict is not Verdict.FITS else ()
+    return make_finding(
+        "sound.exposure",
+        say("hours a day at {level} at the ear", level=Amount(heard.level_db, "sound_db")),
+        verdict,
+        say("Hearing lost to noise does not come back. OSHA would allow {osha}.", osha=Amount(heard.osha_h, "time_h")),
+        "time_h", sound.hours_a_day, heard.niosh_h, "at most", "NIOSH 98-126: 85 dBA for 8 hours, 3 dB exchange", mends,
+    )  # fmt: skip
+
+
+def judge_air(project: Project, air: ShopAir, make_up: MakeUpAir) -> list[Finding]:
+    """Return the findings on barometer and make-up air."""
+    found = []
+    if air.barometer_gap is not None:
+        wide = abs(air.barometer_gap) > 0.03
+        found.append(
+            make_finding(
+                "air.barometer",
+                say("barometer against altitude"),
+                Verdict.TIGHT if wide else Verdict.FITS,
+                say(
+                    "Altitude alone gives {standard}. A weather report's barometer is reduced to sea level: read "
+                    "one in the shop.",
+                    standard=Amount(air.standard_pressure_pa, "pressure_pa"),
+                ),
+                "share",
+                abs(air.barometer_gap),
+                0.03,
+                "at most",
+                "U.S. Standard Atmosphere 1976; weather moves it by about 3 %",
+                (say("Check barometer and altitude: the barometer was used."),) if wide else (),
+            )
+        )
+    if make_up.needed:
+        flued = project.shop.flued_appliance
+        why = say(
+            "The blower pulls this much out of the room. A room that falls behind draws flue gas back down a chimney, "
+            "and carbon monoxide gives no warning." if flued else
+            "Air blown outdoors must come in again, or blower and heating suffer."
+        )  # fmt: skip
+        test = say("Stop: with a flued heater in the same air, have the draught tested with the blower running, and "
+                   "fit a carbon monoxide alarm.")  # fmt: skip
+        opening = say("Open {area} to outdoors while the blower runs, or bring the clean air back indoors.",
+                      area=Amount(make_up.opening_m2, "area_m2"))  # fmt: skip
+        found.append(
+            make_finding(
+                "air.make_up",
+                say("make-up air opening for {flow}", flow=Amount(make_up.flow_m3s, "flow_m3s")),
+                Verdict.TIGHT,
+                why,
+                "area_m2",
+                make_up.opening_m2,
+                None,
+                "at least",
+                "orifice equation; depression limits of combustion-appliance testing",
+                (test, opening) if flued else (opening,),
+            )
+        )
+    return found
+
+
+def judge_leakage(leakage: Leakage) -> Finding:
+    """Return the finding on leaks."""
+    fits = leakage.share <= 0.1
+    return make_finding(
+        "leaks", say("air coming in by shut gates and seams, with {scenario} open", scenario=leakage.scenario),
+        Verdict.FITS if fits else Verdict.TIGHT,
+        say("Air that leaks in is missing at the hood."), "share", leakage.share, 0.1, "at most",
+        "common practice, no source",
+        () if fits else (say("Hunt leaks from the blower outward, seam by seam, with one gate open."),),
+    )  # fmt: skip

@@ -1,0 +1,163 @@
+"""Scenarios: each gate alone, the file's gate sets, all gates open; flows with their bands, ducts, blower, reading."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Literal
+
+from calc.chains import BEST, HIGH, LOW
+from calc.ducts import find_area, find_velocity_pressure
+from calc.finding import Verdict
+from calc.ledger import write_ledger
+from calc.network import Flows
+from calc.project import Machine
+from calc.results import Band, DuctFlow, HoodFlow, MachineFlow, Scenario
+from calc.system import System
+from calc.velocities import Limits
+
+ALL_OPEN = "all gates open"
+Kind = Literal["alone", "set", "all"]
+
+
+@dataclass(frozen=True)
+class Opened:
+    """A scenario to be solved."""
+
+    name: str
+    kind: Kind
+    open: tuple[str, ...]
+
+
+@dataclass(frozen=True)
+class Solved:
+    """Its balances: best; low flow (high coefficients, filters 3x); high flow (low coefficients); best with 3x."""
+
+    opened: Opened
+    best: Flows
+    low: Flows
+    high: Flows
+    three: Flows
+
+
+def list_scenarios(system: System) -> tuple[Opened, ...]:
+    """Return every scenario of a project: one gate at a time, the named sets, all."""
+    project = system.project
+    names = tuple(machine.name for machine in project.machines)
+    alone = [Opened(name, "alone", (name,)) for name in names]
+    sets = [Opened(gates.name, "set", gates.open) for gates in project.gate_sets]
+    every = [Opened(ALL_OPEN, "all", names)] if len(names) > 1 else []
+    return (*alone, *sets, *every)
+
+
+def solve_scenario(system: System, opened: Opened) -> Solved:
+    """Return the balances of one scenario."""
+    best = system.balance(opened.open, BEST)
+    three = system.balance(opened.open, BEST, times=3.0, start=best)
+    low = system.balance(opened.open, HIGH, times=3.0, start=three)
+    high = system.balance(opened.open, LOW, start=best)
+    return Solved(opened, best, low, high, three)
+
+
+def judge_at_least(band: Band, limit: float) -> Verdict:
+    """Return the verdict on a band that should reach a limit: tight where the band crosses it."""
+    if band.low >= limit:
+        return Verdict.FITS
+    return Verdict.TIGHT if band.high >= limit else Verdict.DOES_NOT_FIT
+
+
+def judge_at_most(band: Band, limit: float) -> Verdict:
+    """Return the verdict on a band that should stay below a limit: tight where the band crosses it."""
+    if band.high <= limit:
+        return Verdict.FITS
+    return Verdict.TIGHT if band.low <= limit else Verdict.DOES_NOT_FIT
+
+
+def make_band(values: tuple[float, float, float]) -> Band:
+    """Return a band from low, best and high, put in order."""
+    low, best, high = values
+    return Band(min(low, best, high), best, max(low, best, high))
+
+
+def find_machine_flow(system: System, solved: Solved, machine: Machine) -> MachineFlow:
+    """Return a machine's flow in a scenario, and at each of its hoods."""
+    name = machine.name
+    band = make_band((solved.low.flow[name], solved.best.flow[name], solved.high.flow[name]))
+    hoods = []
+    for pickup in machine.pickups:
+        flow = solved.best.flow.get(f"{name}/{pickup.name}", solved.best.flow[name])
+        d = pickup.hood.diameter_m
+        speed_pressure = find_velocity_pressure(flow / find_area(d), system.air.density_kgm3)
+        entry = system.net.find_hood_coefficient(name, pickup.name)
+        hoods.append(HoodFlow(pickup.name, flow, (1 + entry) * speed_pressure))
+    three = solved.three.flow[name]
+    return MachineFlow(name, band, machine.needs_m3s, three, judge_at_least(band, machine.needs_m3s), tuple(hoods))
+
+
+def find_duct_flows(system: System, limits: Limits, solved: Solved) -> tuple[DuctFlow, ...]:
+    """Return the air in every open duct: drops first, then runs down to the separator."""
+    rows = []
+    feeding: dict[str, list[str]] = {}
+    for name in solved.opened.open:
+        machine = limits.machines[name]
+        diameter, flow = limits.find_drop(machine, solved.best)
+        share = flow / solved.best.flow[name]
+        rows.append(_make_row(system, solved, name, "drop", diameter, share, limits.find_drop_limit(machine)))
+        for run in system.net.walk_down(name):
+            feeding.setdefault(run, []).append(name)
+    for place in solved.best.places:
+        if place in feeding:
+            limit = limits.find_run_limit(place, feeding[place])
+            rows.append(_make_row(system, solved, place, "run", limits.widest[place], 1.0, limit))
+    return tuple(rows)
+
+
+def _make_row(
+    system: System,
+    solved: Solved,
+    place: str,
+    kind: Literal["run", "drop"],
+    diameter: float,
+    share: float,
+    limit: float,
+) -> DuctFlow:
+    area = find_area(diameter)
+    flows = tuple(share * f.flow[place] for f in (solved.low, solved.best, solved.high))
+    band = make_band((flows[0], flows[1], flows[2]))
+    speed = Band(band.low / area, band.best / area, band.high / area)
+    net, best = system.net, solved.best
+    stretch = net.runs[place] if kind == "run" else net.machines[place]
+    loss = stretch.chains[BEST].find_loss(best.flow[place])[0]
+    below = best.suction[place] + loss
+    static = below + find_velocity_pressure(best.flow[place] / area, system.air.density_kgm3)
+    return DuctFlow(place, kind, diameter, band, speed, limit, static, loss, judge_at_least(speed, limit))
+
+
+def describe_scenario(system: System, limits: Limits, solved: Solved, areal_kgm2: float) -> Scenario:
+    """Return all of one scenario. areal_kgm2: dust load of the filters at *clean me*."""
+    opened = solved.opened
+    machines = tuple(find_machine_flow(system, solved, limits.machines[name]) for name in opened.open)
+    worst = min(machines, key=lambda row: row.flow.best / row.needs_m3s)
+    loaded = system.balance(opened.open, BEST, areal_kgm2, start=solved.best)
+    readings = (
+        system.find_reading(solved.high, LOW),
+        system.find_reading(solved.best, BEST),
+        system.find_reading(solved.low, HIGH, times=3.0),
+    )
+    flow = make_band((solved.low.blower_flow, solved.best.blower_flow, solved.high.blower_flow))
+    crossings = system.find_all_crossings(opened.open, solved.best)
+    return Scenario(
+        opened.name,
+        opened.kind,
+        opened.open,
+        machines,
+        find_duct_flows(system, limits, solved),
+        flow,
+        system.blower.describe_point(solved.best.blower_flow, crossings),
+        make_band(readings),
+        system.find_reading(loaded, BEST, areal_kgm2),
+        loaded.blower_flow,
+        solved.best.leak_m3s,
+        worst.machine,
+        write_ledger(system, solved.best, worst.machine),
+        solved.best.residual_pa,
+    )

@@ -1,0 +1,142 @@
+"""The whole system as one model: ducts, separator, blower, box and filters; balanced for any set of open gates."""
+
+from __future__ import annotations
+
+from calc.air import describe_air
+from calc.blower import BlowerModel, find_crossings
+from calc.chains import BEST, SETS, Chain, fold_items
+from calc.filters import FilterBank
+from calc.fittings import look_up
+from calc.items import Item, make_change_item, make_items, say, size_of
+from calc.network import Flows, Network
+from calc.project import Project
+from calc.results import ShopAir
+from calc.separator import make_separator_item
+
+
+class System:
+    """A project ready to be asked. before: items between ducts and the box; after: items behind the box's air.
+
+    On a pressure system the box is the end of the way: separator, blower, box, filters, room. On a suction system the
+    box comes before the blower, and the blower's outlet ends in the room.
+    """
+
+    def __init__(self, project: Project, air: ShopAir | None = None) -> None:
+        self.project = project
+        self.air = air or describe_air(project.shop)
+        self.needs = {machine.name: machine.needs_m3s for machine in project.machines}
+        self.net = Network(project, self.air)
+        self.blower = BlowerModel(project.blower, self.air)
+        self.bank = FilterBank(project.filters, self.air)
+        self.pressure_side = project.box.side == "pressure"
+        self.tail = self._lay_tail()
+        self.chains: tuple[Chain, ...] = tuple(fold_items(self.tail, self.air, which) for which in SETS)
+
+    def _lay_tail(self) -> list[Item]:
+        """Return the items from the separator to the filters, in the direction of the air."""
+        project, blower = self.project, self.project.blower
+        items: list[Item] = []
+        separator = make_separator_item(project.separator, self.net.root_diameter)
+        if separator is not None:
+            items.append(separator)
+        link, end = make_items(project.link, "link", None)
+        items += link
+        inlet = project.box.inlet.diameter_mm / 1000
+        if not self.pressure_side:
+            self._add_into_box(items, end, inlet, "link")
+            items += [Item(say("out of the box"), "delivery", "fitting", inlet, look_up("out of box"), source="ASHRAE")]
+            end = inlet if not project.delivery else None
+            delivery, end = make_items(project.delivery, "delivery", end)
+            items += delivery
+            exit_ = look_up("into box")
+            items.append(
+                Item(
+                    say("blower's outlet to the room"),
+                    "delivery",
+                    "fitting",
+                    blower.outlet_m,
+                    exit_,
+                    source=exit_.source,
+                )
+            )
+            return items
+        if blower.inlet_m and end and abs(end - blower.inlet_m) > 0.01 * end:
+            items.append(make_change_item(end, blower.inlet_m, "link"))
+        delivery, end = make_items(project.delivery, "delivery", blower.outlet_m)
+        items += delivery
+        self._add_into_box(items, end or blower.outlet_m, inlet, "delivery")
+        return items
+
+    def _add_into_box(self, items: list[Item], end: float | None, inlet: float, section: str) -> None:
+        if end is not None and abs(end - inlet) > 0.01 * end:
+            items.append(make_change_item(end, inlet, section))
+        into = look_up("into box")
+        items.append(
+            Item(
+                say("into the box {diameter}", diameter=size_of(inlet)),
+                section,
+                "fitting",
+                inlet,
+                into,
+                source=into.source,
+            )
+        )
+
+    def find_tail(self, flow: float, which: int, areal: float = 0.0, times: float = 1.0) -> tuple[float, float]:
+        """Return what everything behind the ducts loses [Pa] at a flow, filters included, and its slope."""
+        loss, slope = self.chains[which].find_loss(flow)
+        filters, more = self.bank.find_loss(flow, which, areal, times)
+        return loss + filters, slope + more
+
+    def balance(
+        self,
+        open_machines: tuple[str, ...],
+        which: int = BEST,
+        areal: float = 0.0,
+        times: float = 1.0,
+        start: Flows | None = None,
+    ) -> Flows:
+        """Return the flows with these gates open, filters loaded with areal [kg/m2], clean loss taken times."""
+
+        def find_head(flow: float) -> tuple[float, float]:
+            made, rises = self.blower.find_total(flow)
+            lost, slope = self.find_tail(flow, which, areal, times)
+            return made - lost, rises - slope
+
+        return self.net.solve(open_machines, find_head, which, start)
+
+    def find_reading(self, flows: Flows, which: int, areal: float = 0.0, times: float = 1.0) -> float:
+        """Return the box's pressure [Pa] against the room, as a positive number on either side of the blower."""
+        flow = flows.blower_flow
+        if self.pressure_side:
+            return self.bank.find_loss(flow, which, areal, times)[0]
+        upstream = [item for item in self.tail if item.section in ("separator", "link")]
+        return flows.root_suction + fold_items(upstream, self.air, which).find_loss(flow)[0]
+
+    def find_need(
+        self, open_machines: tuple[str, ...], steps: int, which: int = BEST
+    ) -> tuple[tuple[float, float], ...]:
+        """Return the system's curve: blower flow and total pressure asked, from nothing to past the blower's curve."""
+        top = 1.3 * self.blower.find_shut_off()
+        points = [(0.0, 0.0)]
+        flows: Flows | None = None
+        for i in range(1, steps + 1):
+            suction = top * (i / steps) ** 2
+            flows = self.net.solve_at(open_machines, suction, which, flows)
+            total = suction + self.find_tail(flows.blower_flow, which)[0]
+            points.append((flows.blower_flow, total))
+            if flows.blower_flow > 1.15 * self.blower.last_flow or total > top:
+                break
+        return tuple(points)
+
+    def find_all_crossings(self, open_machines: tuple[str, ...], flows: Flows) -> tuple[float, ...]:
+        """Return every flow at which blower and system meet; more than one only where the blower's curve rises."""
+        if self.blower.curve.is_falling():
+            return (flows.blower_flow,)
+
+        def find_excess(flow: float) -> float:
+            asked = self.net.find_demand(open_machines, flow) + self.find_tail(flow, BEST)[0]
+            return self.blower.find_total(flow)[0] - asked
+
+        low = max(self.blower.curve.xs[0], 0.01 * self.blower.last_flow)
+        return find_crossings(find_excess, low, self.blower.last_flow, 24) or (flows.blower_flow,)

@@ -2,9 +2,30 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING
+from collections.abc import Iterable, Mapping
+from dataclasses import replace
+from typing import TYPE_CHECKING, Any, get_args
 
-from packet.steps_model import Caution, HoldPoint, Line, Plan, Slot, Step, Term, Use
+from packet.cautions import gather_cautions
+from packet.helper import plan_helper_sheet
+from packet.schedule import find_critical, schedule_two
+from packet.steps_facts import gather_facts
+from packet.steps_model import (
+    Caution,
+    Fact,
+    HelperSheet,
+    HelperStep,
+    HoldPoint,
+    Line,
+    Plan,
+    Slot,
+    Step,
+    Term,
+    Use,
+    Who,
+)
+from packet.steps_order import Node, order_steps
+from packet.words import BadWords, Filled, Told, WordFile, fill_words, load_file, load_folder, work_out
 
 if TYPE_CHECKING:
     from calc.geometry.design import Design
@@ -12,7 +33,25 @@ if TYPE_CHECKING:
     from calc.sizing import Sizing
     from packet.bill import Bill
 
-__all__ = ["Caution", "HoldPoint", "Line", "Plan", "Slot", "Step", "Term", "Use", "plan_steps"]
+__all__ = [
+    "Caution",
+    "Fact",
+    "HelperSheet",
+    "HelperStep",
+    "HoldPoint",
+    "Line",
+    "Plan",
+    "Slot",
+    "Step",
+    "Term",
+    "Use",
+    "plan_steps",
+]
+
+HEAD_KEYS = frozenset(
+    ["stage", "after", "title", "why", "who", "alone", "minutes", "overnight", "when", "tools", "cautions", "picture", "needs", "makes", "ends"]
+)
+MARKS = ("", "-", "hold", "part")
 
 
 def plan_steps(project: Project, sizing: Sizing, design: Design, bill: Bill) -> Plan:
@@ -20,4 +59,119 @@ def plan_steps(project: Project, sizing: Sizing, design: Design, bill: Bill) -> 
 
     Raises packet.words.BadWords when a step file is at fault (unknown id, a ring of steps, an unfilled word).
     """
-    raise NotImplementedError
+    facts = gather_facts(project, sizing, design)
+    stages = load_stages()
+    cautions = gather_cautions(facts)
+    shared, alone = make_steps(load_folder("steps"), facts, stages, cautions)
+    schedule = schedule_two(shared)
+    minutes, critical = find_critical(shared)
+    return Plan(
+        steps=shared if project.methods.helper else alone,
+        minutes_one=sum(step.minutes for step in alone),
+        minutes_two=schedule.minutes,
+        minutes_critical=minutes,
+        days_two=schedule.days,
+        critical=critical,
+        slots=schedule.slots,
+        cautions=cautions,
+        stages=stages,
+        glossary=load_glossary(),
+        helper=plan_helper_sheet(shared, facts, cautions, project.display.language),
+    )
+
+
+def load_stages() -> tuple[tuple[str, str], ...]:
+    """Return id and name of the stages in order."""
+    return tuple((line.mark, line.text) for line in fill_words(load_file("stages.md"), {}).lines)
+
+
+def load_glossary() -> tuple[Term, ...]:
+    """Return the terms of the trade with their meanings, by letter."""
+    lines = fill_words(load_file("glossary.md"), {}).lines
+    return tuple(Term(line.fields[0], line.fields[1]) for line in sorted(lines, key=lambda each: each.text.lower()))
+
+
+def make_steps(
+    files: Mapping[str, WordFile],
+    facts: Mapping[str, Any],
+    stages: tuple[tuple[str, str], ...],
+    cautions: Iterable[Caution],
+) -> tuple[tuple[Step, ...], tuple[Step, ...]]:
+    """Return the steps this project takes, in order and numbered: as two share them, and as one does them alone."""
+    names = [stage for stage, _ in stages]
+    nodes = [_make_node(step_id, words, facts, names) for step_id, words in files.items()]
+    usual = {caution.id for caution in cautions}
+    shared = tuple(
+        replace(_make_step(step_id, number, files[step_id], facts, usual), after=after)
+        for number, (step_id, after) in enumerate(order_steps(nodes), start=1)
+    )
+    return shared, tuple(_work_alone(step, files[step.id], facts) for step in shared)
+
+
+def _make_node(step_id: str, words: WordFile, facts: Mapping[str, Any], stages: list[str]) -> Node:
+    for key in words.head:
+        if key not in HEAD_KEYS:
+            raise BadWords(words.file, f"'{key}' is no header line of a step")
+    stage = words.head.get("stage", "")
+    if stage not in stages:
+        raise BadWords(words.file, f"stage '{stage}' is none of {', '.join(stages)}")
+    chosen = bool(work_out(words, "when", facts, True))
+    states = {key: words.list_ids(key) for key in ("needs", "makes", "ends")}
+    return Node(step_id, stages.index(stage), words.list_ids("after"), chosen=chosen, **states)
+
+
+def _make_step(step_id: str, number: int, words: WordFile, facts: Mapping[str, Any], usual: set[str]) -> Step:
+    filled = fill_words(words, facts, ("title", "why", "tools"))
+    who = words.head.get("who", "")
+    if who not in get_args(Who):
+        raise BadWords(words.file, f"who '{who}' is none of {', '.join(get_args(Who))}")
+    known = set(load_folder("cautions"))
+    for caution in words.list_ids("cautions"):
+        if caution not in known:
+            raise BadWords(words.file, f"caution '{caution}' has no file")
+    title, why, tools = filled.heads
+    return Step(
+        id=step_id,
+        number=number,
+        stage=words.head["stage"],
+        title=title,
+        why=why,
+        who=who,  # type: ignore[arg-type]
+        minutes=_round_minutes(work_out(words, "minutes", facts, 0), words),
+        lines=tuple(Line(line.text, line.mark == "-") for line in filled.lines if line.mark in ("", "-")),
+        tools=tuple(tool.strip() for tool in tools.split(";") if tool.strip()),
+        parts=tuple(_read_part(line) for line in filled.lines if line.mark == "part"),
+        holds=tuple(_read_holds(step_id, words, filled)),
+        cautions=tuple(caution for caution in words.list_ids("cautions") if caution in usual),
+        picture=words.head.get("picture", ""),
+        overnight=words.head.get("overnight", "") == "yes",
+        alone=words.head.get("alone", "") != "no",
+    )
+
+
+def _work_alone(step: Step, words: WordFile, facts: Mapping[str, Any]) -> Step:
+    """Return the step as one person does it; a lift that one cannot do stays for two."""
+    if not step.alone:
+        return step
+    minutes = work_out(words, "alone", facts, step.minutes)
+    return replace(step, who="builder", minutes=_round_minutes(minutes, words))
+
+
+def _round_minutes(minutes: object, words: WordFile) -> float:
+    if not isinstance(minutes, int | float) or minutes <= 0:
+        raise BadWords(words.file, f"minutes come to {minutes!r}, not to a time")
+    return 5.0 * max(1, round(minutes / 5))
+
+
+def _read_part(line: Told) -> Use:
+    return Use(line.fields[0], line.fields[1] if len(line.fields) > 1 else "")
+
+
+def _read_holds(step_id: str, words: WordFile, filled: Filled) -> Iterable[HoldPoint]:
+    for line in filled.lines:
+        if line.mark not in MARKS:
+            raise BadWords(words.file, f"a line begins with '{line.mark}:', which means nothing in a step")
+    for number, line in enumerate((each for each in filled.lines if each.mark == "hold"), start=1):
+        if len(line.fields) != 3 or not all(line.fields):
+            raise BadWords(words.file, f"a hold point is 'what | value | tolerance', not '{' | '.join(line.fields)}'")
+        yield HoldPoint(*line.fields, field=f"step {step_id} {number}")

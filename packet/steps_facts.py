@@ -9,7 +9,6 @@ from typing import TYPE_CHECKING, Any
 from calc.kinds import Kind, Reader
 from calc.project import Elbow, Hose, OpenGate, OtherPart, Piece, Pipe, Project, Taper, Throat
 from calc.quantity import write_amount, write_length
-
 from packet.words import clean_text
 
 if TYPE_CHECKING:
@@ -148,7 +147,10 @@ def gather_facts(project: Project, sizing: Sizing, design: Design) -> dict[str, 
         "ports": ports,
         "filter_ports": tuple(port for port in ports if port.kind == "filter"),
         "other_ports": tuple(port for port in ports if port.kind != "filter"),
-        "runs": tuple(RunFacts(clean_text(run.name), clean_text(run.into), _tell_pieces(run.pieces, writer)) for run in project.runs),
+        "runs": tuple(
+            RunFacts(clean_text(run.name), clean_text(run.into), _tell_pieces(run.pieces, writer))
+            for run in project.runs
+        ),
         "delivery": _tell_pieces(project.delivery, writer),
         "machines": tuple(_tell_machines(project, sizing, writer)),
         "loads": _tell_loads(design, writer),
@@ -292,6 +294,7 @@ def _tell_box(project: Project, design: Design, writer: Writer) -> Mapping[str, 
         "lift_people": max((load.people for load in design.handling.loads), default=1),
         "heavy_box": design.handling.box_kg > methods.lift_limit_kg,
         "removable": project.box.removable,
+        "metric": project.display.system == "metric",
         "panel_stock": clean_text(panel.stock),
         "panel_thick": writer.length(panel.thickness_mm),
         "panels": tuple(

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
+from collections.abc import Mapping
+from dataclasses import dataclass
 from typing import Literal
 
 Who = Literal["builder", "helper", "both"]
@@ -36,16 +37,23 @@ class HoldPoint:
 
 
 @dataclass(frozen=True)
+class Fact:
+    """A fact of this project or a published limit, and where it comes from."""
+
+    text: str
+    source: str
+
+
+@dataclass(frozen=True)
 class Caution:
-    """A caution tied to this project's facts. signal is one of SIGNALS; why holds limits with their sources."""
+    """A caution tied to this project's facts. signal is one of SIGNALS; hazard: what can happen; avoid: what to do."""
 
     id: str
     signal: str
     title: str
     hazard: str
     avoid: tuple[str, ...]
-    facts: tuple[str, ...] = ()
-    source: str = ""
+    facts: tuple[Fact, ...] = ()
 
 
 @dataclass(frozen=True)
@@ -96,12 +104,41 @@ class Term:
 
 
 @dataclass(frozen=True)
+class HelperStep:
+    """A step as the helper sees it: where it stands in the whole job, what to hold, carry or cut, and when to stop."""
+
+    id: str
+    number: int
+    title: str
+    with_builder: bool
+    minutes: float
+    tools: tuple[str, ...]
+    lift: str
+    lines: tuple[str, ...]
+
+
+@dataclass(frozen=True)
+class HelperSheet:
+    """phrases: the sheet's own words by key, in its language; cautions: in its language, only those at its steps."""
+
+    language: str
+    phrases: Mapping[str, str]
+    steps: tuple[HelperStep, ...]
+    wear: tuple[str, ...]
+    stop: tuple[str, ...]
+    ask: tuple[str, ...]
+    cautions: tuple[Caution, ...]
+    signals: Mapping[str, str]
+
+
+@dataclass(frozen=True)
 class Plan:
     """The whole job in an order that works.
 
     minutes_one, minutes_two: working time for one person, and for two side by side; days: the same, with curing
     minutes_critical, critical: length and ids of the chain of steps that sets the shortest time, however many hands
-    cautions: all that apply to this project, gravest first; scope: what this packet does not design
+    cautions: all that apply to this project, gravest first (``scope``: what this packet does not design)
+    stages: id and name of the stages, in order; helper: the helper's sheet in the reader's language
     """
 
     steps: tuple[Step, ...]
@@ -112,8 +149,9 @@ class Plan:
     critical: tuple[str, ...]
     slots: tuple[Slot, ...]
     cautions: tuple[Caution, ...]
-    scope: tuple[str, ...] = ()
-    glossary: tuple[Term, ...] = field(default=())
+    stages: tuple[tuple[str, str], ...]
+    glossary: tuple[Term, ...]
+    helper: HelperSheet
 
     def get_step(self, step_id: str) -> Step:
         """Return the step of that id. Raises KeyError."""

@@ -19,7 +19,7 @@ if TYPE_CHECKING:
 
 FIELD, BLOCK = "\x1f", "\x1e"  # cannot come from a user: clean_text takes them out
 _TAGS = re.compile(r"({{.*?}}|{%.*?%}|{#.*?#})", re.DOTALL)
-_MARK = re.compile(r"(-|[a-z]+:) +(.*)", re.DOTALL)
+_MARK = re.compile(r"(-|[a-z_]+:) +(.*)", re.DOTALL)
 _BLANK = re.compile(r"[\x00-\x20\x7f-\xa0\u200b-\u200f\u2028-\u202e\u2060-\u2069\ufeff]+")
 
 
@@ -122,7 +122,8 @@ def fill_words(words: WordFile, facts: Mapping[str, Any], heads: tuple[str, ...]
     asked = [_mark_fields(words.head.get(key, "")) for key in heads]
     source = BLOCK.join([*asked, _mark_fields(words.body)])
     try:
-        text = make_environment().from_string(source).render(facts)
+        # Most files hold no number at all, and making a template is the dear part.
+        text = make_environment().from_string(source).render(facts) if "{" in source else source
     except (TemplateError, ArithmeticError, TypeError, ValueError, LookupError, AttributeError) as err:
         raise BadWords(words.file, f"cannot be filled in: {err}") from err
     *filled, body = text.split(BLOCK)

@@ -1,0 +1,52 @@
+"""The cautions that apply to a project, with its own facts and the limits' sources in them."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from typing import Any
+
+from packet.steps_model import SIGNALS, Caution, Fact
+from packet.words import BadWords, Filled, WordFile, fill_words, load_folder, work_out
+
+MARKS = ("", "-", "fact")
+
+
+def name_folder(folder: str, language: str) -> str:
+    """Return where a folder of words lies for a language: English at the top, others in a folder of their own."""
+    return folder if language == "english" else f"{language}/{folder}"
+
+
+def gather_cautions(facts: Mapping[str, Any], language: str = "english") -> tuple[Caution, ...]:
+    """Return the cautions whose condition holds, gravest signal word first. Raises BadWords."""
+    found = []
+    for caution_id, words in load_folder(name_folder("cautions", language)).items():
+        if work_out(words, "when", facts, True):
+            found.append(_make_caution(caution_id, words, facts))
+    return tuple(sorted(found, key=lambda caution: (SIGNALS.index(caution.signal), caution.id)))
+
+
+def _make_caution(caution_id: str, words: WordFile, facts: Mapping[str, Any]) -> Caution:
+    filled = fill_words(words, facts, ("title",))
+    signal = words.head.get("signal", "")
+    if signal not in SIGNALS:
+        raise BadWords(words.file, f"signal '{signal}' is none of {', '.join(SIGNALS)}")
+    _check_marks(words, filled)
+    told = [line for line in filled.lines if line.mark == "fact"]
+    return Caution(
+        id=caution_id,
+        signal=signal,
+        title=filled.heads[0],
+        hazard=" ".join(filled.list_texts("")),
+        avoid=filled.list_texts("-"),
+        facts=tuple(Fact(line.fields[0], line.fields[1]) for line in told),
+    )
+
+
+def _check_marks(words: WordFile, filled: Filled) -> None:
+    for line in filled.lines:
+        if line.mark not in MARKS:
+            raise BadWords(words.file, f"a line begins with '{line.mark}:', which means nothing in a caution")
+        if line.mark == "fact" and len(line.fields) != 2:
+            raise BadWords(words.file, f"a fact needs its source: 'fact: {line.text} | source'")
+    if not filled.list_texts("") or not filled.list_texts("-"):
+        raise BadWords(words.file, "a caution says what can happen, and how to avoid it ('- ' lines)")

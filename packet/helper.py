@@ -1,0 +1,63 @@
+"""The helper's sheet: only the helper's steps, lifts and cautions, when to stop and whom to ask, in their language."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping
+from typing import Any
+
+from packet.cautions import gather_cautions, name_folder
+from packet.steps_model import Caution, HelperSheet, HelperStep, Step
+from packet.words import BadWords, fill_words, load_file, load_folder
+
+SHEET_MARKS = ("wear", "stop", "ask")
+ALWAYS = ("dust_lungs", "hearing", "fire")
+"""Cautions that a helper needs to see whatever the steps are."""
+
+
+def plan_helper_sheet(
+    steps: Iterable[Step], facts: Mapping[str, Any], cautions: tuple[Caution, ...], language: str
+) -> HelperSheet:
+    """Return the helper's sheet for the steps of a job done by two. Raises BadWords for a missing or unfilled word.
+
+    cautions: those of the project in English; another language reads its own.
+    """
+    if language != "english":
+        cautions = gather_cautions(facts, language)
+    files = load_folder(name_folder("helper", language))
+    mine = [step for step in steps if step.who != "builder"]
+    told = tuple(_tell_step(step, files, facts, language) for step in mine)
+    sheet = fill_words(load_file(name_folder("sheet.md", language)), facts)
+    wanted = {caution for step in mine for caution in step.cautions} | set(ALWAYS)
+    phrases = load_phrases(language)
+    return HelperSheet(
+        language=language,
+        phrases=phrases,
+        steps=told,
+        wear=sheet.list_texts("wear"),
+        stop=sheet.list_texts("stop"),
+        ask=sheet.list_texts("ask"),
+        cautions=tuple(caution for caution in cautions if caution.id in wanted),
+        signals={word: phrases[word.lower()] for word in ("DANGER", "WARNING", "CAUTION", "NOTICE")},
+    )
+
+
+def load_phrases(language: str) -> dict[str, str]:
+    """Return the short words of the sheet by key."""
+    return {line.mark: line.text for line in fill_words(load_file(name_folder("phrases.md", language)), {}).lines}
+
+
+def _tell_step(step: Step, files: Mapping[str, Any], facts: Mapping[str, Any], language: str) -> HelperStep:
+    if step.id not in files:
+        raise BadWords(name_folder(f"helper/{step.id}.md", language), "is missing, and this step has the helper in it")
+    filled = fill_words(files[step.id], facts, ("title", "tools", "lift"))
+    title, tools, lift = filled.heads
+    return HelperStep(
+        id=step.id,
+        number=step.number,
+        title=title,
+        with_builder=step.who == "both",
+        minutes=step.minutes,
+        tools=tuple(tool.strip() for tool in tools.split(";") if tool.strip()),
+        lift=lift,
+        lines=filled.list_texts("-"),
+    )

@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from typing import Any
 
 from calc.geometry.shapes import Arc, Circle, Line, Path, Point, Shape
+from packet.draw.joined import get_ends, join_pieces
 from packet.draw.model import Dimension, Drawing, Fill, Pen, Stroke, Words
 from packet.draw.pens import LOOKS
 
@@ -103,36 +104,14 @@ def _trace(path: Any, pencil: _Pencil, shape: Shape, join: bool = False) -> None
 
 
 def _trace_path(path: Any, pencil: _Pencil, shape: Path) -> None:
-    """Follow lines and arcs end to end; an arc runs backwards where its far end meets the last piece."""
-    here: Point | None = None
-    for index, piece in enumerate(shape.pieces):
-        start, end = get_ends(piece)
-        if here is None and len(shape.pieces) > 1:
-            following = get_ends(shape.pieces[index + 1])
-            turned = min(math.dist(_xy(start), _xy(p)) for p in following) < min(
-                math.dist(_xy(end), _xy(p)) for p in following
-            )
+    """Follow lines and arcs end to end."""
+    for index, joined in enumerate(join_pieces(shape)):
+        if isinstance(joined.piece, Line):
+            _trace(path, pencil, Line(joined.start, joined.end), join=index > 0)
         else:
-            turned = here is not None and math.dist(_xy(here), _xy(end)) < math.dist(_xy(here), _xy(start))
-        if isinstance(piece, Line):
-            run: Line | Arc = Line(end, start) if turned else piece
-            _trace(path, pencil, run, join=here is not None)
-        else:
-            _trace_arc(path, pencil, piece, here is not None, turned)
-        here = start if turned else end
+            _trace_arc(path, pencil, joined.piece, index > 0, joined.backwards)
     if shape.closed:
         path.close()
-
-
-def get_ends(piece: Line | Arc) -> tuple[Point, Point]:
-    """Return the first and last point [mm] of a line or arc."""
-    if isinstance(piece, Line):
-        return piece.start, piece.end
-    return piece.at(piece.start_deg), piece.at(piece.end_deg)
-
-
-def _xy(point: Point) -> tuple[float, float]:
-    return (point.x, point.y)
 
 
 def _trace_arc(path: Any, pencil: _Pencil, arc: Arc, join: bool, turned: bool = False) -> None:

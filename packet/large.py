@@ -1,0 +1,97 @@
+"""One page per part at full size, for a copy shop with a wide printer."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from pathlib import Path
+from typing import TYPE_CHECKING, Any
+
+from calc.geometry.shapes import Box, FlatPart, find_bounds
+from calc.geometry.templates import RULES_MM, STAMP_MM, SheetLayout, lay_sheet, list_needed
+from packet.draw.pdf import POINTS_PER_MM, paint
+from packet.draw.template_sheet import Stamp, draw_rules, draw_stamp, draw_warning, make_chrome
+from packet.draw.turn import look_through
+from packet.export import name_file
+from packet.pages.fonts import clean_text, register_fonts
+from packet.pages.templates import describe_part, draw_part, find_warnings, write_sizes
+
+if TYPE_CHECKING:
+    from packet.job import Job
+
+LONGEST_MM = 200 * 25.4
+"""A PDF page is at most 14,400 units, 200 in, a side (ISO 32000-1, Annex C, from memory)."""
+
+MARGIN_MM = 15.0
+AROUND_MM = 6.0
+LEAST_WIDTH_MM = 190.0
+WORDS = "Print at 100 % on wide paper, no scaling. Measure the rules before you cut. Not corrected for any one printer."
+
+
+def write_large(job: Job, folder: Path) -> None:
+    """Write large/NAME.pdf for every part too large for one sheet of the packet's paper. The folder is the build's."""
+    place = folder / "large"
+    taken: set[str] = set()
+    for part in list_large(job):
+        page = lay_large(part)
+        name = name_file(part, job.project.title.revision, taken)
+        if max(page.frame_width_mm, page.frame_height_mm) + 2 * MARGIN_MM <= LONGEST_MM:
+            place.mkdir(exist_ok=True)
+            paint_large(job, part, page, place / f"{name}.pdf")
+
+
+def list_large(job: Job) -> tuple[FlatPart, ...]:
+    """Return the parts that take more than one sheet: those with a template, and those that only machines get."""
+    sheet = lay_sheet(job.project.display)
+    sides = sorted((sheet.window_width_mm, sheet.window_height_mm))
+    large = []
+    for part in job.design.flat_parts:
+        needed = list_needed(part)
+        if needed and part.cnc:
+            box = find_bounds(needed)
+            low, high = sorted((box.width, box.height))
+            if low > sides[0] or high > sides[1]:
+                large.append(part)
+    return tuple(large)
+
+
+def lay_large(part: FlatPart) -> SheetLayout:
+    """Return a sheet as large as the part, its words, the rules and the stamp need."""
+    box = find_bounds(tuple(f.shape for f in part.features))
+    width = max(box.width + 2 * AROUND_MM, LEAST_WIDTH_MM)
+    height = max(box.height + 2 * AROUND_MM, LEAST_WIDTH_MM)
+    return SheetLayout(MARGIN_MM, MARGIN_MM, width + RULES_MM, height + RULES_MM + STAMP_MM, width, height)
+
+
+def paint_large(job: Job, part: FlatPart, page: SheetLayout, file: Path) -> None:
+    """Paint one part on its one page."""
+    from reportlab.pdfgen.canvas import Canvas
+
+    register_fonts()
+    size = (
+        (page.frame_width_mm + 2 * MARGIN_MM) * POINTS_PER_MM,
+        (page.frame_height_mm + 2 * MARGIN_MM) * POINTS_PER_MM,
+    )
+    canvas: Any = Canvas(str(file), pagesize=size, invariant=1, pageCompression=1, cropBox=(0, 0, *size))
+    canvas.setTitle(clean_text(f"{part.number} {part.name}, revision {job.project.title.revision}"))
+    canvas.setViewerPreference("PrintScaling", "None")
+    title = job.project.title
+    lines = (
+        describe_part(part, job.reader),
+        write_sizes(part, job.reader),
+        WORDS,
+        f"{title.title}  ·  revision {title.revision}  ·  {title.date.isoformat()}  ·  file {job.digest}",
+    )
+    stamp = Stamp(clean_text(f"{part.number}  {part.name}"), tuple(clean_text(line) for line in lines if line))
+    chrome = draw_rules(page) + draw_stamp(page, stamp, page.frame_width_mm)
+    corner = MARGIN_MM * POINTS_PER_MM
+    paint(canvas, make_chrome(page, chrome), corner, corner)
+    drawing = draw_part(part, False)
+    box = find_bounds(tuple(f.shape for f in part.features))
+    spare_x, spare_y = page.window_width_mm - box.width, page.window_height_mm - box.height
+    window = Box(box.left - spare_x / 2, box.bottom - spare_y / 2, box.right + spare_x / 2, box.top + spare_y / 2)
+    warning = draw_warning(window.width, window.height, find_warnings(job, part))
+    under = replace(drawing, entities=tuple(warning), bounds=Box(0.0, 0.0, window.width, window.height))
+    inside = (MARGIN_MM + RULES_MM) * POINTS_PER_MM
+    paint(canvas, under, inside, inside)
+    paint(canvas, look_through(drawing, window), inside, inside)
+    canvas.save()

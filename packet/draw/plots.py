@@ -9,6 +9,7 @@ import itertools
 import math
 from collections.abc import Sequence
 from dataclasses import dataclass
+from typing import Literal
 
 from calc.geometry.shapes import Arc, Box, Circle, Line, Path, Point
 from packet.draw.model import Drawing, Entity, Fill, Pen, Stroke, Words
@@ -29,12 +30,13 @@ class Axis:
 
 @dataclass(frozen=True)
 class Curve:
-    """A line through points in the reader's units. label stands beside its end (or its start)."""
+    """A line through points in the reader's units; label stands above or below it, at a share of its way."""
 
     points: tuple[tuple[float, float], ...]
     pen: Pen = Pen.PLOT
     label: str = ""
-    label_at: str = "end"
+    label_at: float = 0.8
+    label_side: Literal["above", "below"] = "above"
 
 
 @dataclass(frozen=True)
@@ -60,11 +62,12 @@ class Spot:
 
 @dataclass(frozen=True)
 class Limit:
-    """A straight line across the plot at a value, named at its end."""
+    """A straight line across the plot at a value; its name stands at a share of the way along."""
 
     value: float
     words: str
     upright: bool = False
+    words_at: float = 1.0
 
 
 @dataclass(frozen=True)
@@ -220,11 +223,10 @@ def _draw_curve(field: _Field, curve: Curve) -> list[Entity]:
         return []
     entities: list[Entity] = [Stroke(Path(lines, closed=False), curve.pen)]
     if curve.label:
-        end = places[-1] if curve.label_at == "end" else places[0]
-        anchor = "end" if end.x > (field.left + field.right) / 2 else "start"
-        shift = -1.2 if anchor == "end" else 1.2
-        up = -3.6 if end.y > field.top - 5 else 1.2
-        entities.append(Words(Point(end.x + shift, end.y + up), curve.label, TEXT_MM, anchor))
+        spot = places[round(curve.label_at * (len(places) - 1))]
+        above = curve.label_side == "above"
+        at = Point(spot.x + 1.5, spot.y + 1.0) if above else Point(spot.x - 1.5, spot.y - 1.0 - TEXT_MM)
+        entities.append(Words(at, curve.label, TEXT_MM, "start" if above else "end"))
     return entities
 
 
@@ -244,7 +246,9 @@ def _draw_limit(field: _Field, limit: Limit) -> list[Entity]:
     if not field.y0 <= limit.value <= field.y1:
         return []
     p = field.at(field.x0, limit.value)
-    words = Words(Point(field.right - 0.8, p.y + 0.9), limit.words, SMALL_MM, "end")
+    x = field.left + 0.8 + (field.right - field.left - 1.6) * limit.words_at
+    anchor = "end" if limit.words_at > 0.5 else "start"
+    words = Words(Point(x, p.y + 0.9), limit.words, SMALL_MM, anchor)
     return [Stroke(Line(p, Point(field.right, p.y)), Pen.PLOT_BAND), words]
 
 

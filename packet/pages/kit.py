@@ -193,7 +193,9 @@ class Kit:
         gutter = 7 * MM
         share = self.frame.width / len(columns)
         widths = [w * MM for w in widths_mm] if widths_mm else [share] * len(columns)
-        table = Table([[list(column) or "" for column in columns]], colWidths=widths, hAlign="LEFT", splitInRow=1)
+        table = Table(
+            [[list(column) or "" for column in columns]], colWidths=widths, hAlign="LEFT", splitInRow=1, spaceAfter=6
+        )
         last = len(columns) - 1
         table.setStyle(
             [

@@ -64,7 +64,10 @@ def draw_curves(job: Job, shown: Sequence[tuple[int, Scenario]]) -> Drawing:
     blower = job.sizing.blower
     total, static = scale_points(blower.total, job), scale_points(blower.static, job)
     names = {s.name for _, s in shown}
-    curves = [Curve(total, Pen.PLOT, "blower, total"), Curve(static, Pen.HIDDEN, "blower, static")]
+    curves = [
+        Curve(total, Pen.PLOT, "blower, total pressure", 0.72),
+        Curve(static, Pen.HIDDEN, "blower, static pressure", 0.8, "below"),
+    ]
     strips = []
     for system in job.sizing.systems:
         if system.scenario == job.sizing.worst:

@@ -21,9 +21,9 @@ def count_verdicts(findings: tuple[Finding, ...]) -> dict[Verdict, int]:
 def say_counts(findings: tuple[Finding, ...]) -> str:
     """Return one sentence on how many things were looked at and how they came out."""
     counts = count_verdicts(findings)
-    parts = [
-        f"{counts[v]} {word}" for v, word in zip(ORDER, ("do not fit", "are tight", "fit"), strict=True) if counts[v]
-    ]
+    one = dict(zip(ORDER, ("does not fit", "is tight", "fits"), strict=True))
+    many = dict(zip(ORDER, ("do not fit", "are tight", "fit"), strict=True))
+    parts = [f"{counts[v]} {(one if counts[v] == 1 else many)[v]}" for v in ORDER if counts[v]]
     return f"{len(findings)} things were checked: {', '.join(parts)}." if findings else "Nothing was checked."
 
 
@@ -34,10 +34,10 @@ def make_blocks(job: Job, kit: Kit) -> list[Any]:
     blocks: list[Any] = [kit.heading("Findings", 2), kit.text(say_counts(job.findings))]
     if open_:
         rows: list[list[Any]] = [
-            ["Verdict", "What was checked, and why it matters", "Value", "Limit", "Margin", "What mends it"]
+            ["Verdict", "What was checked, and why it matters", "Value, limit, margin", "What mends it"]
         ]
         rows += [_tell_in_full(f, job, kit) for f in open_]
-        blocks.append(kit.table(rows, (25, 54, 29, 22, 14, 38), align="lllllr"[:4] + "rl", size=8.6))
+        blocks.append(kit.table(rows, (25, 68, 38, 51), size=8.6))
     if closed:
         blocks.append(kit.heading("What fits", 3))
         rows = [["What was checked", "Value", "Limit", "Margin", "Where the limit comes from"]]
@@ -45,7 +45,7 @@ def make_blocks(job: Job, kit: Kit) -> list[Any]:
             [say(f.what, kit.reader), value_of(f, kit.reader), limit_of(f, kit.reader), margin_of(f), f.source]
             for f in closed
         ]
-        blocks.append(kit.table(rows, (58, 36, 25, 15, 48), align="lllrl", size=8.6))
+        blocks.append(kit.table(rows, (58, 32, 22, 14, 56), align="lllrl", size=8.6))
     blocks += _list_warnings(job, kit)
     return blocks
 
@@ -57,14 +57,11 @@ def _tell_in_full(finding: Finding, job: Job, kit: Kit) -> list[Any]:
     found = [say(mend, reader) for mend in finding.mends]
     found += [say(r.what, reader) for r in job.sizing.remedies if r.finding == finding.key]
     mends = "\n".join(dict.fromkeys(found)) or "No single change found."
-    return [
-        kit.mark(finding.verdict),
-        f"{say(finding.what, reader)}\n{why}{source}",
-        value_of(finding, reader),
-        limit_of(finding, reader),
-        margin_of(finding),
-        mends,
-    ]
+    what = kit.rich(f"<b>{kit.escape(say(finding.what, reader))}</b><br/>{kit.escape(why + source)}", "cell")
+    numbers = [value_of(finding, reader)]
+    if finding.limit is not None:
+        numbers.append(f"{limit_of(finding, reader)}, {margin_of(finding)}")
+    return [kit.mark(finding.verdict), what, "\n".join(numbers), mends]
 
 
 def _list_warnings(job: Job, kit: Kit) -> list[Any]:

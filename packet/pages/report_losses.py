@@ -76,10 +76,10 @@ def draw_way(job: Job, scenario: Scenario) -> Drawing:
         Axis(axis("total pressure", "pressure_pa", job.reader), *_spread(job, low, high)),
         (Curve(shown, Pen.PLOT),),
         spots=(Spot(*middle, words=blower_words, side="left"),),
-        limits=(Limit(0.0, "room"),),
+        limits=(Limit(0.0, "room", words_at=0.45),),
         x_names=tuple(names),
     )
-    return draw_plot(plot, 182.0, 72.0)
+    return draw_plot(plot, 182.0, 64.0)
 
 
 def _rise(points: list[tuple[float, float]], level: float, x: float, rise: float) -> tuple[float, float]:

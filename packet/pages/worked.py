@@ -22,13 +22,12 @@ def make_story(job: Job, kit: Kit) -> list[Any]:
         ),
     ]
     for subject, rows in groupby(job.sizing.worked, key=lambda row: row.subject):
-        blocks.append(kit.heading(subject[:1].upper() + subject[1:], 2))
-        blocks.append(_table(list(rows), kit))
+        blocks.append(_table(subject[:1].upper() + subject[1:], list(rows), kit))
     return blocks
 
 
-def _table(rows: list[Worked], kit: Kit) -> Any:
-    cells: list[list[Any]] = [["Formula", "Numbers put in", "Value", "Source"]]
+def _table(subject: str, rows: list[Worked], kit: Kit) -> Any:
+    cells: list[list[Any]] = [[subject, "Numbers put in", "Value", "Source"]]
     for row in rows:
         numbers = " ".join(say(piece, kit.reader) for piece in row.numbers)
         cells.append([f"{row.symbol} = {row.formula}", numbers, write(row.value, kit.reader), row.source])

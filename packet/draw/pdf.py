@@ -5,9 +5,10 @@ from __future__ import annotations
 import math
 from collections.abc import Sequence
 from dataclasses import dataclass
+from functools import cache
 from typing import Any
 
-from calc.geometry.shapes import Arc, Circle, Line, Path, Point, Shape
+from calc.geometry.shapes import Arc, Circle, Line, Point, Shape
 from packet.draw.joined import get_ends, join_pieces
 from packet.draw.model import Dimension, Drawing, Fill, Pen, Stroke, Words
 from packet.draw.pens import LOOKS
@@ -36,10 +37,6 @@ class _Pencil:
             self.bottom_pt + (point.y - self.origin.y) * self.scale_y,
         )
 
-    def off(self, point: Point, right_mm: float, up_mm: float) -> Point:
-        """Return the point moved by millimetres on paper."""
-        return Point(point.x + right_mm * POINTS_PER_MM / self.scale_x, point.y + up_mm * POINTS_PER_MM / self.scale_y)
-
 
 def paint(
     canvas: Any,
@@ -63,13 +60,15 @@ def paint(
     canvas.setLineCap(0)
     canvas.setLineJoin(1)
     canvas.setFillGray(0)
+    pen: Pen | None = None
     for entity in drawing.entities:
         if isinstance(entity, Stroke):
-            _set_pen(canvas, entity.pen)
-            path = canvas.beginPath()
-            _trace(path, pencil, entity.shape)
-            canvas.drawPath(path, stroke=1, fill=0)
-        elif isinstance(entity, Fill):
+            if entity.pen is not pen:
+                pen = entity.pen
+                canvas.addLiteral(_write_pen(pen))
+            canvas.addLiteral(f"{trace_shape(pencil, entity.shape)} S")
+            continue
+        if isinstance(entity, Fill):
             _paint_fill(pencil, entity)
         elif isinstance(entity, Words):
             _paint_words(pencil, entity)
@@ -79,42 +78,43 @@ def paint(
 
 
 def _set_pen(canvas: Any, pen: Pen) -> None:
+    canvas.addLiteral(_write_pen(pen))
+
+
+@cache
+def _write_pen(pen: Pen) -> str:
+    """Return the operators that set grey, weight and dash. They bypass the canvas's own notes of them on purpose:
+    every painting begins and ends with a saved state."""
     look = LOOKS[pen]
-    canvas.setStrokeGray(look.grey)
-    canvas.setLineWidth(look.width_mm * POINTS_PER_MM)
-    canvas.setDash([d * POINTS_PER_MM for d in look.dash_mm], 0)
+    dashes = " ".join(f"{dash * POINTS_PER_MM:.4f}" for dash in look.dash_mm)
+    return f"{look.grey:.3f} G {look.width_mm * POINTS_PER_MM:.4f} w [{dashes}] 0 d"
 
 
 # --- shapes ---------------------------------------------------------------------------------------------------------
 
 
-def _trace(path: Any, pencil: _Pencil, shape: Shape, join: bool = False) -> None:
-    """Add a shape to a canvas path; join: go on from where the path is instead of lifting the pen."""
+def trace_shape(pencil: _Pencil, shape: Shape) -> str:
+    """Return a shape as PDF path operators; places are rounded to 0.0001 pt."""
     if isinstance(shape, Line):
-        if not join:
-            path.moveTo(*pencil.at(shape.start))
-        path.lineTo(*pencil.at(shape.end))
-    elif isinstance(shape, Circle):
-        _trace_arc(path, pencil, Arc(shape.centre, shape.radius, 0.0, 360.0), False)
-        path.close()
-    elif isinstance(shape, Arc):
-        _trace_arc(path, pencil, shape, join)
-    else:
-        _trace_path(path, pencil, shape)
-
-
-def _trace_path(path: Any, pencil: _Pencil, shape: Path) -> None:
-    """Follow lines and arcs end to end."""
+        (ax, ay), (bx, by) = pencil.at(shape.start), pencil.at(shape.end)
+        return f"{ax:.4f} {ay:.4f} m {bx:.4f} {by:.4f} l"
+    if isinstance(shape, Circle):
+        return " ".join(_trace_arc(pencil, Arc(shape.centre, shape.radius, 0.0, 360.0), False)) + " h"
+    if isinstance(shape, Arc):
+        return " ".join(_trace_arc(pencil, shape, False))
+    steps: list[str] = []
     for index, joined in enumerate(join_pieces(shape)):
         if isinstance(joined.piece, Line):
-            _trace(path, pencil, Line(joined.start, joined.end), join=index > 0)
+            ends = (joined.start, joined.end) if index == 0 else (joined.end,)
+            for letter, (x, y) in zip("ml" if index == 0 else "l", map(pencil.at, ends), strict=True):
+                steps.append(f"{x:.4f} {y:.4f} {letter}")
         else:
-            _trace_arc(path, pencil, joined.piece, index > 0, joined.backwards)
-    if shape.closed:
-        path.close()
+            steps += _trace_arc(pencil, joined.piece, index > 0, joined.backwards)
+    return " ".join(steps) + (" h" if shape.closed else "")
 
 
-def _trace_arc(path: Any, pencil: _Pencil, arc: Arc, join: bool, turned: bool = False) -> None:
+def _trace_arc(pencil: _Pencil, arc: Arc, join: bool, turned: bool = False) -> list[str]:
+    """Return the curves of an arc; join: go on from where the path is; turned: from its end to its start."""
     sweep = arc.end_deg - arc.start_deg
     count = count_beziers(arc.radius, sweep)
     step = math.radians(sweep) / count
@@ -123,16 +123,17 @@ def _trace_arc(path: Any, pencil: _Pencil, arc: Arc, join: bool, turned: bool = 
         first, step = first + step * count, -step
     # A cubic with this handle touches the circle at both ends and the middle: error about 4/27 sin6(a/4)/cos2(a/4).
     handle = 4.0 / 3.0 * math.tan(step / 4.0) * arc.radius
-    centre, radius = arc.centre, arc.radius
-    for index in range(count):
-        a, b = first + index * step, first + (index + 1) * step
-        begin = Point(centre.x + radius * math.cos(a), centre.y + radius * math.sin(a))
-        end = Point(centre.x + radius * math.cos(b), centre.y + radius * math.sin(b))
-        if index == 0 and not join:
-            path.moveTo(*pencil.at(begin))
-        one = Point(begin.x - handle * math.sin(a), begin.y + handle * math.cos(a))
-        two = Point(end.x + handle * math.sin(b), end.y - handle * math.cos(b))
-        path.curveTo(*pencil.at(one), *pencil.at(two), *pencil.at(end))
+    (cx, cy), rx, ry = pencil.at(arc.centre), arc.radius * pencil.scale_x, arc.radius * pencil.scale_y
+    hx, hy = handle * pencil.scale_x, handle * pencil.scale_y
+    cos, sin = math.cos(first), math.sin(first)
+    steps = [] if join else [f"{cx + rx * cos:.4f} {cy + ry * sin:.4f} m"]
+    for index in range(1, count + 1):
+        one_x, one_y = cx + rx * cos - hx * sin, cy + ry * sin + hy * cos
+        cos, sin = math.cos(first + index * step), math.sin(first + index * step)
+        end_x, end_y = cx + rx * cos, cy + ry * sin
+        two_x, two_y = end_x + hx * sin, end_y - hy * cos
+        steps.append(f"{one_x:.4f} {one_y:.4f} {two_x:.4f} {two_y:.4f} {end_x:.4f} {end_y:.4f} c")
+    return steps
 
 
 def count_beziers(radius_mm: float, sweep_deg: float) -> int:
@@ -154,19 +155,15 @@ def count_beziers(radius_mm: float, sweep_deg: float) -> int:
 
 def _paint_fill(pencil: _Pencil, fill: Fill) -> None:
     canvas = pencil.canvas
-    path = canvas.beginPath()
-    _trace(path, pencil, fill.outline)
+    path = trace_shape(pencil, fill.outline)
     if not fill.hatch:
-        canvas.saveState()
-        canvas.setFillGray(fill.tone)
-        canvas.drawPath(path, stroke=0, fill=1)
-        canvas.restoreState()
+        canvas.addLiteral(f"q {fill.tone:.3f} g {path} f Q")
         return
     corners = [pencil.at(end) for piece in fill.outline.pieces for end in get_ends(piece)]
     left, right = min(x for x, _ in corners), max(x for x, _ in corners)
     bottom, top = min(y for _, y in corners), max(y for _, y in corners)
     canvas.saveState()
-    canvas.clipPath(path, stroke=0, fill=0)
+    canvas.addLiteral(f"{path} W n")
     _set_pen(canvas, Pen.HATCH)
     step, height = 2.5 * POINTS_PER_MM, top - bottom
     lines = []
@@ -190,19 +187,24 @@ def measure_words(text: str, size_mm: float, bold: bool = False) -> float:
 def _paint_words(pencil: _Pencil, words: Words) -> None:
     canvas = pencil.canvas
     size = words.size_mm * POINTS_PER_MM if words.paper_size else words.size_mm * pencil.scale_y
-    canvas.saveState()
-    canvas.translate(*pencil.at(words.at))
-    if words.turn_deg:
+    x, y = pencil.at(words.at)
+    grey = LOOKS[words.pen].grey
+    plain = not words.turn_deg % 360 and not grey
+    if not plain:
+        canvas.saveState()
+        canvas.setFillGray(grey)
+        canvas.translate(x, y)
         canvas.rotate(words.turn_deg)
+        x = y = 0.0
     canvas.setFont("Body-Bold" if words.bold else "Body", size / CAPITAL_EM)
-    canvas.setFillGray(LOOKS[words.pen].grey)
     if words.anchor == "middle":
-        canvas.drawCentredString(0, 0, words.text)
+        canvas.drawCentredString(x, y, words.text)
     elif words.anchor == "end":
-        canvas.drawRightString(0, 0, words.text)
+        canvas.drawRightString(x, y, words.text)
     else:
-        canvas.drawString(0, 0, words.text)
-    canvas.restoreState()
+        canvas.drawString(x, y, words.text)
+    if not plain:
+        canvas.restoreState()
 
 
 def _paint_dimension(pencil: _Pencil, dimension: Dimension) -> None:

@@ -5,6 +5,7 @@ from __future__ import annotations
 import os
 from collections.abc import Callable
 from dataclasses import dataclass
+from importlib.util import find_spec
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -68,8 +69,6 @@ def make_job(path: Path, progress: Progress = say_nothing) -> tuple[Job, Loaded]
 
 
 def read_record(path: Path) -> Record | None:
-    from importlib.util import find_spec
-
     if find_spec("packet.record") is None:
         return None
     from packet.record import load_record
@@ -100,7 +99,8 @@ def build_packet(
 def write_outputs(job: Job, folder: Path, progress: Progress = say_nothing) -> None:
     """Write every output into a folder, one after the other."""
     for output in OUTPUTS:
-        write_output(output, job, folder, progress)
+        if find_spec(output.room) is not None:
+            write_output(output, job, folder, progress)
 
 
 def write_output(output: Output, job: Job, folder: Path, progress: Progress) -> None:

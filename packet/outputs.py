@@ -11,10 +11,11 @@ from packet.job import Job
 
 @dataclass(frozen=True)
 class Output:
-    """says: for the progress line; write: writes into the folder."""
+    """says: for the progress line; write: writes into the folder; room: the module that does it."""
 
     says: str
     write: Callable[[Job, Path], None]
+    room: str
 
 
 def write_pages(job: Job, folder: Path) -> None:
@@ -31,5 +32,62 @@ def write_only(job: Job, file: Path, only: tuple[str, ...]) -> None:
         write_packet(job, stream, only)
 
 
-OUTPUTS: tuple[Output, ...] = (Output("drawing pages", write_pages),)
+def write_bill(job: Job, folder: Path) -> None:
+    from packet.bill_csv import write_bill_csv
+
+    write_text(folder / "bill.csv", write_bill_csv(job.bill))
+
+
+def write_cuts(job: Job, folder: Path) -> None:
+    from packet.cuts import write_cuts_csv
+
+    write_text(folder / "cuts.csv", write_cuts_csv(job.design, job.reader))
+
+
+def write_sizing(job: Job, folder: Path) -> None:
+    from packet.sizing_json import write_sizing_json
+
+    write_text(folder / "sizing.json", write_sizing_json(job))
+
+
+def write_parts(job: Job, folder: Path) -> None:
+    from packet.export import write_parts as write
+
+    write(job, folder)
+
+
+def write_large(job: Job, folder: Path) -> None:
+    from packet.large import write_large as write
+
+    write(job, folder)
+
+
+def write_helper_page(job: Job, folder: Path) -> None:
+    from packet.helper_html import write_helper_html
+
+    write_text(folder / "helper.html", write_helper_html(job))
+
+
+def write_helper_sheet(job: Job, folder: Path) -> None:
+    from packet.pages.helper import write_helper_pdf
+
+    with (folder / "helper.pdf").open("wb") as stream:
+        write_helper_pdf(job, stream)
+
+
+def write_text(file: Path, text: str) -> None:
+    """Write text as UTF-8 with the line ends it has."""
+    file.write_bytes(text.encode("utf-8"))
+
+
+OUTPUTS: tuple[Output, ...] = (
+    Output("drawing pages", write_pages, "packet.pages.document"),
+    Output("writing the helper's sheet", write_helper_sheet, "packet.pages.helper"),
+    Output("writing the helper's page", write_helper_page, "packet.helper_html"),
+    Output("writing the bill", write_bill, "packet.bill_csv"),
+    Output("writing the cut list", write_cuts, "packet.cuts"),
+    Output("writing the sizing", write_sizing, "packet.sizing_json"),
+    Output("drawing parts for machines", write_parts, "packet.export"),
+    Output("drawing large sheets", write_large, "packet.large"),
+)
 ONLY_PACKET = write_only

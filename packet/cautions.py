@@ -26,7 +26,7 @@ def gather_cautions(facts: Mapping[str, Any], language: str = "english") -> tupl
 
 
 def _make_caution(caution_id: str, words: WordFile, facts: Mapping[str, Any]) -> Caution:
-    filled = fill_words(words, facts, ("title",))
+    filled = fill_words(words, facts, ("title", "short"))
     signal = words.head.get("signal", "")
     if signal not in SIGNALS:
         raise BadWords(words.file, f"signal '{signal}' is none of {', '.join(SIGNALS)}")
@@ -36,6 +36,7 @@ def _make_caution(caution_id: str, words: WordFile, facts: Mapping[str, Any]) ->
         id=caution_id,
         signal=signal,
         title=filled.heads[0],
+        short=filled.heads[1],
         hazard=" ".join(filled.list_texts("")),
         avoid=filled.list_texts("-"),
         facts=tuple(Fact(line.fields[0], line.fields[1]) for line in told),
@@ -48,5 +49,7 @@ def _check_marks(words: WordFile, filled: Filled) -> None:
             raise BadWords(words.file, f"a line begins with '{line.mark}:', which means nothing in a caution")
         if line.mark == "fact" and len(line.fields) != 2:
             raise BadWords(words.file, f"a fact needs its source: 'fact: {line.text} | source'")
+    if not all(filled.heads):
+        raise BadWords(words.file, "a caution has a title, and a short word for the step it stands at")
     if not filled.list_texts("") or not filled.list_texts("-"):
         raise BadWords(words.file, "a caution says what can happen, and how to avoid it ('- ' lines)")

@@ -49,7 +49,10 @@ __all__ = [
 ]
 
 HEAD_KEYS = frozenset(
-    ["stage", "after", "title", "why", "who", "alone", "minutes", "overnight", "when", "tools", "cautions", "picture", "needs", "makes", "ends"]
+    [
+        *("stage", "after", "title", "why", "who", "alone", "minutes", "overnight", "when", "tools", "cautions"),
+        *("picture", "needs", "makes", "ends"),
+    ]
 )
 MARKS = ("", "-", "hold", "part")
 

@@ -46,11 +46,15 @@ class Fact:
 
 @dataclass(frozen=True)
 class Caution:
-    """A caution tied to this project's facts. signal is one of SIGNALS; hazard: what can happen; avoid: what to do."""
+    """A caution tied to this project's facts.
+
+    signal: one of SIGNALS; short: what stands at a step; hazard: what can happen; avoid: what to do
+    """
 
     id: str
     signal: str
     title: str
+    short: str
     hazard: str
     avoid: tuple[str, ...]
     facts: tuple[Fact, ...] = ()

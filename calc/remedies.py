@@ -1,13 +1,255 @@
-"""Remedies."""
+"""Remedies: for each finding that is tight or fails, single changes that mend it, found by running the model again.
+
+A change counts only if the finding gets better and no other check gets worse. The least disturbing changes come
+first: a second gate opened, a hose shortened, a filter added, a machine's drop changed, a run changed, all mains.
+"""
 
 from __future__ import annotations
 
-from calc.checks import Check
+from collections.abc import Iterable
+from dataclasses import dataclass, replace
+
+from calc.checks import Check, check_scenarios
+from calc.choices import (
+    change_filters,
+    change_machine,
+    change_runs,
+    list_sizes,
+    measure_hoses,
+    resize_piece,
+    shorten_hoses,
+)
+from calc.finding import Amount, Said
+from calc.items import say, size_of
+from calc.project import Hose, Machine, Pickup, Piece, Pipe, Project, Throat
 from calc.results import Remedy
-from calc.scenarios import Solved
+from calc.scenarios import Opened, Solved, solve_scenario
 from calc.system import System
 from calc.velocities import Limits
 
+MOST_TREATED = 12  # findings treated of each kind, worst first: keeps the work in proportion on large shops
+MOST_REMEDIES = 3  # a finding
+
+
+@dataclass(frozen=True)
+class Change:
+    """A single change to the project. machine: the only one whose air it touches when alone; None: all of them."""
+
+    what: Said
+    project: Project
+    machine: str | None = None
+
+
+def _pick_size(project: Project, size_m: float, step: int) -> float | None:
+    """Return the next duct size [m] up (1) or down (-1); None at the end of the list."""
+    sizes = list_sizes(project)
+    bigger = [s for s in sizes if s > size_m + 1e-3]
+    smaller = [s for s in sizes if s < size_m - 1e-3]
+    if step > 0:
+        return min(bigger, default=None)
+    return max(smaller, default=None)
+
+
+def resize_drop(machine: Machine, from_m: float, to_m: float) -> Machine:
+    """Return a machine whose hoods, hose and pipe of one diameter have another. The gate stays."""
+
+    def change(piece: Piece) -> Piece:
+        if isinstance(piece, Throat) and abs(piece.diameter_m - from_m) < 1e-4:
+            return replace(piece, diameter_m=to_m)
+        return resize_piece(piece, from_m, to_m)
+
+    def change_pickup(pickup: Pickup) -> Pickup:
+        hood = pickup.hood
+        if abs(hood.diameter_m - from_m) < 1e-4:
+            hood = replace(hood, diameter_m=to_m)
+        return replace(pickup, hood=hood, pieces=tuple(change(piece) for piece in pickup.pieces))
+
+    return replace(
+        machine,
+        pieces=tuple(change(piece) for piece in machine.pieces),
+        pickups=tuple(change_pickup(pickup) for pickup in machine.pickups),
+    )
+
+
+def list_machine_changes(project: Project, machine: Machine) -> Iterable[Change]:
+    """Return what can be changed at one machine: half the hose, a wider port, a drop one size up or down."""
+    length = measure_hoses(machine)
+    if length > 0.6:
+        what = say(
+            "Shorten the hose at {machine} from {before} to {after}.", machine=machine.name,
+            before=Amount(length, "length_m"), after=Amount(length / 2, "length_m"),
+        )  # fmt: skip
+        yield Change(what, change_machine(project, shorten_hoses(machine, 0.5)), machine.name)
+    pieces = [*machine.pieces, *(piece for pickup in machine.pickups for piece in pickup.pieces)]
+    throats = sorted({p.diameter_m for p in pieces if isinstance(p, Throat)})
+    for throat in throats:
+        wider = _pick_size(project, throat, 1)
+        if wider:
+            what = say(
+                "Widen the port of {machine} from {before} to {after}.", machine=machine.name,
+                before=size_of(throat), after=size_of(wider),
+            )  # fmt: skip
+            yield Change(what, change_machine(project, resize_drop(machine, throat, wider)), machine.name)
+    ducts = sorted({p.diameter_m for p in pieces if isinstance(p, Pipe | Hose)})
+    for size in ducts:
+        for step in (1, -1):
+            other = _pick_size(project, size, step)
+            if other:
+                what = say(
+                    "Give {machine} a {after} port, hose and pipe in place of {before}.", machine=machine.name,
+                    before=size_of(size), after=size_of(other),
+                )  # fmt: skip
+                yield Change(what, change_machine(project, resize_drop(machine, size, other)), machine.name)
+
+
+def list_shop_changes(system: System, limits: Limits, runs: list[str]) -> Iterable[Change]:
+    """Return what can be changed for all: more filters, these runs one by one or all runs, a size up or down."""
+    project = system.project
+    count = project.filters[0].count
+    for more in (1, 2):
+        what = say("Hang {count} filters in all.", count=Amount(float(count + more), "count"))
+        yield Change(what, change_filters(project, count + more))
+    straight = [r.name for r in project.runs if any(isinstance(p, Pipe | Hose) for p in r.pieces)]
+    for name in runs:
+        for step in (-1, 1):
+            size = _pick_size(project, limits.widest[name], step)
+            if size and name in straight:
+                what = say("Lay {run} in {after} duct.", run=name, after=size_of(size))
+                yield Change(what, change_runs(project, frozenset({name}), size))
+    widest = {limits.widest[name] for name in straight}
+    if len(straight) > 1 and max(widest, default=0) - min(widest, default=0) < 1e-3:
+        for step in (-1, 1):
+            size = _pick_size(project, max(widest), step)
+            if size:
+                what = say("Lay all runs in {after} duct.", after=size_of(size))
+                yield Change(what, change_runs(project, frozenset(straight), size))
+
+
+class _Trials:
+    """Changes tried once each; their checks kept for every finding."""
+
+    def __init__(self, system: System, limits: Limits, checks: dict[str, Check], solved: list[Solved]) -> None:
+        self.system, self.limits, self.checks, self.solved = system, limits, checks, solved
+        self.before: dict[str, dict[str, Check]] = {}
+
+    def run(self, change: Change) -> dict[str, Check]:
+        """Return the checks after a change; only those it can touch."""
+        other = System(change.project, self.system.air)
+        limits = Limits(change.project, other.net)
+        # a machine's change touches every scenario its gate is open in
+        wanted = [one.opened for one in self.solved if change.machine is None or change.machine in one.opened.open]
+        solved = [solve_scenario(other, opened, with_three=False) for opened in wanted]
+        return check_scenarios(other, limits, solved)
+
+    def get_before(self, machine: str | None) -> dict[str, Check]:
+        """Return the checks as they were, over the scenarios a change at this machine touches (None: over all)."""
+        if machine is None:
+            return self.checks
+        if machine not in self.before:
+            touched = [one for one in self.solved if machine in one.opened.open]
+            self.before[machine] = check_scenarios(self.system, self.limits, touched)
+        return self.before[machine]
+
+    def breaks_nothing(self, after: dict[str, Check], target: str, machine: str | None) -> bool:
+        """Tell whether no check is worse than before."""
+        before = self.get_before(machine)
+        for key, check in after.items():
+            old = before.get(key)
+            if key != target and old is not None and check.rank > old.rank:
+                return False
+        return True
+
+
+def _mends(old: Check, after: dict[str, Check]) -> bool:
+    """Tell whether a check now fits, or at least its best value passes the limit."""
+    new = after.get(old.key)
+    return new is not None and new.rank < old.rank and (new.rank == 0 or new.shortfall <= 0)
+
 
 def find_remedies(system: System, limits: Limits, solved: list[Solved], checks: dict[str, Check]) -> tuple[Remedy, ...]:
-    return ()
+    """Return up to three remedies a finding, least disturbing first."""
+    bad = [c for c in checks.values() if c.rank > 0 and c.key != "blower.curve_end"]
+    if not bad:
+        return ()
+    flows = sorted((c for c in bad if c.key.startswith("flow.")), key=lambda c: -c.shortfall)[:MOST_TREATED]
+    speeds = sorted((c for c in bad if c.key.startswith("velocity.")), key=lambda c: -c.shortfall)[:MOST_TREATED]
+    others = [c for c in bad if c.key.split(".", 1)[0] in ("filter", "blower")]
+    trials = _Trials(system, limits, checks, solved)
+    treated = [*flows, *speeds, *others]
+    runs = list(dict.fromkeys(c.subject for c in speeds if c.subject in limits.runs))
+    runs += [r for c in flows[:3] for r in system.net.walk_down(c.subject) if r not in runs]
+    shop = [(change, trials.run(change)) for change in list_shop_changes(system, limits, runs[:6])]
+    machines = {m.name: m for m in system.project.machines}
+    single: dict[str, list[tuple[Change, dict[str, Check]]]] = {}
+    found: list[Remedy] = []
+    for check in treated:
+        mine = [_open_second(system, limits, check, solved)] if check.key.startswith("velocity.") else []
+        remedies = [remedy for remedy in mine if remedy is not None]
+        subject = check.subject if check.subject in machines else check.scenario
+        at_machine = check.key.startswith(("flow.", "velocity.")) and check.subject not in limits.runs
+        if at_machine and subject in machines:
+            if subject not in single:
+                changes = list_machine_changes(system.project, machines[subject])
+                single[subject] = [(change, trials.run(change)) for change in changes]
+            remedies += _choose(trials, check, single[subject])
+        remedies += _choose(trials, check, shop)
+        found += sorted(remedies, key=lambda r: r.verdict.value != "fits")[:MOST_REMEDIES]
+    return tuple(found)
+
+
+def _choose(trials: _Trials, check: Check, tried: list[tuple[Change, dict[str, Check]]]) -> list[Remedy]:
+    """Return the changes that mend a check and break nothing."""
+    found = []
+    for change, after in tried:
+        if _mends(check, after) and trials.breaks_nothing(after, check.key, change.machine):
+            new = after[check.key]
+            before_value = Amount(check.value.best, check.kind)
+            found.append(Remedy(check.key, change.what, before_value, Amount(new.value.best, new.kind), new.verdict))
+    return found
+
+
+def _open_second(system: System, limits: Limits, check: Check, solved: list[Solved]) -> Remedy | None:
+    """Return a second gate that, opened too, keeps a run's dust moving whichever of its machines works alone."""
+    if check.subject not in limits.runs:
+        return None
+    slow = []
+    for one in solved:
+        if one.opened.kind != "alone":
+            continue
+        mine = check_scenarios(system, limits, [one]).get(check.key)
+        if mine is not None and mine.rank > 0:
+            slow.append(one.opened.open[0])
+    alone = check_scenarios(system, limits, [one for one in solved if one.opened.kind == "alone"])
+    names = [m.name for m in system.project.machines]
+    if len(slow) > MOST_TREATED or not slow:
+        return None
+    feeding = [name for name in names if check.subject in system.net.walk_down(name) and name not in slow]
+    for other in feeding[:MOST_TREATED]:
+        worst: Check | None = None
+        for name in slow:
+            pair = solve_scenario(system, Opened(f"{name} and {other}", "set", (name, other)), with_three=False)
+            after = check_scenarios(system, limits, [pair])
+            flow = after[f"flow.{pair.opened.name}.{name}"]
+            here = after[check.key]
+            ways = [after[f"velocity.{run}"] for run in system.net.walk_down(name)]
+            ways.append(after[f"velocity.{name}"])
+            if flow.rank > 0 or here.rank >= check.rank or any(_is_worse(w, alone) for w in ways):
+                worst = None
+                break
+            worst = here if worst is None or here.shortfall > worst.shortfall else worst
+        if worst is not None:
+            what = say("Open {other} as well when you work at {machines}.", other=other, machines=", ".join(slow))
+            return Remedy(
+                check.key,
+                what,
+                Amount(check.value.best, check.kind),
+                Amount(worst.value.best, worst.kind),
+                worst.verdict,
+            )
+    return None
+
+
+def _is_worse(after: Check, before: dict[str, Check]) -> bool:
+    """Tell whether a check is worse than with the gates opened one at a time."""
+    old = before.get(after.key)
+    return old is not None and after.rank > old.rank

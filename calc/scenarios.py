@@ -49,10 +49,10 @@ def list_scenarios(system: System) -> tuple[Opened, ...]:
     return (*alone, *sets, *every)
 
 
-def solve_scenario(system: System, opened: Opened) -> Solved:
-    """Return the balances of one scenario."""
+def solve_scenario(system: System, opened: Opened, with_three: bool = True) -> Solved:
+    """Return the balances of one scenario. with_three False: without best coefficients and filters three times."""
     best = system.balance(opened.open, BEST)
-    three = system.balance(opened.open, BEST, times=3.0, start=best)
+    three = system.balance(opened.open, BEST, times=3.0, start=best) if with_three else best
     low = system.balance(opened.open, HIGH, times=3.0, start=three)
     high = system.balance(opened.open, LOW, start=best)
     return Solved(opened, best, low, high, three)

@@ -9,6 +9,7 @@ from calc.results import Band
 from packet.say import write
 
 NONE = "–"
+MOST_PERCENT = 300  # a margin beyond this says nothing more
 
 
 def head(words: str, kind: Kind, reader: Reader) -> str:
@@ -82,4 +83,6 @@ def margin_of(finding: Finding) -> str:
     if finding.margin is None:
         return NONE
     percent = round(finding.margin * 100)
+    if percent > MOST_PERCENT:
+        return f"> +{MOST_PERCENT} %"
     return f"{percent:+d} %".replace("-", "−")

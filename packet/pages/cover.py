@@ -31,11 +31,11 @@ def make_story(job: Job, kit: Kit) -> list[Any]:
     """Return the cover's blocks; they fill one page."""
     return [
         TitleBlock(job),
-        kit.space(4),
+        kit.space(2),
         VerdictBanner(job),
-        kit.space(5),
+        kit.space(4),
         KeyFigures(list_figures(job)),
-        kit.space(5),
+        kit.space(4),
         kit.columns([_tell_building(job, kit), _tell_order(kit)], (92, 90)),
         kit.heading("What to print", 3),
         _table_prints(kit),
@@ -58,7 +58,7 @@ class TitleBlock(Flowable):  # type: ignore[misc]
             ("Date", write_date(title.date)),
             ("Drawn by", clean_text(title.drawn_by)),
             ("Project file", job.digest),
-            ("Made by", f"collector-packet {job.version}"),
+            ("Program", f"version {job.version}"),
         ]
         self.notes = [clean_text(note) for note in title.notes]
 
@@ -264,7 +264,6 @@ def _tell_building(job: Job, kit: Kit) -> list[Any]:
         kit.text(words),
         kit.heading("What to buy", 3),
         kit.text(f"{buy}. Measure your pails before you buy or cut anything else."),
-        kit.write_later(lambda done: f"Bill of materials: {name_pages(done, 'bill', 'not in this print')}."),
     ]
 
 
@@ -329,8 +328,8 @@ def _table_prints(kit: Kit) -> Any:
         ("Labels", "labels", "stick or tape on gates, box and pails"),
         ("Commissioning and as-built sheets", "commissioning", "fill in on screen or with a pencil"),
     ):
-        rows.append([words, kit.write_later(pages(key), 9.0), use])
-    return kit.table(rows, (58, 36, 88), style="plain", size=9.0)
+        rows.append([words, kit.write_later(pages(key), 8.8), use])
+    return kit.table(rows, (58, 36, 88), style="plain", size=8.8)
 
 
 def _tell_printing(job: Job) -> list[str]:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import itertools
 from collections.abc import Sequence
 from typing import Any
 
@@ -59,6 +60,17 @@ def scale_points(plotted: Plotted, job: Job) -> tuple[tuple[float, float], ...]:
     )
 
 
+def round_off(points: Sequence[tuple[float, float]], between: int = 4) -> tuple[tuple[float, float], ...]:
+    """Return a system curve with points in between, straight over the square of the flow as such curves nearly are."""
+    rounded: list[tuple[float, float]] = []
+    for (x0, y0), (x1, y1) in itertools.pairwise(points):
+        for step in range(between):
+            x = x0 + (x1 - x0) * step / between
+            share = (x * x - x0 * x0) / (x1 * x1 - x0 * x0) if x1 != x0 else 0.0
+            rounded.append((x, y0 + (y1 - y0) * share))
+    return (*rounded, *points[-1:])
+
+
 def draw_curves(job: Job, shown: Sequence[tuple[int, Scenario]]) -> Drawing:
     """Return blower and system curves with the worst machine's band and the operating point of every gate shown."""
     blower = job.sizing.blower
@@ -71,10 +83,11 @@ def draw_curves(job: Job, shown: Sequence[tuple[int, Scenario]]) -> Drawing:
     strips = []
     for system in job.sizing.systems:
         if system.scenario == job.sizing.worst:
-            strips.append(Strip(scale_points(system.low, job), scale_points(system.high, job)))
-            curves.append(Curve(scale_points(system.best, job), Pen.OUTLINE))
+            low, high = scale_points(system.low, job), scale_points(system.high, job)
+            strips.append(Strip(round_off(low), round_off(high)))
+            curves.append(Curve(round_off(scale_points(system.best, job)), Pen.OUTLINE))
         elif system.scenario in names:
-            curves.append(Curve(scale_points(system.best, job), Pen.DIMENSION))
+            curves.append(Curve(round_off(scale_points(system.best, job)), Pen.DIMENSION))
     spots = [
         Spot(
             to_reader(s.point.flow_m3s, "flow_m3s", job.reader),
@@ -93,15 +106,15 @@ def draw_curves(job: Job, shown: Sequence[tuple[int, Scenario]]) -> Drawing:
         tuple(strips),
         tuple(spots),
     )
-    return draw_plot(plot, 182.0, 92.0)
+    return draw_plot(plot, 182.0, 84.0)
 
 
 def _caption_curves(job: Job, shown: Sequence[tuple[int, Scenario]]) -> str:
     alone = sum(1 for s in job.sizing.scenarios if s.kind == "alone")
     some = "" if len(shown) == alone else f" {len(shown)} of {alone} gates are drawn."
     return (
-        f"Each ring is where the blower works with that gate alone open (numbers as in the table). Grey: the band of "
-        f"{job.sizing.worst}, the machine worst off.{some}"
+        f"Each ring: the blower's working point with that gate alone open, numbered as in the table. Grey: the band of "
+        f"{job.sizing.worst}.{some}"
     )
 
 

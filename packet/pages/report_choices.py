@@ -9,6 +9,7 @@ from calc.quantity import write_amount
 from packet.job import Job
 from packet.pages.amounts import bare, duct, full, head
 from packet.pages.kit import Kit
+from packet.pages.report_findings import begin_large
 from packet.say import say, write
 
 
@@ -38,12 +39,12 @@ def _mark(is_design: bool) -> str:
 
 def _table_remedies(job: Job, kit: Kit) -> Any:
     reader = kit.reader
-    names = {f.key: say(f.what, reader) for f in job.findings}
+    names = {f.key: begin_large(say(f.what, reader)) for f in job.findings}
     rows: list[list[Any]] = [["For", "Change", "Before", "After", "Then"]]
     rows += [
         [
             names.get(r.finding, r.finding),
-            say(r.what, reader),
+            begin_large(say(r.what, reader)),
             write(r.before, reader),
             write(r.after, reader),
             kit.mark(r.verdict),

@@ -10,6 +10,7 @@ from packet.draw.plots import Axis, Curve, Limit, Plot, Spot, draw_plot
 from packet.job import Job
 from packet.pages.amounts import axis, bare, full, full_band, head
 from packet.pages.kit import Kit
+from packet.pages.report_findings import begin_large
 from packet.say import say
 
 
@@ -20,7 +21,7 @@ def make_blocks(job: Job, kit: Kit) -> list[Any]:
     blocks: list[Any] = [kit.heading("Filters and when to clean them", 2)]
     first = "never" if clean.hours_first is None else full(clean.hours_first, "time_h", reader)
     later = "never" if clean.hours_later is None else full(clean.hours_later, "time_h", reader)
-    blocks.append(kit.text(say(clean.why, reader), "strong"))
+    blocks.append(kit.text(begin_large(say(clean.why, reader).rstrip(".")) + ".", "strong"))
     blocks.append(
         kit.text(
             f"Clean when the gauge shows {full(clean.reading_pa, 'pressure_pa', reader)} with only the gate of "
@@ -99,7 +100,7 @@ def draw_reading(job: Job) -> Drawing:
         spots=spots,
         limits=limits,
     )
-    return draw_plot(plot, 87.0, 62.0)
+    return draw_plot(plot, 87.0, 56.0)
 
 
 def draw_flow(job: Job) -> Drawing:
@@ -120,7 +121,7 @@ def draw_flow(job: Job) -> Drawing:
         spots=spots,
         limits=limits,
     )
-    return draw_plot(plot, 87.0, 62.0)
+    return draw_plot(plot, 87.0, 56.0)
 
 
 def _last_hour(job: Job) -> float:

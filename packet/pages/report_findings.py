@@ -39,25 +39,47 @@ def make_blocks(job: Job, kit: Kit) -> list[Any]:
         rows += [_tell_in_full(f, job, kit) for f in open_]
         blocks.append(kit.table(rows, (25, 68, 38, 51), size=8.6))
     if closed:
-        blocks.append(kit.heading("What fits", 3))
-        rows = [["What was checked", "Value", "Limit", "Margin", "Where the limit comes from"]]
-        rows += [
-            [say(f.what, kit.reader), value_of(f, kit.reader), limit_of(f, kit.reader), margin_of(f), f.source]
-            for f in closed
-        ]
-        blocks.append(kit.table(rows, (58, 32, 22, 14, 56), align="lllrl", size=8.6))
+        blocks += _list_fitting(closed, kit)
     blocks += _list_warnings(job, kit)
     return blocks
+
+
+def _list_fitting(closed: list[Finding], kit: Kit) -> list[Any]:
+    """Return what fits as one line each, with the sources of the limits by number below."""
+    sources = {source: str(n) for n, source in enumerate(dict.fromkeys(f.source for f in closed if f.source), 1)}
+    rows: list[list[Any]] = [["What fits", "Value", "Limit", "Margin", "Source"]]
+    rows += [
+        [
+            begin_large(say(f.what, kit.reader)),
+            value_of(f, kit.reader),
+            limit_of(f, kit.reader),
+            margin_of(f),
+            sources.get(f.source, ""),
+        ]
+        for f in closed
+    ]
+    listed = " · ".join(f"{number} {source}" for source, number in sources.items())
+    return [
+        kit.table(rows, (91, 39, 24, 15, 13), align="lllrr", size=8.0),
+        kit.text(f"Where the limits come from: {listed}.", "small"),
+    ]
+
+
+def begin_large(text: str) -> str:
+    """Return a text with its first letter large."""
+    return text[:1].upper() + text[1:]
 
 
 def _tell_in_full(finding: Finding, job: Job, kit: Kit) -> list[Any]:
     reader = kit.reader
     why = say(finding.why, reader)
     source = f"\nLimit: {finding.source}." if finding.source else ""
-    found = [say(mend, reader) for mend in finding.mends]
-    found += [say(r.what, reader) for r in job.sizing.remedies if r.finding == finding.key]
+    found = [begin_large(say(mend, reader)) for mend in finding.mends]
+    found += [begin_large(say(r.what, reader)) for r in job.sizing.remedies if r.finding == finding.key]
     mends = "\n".join(dict.fromkeys(found)) or "No single change found."
-    what = kit.rich(f"<b>{kit.escape(say(finding.what, reader))}</b><br/>{kit.escape(why + source)}", "cell")
+    what = kit.rich(
+        f"<b>{kit.escape(begin_large(say(finding.what, reader)))}</b><br/>{kit.escape(why + source)}", "cell"
+    )
     numbers = [value_of(finding, reader)]
     if finding.limit is not None:
         numbers.append(f"{limit_of(finding, reader)}, {margin_of(finding)}")

@@ -13,6 +13,8 @@ from packet.say import say, write
 
 def make_story(job: Job, kit: Kit) -> list[Any]:
     """Return the calculations by subject; they are those of the worst machine with its gate alone open."""
+    if not job.sizing.worked:
+        return []
     blocks: list[Any] = [
         kit.heading("Worked calculations"),
         kit.text(

@@ -84,5 +84,22 @@ def margin_of(finding: Finding) -> str:
         return NONE
     percent = round(finding.margin * 100)
     if percent > MOST_PERCENT:
-        return f"> +{MOST_PERCENT} %"
+        return f"> {MOST_PERCENT} %"
     return f"{percent:+d} %".replace("-", "−")
+
+
+class Sources:
+    """Sources by number, in the order they are first named, to be listed under a table."""
+
+    def __init__(self) -> None:
+        self._numbers: dict[str, int] = {}
+
+    def number(self, source: str) -> str:
+        """Return the source's number; empty for none."""
+        if not source:
+            return ""
+        return str(self._numbers.setdefault(source, len(self._numbers) + 1))
+
+    def listed(self) -> str:
+        """Return all sources with their numbers, as one text."""
+        return " · ".join(f"[{number}] {source}" for source, number in self._numbers.items())

@@ -6,7 +6,7 @@ from typing import Any
 
 from calc.finding import Finding, Verdict
 from packet.job import Job
-from packet.pages.amounts import limit_of, margin_of, value_of
+from packet.pages.amounts import Sources, limit_of, margin_of, value_of
 from packet.pages.kit import Kit
 from packet.say import say
 
@@ -29,6 +29,7 @@ def say_counts(findings: tuple[Finding, ...]) -> str:
 
 def make_blocks(job: Job, kit: Kit) -> list[Any]:
     """Return the findings as two tables: those that need attention in full, those that fit in short."""
+    sources = Sources()
     open_ = [f for verdict in ORDER[:2] for f in job.findings if f.verdict is verdict]
     closed = [f for f in job.findings if f.verdict is Verdict.FITS]
     blocks: list[Any] = [kit.heading("Findings", 2), kit.text(say_counts(job.findings))]
@@ -36,17 +37,18 @@ def make_blocks(job: Job, kit: Kit) -> list[Any]:
         rows: list[list[Any]] = [
             ["Verdict", "What was checked, and why it matters", "Value, limit, margin", "What mends it"]
         ]
-        rows += [_tell_in_full(f, job, kit) for f in open_]
-        blocks.append(kit.table(rows, (25, 68, 38, 51), size=8.6))
+        rows += [_tell_in_full(f, job, kit, sources) for f in open_]
+        blocks.append(kit.table(rows, (25, 72, 40, 45), size=8.6))
     if closed:
-        blocks += _list_fitting(closed, kit)
+        blocks += _list_fitting(closed, kit, sources)
+    if sources.listed():
+        blocks.append(kit.text(f"Where the limits come from: {sources.listed()}.", "small"))
     blocks += _list_warnings(job, kit)
     return blocks
 
 
-def _list_fitting(closed: list[Finding], kit: Kit) -> list[Any]:
+def _list_fitting(closed: list[Finding], kit: Kit, sources: Sources) -> list[Any]:
     """Return what fits as one line each, with the sources of the limits by number below."""
-    sources = {source: str(n) for n, source in enumerate(dict.fromkeys(f.source for f in closed if f.source), 1)}
     rows: list[list[Any]] = [["What fits", "Value", "Limit", "Margin", "Source"]]
     rows += [
         [
@@ -54,15 +56,11 @@ def _list_fitting(closed: list[Finding], kit: Kit) -> list[Any]:
             value_of(f, kit.reader),
             limit_of(f, kit.reader),
             margin_of(f),
-            sources.get(f.source, ""),
+            sources.number(f.source),
         ]
         for f in closed
     ]
-    listed = " · ".join(f"{number} {source}" for source, number in sources.items())
-    return [
-        kit.table(rows, (91, 39, 24, 15, 13), align="lllrr", size=8.0),
-        kit.text(f"Where the limits come from: {listed}.", "small"),
-    ]
+    return [kit.table(rows, (91, 39, 24, 15, 13), align="lllrr", size=8.0)]
 
 
 def begin_large(text: str) -> str:
@@ -70,19 +68,17 @@ def begin_large(text: str) -> str:
     return text[:1].upper() + text[1:]
 
 
-def _tell_in_full(finding: Finding, job: Job, kit: Kit) -> list[Any]:
+def _tell_in_full(finding: Finding, job: Job, kit: Kit, sources: Sources) -> list[Any]:
     reader = kit.reader
     why = say(finding.why, reader)
-    source = f"\nLimit: {finding.source}." if finding.source else ""
     found = [begin_large(say(mend, reader)) for mend in finding.mends]
     found += [begin_large(say(r.what, reader)) for r in job.sizing.remedies if r.finding == finding.key]
     mends = "\n".join(dict.fromkeys(found)) or "No single change found."
-    what = kit.rich(
-        f"<b>{kit.escape(begin_large(say(finding.what, reader)))}</b><br/>{kit.escape(why + source)}", "cell"
-    )
+    what = kit.rich(f"<b>{kit.escape(begin_large(say(finding.what, reader)))}</b><br/>{kit.escape(why)}", "cell")
     numbers = [value_of(finding, reader)]
     if finding.limit is not None:
-        numbers.append(f"{limit_of(finding, reader)}, {margin_of(finding)}")
+        source = f" [{sources.number(finding.source)}]" if finding.source else ""
+        numbers.append(f"{limit_of(finding, reader)}{source}, {margin_of(finding)}")
     return [kit.mark(finding.verdict), what, "\n".join(numbers), mends]
 
 

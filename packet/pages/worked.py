@@ -7,6 +7,7 @@ from typing import Any
 
 from calc.results import Worked
 from packet.job import Job
+from packet.pages.amounts import Sources
 from packet.pages.kit import Kit
 from packet.say import say, write
 
@@ -23,14 +24,18 @@ def make_story(job: Job, kit: Kit) -> list[Any]:
             "rounded but the value is made from unrounded ones, so its last digit may differ from your pencil's."
         ),
     ]
+    sources = Sources()
     for subject, rows in groupby(job.sizing.worked, key=lambda row: row.subject):
-        blocks.append(_table(subject[:1].upper() + subject[1:], list(rows), kit))
+        blocks.append(_table(subject[:1].upper() + subject[1:], list(rows), kit, sources))
+    blocks.append(kit.text(f"Sources: {sources.listed()}.", "small"))
     return blocks
 
 
-def _table(subject: str, rows: list[Worked], kit: Kit) -> Any:
+def _table(subject: str, rows: list[Worked], kit: Kit, sources: Sources) -> Any:
     cells: list[list[Any]] = [[subject, "Numbers put in", "Value", "Source"]]
     for row in rows:
         numbers = " ".join(say(piece, kit.reader) for piece in row.numbers)
-        cells.append([f"{row.symbol} = {row.formula}", numbers, write(row.value, kit.reader), row.source])
-    return kit.table(cells, (56, 62, 24, 40), align="llrl", size=8.6)
+        cells.append(
+            [f"{row.symbol} = {row.formula}", numbers, write(row.value, kit.reader), sources.number(row.source)]
+        )
+    return kit.table(cells, (62, 82, 25, 13), align="llrr", size=8.6)

@@ -1,0 +1,101 @@
+"""The stack from ceiling to floor, to scale: box, filter, lids, pail, and the heights that matter."""
+
+from __future__ import annotations
+
+from calc.geometry.design import Design
+from calc.geometry.shapes import Box, Point
+from calc.project import Project
+from calc.quantity import Reader, write_length
+from packet.draw.model import Dimension, Drawing, Entity, Pen, Stroke
+from packet.draw.strokes import close_drawing, draw_line, draw_rectangle, fill_rectangle, join_points, write_at
+
+MARGINS = (22.0, 6.0, 34.0, 6.0)
+WALL_MM = 300.0
+
+
+def measure_elevation(project: Project, design: Design, scale: float) -> tuple[float, float]:
+    """Return how wide and high [mm on paper] the elevation is at a scale."""
+    return (
+        (design.box.outside.width + 2 * WALL_MM) * scale + MARGINS[0] + MARGINS[2],
+        project.shop.ceiling_mm * scale + MARGINS[1] + MARGINS[3],
+    )
+
+
+def draw_elevation(project: Project, design: Design, reader: Reader, scale: float) -> Drawing:
+    """Return the front elevation: floor at 0, ceiling, the box, what hangs under each filter port."""
+    stack, wide, ceiling = design.stack, design.box.outside.width, project.shop.ceiling_mm
+    left, right = -WALL_MM, wide + WALL_MM
+    entities: list[Entity] = [
+        draw_line(left, 0.0, right, 0.0, Pen.CUT),
+        draw_line(left, ceiling, right, ceiling, Pen.CUT),
+        fill_rectangle(left, -60.0, right, 0.0, hatch=True),
+        fill_rectangle(left, ceiling, right, ceiling + 60.0, hatch=True),
+        draw_rectangle(0.0, stack.box_bottom_mm, wide, stack.box_top_mm),
+        write_at(wide / 2, stack.box_top_mm - 4 / scale, "filter box", 2.2),
+    ]
+    for port in design.ports:
+        x = port.port.across_mm or 0.0
+        if port.port.face == "bottom" and port.port.kind == "filter":
+            entities += _draw_hanging(project, design, x)
+        elif port.port.face == "front":
+            entities += _draw_front_port(x, stack.box_bottom_mm + (port.port.up_mm or 0.0), port.flange_mm, port.lid_mm)
+    entities += _measure(project, design, reader, left, right)
+    return close_drawing("elevation", entities, Box(left, -60.0, right, ceiling + 60.0), MARGINS, scale)
+
+
+def _draw_front_port(x: float, y: float, flange: float, lid: float) -> list[Entity]:
+    from packet.draw.strokes import draw_circle
+
+    return [draw_circle(x, y, flange), draw_circle(x, y, lid)]
+
+
+def _draw_hanging(project: Project, design: Design, x: float) -> list[Entity]:
+    """Return what hangs under one port; the pail is drawn tapered."""
+    port = next(p for p in design.ports if abs((p.port.across_mm or 0.0) - x) < 1e-6)
+    widths = {
+        "ring flange": port.flange_mm,
+        "filter lid": port.lid_mm,
+        "gasket": max(each.outside_mm for each in project.filters),
+        "filter": max(each.outside_mm for each in project.filters),
+        "pail lid": port.lid_mm,
+        "pail ring": port.flange_mm,
+    }
+    entities: list[Entity] = []
+    for part in design.stack.parts:
+        if part.name == "catch pail":
+            top, low = port.port.pail.top_mm / 2, port.port.pail.bottom_mm / 2
+            corners = [
+                (x - low, part.bottom_mm),
+                (x + low, part.bottom_mm),
+                (x + top, part.top_mm),
+                (x - top, part.top_mm),
+            ]
+            entities.append(Stroke(join_points(corners), Pen.OUTLINE))
+            continue
+        half = widths[part.name] / 2
+        entities.append(draw_rectangle(x - half, part.bottom_mm, x + half, part.top_mm))
+        if part.name == "filter":
+            pleats = [x - half + i * 2 * half / 12 for i in range(1, 12)]
+            entities += [draw_line(p, part.bottom_mm, p, part.top_mm, Pen.HATCH) for p in pleats]
+    entities.append(draw_line(x, design.stack.floor_gap_mm - 60.0, x, design.stack.box_bottom_mm + 80.0, Pen.CENTRE))
+    return entities
+
+
+def _measure(project: Project, design: Design, reader: Reader, left: float, right: float) -> list[Entity]:
+    stack = design.stack
+
+    def up(at: float, low: float, high: float, words: str, offset: float) -> Dimension:
+        return Dimension(Point(at, low), Point(at, high), f"{words} {write_length(high - low, reader)}".strip(), offset)
+
+    entities: list[Entity] = [
+        up(left, 0.0, stack.ceiling_mm, "ceiling", 14.0),
+        up(left, 0.0, stack.box_bottom_mm, "underside", 6.0),
+        up(left, stack.box_bottom_mm, stack.box_top_mm, "", 6.0),
+    ]
+    if stack.parts:
+        entities.append(up(right, 0.0, stack.floor_gap_mm, "clear", -6.0))
+        entities.append(up(right, stack.floor_gap_mm, stack.box_bottom_mm, "hangs", -6.0))
+        for part in stack.parts:
+            if part.name in ("filter", "catch pail"):
+                entities.append(up(right, part.bottom_mm, part.top_mm, part.name, -14.0))
+    return entities

@@ -1,0 +1,230 @@
+"""The box taken apart, in isometric projection: parts numbered as in the cut list, drawn from the back forward."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+
+from calc.geometry.design import Design
+from calc.geometry.faces import AXIS, Block, is_low
+from calc.geometry.parts import BoxPart, Hole
+from calc.geometry.ports import PortDesign
+from calc.geometry.shapes import Box, find_bounds
+from calc.project import Face, Project
+from packet.draw.model import Drawing, Entity, Fill, Pen, Stroke, Words
+from packet.draw.strokes import close_drawing, join_points, trace_round, write_at
+
+MARGINS = (6.0, 4.0, 6.0, 4.0)
+SPREAD = 0.55  # how far panels are pulled apart, of the box's size along their face
+Vector = tuple[float, float, float]
+Flat = tuple[float, float]
+
+
+@dataclass(frozen=True)
+class Sight:
+    """Where the eye stands: front, above, and on the left or right."""
+
+    from_left: bool
+
+    @property
+    def toward(self) -> Vector:
+        """Direction from the box to the eye."""
+        return (-1.0 if self.from_left else 1.0, -1.0, 1.0)
+
+    def see(self, at: Vector) -> Flat:
+        """Return where a point appears (isometric: all three axes equally shortened)."""
+        x, y, z = at
+        if self.from_left:
+            return (x - y) / math.sqrt(2), (x + y + 2 * z) / math.sqrt(6)
+        return (x + y) / math.sqrt(2), (-x + y + 2 * z) / math.sqrt(6)
+
+    def measure_depth(self, at: Vector) -> float:
+        """Return how near the eye a point is; more is nearer."""
+        return sum(a * b for a, b in zip(at, self.toward, strict=True))
+
+
+@dataclass(frozen=True)
+class _Thing:
+    depth: float
+    entities: tuple[Entity, ...]
+
+
+def draw_exploded(project: Project, design: Design, scale: float) -> Drawing:
+    """Return the exploded view with its numbers."""
+    sight = Sight(project.box.inlet.face == "left")
+    things = [_draw_part(design, part, sight) for part in design.parts]
+    for port in design.ports:
+        things += _draw_port(project, design, port, sight)
+    entities = [entity for thing in sorted(things, key=lambda t: t.depth) for entity in thing.entities]
+    marks = [_number_part(design, part, sight, scale) for part in design.parts]
+    marks += [_name_port(project, design, port, sight, scale) for port in design.ports]
+    entities += [mark for group in marks for mark in group]
+    shapes = tuple(e.shape for e in entities if isinstance(e, Stroke))
+    bounds = find_bounds(shapes)
+    return close_drawing("exploded view", entities, bounds, MARGINS, scale)
+
+
+def measure_exploded(project: Project, design: Design) -> Box:
+    """Return the box [mm, isometric] that the exploded view fills."""
+    drawing = draw_exploded(project, design, 1000.0)
+    return drawing.bounds
+
+
+def find_shift(design: Design, face: Face) -> Vector:
+    """Return how far [mm] things of a face are pulled out of the box."""
+    axis, outside = AXIS[face], design.box.outside
+    pull = SPREAD * max(outside.height, outside.depth) * (-1 if is_low(face) else 1)
+    shift = [0.0, 0.0, 0.0]
+    shift[axis] = pull
+    return (shift[0], shift[1], shift[2])
+
+
+def _move(block: Block, shift: Vector) -> Block:
+    low = tuple(a + b for a, b in zip(block.low, shift, strict=True))
+    high = tuple(a + b for a, b in zip(block.high, shift, strict=True))
+    return Block((low[0], low[1], low[2]), (high[0], high[1], high[2]))
+
+
+def _place_part(design: Design, part: BoxPart) -> Block:
+    shift = find_shift(design, part.face)
+    if part.kind != "panel":
+        shift = (shift[0] * 0.35, shift[1] * 0.35, shift[2] * 0.35)
+    return _move(part.block, shift)
+
+
+def _draw_part(design: Design, part: BoxPart, sight: Sight) -> _Thing:
+    block = _place_part(design, part)
+    entities: list[Entity] = []
+    for axis in range(3):
+        entities += _draw_side(block, axis, sight)
+    for hole in part.holes:
+        entities += _draw_hole(design, part, block, hole, sight)
+    middle = tuple((a + b) / 2 for a, b in zip(block.low, block.high, strict=True))
+    return _Thing(sight.measure_depth((middle[0], middle[1], middle[2])), tuple(entities))
+
+
+def _draw_side(block: Block, axis: int, sight: Sight) -> list[Entity]:
+    """Return the side of a brick that faces the eye along an axis."""
+    at = block.high[axis] if sight.toward[axis] > 0 else block.low[axis]
+    a, b = (i for i in range(3) if i != axis)
+    corners = []
+    for pa, pb in ((0, 0), (1, 0), (1, 1), (0, 1)):
+        spot = [0.0, 0.0, 0.0]
+        spot[axis] = at
+        spot[a] = block.high[a] if pa else block.low[a]
+        spot[b] = block.high[b] if pb else block.low[b]
+        corners.append(sight.see((spot[0], spot[1], spot[2])))
+    outline = join_points(corners)
+    return [Fill(outline, (0.93, 0.98, 1.0)[axis]), Stroke(outline, Pen.OUTLINE)]
+
+
+def _draw_hole(design: Design, part: BoxPart, block: Block, hole: Hole, sight: Sight) -> list[Entity]:
+    """Return a hole on the side of its panel that the eye sees."""
+    from calc.geometry.faces import find_spot
+
+    axis = AXIS[part.face]
+    across, up = hole.across_mm + part.left_mm, hole.up_mm + part.bottom_mm
+    spot = find_spot(part.face, across, up, design.box.outside)
+    shift = find_shift(design, part.face)
+    middle = [spot.x + shift[0], spot.y + shift[1], spot.z + shift[2]]
+    middle[axis] = block.high[axis] if sight.toward[axis] > 0 else block.low[axis]
+    return _round((middle[0], middle[1], middle[2]), axis, hole.diameter_mm, sight, 0.6)
+
+
+def _round(middle: Vector, axis: int, diameter: float, sight: Sight, tone: float) -> list[Entity]:
+    """Return a circle standing across an axis, as the eye sees it."""
+    path = trace_round(*sight.see(middle), *_half_axes(axis, diameter, sight))
+    return [Fill(path, tone), Stroke(path, Pen.OUTLINE)]
+
+
+def _half_axes(axis: int, diameter: float, sight: Sight) -> tuple[Flat, Flat]:
+    a, b = (i for i in range(3) if i != axis)
+    ways = []
+    for i in (a, b):
+        step = [0.0, 0.0, 0.0]
+        step[i] = diameter / 2
+        ways.append(sight.see((step[0], step[1], step[2])))
+    return ways[0], ways[1]
+
+
+def _find_port_place(design: Design, port: PortDesign) -> Vector:
+    from calc.geometry.faces import find_spot
+
+    spot = find_spot(port.port.face, port.port.across_mm or 0.0, port.port.up_mm or 0.0, design.box.outside)
+    shift = find_shift(design, port.port.face)
+    return spot.x + shift[0] * 1.7, spot.y + shift[1] * 1.7, spot.z + shift[2] * 1.7
+
+
+def _draw_port(project: Project, design: Design, port: PortDesign, sight: Sight) -> list[_Thing]:
+    """Return ring and lid, and for a filter port the filter and the pail on their axis."""
+    axis, at = AXIS[port.port.face], _find_port_place(design, port)
+    out = -1.0 if is_low(port.port.face) else 1.0
+    closure = port.port.closure
+    sizes = [(port.flange_mm, closure.flange_thick_mm + closure.ring_height_mm, 0.0)]
+    gap = 60.0
+    at_along = closure.ring_height_mm + gap
+    sizes.append((closure.lid_mm, closure.lid_height_mm, at_along))
+    if port.port.kind == "filter" and project.filters:
+        at_along += closure.lid_height_mm + gap
+        sizes.append((project.filters[0].outside_mm, project.filters[0].height_mm, at_along))
+        at_along += project.filters[0].height_mm + gap
+        sizes.append((port.port.pail.top_mm, port.port.pail.height_mm, at_along))
+    things = []
+    for diameter, long, start in sizes:
+        ends = []
+        for along in (start, start + long):
+            spot = list(at)
+            spot[axis] += out * along
+            ends.append((spot[0], spot[1], spot[2]))
+        things.append(_draw_drum(ends[0], ends[1], axis, diameter, sight))
+    return things
+
+
+def _draw_drum(a: Vector, b: Vector, axis: int, diameter: float, sight: Sight) -> _Thing:
+    """Return a cylinder: its far end, its side, then the end that faces the eye."""
+    near, far = (a, b) if sight.measure_depth(a) > sight.measure_depth(b) else (b, a)
+    half = _half_axes(axis, diameter, sight)
+    (nx, ny), (fx, fy) = sight.see(near), sight.see(far)
+    length = math.hypot(nx - fx, ny - fy) or 1.0
+    side = (-(ny - fy) / length, (nx - fx) / length)  # across the drum's axis on paper
+    # the ellipse's widest reach across the axis: where its tangent runs along the axis
+    p, q = (half[i][0] * side[0] + half[i][1] * side[1] for i in (0, 1))
+    turn = math.atan2(q, p)
+    ox = math.cos(turn) * half[0][0] + math.sin(turn) * half[1][0]
+    oy = math.cos(turn) * half[0][1] + math.sin(turn) * half[1][1]
+    body = join_points([(fx + ox, fy + oy), (nx + ox, ny + oy), (nx - ox, ny - oy), (fx - ox, fy - oy)])
+    end, back = trace_round(nx, ny, *half), trace_round(fx, fy, *half)
+    edges = [join_points([(fx + s * ox, fy + s * oy), (nx + s * ox, ny + s * oy)], closed=False) for s in (1, -1)]
+    entities: list[Entity] = [Fill(back, 0.96), Stroke(back, Pen.OUTLINE), Fill(body, 0.96)]
+    entities += [Stroke(edge, Pen.OUTLINE) for edge in edges]
+    entities += [Fill(end, 1.0), Stroke(end, Pen.OUTLINE)]
+    middle = tuple((p + q) / 2 for p, q in zip(a, b, strict=True))
+    return _Thing(sight.measure_depth((middle[0], middle[1], middle[2])), tuple(entities))
+
+
+def _number_part(design: Design, part: BoxPart, sight: Sight, scale: float) -> list[Entity]:
+    """Return the part's number in a white ring at a free corner of its side that is seen."""
+    block = _place_part(design, part)
+    axis = AXIS[part.face]
+    spot = [0.0, 0.0, 0.0]
+    for i in range(3):
+        spot[i] = block.low[i] + 0.1 * block.along(i) if i != axis else block.high[i]
+    spot[axis] = block.high[axis] if sight.toward[axis] > 0 else block.low[axis]
+    if axis != 2:
+        spot[2] = block.high[2] - 0.18 * block.along(2)
+    x, y = sight.see((spot[0], spot[1], spot[2]))
+    ring = trace_round(x, y, (2.6 / scale, 0.0), (0.0, 2.6 / scale), 20)
+    return [Fill(ring, 1.0), Stroke(ring, Pen.MARK), write_at(x, y - 1.0 / scale, part.number, 2.4, bold=True)]
+
+
+def _name_port(project: Project, design: Design, port: PortDesign, sight: Sight, scale: float) -> list[Entity]:
+    at = list(_find_port_place(design, port))
+    axis = AXIS[port.port.face]
+    out = -1.0 if is_low(port.port.face) else 1.0
+    along = 100.0 + port.port.closure.ring_height_mm
+    if port.port.kind == "filter" and project.filters:
+        along += project.filters[0].height_mm / 2
+    at[axis] += out * along
+    x, y = sight.see((at[0], at[1], at[2]))
+    words: Words = write_at(x, y, port.name, 2.2, bold=True)
+    return [words]

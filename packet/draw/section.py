@@ -1,0 +1,130 @@
+"""Section through a ring, its collar, the panel and what screws into it: full or half size."""
+
+from __future__ import annotations
+
+from calc.geometry.ports import PortDesign
+from calc.geometry.shapes import Box, Point
+from calc.project import Project
+from calc.quantity import Reader, write_length
+from packet.draw.model import Dimension, Drawing, Entity, Pen
+from packet.draw.strokes import close_drawing, draw_line, draw_rectangle, fill_rectangle, write_at
+
+MARGINS = (4.0, 10.0, 46.0, 8.0)
+INSIDE_MM = 55.0  # how far toward the middle the section is drawn
+BEAD_MM = 2.0  # sealant left between collar and wood
+PANEL_MM = 34.0  # panel drawn beyond the flange
+
+
+def draw_section(project: Project, port: PortDesign, reader: Reader, scale: float = 1.0) -> Drawing:
+    """Return half of the section, the port's axis to the left: lining, panel, collar, ring, lid, gasket, filter.
+
+    Drawn as it hangs: the panel above, the filter below. For a port without a filter the lid is whole.
+    """
+    closure, panel, pail = port.port.closure, project.box.panel, port.port.pail
+    hole, flange = port.hole_mm / 2, port.flange_mm / 2
+    left, right = hole - INSIDE_MM, flange + PANEL_MM
+    t, f, ring = panel.thickness_mm, closure.flange_thick_mm, closure.ring_height_mm
+    inner = hole - pail.wall_mm
+    entities: list[Entity] = [
+        # panel above 0, its outer face at 0
+        fill_rectangle(hole + 0.4, 0.0, right, t, hatch=True),
+        draw_rectangle(hole + 0.4, 0.0, right, t, Pen.CUT),
+        # collar: pail wall through the hole, trimmed flush inside, rim in the ring below
+        fill_rectangle(inner, -ring * 0.7, hole, t, tone=0.45),
+        draw_rectangle(inner, -ring * 0.7, hole, t),
+        # ring: flange on the outside, skirt over the rim
+        fill_rectangle(hole, -f, flange, 0.0, tone=0.75),
+        draw_rectangle(hole, -f, flange, 0.0),
+        fill_rectangle(hole, -ring, hole + 5.0, -f, tone=0.75),
+        draw_rectangle(hole, -ring, hole + 5.0, -f),
+        # sealant in the corner between collar and panel, and under the flange
+        fill_rectangle(hole, t - BEAD_MM, hole + BEAD_MM, t, tone=0.0),
+        fill_rectangle(hole + 1.0, -0.6, flange - 1.0, 0.6, tone=0.0),
+    ]
+    entities += _draw_screw(port, t, f)
+    if port.port.kind == "filter" and project.filters:
+        entities += _draw_filter_lid(project, port, left)
+    else:
+        entities += _draw_plain_lid(port, left)
+    if project.lining and port.port.face in project.lining.faces:
+        high = t + project.lining.thickness_mm
+        entities.append(draw_rectangle(hole + 6.0, t, right, high, Pen.HATCH))
+        entities.append(write_at(right + 2 / scale, t + project.lining.thickness_mm / 2, "lining", 2.2, "start"))
+    entities += _label(project, port, reader, right, scale)
+    low = -ring - closure.lid_thick_mm - 34.0
+    entities.append(draw_line(left, low, left, t + 12.0, Pen.CENTRE))
+    return close_drawing(f"section of {port.name}", entities, Box(left, low, right, t + 12.0), MARGINS, scale)
+
+
+def _draw_screw(port: PortDesign, t: float, flange_thick: float) -> list[Entity]:
+    x, reach = port.screw_circle_mm / 2, min(14.0, t - 2.0)
+    return [
+        fill_rectangle(x - 3.8, -flange_thick - 2.4, x + 3.8, -flange_thick, tone=0.2),
+        fill_rectangle(x - 1.4, -flange_thick, x + 1.4, reach, tone=0.2),
+        draw_line(x, -flange_thick - 5.0, x, t + 4.0, Pen.CENTRE),
+    ]
+
+
+def _draw_filter_lid(project: Project, port: PortDesign, left: float) -> list[Entity]:
+    """The lid screwed into the ring from below, cut out for air; gasket on its land; the filter's wall on that."""
+    closure, cartridge = port.port.closure, project.filters[0]
+    under = -closure.ring_height_mm
+    lid, open_at = closure.lid_mm / 2, closure.land_outside_mm / 2 - closure.land_mm
+    skirt = port.hole_mm / 2 - port.wall_mm - 1.5
+    gasket = cartridge.gasket_thick_mm * 0.65
+    inner, outer = cartridge.bore_mm / 2, cartridge.outside_mm / 2
+    top = under - closure.lid_thick_mm
+    return [
+        fill_rectangle(open_at, top, lid, under, tone=0.6),
+        draw_rectangle(open_at, top, lid, under),
+        fill_rectangle(skirt - 3.0, under, skirt, under + closure.lid_height_mm, tone=0.6),
+        draw_rectangle(skirt - 3.0, under, skirt, under + closure.lid_height_mm),
+        fill_rectangle(open_at, top - gasket, open_at + closure.land_mm, top, tone=0.1),
+        draw_rectangle(max(left, inner), top - gasket - 26.0, outer, top - gasket),
+        *(
+            draw_line(x, top - gasket - 26.0, x, top - gasket, Pen.HATCH)
+            for x in (inner + (outer - inner) * i / 6 for i in range(1, 6))
+            if x > left
+        ),
+    ]
+
+
+def _draw_plain_lid(port: PortDesign, left: float) -> list[Entity]:
+    closure, under = port.port.closure, -port.port.closure.ring_height_mm
+    skirt = port.hole_mm / 2 - port.wall_mm - 1.5
+    top = under - closure.lid_thick_mm
+    return [
+        fill_rectangle(left, top, closure.lid_mm / 2, under, tone=0.6),
+        draw_rectangle(left, top, closure.lid_mm / 2, under),
+        fill_rectangle(skirt - 3.0, under, skirt, under + closure.lid_height_mm, tone=0.6),
+        draw_rectangle(skirt - 3.0, under, skirt, under + closure.lid_height_mm),
+    ]
+
+
+def _label(project: Project, port: PortDesign, reader: Reader, right: float, scale: float) -> list[Entity]:
+    closure, t = port.port.closure, project.box.panel.thickness_mm
+    hole, flange, ring = port.hole_mm / 2, port.flange_mm / 2, closure.ring_height_mm
+    lines = [
+        (hole + 20.0, t - 4.0, f"{project.box.panel.stock} {write_length(t, reader)}"),
+        (hole + BEAD_MM, t - 1.0, "collar trimmed flush, sealant"),
+        (flange - 6.0, 0.0, f"sealant, {write_length(project.methods.bead_mm, reader)} bead"),
+        (port.screw_circle_mm / 2 + 2.0, -closure.flange_thick_mm - 1.5, f"{closure.screws} screws"),
+        (hole + 4.0, -ring * 0.55, "ring"),
+        (hole - 1.0, -ring * 0.62, "collar: the pail's rim"),
+        (closure.lid_mm / 2 - 4.0, -ring - closure.lid_thick_mm / 2, "screw lid"),
+    ]
+    if port.port.kind == "filter" and project.filters:
+        low = -ring - closure.lid_thick_mm
+        inner = closure.land_outside_mm / 2 - closure.land_mm
+        lines.append(
+            (inner + closure.land_mm / 2, low - 2.0, f"gasket on {write_length(closure.land_mm, reader)} of land")
+        )
+        lines.append((project.filters[0].outside_mm / 2 - 8.0, low - 16.0, "filter, cage and pleats"))
+    entities: list[Entity] = []
+    step, at = 5.2 / scale, t + 6.0
+    for x, y, words in lines:
+        at = min(at - step, max(y, at - 2 * step))
+        entities.append(draw_line(x, y, right + 1 / scale, at, Pen.DIMENSION))
+        entities.append(write_at(right + 2 / scale, at - 0.8 / scale, words, 2.2, "start"))
+    entities.append(Dimension(Point(hole, t + 6.0), Point(flange, t + 6.0), write_length(flange - hole, reader), 0.0))
+    return entities

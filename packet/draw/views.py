@@ -1,0 +1,139 @@
+"""Plan, front, side and underside of the box in third-angle projection, with its ports and dimensions."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from calc.geometry.design import Design
+from calc.geometry.faces import find_flat
+from calc.geometry.shapes import Box, Point
+from calc.project import Face, Project
+from calc.quantity import Reader, write_length
+from packet.draw.model import Dimension, Drawing, Entity, Pen
+from packet.draw.strokes import close_drawing, draw_circle, draw_cross, draw_line, draw_rectangle, write_at
+
+MARGINS = (16.0, 12.0, 14.0, 10.0)
+GAP_MM = 18.0
+"""Paper between two views, for the dimensions that stand there."""
+
+TITLES: dict[Face, str] = {
+    "top": "TOP",
+    "front": "FRONT",
+    "right": "RIGHT SIDE",
+    "left": "LEFT SIDE",
+    "bottom": "UNDERSIDE",
+}
+
+
+@dataclass(frozen=True)
+class _Placed:
+    face: Face
+    left: float
+    bottom: float
+    width: float
+    height: float
+
+
+def measure_views(design: Design, scale: float) -> tuple[float, float]:
+    """Return how wide and high [mm on paper] the views are at a scale."""
+    outside = design.box.outside
+    wide = outside.width + 2 * outside.depth
+    high = outside.height + 2 * outside.depth
+    return (
+        wide * scale + 2 * GAP_MM + MARGINS[0] + MARGINS[2],
+        high * scale + 2 * GAP_MM + MARGINS[1] + MARGINS[3],
+    )
+
+
+def draw_views(project: Project, design: Design, reader: Reader, scale: float) -> Drawing:
+    """Return the views folded out from the front: top above it, underside below, left and right beside it."""
+    outside, gap = design.box.outside, GAP_MM / scale
+    w, d, h = outside.width, outside.depth, outside.height
+    places = (
+        _Placed("left", -gap - d, 0.0, d, h),
+        _Placed("front", 0.0, 0.0, w, h),
+        _Placed("right", w + gap, 0.0, d, h),
+        _Placed("top", 0.0, h + gap, w, d),
+        _Placed("bottom", 0.0, -gap - d, w, d),
+    )
+    entities: list[Entity] = []
+    for place in places:
+        entities += _draw_face(project, design, place, scale)
+        entities += _measure_face(project, design, place, reader)
+    box = Box(-gap - d, -gap - d, w + gap + d, h + gap + d)
+    return close_drawing("views of the box", entities, box, MARGINS, scale)
+
+
+def _draw_face(project: Project, design: Design, place: _Placed, scale: float) -> list[Entity]:
+    """Return one view: outline, panel edges that show, hidden inner walls, ports, inlet."""
+    outside, x0, y0 = design.box.outside, place.left, place.bottom
+    entities: list[Entity] = [draw_rectangle(x0, y0, x0 + place.width, y0 + place.height)]
+    for part in design.parts:
+        if part.kind != "panel" or part.face == place.face:
+            continue
+        left, bottom, right, top = find_flat(place.face, part.block, outside)
+        # the edge of a panel that reaches this face is seen; where the face's own panel covers it, it is hidden
+        own = next(p for p in design.parts if p.face == place.face and p.kind == "panel")
+        own_flat = find_flat(place.face, own.block, outside)
+        covered = own_flat[0] <= left + 1e-6 and own_flat[2] >= right - 1e-6
+        covered = covered and own_flat[1] <= bottom + 1e-6 and own_flat[3] >= top - 1e-6
+        pen = Pen.HIDDEN if covered else Pen.OUTLINE
+        if min(right - left, top - bottom) < project.box.panel.thickness_mm + 1e-6:
+            entities.append(draw_rectangle(x0 + left, y0 + bottom, x0 + right, y0 + top, pen))
+    for port in design.ports:
+        if port.port.face == place.face:
+            x, y = x0 + (port.port.across_mm or 0.0), y0 + (port.port.up_mm or 0.0)
+            entities += [draw_circle(x, y, port.flange_mm), draw_circle(x, y, port.hole_mm, Pen.HIDDEN)]
+            entities += draw_cross(x, y, port.flange_mm / 2 + 3 / scale)
+            entities.append(write_at(x, y + 4 / scale, port.name, 2.0))
+    inlet = project.box.inlet
+    if inlet.face == place.face:
+        x, y = x0 + (inlet.across_mm or 0.0), y0 + (inlet.up_mm or 0.0)
+        entities.append(draw_circle(x, y, inlet.diameter_mm))
+        entities += draw_cross(x, y, inlet.diameter_mm / 2 + 3 / scale)
+        entities.append(write_at(x, y + 4 / scale, "inlet", 2.0))
+    entities.append(write_at(x0 + place.width / 2, y0 + place.height + 2.2 / scale, TITLES[place.face], 2.2, bold=True))
+    return entities
+
+
+def _measure_face(project: Project, design: Design, place: _Placed, reader: Reader) -> list[Entity]:
+    """Return the dimensions of a view: outside sizes, and where its openings sit."""
+    x0, y0, entities = place.left, place.bottom, list[Entity]()
+    spots = [(p.port.across_mm or 0.0, p.port.up_mm or 0.0) for p in design.ports if p.port.face == place.face]
+    inlet = project.box.inlet
+    if inlet.face == place.face:
+        spots.append((inlet.across_mm or 0.0, inlet.up_mm or 0.0))
+    if place.face == "front":
+        entities.append(_across(x0, x0 + place.width, y0, -13.0 if spots else -6.0, reader))
+        entities.append(_upward(x0 + place.width, y0, y0 + place.height, -6.0, reader))
+    if place.face == "right":
+        entities.append(_across(x0, x0 + place.width, y0, -6.0, reader))
+    last = 0.0
+    for across, _ in sorted(spots):
+        entities.append(_across(x0 + last, x0 + across, y0, -6.0, reader))
+        last = across
+    for up in sorted({round(up, 3) for _, up in spots}):
+        entities.append(_upward(x0, y0, y0 + up, 6.0, reader))
+    if place.face == "top":
+        entities.append(_upward(x0, y0, y0 + place.height, 6.0, reader))
+    return entities
+
+
+def _across(left: float, right: float, at: float, offset: float, reader: Reader) -> Dimension:
+    return Dimension(Point(left, at), Point(right, at), write_length(right - left, reader), offset)
+
+
+def _upward(at: float, low: float, high: float, offset: float, reader: Reader) -> Dimension:
+    return Dimension(Point(at, low), Point(at, high), write_length(high - low, reader), offset)
+
+
+def draw_projection_sign(scale: float = 1.0) -> Drawing:
+    """Return the sign for third-angle projection (ISO 5456-2): a cone's end left of its side view."""
+    s = 1 / scale
+    entities: list[Entity] = [
+        draw_circle(0.0, 0.0, 5 * s), draw_circle(0.0, 0.0, 2.5 * s), *draw_cross(0.0, 0.0, 3.4 * s),
+        draw_line(5 * s, -1.25 * s, 5 * s, 1.25 * s), draw_line(11 * s, -2.5 * s, 11 * s, 2.5 * s),
+        draw_line(5 * s, 1.25 * s, 11 * s, 2.5 * s), draw_line(5 * s, -1.25 * s, 11 * s, -2.5 * s),
+        draw_line(4 * s, 0.0, 12 * s, 0.0, Pen.CENTRE),
+    ]  # fmt: skip
+    return Drawing("third-angle projection", tuple(entities), Box(-4 * s, -4 * s, 12.5 * s, 4 * s))

@@ -1,0 +1,103 @@
+"""The cut list and the sheet layouts on paper."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, Any
+
+from reportlab.platypus import Flowable
+
+from calc.geometry.sheets import SheetLayout, SheetPlan
+from calc.quantity import write_length
+from packet.cuts import CutRow, list_cuts
+from packet.draw.layouts import MARGINS, draw_layout, measure_layout
+
+if TYPE_CHECKING:
+    from packet.job import Job
+    from packet.pages.kit import Kit
+
+SIZE = 8.0
+WIDTHS = (9.0, 24.0, 8.0, 25.0, 25.0, 20.0, 15.0, 52.0)
+
+
+def make_story(job: Job, kit: Kit) -> list[Flowable]:
+    """Return cut list, then layouts of panel stock and lining."""
+    rows = list_cuts(job.design, kit.reader)
+    panel = job.project.box.panel
+    thick, kerf = write_length(panel.thickness_mm, kit.reader), write_length(job.project.methods.kerf_mm, kit.reader)
+    shape = job.design.box
+    inside, outside = _write_sizes(shape.inside, kit), _write_sizes(shape.outside, kit)
+    clear = f" Clear of the lining: {_write_sizes(job.design.lining.clear, kit)}." if job.design.lining else ""
+    return [
+        kit.heading("Cut list"),
+        kit.text(
+            f"Box inside {inside}, outside {outside} (width × depth × height), {shape.joint.kind} joints.{clear} Panels "
+            f"measured {thick} thick: measure yours before cutting; all sizes follow from it. Width and height as the "
+            "panel is seen from outside; holes from its left and lower edge."
+        ),
+        kit.table(_fill_table(rows, kit), WIDTHS, align="llrrrlll", size=SIZE),
+        kit.heading("Sheet layouts", 2),
+        kit.text(
+            f"Cut in the order of the ringed numbers; each cut runs right across the piece on the saw. Saw cut {kerf}, "
+            "between parts only. Hatched pieces are left over."
+        ),
+        *(block for plan in job.design.sheets for block in _draw_plan(plan, job, kit)),
+    ]
+
+
+def _write_sizes(sizes: Any, kit: Kit) -> str:
+    return " × ".join(write_length(mm, kit.reader) for mm in (sizes.width, sizes.depth, sizes.height))
+
+
+def _fill_table(rows: tuple[CutRow, ...], kit: Kit) -> list[list[Any]]:
+    table: list[list[Any]] = [["No.", "Part", "Qty", "Width", "Height", "Grain", "From", "Holes, joints, edges"]]
+    for row in rows:
+        notes = "; ".join(words for words in (row.holes, row.joints, row.edges) if words)
+        table.append(
+            [
+                row.number, row.name, str(row.quantity), write_length(row.width_mm, kit.reader),
+                write_length(row.height_mm, kit.reader), row.grain, row.sheet, notes,
+            ]
+        )  # fmt: skip
+    return table
+
+
+def _draw_plan(plan: SheetPlan, job: Job, kit: Kit) -> list[Flowable]:
+    """Return a material's layouts, two beside each other where they are small enough."""
+    blocks: list[Flowable] = []
+    grain = job.project.box.panel.grain_matters and plan.kerf_mm > 0
+    for layout in plan.layouts:
+        scale = choose_scale(layout, kit)
+        blocks.append(
+            kit.keep(
+                [
+                    kit.drawing(
+                        draw_layout(layout, kit.reader, scale, grain=grain),
+                        scale=scale,
+                        caption=_name_layout(layout, plan, kit),
+                        show_scale=True,
+                    )
+                ]
+            )
+        )
+    if plan.too_large:
+        names = ", ".join(blank.name for blank in plan.too_large)
+        blocks.append(kit.signal("NOTICE", f"Too large for a sheet of {plan.material}: {names}."))
+    return blocks
+
+
+def _name_layout(layout: SheetLayout, plan: SheetPlan, kit: Kit) -> str:
+    kind = "Offcut on hand" if layout.from_hand else "Sheet"
+    thick = write_length(plan.thickness_mm, kit.reader)
+    return f"{kind} {layout.number}: {plan.material}, {thick}; {100 * layout.used:.0f} % used"
+
+
+def choose_scale(layout: SheetLayout, kit: Kit) -> float:
+    """Return the largest usual scale at which a sheet is no wider than the page and about 70 mm high."""
+    from packet.pages.kit import INCH_SCALES, METRIC_SCALES
+
+    usual = INCH_SCALES if kit.reader.system == "inch" else METRIC_SCALES
+    for one_to in usual:
+        wide, high = measure_layout(layout, 1 / one_to)
+        if wide <= kit.frame_width_mm and high <= 82.0:
+            return 1 / one_to
+    return (kit.frame_width_mm - MARGINS[0] - MARGINS[2]) / layout.length_mm

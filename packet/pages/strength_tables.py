@@ -1,0 +1,75 @@
+"""What the box bears, what is lifted and how far an arm reaches, as tables beside the elevation."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, Any
+
+from calc.quantity import to_reader, unit_name, write_amount, write_length
+
+if TYPE_CHECKING:
+    from packet.job import Job
+    from packet.pages.kit import Kit
+
+SIZE = 7.6
+
+
+def make_strength(job: Job, kit: Kit) -> list[Any]:
+    """Return the strength, handling and height tables with what they stand on."""
+    strength = job.design.strength
+    return [
+        kit.heading("What the box bears", 2),
+        _make_panels(job, kit),
+        kit.columns([[_make_screws(job, kit)], [_make_loads(job, kit)]]),
+        kit.text(
+            f"Panels as even plates, edges between free and held; {strength.stock.source}. Holes are counted as lost "
+            "stiffness, lining not at all. Outward counts the hanging weight too. Screw loads at the highest pressure the "
+            "blower can make, filters and pails full. The pull of a lid's thread is not computed: use lids of a sound "
+            "make and look at them at each cleaning.",
+            "small",
+        ),
+    ]
+
+
+def _make_panels(job: Job, kit: Kit) -> Any:
+    reader, strength = kit.reader, job.design.strength
+    press, stress = unit_name("pressure_pa", reader), unit_name("stress_pa", reader)
+    rows: list[list[Any]] = [
+        ["Panel", f"Running, {press}", f"Shut off, {press}", "Force then", "Bow out: free", "held", "Bow in", "Allowed",
+         f"Stress, {stress}", "Ribs"]
+    ]  # fmt: skip
+    for panel in strength.panels:
+        ribs = f"{panel.ribs}, {write_length(panel.rib_high_mm, reader)} high" if panel.ribs else "none"
+        rows.append(
+            [
+                panel.name,
+                f"{to_reader(panel.running_pa, 'pressure_pa', reader):.3g}",
+                f"{to_reader(panel.worst_pa, 'pressure_pa', reader):.3g}",
+                write_amount(panel.force_worst_n, "force_n", reader),
+                *(_write_bow(mm, kit) for mm in (panel.bow_out_mm, panel.bow_held_mm, panel.bow_in_mm, panel.limit_mm)),
+                f"{to_reader(max(panel.stress_free_pa, panel.stress_held_pa), 'stress_pa', reader):.3g}",
+                ribs,
+            ]
+        )
+    return kit.table(rows, align="lrrrrrrrrl", size=SIZE)
+
+
+def _write_bow(mm: float, kit: Kit) -> str:
+    return f"{mm / 25.4:.3f} in" if kit.reader.system == "inch" else f"{mm:.2f} mm"
+
+
+def _make_screws(job: Job, kit: Kit) -> Any:
+    rows: list[list[Any]] = [["Screws", "How many", "Pull on each", "Factor", "Wanted"]]
+    for group in job.design.strength.screws:
+        factor = "over 100" if group.factor > 100 else f"{group.factor:.1f}"
+        load = write_amount(group.load_each_n, "force_n", kit.reader)
+        rows.append([group.name, str(group.count), load, factor, f"{group.wanted:g}"])
+    return kit.table(rows, align="lrrrr", size=SIZE, width_mm=84.0)
+
+
+def _make_loads(job: Job, kit: Kit) -> Any:
+    rows: list[list[Any]] = [["To lift or carry", "Weight", "People"]]
+    for load in job.design.handling.loads:
+        rows.append([load.name, write_amount(load.weight_kg, "mass_kg", kit.reader), str(load.people)])
+    total = job.design.handling.total_kg
+    rows.append(["everything, full", write_amount(total, "mass_kg", kit.reader), "stays hung"])
+    return kit.table(rows, align="lrr", size=SIZE, width_mm=84.0)

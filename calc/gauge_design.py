@@ -28,7 +28,7 @@ FREEZES_K = 273.15
 LEG_GAP_MM = 96.0
 """Between the two legs of a U: the card stands between them."""
 
-LONGEST_SCALE_MM = 225.0
+LONGEST_SCALE_MM = 205.0
 """What one sheet of Letter or A4 paper carries at full size."""
 
 TOO_HIGH = 1.5

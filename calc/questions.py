@@ -103,6 +103,30 @@ def _ask_about_hose(machine: Machine) -> list[Question]:
 
 LOG_ROWS = 8
 
+KIND_BY_STEM: dict[str, AnswerKind] = {
+    "reading": "pressure_pa", "speed": "speed_ms", "pail": "length_mm", "hole": "length_mm", "hose": "length_m",
+    "leak": "yes no",
+}  # fmt: skip
+KIND_BY_KEY: dict[str, AnswerKind] = {
+    "test.temperature": "temperature_k", "zero.before": "yes no", "shutoff.reading": "pressure_pa",
+    "baseline.reading": "pressure_pa", "baseline.clean": "yes no", "test.notes": "words", "built.notes": "words",
+    "box.width": "length_mm", "box.depth": "length_mm", "box.height": "length_mm", "box.panel": "length_mm",
+    "box.underside": "length_mm", "shop.ceiling": "length_mm", "filters.count": "count", "filters.floor": "length_mm",
+    "gauge.bore": "length_mm", "cleaning.hours": "time_h", "cleaning.before": "pressure_pa",
+    "cleaning.after": "pressure_pa", "cleaning.notes": "words",
+}  # fmt: skip
+
+
+def find_kind(key: str) -> AnswerKind | None:
+    """Return what kind of answer a key of the log has; None for a key that was never asked for.
+
+    Machines and ports may have gone from the project since: their keys still count.
+    """
+    if key in KIND_BY_KEY:
+        return KIND_BY_KEY[key]
+    stem, dot, name = key.partition(".")
+    return KIND_BY_STEM.get(stem) if dot and name else None
+
 
 def ask_about_log() -> tuple[tuple[Question, ...], ...]:
     """Return the maintenance log's questions, one tuple a row."""

@@ -12,7 +12,7 @@ from typing import Literal
 LEAST_GAP_MM = 1.25
 """Closest two ticks may stand and still be told apart at arm's length (common practice, no source)."""
 
-LABEL_GAP_MM = 6.0
+LABEL_GAP_MM = 5.0
 INH2O_PA = 249.08891
 UNIT_PA = {"inH2O": INH2O_PA, "Pa": 1.0}
 
@@ -58,7 +58,7 @@ def make_scale(unit: ScaleUnit, mm_per_pa: float, reach_mm: float) -> Scale:
             index * step * mm_per_unit,
             index * step * UNIT_PA[unit],
             rank := 0 if index % per_label == 0 else 1 if index % per_half == 0 else 2,
-            _write_number(index, lead, exponent) if rank == 0 else "",
+            _write_number(index, per_label, lead, exponent) if rank == 0 else "",
         )
         for index in range(count + 1)
     )
@@ -75,9 +75,11 @@ def _choose_step(mm_per_unit: float, least_mm: float) -> tuple[float, int, int]:
     raise ValueError("the scale is too coarse to draw")
 
 
-def _write_number(index: int, lead: int, exponent: int) -> str:
-    """Return index x lead x 10^exponent in plain decimals, exactly."""
-    whole = index * lead
+def _write_number(index: int, per_label: int, lead: int, exponent: int) -> str:
+    """Return index x lead x 10^exponent in plain decimals, as many as the numbered ticks need."""
     if exponent >= 0:
-        return str(whole * 10**exponent)
-    return f"{whole / 10**-exponent:.{-exponent}f}".rstrip("0").rstrip(".") if whole else "0"
+        return str(index * lead * 10**exponent)
+    places = -exponent
+    while places and (per_label * lead) % 10 ** (1 - exponent - places) == 0:
+        places -= 1
+    return f"{index * lead / 10**-exponent:.{places}f}" if index else "0"

@@ -1,0 +1,135 @@
+"""The gauge's scale card at true size: ticks in two units from one still-air mark, and the marks of this shop."""
+
+from __future__ import annotations
+
+from calc.gauge_design import Card, Mark
+from calc.geometry.scales import UNIT_PA, Scale, ScaleUnit, make_scale
+from calc.geometry.shapes import Box, Line, Path, Point, make_rectangle
+from calc.quantity import Reader, write_amount, write_length
+from packet.draw.model import Drawing, Entity, Fill, Pen, Stroke, Words
+
+EDGE_TICKS = (8.5, 6.0, 4.0)
+INNER_TICKS = (6.0, 4.5, 3.0)
+U_WIDTH, ONE_WIDTH = 90.0, 70.0
+HEAD, FOOT, TAB = 12.0, 16.0, 10.0
+WORD_GAP = 4.6
+NUMBER_MM, WORDS_MM = 2.3, 2.2
+
+
+def draw_card(card: Card, reader: Reader, title: str, gate: str) -> Drawing:
+    """Return the card [mm]; its still-air mark is at y = 0. Every tick stands where the scale says, times one."""
+    units: tuple[ScaleUnit, ScaleUnit] = ("inH2O", "Pa") if reader.system == "inch" else ("Pa", "inH2O")
+    # A two-leg card numbers the pressure of one leg's share: the reader adds the two legs.
+    pitch = card.instrument.mm_per_pa
+    main, other = (make_scale(unit, pitch, card.scale_mm) for unit in units)
+    left = -U_WIDTH / 2 if card.both_ways else 0.0
+    right = U_WIDTH / 2 if card.both_ways else ONE_WIDTH
+    bottom = -(card.scale_mm if card.both_ways else 0.0) - FOOT
+    top = card.scale_mm + HEAD
+    entities: list[Entity] = [
+        Stroke(make_rectangle(left, bottom, right - left, top - bottom), Pen.CUT),
+        *_draw_tab(left, right, top),
+        *_draw_scale(main, left, EDGE_TICKS, 1),
+        *_draw_scale(other, left + 31.0, INNER_TICKS, -1),
+        Stroke(Line(Point(left + 31.0, 0.0), Point(left + 31.0, card.scale_mm)), Pen.MARK),
+    ]
+    heads = [(left + 2.0, main.unit, "start"), (left + 31.0, other.unit, "end")]
+    if card.both_ways:
+        entities += _draw_scale(main, left, EDGE_TICKS, 1, -1) + _draw_scale(main, right, EDGE_TICKS, -1)
+        entities += _draw_scale(main, right, EDGE_TICKS, -1, -1) + _draw_scale(other, left + 31.0, INNER_TICKS, -1, -1)
+        entities.append(Stroke(Line(Point(left + 31.0, -card.scale_mm), Point(left + 31.0, 0.0)), Pen.MARK))
+        heads.append((right - 2.0, main.unit, "end"))
+    entities += [Words(Point(x, card.scale_mm + 2.5), unit, NUMBER_MM, anchor, bold=True) for x, unit, anchor in heads]
+    entities += _draw_marks(card, reader, left, right)
+    entities += _draw_words(card, reader, main, (left, right, bottom, top), title, gate)
+    return Drawing(f"scale card, {title}", tuple(entities), Box(left - 3.0, bottom - 3.0, right + 3.0, top + TAB + 3.0))
+
+
+def _draw_tab(left: float, right: float, top: float) -> list[Entity]:
+    outline = make_rectangle(left, top, right - left, TAB)
+    return [
+        Stroke(Path(outline.pieces[1:], closed=False), Pen.CUT),
+        Stroke(Line(Point(left, top), Point(right, top)), Pen.HIDDEN),
+        Words(Point((left + right) / 2, top + 3.5), "fold this tab back over the board's edge", WORDS_MM, "middle"),
+    ]
+
+
+def _draw_scale(scale: Scale, x: float, lengths: tuple[float, float, float], way: int, up: int = 1) -> list[Entity]:
+    """Return ticks from x, to the right for way 1; upward for up 1. Downward ones repeat the numbers."""
+    drawn: list[Entity] = []
+    for tick in scale.ticks:
+        if up < 0 and tick.at_mm == 0.0:
+            continue
+        y = up * tick.at_mm
+        reach = lengths[tick.rank]
+        drawn.append(Stroke(Line(Point(x, y), Point(x + way * reach, y)), Pen.MARK))
+        if tick.label:
+            anchor = "start" if way > 0 else "end"
+            drawn.append(Words(Point(x + way * (lengths[0] + 1.0), y - NUMBER_MM / 2), tick.label, NUMBER_MM, anchor))
+    return drawn
+
+
+def _draw_marks(card: Card, reader: Reader, left: float, right: float) -> list[Entity]:
+    """Return the shop's marks: a line right across, words beside it moved apart where lines stand close."""
+    drawn: list[Entity] = []
+    words_left = left + 35.0
+    words_right = right - (22.0 if card.both_ways else 2.0)
+    taken = -1e9
+    for mark in card.marks:
+        if not mark.fits:
+            continue
+        heights = (mark.travel_mm, -mark.travel_mm) if card.both_ways and mark.travel_mm else (mark.travel_mm,)
+        for y in heights:
+            drawn += _draw_mark_line(mark, y, left, right, words_left)
+        place = max(mark.travel_mm + 0.8, taken + WORD_GAP)
+        taken = place
+        size = WORDS_MM
+        text = mark.words if mark.key == "still" else f"{mark.words} {_say_pressure(mark.pressure_pa, reader)}"
+        room = make_rectangle(words_left - 0.5, place - 0.6, words_right - words_left + 1.0, size + 1.4)
+        drawn += [Fill(room, 1.0), Words(Point(words_left, place), text, size, bold=True)]
+        if place > mark.travel_mm + 1.0:
+            drawn.append(
+                Stroke(Line(Point(words_left - 3.5, mark.travel_mm), Point(words_left - 0.8, place + 0.8)), Pen.MARK)
+            )
+    return drawn
+
+
+def _draw_mark_line(mark: Mark, y: float, left: float, right: float, stop: float) -> list[Entity]:
+    """Still air: thin across. Clean: broken. Clean me: solid. Too high: double. Told apart without colour."""
+    pen = {"still": Pen.MARK, "clean": Pen.HIDDEN}.get(mark.key, Pen.CUT)
+    drawn: list[Entity] = [Stroke(Line(Point(left, y), Point(stop - 3.5 if mark.key == "clean" else right, y)), pen)]
+    if mark.key == "clean":
+        drawn.append(Stroke(Line(Point(right - 12.0, y), Point(right, y)), pen))
+    if mark.key == "too high":
+        step = 1.2 if y > 0 else -1.2
+        drawn.append(Stroke(Line(Point(left, y + step), Point(right, y + step)), pen))
+    return drawn
+
+
+def _draw_words(
+    card: Card, reader: Reader, main: Scale, edges: tuple[float, float, float, float], title: str, gate: str
+) -> list[Entity]:
+    left, right, bottom, top = edges
+    last = [tick for tick in main.ticks if tick.rank == 0][-1]
+    check = f"0 to {last.label} {main.unit} = {write_length(last.at_mm, reader, decimal=True)} on a steel rule"
+    how = {
+        "u-tube": "ADD BOTH LEGS: fall + rise = reading",
+        "u-tube one leg": "One leg, half pitch: read this number as it is",
+        "inclined": f"Tube edge. Slope 1 in {1 / card.instrument.slope:.3g}, low end down here",
+        "well": "Tube edge. The well's sinking is allowed for",
+    }[card.instrument.kind]
+    middle = (left + right) / 2
+    lines = [(how, True), (f"Read with clean air, {gate} gate alone open", False), (check, False)]
+    drawn: list[Entity] = [
+        Words(
+            Point(middle, bottom + FOOT - 6.5 - 4.0 * row), text, WORDS_MM - (0.0 if bold else 0.2), "middle", bold=bold
+        )
+        for row, (text, bold) in enumerate(lines)
+    ]
+    drawn.append(Words(Point(middle, top - 4.0), title, WORDS_MM, "middle", bold=True))
+    return drawn
+
+
+def _say_pressure(pressure_pa: float, reader: Reader) -> str:
+    small = 3 if reader.system == "inch" and pressure_pa < 0.095 * UNIT_PA["inH2O"] else None
+    return write_amount(pressure_pa, "pressure_pa", reader, digits=small)

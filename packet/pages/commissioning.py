@@ -1,0 +1,109 @@
+"""Commissioning: leak hunt stage by stage, expected and measured readings at every gate, the clean baseline."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, Any
+
+from calc.quantity import unit_name, write_amount
+from calc.questions import Question, ask_about_test
+from packet.pages.form_blocks import make_blank, make_short_row, make_yes_no_table
+from packet.record_names import name_fields
+
+if TYPE_CHECKING:
+    from collections.abc import Mapping
+
+    from packet.job import Job
+    from packet.pages.kit import Kit
+
+BEFORE = (
+    "Look through the ducts for tools and offcuts, and shut the separator bin tight. Nobody near the blower's outlet.",
+    "Let sealant cure as its maker says before the first run. Hearing protection on.",
+    "Run the blower ten minutes. Stop at once at a scrape, a smell of burning, or a panel that drums.",
+)
+
+
+def make_story(job: Job, kit: Kit) -> list[Any]:
+    """Return the commissioning sheet, to fill on paper or on screen."""
+    questions = ask_about_test(job.project)
+    names = name_fields(questions)
+    groups: dict[str, list[Question]] = {}
+    for question in questions:
+        groups.setdefault(question.group, []).append(question)
+    yes_no = [question for question in groups["gates"] if question.kind == "yes no"]
+    return [
+        kit.heading("Commissioning"),
+        make_short_row(kit, groups["test"], names),
+        kit.heading("Before the first start", 2),
+        *(kit.tick(line) for line in BEFORE),
+        kit.heading("Leak hunt, in this order", 2),
+        kit.text(
+            "Do not go on to the next line while one says no. Mark the leak with chalk, seal it, test that line again. "
+            "Keep flame away: no candle, no lighter near dust. Use a smoke stick or talc on a brush.", "small"
+        ),
+        make_yes_no_table(kit, groups["leaks"], names, "Passes when"),
+        kit.heading("Gate by gate", 2),
+        kit.text(
+            f"Filters clean. One gate open at a time, all others shut, blower up to speed for a minute. Unit of the "
+            f"blanks: "
+            f"{unit_name('pressure_pa', job.reader)} and {unit_name('speed_ms', job.reader)}.", "small"
+        ),
+        make_yes_no_table(kit, yes_no, names, "Zero first"),
+        _tell_gates(job, kit, names),
+        kit.heading("Write down the clean baseline", 2),
+        kit.text(
+            f"Filters clean or new, the {job.gauge.read_at} gate alone open, no other. This number is what CLEAN ME "
+            f"is judged "
+            f"against for years: mark it on the card with a pencil. Expected "
+            f"{write_amount(job.sizing.at_gauge.reading.best, 'pressure_pa', job.reader)}."
+        ),
+        *_tell_baseline(kit, groups["baseline"], names),
+        kit.heading("Dust in the air", 2),
+        kit.text(
+            "Room dark, a strong lamp held low across the running machine and across the box: look along the beam, "
+            "not at the "
+            "lamp. A steady plume at the hood is missed dust; a plume at the box or the clean-air outlet is a leak."
+        ),
+    ]  # fmt: skip
+
+
+def _tell_gates(job: Job, kit: Kit, names: Mapping[str, str]) -> Any:
+    reader = job.reader
+    head = ["Gate open", "Flow expected", "Speed expected", "Gauge expected", "likely between", "Gauge", "Speed"]
+    rows: list[list[Any]] = [head]
+    asked = {question.key: question for question in ask_about_test(job.project)}
+    for machine in job.project.machines:
+        scenario = job.sizing.get_alone(machine.name)
+        speed = next((d.speed.best for d in scenario.ducts if d.place == machine.name), None)
+        low, high = (
+            write_amount(p, "pressure_pa", reader, unit=False) for p in (scenario.reading.low, scenario.reading.high)
+        )
+        star = " (baseline)" if machine.name == job.gauge.read_at else ""
+        rows.append(
+            [
+                machine.name + star,
+                write_amount(scenario.get_machine(machine.name).flow.best, "flow_m3s", reader),
+                "-" if speed is None else write_amount(speed, "speed_ms", reader),
+                write_amount(scenario.reading.best, "pressure_pa", reader),
+                f"{low} to {high}",
+                make_blank(kit, asked[f"reading.{machine.name}"], names, 24),
+                make_blank(kit, asked[f"speed.{machine.name}"], names, 22),
+            ]
+        )
+    shut_off = write_amount(job.sizing.pressures.box_worst_pa, "pressure_pa", reader)
+    shut = ["every gate shut", "leaks only", "-", f"below {shut_off}", "-"]
+    rows.append([*shut, make_blank(kit, asked["shutoff.reading"], names, 24), ""])
+    return kit.table(rows, widths_mm=(38, 22, 24, 24, 26, 25, 23), style="form", align="lrrrrll")
+
+
+def _tell_baseline(kit: Kit, questions: list[Question], names: Mapping[str, str]) -> list[Any]:
+    reading, clean, notes = questions
+    unit = unit_name("pressure_pa", kit.reader)
+    return [
+        kit.table(
+            [[f"{reading.label} ({unit})", make_blank(kit, reading, names, 60)]],
+            widths_mm=(80, 100), header_rows=0, style="form",
+        ),
+        make_yes_no_table(kit, [clean], names, "Condition"),
+        kit.text(notes.label, "small"),
+        make_blank(kit, notes, names, kit.frame_width_mm),
+    ]  # fmt: skip

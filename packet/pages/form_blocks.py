@@ -1,0 +1,55 @@
+"""Rows of questions as blanks, for a pencil or the keyboard; units are printed beside each blank."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from typing import TYPE_CHECKING, Any
+
+from calc.quantity import Reader, unit_name
+from calc.questions import Question
+from packet.record_names import NO, YES
+
+if TYPE_CHECKING:
+    from packet.pages.forms import FieldKind
+    from packet.pages.kit import Kit
+
+
+def name_blank_unit(question: Question, reader: Reader) -> str:
+    """Return the unit printed beside a blank; a number without a unit is read in it."""
+    if question.kind == "words" or question.kind == "yes no":
+        return ""
+    if question.kind == "date":
+        return "year-month-day"
+    return unit_name(question.kind, reader)
+
+
+def make_blank(kit: Kit, question: Question, names: Mapping[str, str], width_mm: float) -> Any:
+    """Return the blank of a question that is not a yes-no one."""
+    unit = name_blank_unit(question, kit.reader)
+    tip = f"{question.label}{f' ({unit})' if unit else ''}"
+    kind: FieldKind = "long text" if question.long else "date" if question.kind == "date" else "text"
+    return kit.field(names[question.key], width_mm, tip, kind=kind)
+
+
+def make_yes_no(kit: Kit, question: Question, names: Mapping[str, str]) -> tuple[Any, Any]:
+    """Return two boxes, yes and no: neither ticked means not answered."""
+    name = names[question.key]
+    return (
+        kit.field(name + YES, 6, f"{question.label}: yes", kind="tick"),
+        kit.field(name + NO, 6, f"{question.label}: no", kind="tick"),
+    )
+
+
+def make_yes_no_table(kit: Kit, questions: Sequence[Question], names: Mapping[str, str], head: str) -> Any:
+    """Return a table of yes-no questions."""
+    rows: list[list[Any]] = [[head, "yes", "no"]]
+    rows += [[question.label, *make_yes_no(kit, question, names)] for question in questions]
+    return kit.table(rows, widths_mm=(156, 13, 13), style="form", align="lcc")
+
+
+def make_short_row(kit: Kit, questions: Sequence[Question], names: Mapping[str, str]) -> Any:
+    """Return a few blanks side by side, label above each: date, name, temperature."""
+    share = kit.frame_width_mm / len(questions)
+    labels = [f"{q.label} ({unit})" if (unit := name_blank_unit(q, kit.reader)) else q.label for q in questions]
+    blanks = [make_blank(kit, question, names, share - 8) for question in questions]
+    return kit.table([labels, blanks], widths_mm=[share] * len(questions), header_rows=1, style="form")

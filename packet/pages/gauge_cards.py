@@ -1,0 +1,290 @@
+"""The water gauge: how to read it, what it says at each gate, its cards at full size and the board behind it."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, Any
+
+from calc.gauge_board import LidBoard, design_lid_board, design_wall_board
+from calc.gauge_design import LEG_GAP_MM, Card, GaugeDesign, Mark, name_kind
+from calc.geometry.shapes import Box, Point
+from calc.quantity import Reader, write_amount, write_length
+from packet.draw.gauge_board import draw_lid_board, draw_wall_board
+from packet.draw.gauge_card import draw_card
+from packet.draw.model import Drawing, Words
+from packet.draw.pdf import POINTS_PER_MM, paint
+from packet.draw.rules import Rule, draw_rule
+from packet.pages.style import Frame
+from packet.say import say
+
+if TYPE_CHECKING:
+    from packet.job import Job
+    from packet.pages.kit import Kit
+
+ACTS = {
+    "still": "Blower off. Every meniscus must stand here before you read anything.",
+    "clean": "What clean filters should show. Write the first real reading beside it: that is your baseline.",
+    "clean me": "Clean the filters now.",
+    "too high": "Stop. Look for a wet or split filter, a blocked opening, or the wrong gates open.",
+}
+
+
+def make_story(job: Job, kit: Kit) -> list[Any]:
+    """Return the gauge's pages: words and tables, the cards at full size, the board."""
+    gauge, reader = job.gauge, job.reader
+    story: list[Any] = [
+        kit.heading("Water gauge"),
+        kit.text(_say_condition(gauge), "lead"),
+        _tell_marks(kit, gauge.card, reader),
+        kit.heading("How to read it", 2),
+        *kit.bullets(_list_reading_steps(job, gauge.card)),
+        kit.heading("What it tells you", 2),
+        _tell_meaning(kit, gauge),
+        kit.heading("At the other gates", 2),
+        kit.text("Only the gate named here open. Compare like with like: same gate, same filters, same day.", "small"),
+        _tell_gates(kit, gauge, reader),
+        kit.heading("Tube and liquid", 2),
+        *kit.bullets(_list_tube(job, gauge)),
+    ]
+    cards = [(gauge.card, name_kind(gauge.card.instrument.kind))]
+    if gauge.advised is not None:
+        advised = gauge.advised
+        story.append(kit.signal("NOTICE", _say_advice(job, gauge, advised)))
+        cards.append((advised, "sloping tube, advised"))
+    story += _tell_board(job, kit, gauge)
+    drawings = [draw_card(card, reader, f"Water gauge, {title}", gauge.read_at) for card, title in cards]
+    for index, group in enumerate(_share_sheets(drawings, job)):
+        title = "Gauge cards, full size" if index == 0 else f"Gauge cards, full size, {index + 1}"
+        story.append(kit.full_page(_make_painter(job, group), title))
+    return story
+
+
+def _say_condition(gauge: GaugeDesign) -> str:
+    way = "falls" if gauge.falls else "rises"
+    return (
+        f"Read the gauge with the blower running and the {gauge.read_at} gate alone open, all others shut. "
+        f"The reading {way} as the filters load. A reading with every gate shut says nothing about the filters: "
+        "with no air moving, a clogged filter reads like a clean one."
+    )
+
+
+def _tell_marks(kit: Kit, card: Card, reader: Reader) -> Any:
+    rows: list[list[Any]] = [["Mark", "Reading", "One meniscus moves", "Do"]]
+    for mark in card.marks:
+        rows.append([mark.words, _say_both(mark.pressure_pa, reader), _say_travel(mark, reader), ACTS[mark.key]])
+    return kit.table(rows, widths_mm=(26, 40, 34, 80))
+
+
+def _say_both(pressure_pa: float, reader: Reader) -> str:
+    if pressure_pa == 0:
+        return "0"
+    small = 3 if pressure_pa < 24 else 2
+    inch = write_amount(pressure_pa, "pressure_pa", Reader("inch"), digits=small)
+    metric = write_amount(pressure_pa, "pressure_pa", Reader("metric"))
+    return f"{inch} = {metric}" if reader.system == "inch" else f"{metric} = {inch}"
+
+
+def _say_travel(mark: Mark, reader: Reader) -> str:
+    if mark.key == "still":
+        return "-"
+    beyond = "" if mark.fits else " (beyond the card)"
+    return f"{write_length(mark.travel_mm, reader)}{beyond}"
+
+
+def _list_reading_steps(job: Job, card: Card) -> list[str]:
+    kind = card.instrument.kind
+    rising = "open to the room" if job.gauge.rising_leg == "room" else "joined to the box"
+    falling = "joined to the box" if job.gauge.rising_leg == "room" else "open to the room"
+    by_kind = {
+        "u-tube": [
+            "Slide the card until both menisci stand on STILL AIR.",
+            f"Blower on: the leg {falling} goes down, the leg {rising} goes up. "
+            "Read both and ADD them: 1 down and 1 up is 2, not 1.",
+        ],
+        "u-tube one leg": [
+            f"The card stands beside the leg {rising}, and beside no other. Slide it until the meniscus is on STILL "
+            f"AIR.",
+            "Its numbers stand at half distance, so the number you read is the whole pressure. Add nothing.",
+        ],
+        "inclined": [
+            "Level the board, then slide the card until the meniscus stands on STILL AIR.",
+            "Read along the tube. The slope and the well are already in the numbers.",
+        ],
+        "well": [
+            "Slide the card until the meniscus in the tube stands on STILL AIR.",
+            "Read the tube only. The small sinking of the well is already in the numbers.",
+        ],
+    }[kind]
+    fluid = job.project.gauge.fluid
+    edge = "the lowest point of the curved surface" if fluid != "light oil" else "the bottom of the curved surface"
+    return [
+        "Blower off, every gate open: zero it first, every time. A gauge off its zero is worse than none.",
+        *by_kind,
+        f"Read {edge}, eye level with it. Wait until it stops swinging.",
+        f"By eye it can be wrong by {write_amount(card.error_pa, 'pressure_pa', job.reader)}"
+        f"{_say_share(card, job.reader)}.",
+    ]
+
+
+def _say_share(card: Card, reader: Reader) -> str:
+    if card.error_share > 1:
+        return ", more than the whole clean reading"
+    return f", {write_amount(card.error_share, 'share', reader, digits=0)} of the clean reading"
+
+
+def _tell_meaning(kit: Kit, gauge: GaugeDesign) -> Any:
+    if gauge.side == "pressure":
+        rows = [
+            ["Tap", "In the box, before the filters: the blower pushes. The gauge shows what the filters hold back."],
+            ["Rises slowly", "Filters are loading. Normal. Clean at CLEAN ME."],
+            ["Jumps up", "A filter is wet or caked, its opening is blocked, or more gates are open than named."],
+            ["Lower than clean", "Less air comes: gate half shut, duct or hose plugged, separator bin full or not "
+            "tight. "
+             "Or air goes round the filter: loose lid, split cloth, box leak."],
+            ["Stays on still air", "Tube off, pinched or blocked, or the blower is not running."],
+        ]  # fmt: skip
+    else:
+        rows = [
+            ["Tap", "In the box, before the blower: the blower sucks. The gauge shows what hood, duct and separator "
+            "hold back."],
+            ["Falls slowly", "Less air comes because the filters load. Normal. Clean at CLEAN ME."],
+            ["Jumps up", "Duct, hose or gate before the box is blocked: air is held back upstream."],
+            ["Jumps down", "Filters blocked, or air leaks into the box: loose lid, open port, split seam."],
+            ["Stays on still air", "Tube off, pinched or blocked, or the blower is not running."],
+        ]  # fmt: skip
+    return kit.table([["You see", "It means"], *rows], widths_mm=(34, 146))
+
+
+def _tell_gates(kit: Kit, gauge: GaugeDesign, reader: Reader) -> Any:
+    rows: list[list[Any]] = [["Open", "Flow, clean", "Reading, clean", "likely between", "Reading at CLEAN ME"]]
+    for row in gauge.readings:
+        name = f"{row.name} (read here)" if row.name == gauge.read_at else row.name
+        low, high = (write_amount(p, "pressure_pa", reader, unit=False) for p in (row.reading.low, row.reading.high))
+        rows.append(
+            [
+                name,
+                write_amount(row.flow.best, "flow_m3s", reader),
+                write_amount(row.reading.best, "pressure_pa", reader),
+                f"{low} to {high}",
+                write_amount(row.clean_me_pa, "pressure_pa", reader),
+            ]
+        )
+    return kit.table(rows, widths_mm=(56, 28, 32, 32, 32), align="lrrrr")
+
+
+def _list_tube(job: Job, gauge: GaugeDesign) -> list[str]:
+    reader, tube = job.reader, gauge.card.tube
+    millilitres = f"{tube.liquid_m3 * 1e6:.0f} mL"
+    amount = f"{write_amount(tube.liquid_m3, 'volume_m3', Reader('metric'))}" if tube.liquid_m3 > 1e-3 else millilitres
+    lines = [
+        f"{job.project.gauge.fluid.capitalize()}, {write_amount(gauge.liquid_kgm3, 'density_kgm3', Reader('metric'))} "
+        f"at the shop's temperature, is already in the scale. About {amount} fills it. Dye and a drop of soap do no "
+        f"harm.",
+        f"Clear tube, {write_length(job.project.gauge.tube_bore_mm, reader)} inside: "
+        f"{write_length(tube.length_mm, reader)}, "
+        f"hose to the box not counted. The open end stands {write_length(tube.above_mm, reader)} above still air.",
+        f"That survives the most this blower can make, {write_amount(tube.highest_pa, 'pressure_pa', reader)}, "
+        "with a quarter to spare. A shorter tube is blown empty when every gate is shut.",
+    ]
+    if gauge.card.both_ways or gauge.card.instrument.kind == "u-tube one leg":
+        lines.append(f"Below still air as well: {write_length(tube.below_mm, reader)}, or air blows through the bend.")
+    return lines
+
+
+def _say_advice(job: Job, gauge: GaugeDesign, advised: Card) -> list[str]:
+    finding = next(f for f in gauge.findings if f.key == "gauge.readable")
+    return [
+        say(finding.why, job.reader),
+        f"A tube at 1 in {1 / advised.instrument.slope:.0f} (rise to length) on a well of jam-jar width reads the "
+        f"clean mark to "
+        f"{write_amount(advised.error_share, 'share', job.reader, digits=0)}. Its card is printed too.",
+        *([] if all(mark.fits for mark in advised.marks) else
+          ["Marks beyond that card are read on the upright gauge: fit both on one hose, with a T."]),
+    ]  # fmt: skip
+
+
+def _share_sheets(drawings: list[Drawing], job: Job) -> list[list[Drawing]]:
+    """Return the cards sheet by sheet: side by side while they fit the paper."""
+    paper = job.project.display.paper
+    room = paper.width_mm - 2 * paper.margin_mm
+    sheets: list[list[Drawing]] = []
+    taken = room + 1.0
+    for drawing in drawings:
+        if taken + drawing.bounds.width > room:
+            sheets.append([])
+            taken = 0.0
+        sheets[-1].append(drawing)
+        taken += drawing.bounds.width + 4.0
+    return sheets
+
+
+def _make_painter(job: Job, drawings: list[Drawing]) -> Any:
+    display = job.project.display
+
+    def paint_sheet(canvas: Any, frame: Frame) -> None:
+        x_scale, y_scale = 1 / display.printer_x, 1 / display.printer_y
+        left = frame.left
+        top = frame.bottom + frame.height
+        for drawing in drawings:
+            bottom = top - drawing.bounds.height * POINTS_PER_MM * y_scale
+            paint(canvas, drawing, left, bottom, stretch_x=x_scale, stretch_y=y_scale)
+            left += (drawing.bounds.width + 4.0) * POINTS_PER_MM * x_scale
+        rules = _draw_rules(job.reader)
+        paint(canvas, rules, frame.left, frame.bottom, stretch_x=x_scale, stretch_y=y_scale)
+
+    return paint_sheet
+
+
+def _draw_rules(reader: Reader) -> Drawing:
+    rule = Rule("in", 6) if reader.system == "inch" else Rule("mm", 150)
+    words = f"Print at actual size. Measure: tick to tick {rule.name}."
+    entities = (*draw_rule(rule, Point(0.0, 0.0)), Words(Point(rule.length_mm + 2.0, 0.5), words, 1.6))
+    return Drawing("check rule", entities, Box(-0.5, -0.5, rule.length_mm + 40.0, 4.0))
+
+
+def _tell_board(job: Job, kit: Kit, gauge: GaugeDesign) -> list[Any]:
+    if job.project.gauge.mount == "lid":
+        ports = [port for port in job.project.ports if port.kind == "gauge"]
+        if ports:
+            board = design_lid_board(gauge.card, ports[0].closure, LEG_GAP_MM)
+            return _tell_lid_board(job, kit, board, ports[0].closure.lid_mm)
+    board_wall = design_wall_board(gauge.card, LEG_GAP_MM)
+    legs = gauge.card.instrument.kind in ("u-tube", "u-tube one leg")
+    words = (
+        "Hang it plumb where it can be seen from the machine, still-air mark at eye height. Screw it to the wall, "
+        "not to "
+        "the box: the box shakes. Clip the tube every hand's width; the card slides between the legs."
+    )
+    return [
+        kit.heading("Board on the wall", 2),
+        kit.text(words),
+        kit.drawing(draw_wall_board(board_wall, job.reader, legs), height_mm=120, caption="Backing board, front"),
+    ]
+
+
+def _tell_lid_board(job: Job, kit: Kit, board: LidBoard, lid_mm: float) -> list[Any]:
+    reader = job.reader
+    grams = {part.name: f"{part.mass_kg * 1000:.0f} g" for part in board.parts}
+    words = [
+        "The lid stops at another place each time it is screwed in, so the board turns on one screw in the lid's "
+        "middle and "
+        "hangs by its own weight. Leave the screw loose by a hair, with a washer on both sides.",
+        f"Weights: {', '.join(f'{name} {grams[name]}' for name in grams)}. Together they pull "
+        f"{write_length(abs(board.gravity_up_mm), reader)} below the middle of the board.",
+        f"Pivot {write_length(board.hang_mm, reader)} above that point. Friction can then hold it off plumb by "
+        f"{board.off_plumb_deg:.1f}° at most: sin a = mu r / d = 0.3 x 2.1 mm / {board.hang_mm:.0f} mm. The weight "
+        f"cancels out.",
+        "A board hung below its weight's centre turns upside down. Check: let it swing, it must come back from both "
+        "sides.",
+    ]
+    if board.needs_bulb:
+        words.append(
+            f"Shut-off pressure needs {write_length(board.needs_tall_mm, reader)} of leg and the board has "
+            f"{write_length(board.tall_mm, reader)}: put a small catch bottle on the open end, or use the wall."
+        )
+    return [
+        kit.heading("Round board on the lid", 2),
+        *kit.bullets(words),
+        kit.drawing(
+            draw_lid_board(board, lid_mm, LEG_GAP_MM, reader), height_mm=110, caption="Round board on the screw lid"
+        ),
+    ]

@@ -1,0 +1,120 @@
+"""Labels at true size: gates, ports, gauge, last cleaned; with a code that names title, revision and file."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, Any
+
+from calc.geometry.shapes import Box, Point, make_rectangle
+from calc.quantity import write_amount
+from packet.draw.model import Drawing, Entity, Fill, Pen, Stroke, Words
+from packet.draw.pdf import measure_words
+
+if TYPE_CHECKING:
+    from packet.job import Job
+    from packet.pages.kit import Kit
+
+WIDE, TALL, GAP = 88.0, 34.0, 4.0
+CODE_MM = 26.0
+HEAD_ROOM_MM = 26.0
+CODED = ("GAUGE", "LAST CLEANED")
+
+
+def make_story(job: Job, kit: Kit) -> list[Any]:
+    """Return the sheets of labels."""
+    words = (
+        "Print at actual size, cut on the lines, cover with clear tape. "
+        "The small code holds title, revision and file digest."
+    )
+    columns = max(int((kit.frame_width_mm + GAP) // (WIDE + GAP)), 1)
+    rows = int((kit.frame_height_mm - HEAD_ROOM_MM + GAP) // (TALL + GAP))
+    labels = list_labels(job)
+    sheets = [labels[start : start + columns * rows] for start in range(0, len(labels), columns * rows)]
+    drawings = [
+        kit.drawing(draw_labels(job, sheet, columns), scale=1.0, height_mm=kit.frame_height_mm) for sheet in sheets
+    ]
+    return [kit.heading("Labels"), kit.text(words, "small"), *drawings]
+
+
+def list_labels(job: Job) -> list[tuple[str, str, str]]:
+    """Return kind, large words and small words of every label."""
+    reader = job.reader
+    labels = []
+    for machine in job.project.machines:
+        needs = write_amount(machine.needs_m3s, "flow_m3s", reader)
+        star = " READ THE GAUGE HERE." if machine.name == job.gauge.read_at else ""
+        labels.append(("GATE", machine.name, f"Open this gate alone. Needs {needs}.{star}"))
+    small = {
+        "filter": "Support the filter with both hands before the last turn.",
+        "inspection": "Blower off and locked before opening.",
+        "gauge": "Hose stays on. Blower off before opening.",
+    }
+    labels += [(f"{port.kind.upper()} PORT", port.name, small[port.kind]) for port in job.project.ports]
+    mark = write_amount(job.sizing.filters.clean_me.reading_pa, "pressure_pa", reader)
+    labels.append(("GAUGE", f"CLEAN ME at {mark}", f"{job.gauge.read_at} gate alone open, all others shut."))
+    labels += [("LAST CLEANED", "____ - __ - __", "gauge before ________  after ________")] * 2
+    return labels
+
+
+def draw_labels(job: Job, labels: list[tuple[str, str, str]], columns: int) -> Drawing:
+    """Return a sheet of labels at full size, so many across, from the top down."""
+    rows = -(-len(labels) // columns)
+    entities: list[Entity] = []
+    for index, (kind, large, small) in enumerate(labels):
+        left = (index % columns) * (WIDE + GAP)
+        bottom = (rows - 1 - index // columns) * (TALL + GAP)
+        entities += _draw_label(job, Point(left, bottom), kind, large, small)
+    return Drawing("labels", tuple(entities), Box(0.0, 0.0, columns * (WIDE + GAP) - GAP, rows * (TALL + GAP) - GAP))
+
+
+def _draw_label(job: Job, at: Point, kind: str, large: str, small: str) -> list[Entity]:
+    coded = kind in CODED
+    room = WIDE - 8.0 - (CODE_MM + 3.0 if coded else 0.0)
+    title = f"{job.project.title.title}, rev. {job.project.title.revision}"
+    return [
+        Stroke(make_rectangle(at.x, at.y, WIDE, TALL), Pen.MARK),
+        Words(Point(at.x + 4.0, at.y + TALL - 6.5), kind, 2.6, bold=True),
+        Words(Point(at.x + 4.0, at.y + TALL - 17.0), large, _fit(large, 6.0, room), bold=True),
+        *(
+            Words(Point(at.x + 4.0, at.y + 9.5 - 3.6 * row), line, 2.0)
+            for row, line in enumerate(_break(small, 2.0, room))
+        ),
+        Words(Point(at.x + 4.0, at.y + 2.0), title, _fit(title, 1.5, room), pen=Pen.MARK),
+        *(_draw_code(job, Point(at.x + WIDE - CODE_MM - 4.0, at.y + (TALL - CODE_MM) / 2)) if coded else ()),
+    ]
+
+
+def _fit(text: str, size: float, room: float) -> float:
+    wide = measure_words(text, size, bold=True)
+    return size if wide <= room else size * room / wide
+
+
+def _break(text: str, size: float, room: float) -> list[str]:
+    lines = [""]
+    for word in text.split():
+        longer = f"{lines[-1]} {word}".strip()
+        if measure_words(longer, size) <= room or not lines[-1]:
+            lines[-1] = longer
+        else:
+            lines.append(word)
+    return lines[:2]
+
+
+def _draw_code(job: Job, at: Point) -> list[Entity]:
+    """Return a QR code (ISO/IEC 18004, by the segno library) as black squares, runs of a row joined."""
+    import segno
+
+    words = f"{job.project.title.title[:60]} | rev. {job.project.title.revision} | file {job.digest}"
+    matrix = [bytes(row) for row in segno.make(words, error="m", micro=False).matrix]
+    cell = CODE_MM / len(matrix)
+    drawn: list[Entity] = []
+    for index, row in enumerate(matrix):
+        start = None
+        for column in range(len(row) + 1):
+            dark = column < len(row) and row[column]
+            if dark and start is None:
+                start = column
+            elif not dark and start is not None:
+                y = at.y + CODE_MM - (index + 1) * cell
+                drawn.append(Fill(make_rectangle(at.x + start * cell, y, (column - start) * cell, cell), 0.0))
+                start = None
+    return drawn

@@ -1,0 +1,163 @@
+"""The record command: from a filled PDF or by asking at the terminal, into the log beside the project file."""
+
+from __future__ import annotations
+
+import argparse
+import datetime
+import sys
+from collections.abc import Callable
+from dataclasses import dataclass
+from pathlib import Path
+
+from calc.project import Project
+from calc.quantity import Reader, ReadError
+from calc.questions import Question, ask_about_build, ask_about_log, ask_about_test, name_unit
+from calc.record import Entry, Record
+from packet.load import Loaded, load_project
+from packet.problem import BadProject
+from packet.record_answers import Sheet, check_answer, drop_known, make_entries
+from packet.record_form import read_filled
+from packet.record_log import append_entry, find_log, load_record
+
+Ask = Callable[[str], str]
+Tell = Callable[[str], None]
+KINDS = ("test", "as built", "cleaning")
+
+
+@dataclass(frozen=True)
+class Recorded:
+    """What was added: entries, the log's path (None when nothing was), and warnings to show."""
+
+    entries: tuple[Entry, ...]
+    log: Path | None
+    warnings: tuple[str, ...]
+
+
+def record_filled(pdf_path: Path, project_path: Path, *, today: datetime.date) -> Recorded:
+    """Add what a filled PDF says to the log. Raises BadProject with every fault (nothing is written), CannotWrite."""
+    loaded = load_project(project_path)
+    project = _settle(loaded.project)
+    known = load_record(project_path) or Record()
+    filled = read_filled(pdf_path, project)
+    title = loaded.project.title
+    entries = make_entries(
+        filled.sheet, project, filled.revision or title.revision, filled.digest or loaded.digest, today
+    )
+    if filled.sheet.problems:
+        raise BadProject(filled.sheet.problems)
+    warnings = _compare_packets(loaded, filled.revision, filled.digest)
+    new = drop_known(entries, known.entries)
+    if not entries:
+        warnings.append("no blank of the form is filled; nothing was recorded")
+    elif len(new) < len(entries):
+        warnings.append(f"{len(entries) - len(new)} of {len(entries)} entries are in the log already, word for word")
+    return Recorded(new, append_entry(project_path, new) if new else None, tuple(warnings))
+
+
+def record_asked(project_path: Path, ask: Ask, tell: Tell, *, today: datetime.date) -> Recorded:
+    """Ask for values one by one and add them to the log. A blank answer skips, a dot stops asking and keeps.
+
+    Raises BadProject for a bad project or log before it asks, EOFError when the input ends early: nothing is written.
+    """
+    loaded = load_project(project_path)
+    project = _settle(loaded.project)
+    known = load_record(project_path) or Record()
+    tell("Write down: 1 test (readings, leaks)   2 as built (sizes)   3 cleaning")
+    choice = ""
+    while choice not in ("1", "2", "3"):
+        choice = ask("1, 2 or 3: ").strip()
+    tell("Blank: not measured. A single dot: done, keep what was answered. Ctrl-C: stop, keep nothing.")
+    questions = {"1": ask_about_test(project), "2": ask_about_build(project), "3": ask_about_log()[0]}[choice]
+    sheet = Sheet("answers")
+    for question in questions:
+        if not _ask_one(question, sheet, project, (ask, tell), today):
+            break
+    title = loaded.project.title
+    entries = make_entries(sheet, project, title.revision, loaded.digest, today)
+    if sheet.problems:
+        raise BadProject(sheet.problems)
+    new = drop_known(entries, known.entries)
+    return Recorded(new, append_entry(project_path, new) if new else None, ())
+
+
+def _ask_one(question: Question, sheet: Sheet, project: Project, talk: tuple[Ask, Tell], today: datetime.date) -> bool:
+    """Ask until the answer can be used; False when the person is done."""
+    ask, tell = talk
+    unit = name_unit(question.kind, Reader(project.display.system, project.display.fraction))
+    is_date = question.kind == "date"
+    hint = f"today {today.isoformat()}" if is_date else "yes/no" if question.kind == "yes no" else unit
+    while True:
+        text = ask(f"{question.label}{f' [{hint}]' if hint else ''}: ").strip()
+        if text == ".":
+            if question.kind == "date":
+                sheet.written[question.key] = today.isoformat()
+            return False
+        if not text and not is_date:
+            return True
+        text = {"y": "yes", "n": "no"}.get(text.lower(), text) if question.kind == "yes no" else text
+        try:
+            text = text or today.isoformat()
+            check_answer(question, text.lower() if question.kind == "yes no" else text, project, today)
+        except ReadError as error:
+            tell(f"  {error}")
+            continue
+        sheet.written[question.key] = text.lower() if question.kind == "yes no" else text
+        return True
+
+
+def _settle(project: Project) -> Project:
+    from calc.geometry.box import settle_box
+
+    return settle_box(project)
+
+
+def _compare_packets(loaded: Loaded, revision: str, digest: str) -> list[str]:
+    if not digest:
+        return ["the PDF does not say which packet it belongs to; the values are recorded as for this file"]
+    if digest == loaded.digest:
+        return []
+    now = loaded.project.title.revision
+    return [
+        f"the sheet belongs to revision {revision} (file {digest}), the project is at revision {now} "
+        f"(file {loaded.digest}): the entry keeps the sheet's own"
+    ]
+
+
+def run_record(asked: argparse.Namespace) -> int:
+    """Run the command: add a filled form, ask, or show the log. Returns the exit status."""
+    project_path = Path(asked.project)
+    if asked.show:
+        return _show(project_path)
+    today = datetime.date.today()
+    if asked.form:
+        done = record_filled(Path(asked.form), project_path, today=today)
+    else:
+        try:
+            done = record_asked(project_path, input, print, today=today)
+        except EOFError:
+            print("\nthe answers ended early; nothing was recorded", file=sys.stderr)
+            return 2
+    for warning in done.warnings:
+        print(f"warning: {warning}", file=sys.stderr)
+    for entry in done.entries:
+        count = len(entry.answers) + bool(entry.notes)
+        print(f"recorded: {entry.kind}, {entry.date.isoformat()}, {count} answers")
+    if done.log is not None:
+        print(f"added to {done.log}; the next build compares it with the design")
+    else:
+        print("nothing was added")
+    return 0
+
+
+def _show(project_path: Path) -> int:
+    record = load_record(project_path)
+    if record is None:
+        print(f"no log yet: {find_log(project_path)}")
+        return 0
+    for entry in record.entries:
+        print(f"{entry.date.isoformat()}  {entry.kind}  {entry.by}  revision {entry.revision}  file {entry.digest}")
+        for key, answer in entry.answers.items():
+            print(f"    {key}: {answer.written}")
+        if entry.notes:
+            print(f"    notes: {entry.notes}")
+    return 0

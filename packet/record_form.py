@@ -1,0 +1,127 @@
+"""A filled packet PDF read back: form fields to raw answers, and which packet the sheet belongs to."""
+
+from __future__ import annotations
+
+import re
+from dataclasses import dataclass
+from pathlib import Path
+from typing import Any
+
+from calc.project import Project
+from calc.questions import ask_about_log, list_questions
+from packet.problem import BadProject, Problem
+from packet.record_answers import Sheet
+from packet.record_names import NO, YES, name_fields
+
+MOST_PDF_BYTES = 60_000_000
+
+
+@dataclass(frozen=True)
+class Filled:
+    """A sheet, and the revision and digest of the packet it was printed from (empty when the PDF does not say)."""
+
+    sheet: Sheet
+    revision: str
+    digest: str
+
+
+def read_filled(pdf_path: Path, project: Project) -> Filled:
+    """Return what a filled PDF says. Raises BadProject with a plain line for a PDF that is not a filled packet."""
+    reader = _open_pdf(pdf_path)
+    try:
+        fields = reader.get_fields() or {}
+        metadata = reader.metadata or {}
+        subject = str(metadata.get("/Subject", ""))
+    except Exception as error:  # whatever a broken PDF makes the library raise
+        raise _refuse(pdf_path, f"its form cannot be read ({type(error).__name__})") from None
+    if not fields:
+        raise _refuse(
+            pdf_path, "no form fields found",
+            "a printed and scanned sheet holds no typed values: run the record command without a PDF and type them in",
+        )  # fmt: skip
+    sheet = Sheet(str(pdf_path))
+    questions = [*list_questions(project), *(question for row in ask_about_log() for question in row)]
+    names = _name_all(project)
+    known = 0
+    for question in questions:
+        name = names[question.key]
+        if question.kind == "yes no":
+            ticked = [word for word, end in (("yes", YES), ("no", NO)) if _is_ticked(fields.get(name + end))]
+            known += name + YES in fields
+            if len(ticked) == 2:
+                sheet.add(question.label, "yes and no are both ticked", mend="untick one of them")
+            elif ticked:
+                sheet.written[question.key] = ticked[0]
+        elif name in fields:
+            known += 1
+            text = _get_text(fields[name])
+            if text:
+                sheet.written[question.key] = text
+    if not known:
+        raise _refuse(
+            pdf_path, "its form is not one of this project's", "use the packet.pdf that was built from this file"
+        )
+    _check_strangers(sheet, fields, {names[q.key] for q in questions})
+    match = re.fullmatch(r"Revision (.*), project file ([0-9a-f]+)", subject)
+    return Filled(sheet, match[1] if match else "", match[2] if match else "")
+
+
+def _name_all(project: Project) -> dict[str, str]:
+    """Return field names as the pages make them: form by form."""
+    from calc.questions import ask_about_build, ask_about_test
+
+    log = [question for row in ask_about_log() for question in row]
+    return {**name_fields(ask_about_test(project)), **name_fields(ask_about_build(project)), **name_fields(log)}
+
+
+def _check_strangers(sheet: Sheet, fields: Any, known: set[str]) -> None:
+    """Note filled blanks of machines or ports that the project no longer has: they must not vanish in silence."""
+    for name, each in fields.items():
+        stem = re.sub(f"({YES}|{NO})$", "", name)
+        is_ours = re.match(r"(reading|speed|pail|hole|hose)_", stem)
+        if is_ours and stem not in known and _get_text(each) not in ("", "/Off"):
+            sheet.add(
+                name, "this blank is filled, but the project has no machine or port of that name",
+                mend="record it with the project file the sheet was printed from",
+            )  # fmt: skip
+
+
+def _open_pdf(path: Path) -> Any:
+    from pypdf import PdfReader
+    from pypdf.errors import PyPdfError
+
+    try:
+        if path.is_dir():
+            raise _refuse(path, "this is a folder, not a PDF")
+        if path.stat().st_size > MOST_PDF_BYTES:
+            raise _refuse(path, "this file is too large to be a packet")
+        with path.open("rb") as stream:
+            if b"%PDF-" not in stream.read(1024):
+                raise _refuse(
+                    path, "this is not a PDF", "a photo of the sheet holds no typed values: type them in instead"
+                )
+        reader = PdfReader(path)
+        if reader.is_encrypted:
+            raise _refuse(path, "this PDF is locked with a password", "save it without one")
+    except FileNotFoundError:
+        raise _refuse(path, "there is no such file") from None
+    except OSError as error:
+        raise _refuse(path, f"it cannot be read: {error.strerror}") from None
+    except (PyPdfError, ValueError, KeyError, TypeError, RecursionError) as error:
+        if isinstance(error, BadProject):
+            raise
+        raise _refuse(path, "this PDF is damaged", "fill and save the packet again") from None
+    return reader
+
+
+def _refuse(path: Path, found: str, mend: str = "") -> BadProject:
+    return BadProject([Problem(str(path), 0, 0, "", found, mend=mend)])
+
+
+def _get_text(each: Any) -> str:
+    value = each.get("/V") if each is not None else None
+    return "" if value is None else str(value).replace("\r\n", "\n").replace("\r", "\n").strip()
+
+
+def _is_ticked(each: Any) -> bool:
+    return _get_text(each) not in ("", "/Off", "Off")

@@ -18,7 +18,7 @@ class Want:
     """What one room of the job asks for, before it is priced.
 
     item: its name, sizes and all; needed: what the design takes, in `unit`; waste: share added for cutting and loss
-    pack: how much one package holds, in `unit`; pack_name: what is bought (box of 100, 5 ft length); empty: the unit itself
+    pack: how much one package holds, in `unit`; pack_name: what is bought (box of 100); empty: the unit itself
     keys: other names it may go by in prices, on_hand and buy_at, most exact first
     """
 

@@ -35,7 +35,8 @@ def list_ducts(project: Project) -> list[Want]:
         size, (unit, unit_name) = _size(hose.diameter_m, reader), ((1.0, "metre") if metric else (FOOT, "foot"))
         wants.append(
             Want(DUCTS, f"{size} flexible hose", f"{hose.material} inside", hose.length_m, "m",
-                 SUPPLIER, WASTE, unit, unit_name, (f"{size} hose", "flexible hose", "hose"), f"in {hose.pieces} places")
+                 SUPPLIER, WASTE, unit, unit_name, (f"{size} hose", "flexible hose", "hose"),
+                 f"in {hose.pieces} places")
         )  # fmt: skip
     wants += [_name_fitting(fitting, reader) for fitting in taken.fittings]
     for gate in taken.gates:

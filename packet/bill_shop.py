@@ -86,12 +86,15 @@ def list_yearly(project: Project, sizing: Sizing, design: Design) -> list[Want]:
     cleanings = find_cleanings(project, sizing)
     filters = sum(each.count for each in project.filters)
     worn = filters * min(1.0, (cleanings or 0.0) / FILTER_CLEANINGS)
-    says = "never asks for cleaning" if cleanings is None else f"about {cleanings:.0f} cleanings a year"
+    if cleanings is None:
+        says = "never asks for cleaning"
+    else:
+        says = "less than one cleaning a year" if cleanings < 1 else f"about {cleanings:.0f} cleanings a year"
     return [
         Want(YEARLY, "filter cartridge", f"{says}; one stands about {FILTER_CLEANINGS:.0f}", worn, "each", FILTERS,
              keys=(*(each.name for each in project.filters), "filter")),
         Want(YEARLY, "respirator", "for cleaning the filters", max(2.0, math.ceil(cleanings or 0)) / 10, "each", SAFETY,
-             pack_name="each, about 10 uses", keys=("dust mask", "mask")),
+             pack_name="each", keys=("dust mask", "mask")),
         Want(YEARLY, "silicone cartridge", "filter ends and leaks", 1, "cartridge", HARDWARE,
              keys=("sealant", "silicone")),
         Want(YEARLY, "closed-cell gasket tape", f"{design.box.removable} panel, when it is flat",

@@ -7,10 +7,18 @@ from calc.geometry.shapes import Box, Point
 from calc.project import Project
 from calc.quantity import Reader, write_length
 from packet.draw.model import Dimension, Drawing, Entity, Pen, Stroke
-from packet.draw.strokes import close_drawing, draw_line, draw_rectangle, fill_rectangle, join_points, write_at
+from packet.draw.strokes import (
+    close_drawing,
+    draw_circle,
+    draw_line,
+    draw_rectangle,
+    fill_rectangle,
+    join_points,
+    write_at,
+)
 
-MARGINS = (22.0, 6.0, 34.0, 6.0)
-WALL_MM = 300.0
+MARGINS = (18.0, 4.0, 20.0, 4.0)
+WALL_MM = 150.0
 
 
 def measure_elevation(project: Project, design: Design, scale: float) -> tuple[float, float]:
@@ -44,8 +52,6 @@ def draw_elevation(project: Project, design: Design, reader: Reader, scale: floa
 
 
 def _draw_front_port(x: float, y: float, flange: float, lid: float) -> list[Entity]:
-    from packet.draw.strokes import draw_circle
-
     return [draw_circle(x, y, flange), draw_circle(x, y, lid)]
 
 

@@ -6,7 +6,7 @@ import math
 from dataclasses import dataclass
 
 from calc.geometry.design import Design
-from calc.geometry.faces import AXIS, Block, is_low
+from calc.geometry.faces import AXIS, Block, find_spot, is_low
 from calc.geometry.parts import BoxPart, Hole
 from calc.geometry.ports import PortDesign
 from calc.geometry.shapes import Box, find_bounds
@@ -120,8 +120,6 @@ def _draw_side(block: Block, axis: int, sight: Sight) -> list[Entity]:
 
 def _draw_hole(design: Design, part: BoxPart, block: Block, hole: Hole, sight: Sight) -> list[Entity]:
     """Return a hole on the side of its panel that the eye sees."""
-    from calc.geometry.faces import find_spot
-
     axis = AXIS[part.face]
     across, up = hole.across_mm + part.left_mm, hole.up_mm + part.bottom_mm
     spot = find_spot(part.face, across, up, design.box.outside)
@@ -148,8 +146,6 @@ def _half_axes(axis: int, diameter: float, sight: Sight) -> tuple[Flat, Flat]:
 
 
 def _find_port_place(design: Design, port: PortDesign) -> Vector:
-    from calc.geometry.faces import find_spot
-
     spot = find_spot(port.port.face, port.port.across_mm or 0.0, port.port.up_mm or 0.0, design.box.outside)
     shift = find_shift(design, port.port.face)
     return spot.x + shift[0] * 1.7, spot.y + shift[1] * 1.7, spot.z + shift[2] * 1.7
@@ -210,7 +206,9 @@ def _number_part(design: Design, part: BoxPart, sight: Sight, scale: float) -> l
     for i in range(3):
         spot[i] = block.low[i] + 0.1 * block.along(i) if i != axis else block.high[i]
     spot[axis] = block.high[axis] if sight.toward[axis] > 0 else block.low[axis]
-    if axis != 2:
+    if axis == 2:  # things under the box stand in front of its near corner
+        spot[0], spot[1] = block.low[0] + 0.5 * block.along(0), block.low[1] + 0.8 * block.along(1)
+    else:
         spot[2] = block.high[2] - 0.18 * block.along(2)
     x, y = sight.see((spot[0], spot[1], spot[2]))
     ring = trace_round(x, y, (2.6 / scale, 0.0), (0.0, 2.6 / scale), 20)

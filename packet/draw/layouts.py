@@ -5,8 +5,16 @@ from __future__ import annotations
 from calc.geometry.shapes import Box, Point
 from calc.geometry.sheets import Cut, Placed, SheetLayout
 from calc.quantity import Reader, write_length
-from packet.draw.model import Dimension, Drawing, Entity, Pen
-from packet.draw.strokes import close_drawing, draw_line, draw_rectangle, fill_rectangle, write_at
+from packet.draw.model import Dimension, Drawing, Entity, Fill, Pen, Words
+from packet.draw.strokes import (
+    close_drawing,
+    draw_circle,
+    draw_line,
+    draw_rectangle,
+    fill_rectangle,
+    trace_round,
+    write_at,
+)
 
 MARGINS = (12.0, 2.0, 8.0, 11.0)
 LINE_MM = 3.4
@@ -31,7 +39,7 @@ def draw_layout(layout: SheetLayout, reader: Reader, scale: float, *, grain: boo
         size = f"{write_length(offcut.along_mm, reader)} × {write_length(offcut.across_mm, reader)}"
         x, y = offcut.x_mm + offcut.along_mm / 2, offcut.y_mm + offcut.across_mm / 2
         if offcut.along_mm * scale > 30 and offcut.across_mm * scale > 6:
-            half = 1.05 * len(size) / scale
+            half = 0.62 * len(size) / scale
             entities.append(fill_rectangle(x - half, y - 1.2 / scale, x + half, y + 2.4 / scale, tone=1.0))
             entities.append(write_at(x, y, size, 2.0))
     for placed in layout.placed:
@@ -51,11 +59,14 @@ def _draw_placed(placed: Placed, reader: Reader, scale: float, *, grain: bool) -
     size = f"{write_length(w, reader)} × {write_length(h, reader)}"
     entities: list[Entity] = [fill_rectangle(x, y, x + w, y + h, tone=1.0), draw_rectangle(x, y, x + w, y + h)]
     middle, line = x + w / 2, LINE_MM / scale
-    if h > 3 * line and w * scale > 1.3 * len(size):
-        entities.append(
-            write_at(middle, y + h / 2 + 0.25 * line, f"{placed.blank.number}  {placed.blank.name}", 2.6, bold=True)
-        )
+    name = f"{placed.blank.number}  {placed.blank.name}"
+    room = max(1.75 * len(name), 1.25 * len(size)) / scale
+    if h > 3 * line and w > room:
+        entities.append(write_at(middle, y + h / 2 + 0.25 * line, name, 2.6, bold=True))
         entities.append(write_at(middle, y + h / 2 - line, size, 2.0))
+    elif w > 3 * line and h > room:
+        entities.append(Words(Point(middle - 0.4 * line, y + h / 2), name, 2.6, "middle", 90.0, True))
+        entities.append(Words(Point(middle + 0.8 * line, y + h / 2), size, 2.0, "middle", 90.0))
     else:
         entities.append(write_at(middle, y + h / 2 - 0.3 * line, placed.blank.number, 2.2, bold=True))
     if grain and h > 5 * line and w * scale > 20:
@@ -77,8 +88,6 @@ def _draw_cut(cut: Cut, scale: float) -> list[Entity]:
         line = draw_line(cut.at_mm, cut.start_mm, cut.at_mm, cut.end_mm, Pen.FIRST_CUT)
         x, y = cut.at_mm, cut.end_mm - 3.2 / scale
     r = 1.9 / scale
-    from packet.draw.model import Fill
-    from packet.draw.strokes import draw_circle, trace_round
 
     ground = Fill(trace_round(x, y, (r, 0.0), (0.0, r), 16), 1.0)
     return [

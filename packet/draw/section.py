@@ -51,7 +51,8 @@ def draw_section(project: Project, port: PortDesign, reader: Reader, scale: floa
         entities.append(draw_rectangle(hole + 6.0, t, right, high, Pen.HATCH))
         entities.append(write_at(right + 2 / scale, t + project.lining.thickness_mm / 2, "lining", 2.2, "start"))
     entities += _label(project, port, reader, right, scale)
-    low = -ring - closure.lid_thick_mm - 34.0
+    below = 34.0 if port.port.kind == "filter" and project.filters else 6.0
+    low = -ring - closure.lid_thick_mm - below
     entities.append(draw_line(left, low, left, t + 12.0, Pen.CENTRE))
     return close_drawing(f"section of {port.name}", entities, Box(left, low, right, t + 12.0), MARGINS, scale)
 

@@ -13,8 +13,8 @@ from packet.draw.model import Dimension, Drawing, Entity, Pen
 from packet.draw.strokes import close_drawing, draw_circle, draw_cross, draw_line, draw_rectangle, write_at
 
 MARGINS = (16.0, 12.0, 14.0, 10.0)
-GAP_MM = 18.0
-"""Paper between two views, for the dimensions that stand there."""
+ACROSS_MM, UP_MM = 20.0, 23.0
+"""Paper between two views, for the dimensions and titles that stand there."""
 
 TITLES: dict[Face, str] = {
     "top": "TOP",
@@ -22,6 +22,7 @@ TITLES: dict[Face, str] = {
     "right": "RIGHT SIDE",
     "left": "LEFT SIDE",
     "bottom": "UNDERSIDE",
+    "back": "BACK",
 }
 
 
@@ -34,34 +35,46 @@ class _Placed:
     height: float
 
 
-def measure_views(design: Design, scale: float) -> tuple[float, float]:
+def choose_side(project: Project) -> Face:
+    """Return the side to draw: where the duct comes in, else the right."""
+    return "left" if project.box.inlet.face == "left" else "right"
+
+
+def measure_views(project: Project, design: Design, scale: float) -> tuple[float, float]:
     """Return how wide and high [mm on paper] the views are at a scale."""
     outside = design.box.outside
-    wide = outside.width + 2 * outside.depth
+    back = outside.width if needs_back(project) else 0.0
+    wide = outside.width + outside.depth + back
     high = outside.height + 2 * outside.depth
-    return (
-        wide * scale + 2 * GAP_MM + MARGINS[0] + MARGINS[2],
-        high * scale + 2 * GAP_MM + MARGINS[1] + MARGINS[3],
-    )
+    gaps = ACROSS_MM * (2 if back else 1)
+    return wide * scale + gaps + MARGINS[0] + MARGINS[2], high * scale + 2 * UP_MM + MARGINS[1] + MARGINS[3]
+
+
+def needs_back(project: Project) -> bool:
+    """Tell whether something sits on the back."""
+    return project.box.inlet.face == "back" or any(port.face == "back" for port in project.ports)
 
 
 def draw_views(project: Project, design: Design, reader: Reader, scale: float) -> Drawing:
-    """Return the views folded out from the front: top above it, underside below, left and right beside it."""
-    outside, gap = design.box.outside, GAP_MM / scale
+    """Return the views folded out from the front: top above it, underside below, the side and the back beside it."""
+    outside, gap, rise = design.box.outside, ACROSS_MM / scale, UP_MM / scale
     w, d, h = outside.width, outside.depth, outside.height
-    places = (
-        _Placed("left", -gap - d, 0.0, d, h),
+    side = choose_side(project)
+    places = [
         _Placed("front", 0.0, 0.0, w, h),
-        _Placed("right", w + gap, 0.0, d, h),
-        _Placed("top", 0.0, h + gap, w, d),
-        _Placed("bottom", 0.0, -gap - d, w, d),
-    )
+        _Placed(side, -gap - d if side == "left" else w + gap, 0.0, d, h),
+        _Placed("top", 0.0, h + rise, w, d),
+        _Placed("bottom", 0.0, -rise - d, w, d),
+    ]
+    if needs_back(project):
+        places.append(_Placed("back", w + gap + (d + gap if side == "right" else 0.0), 0.0, w, h))
     entities: list[Entity] = []
     for place in places:
         entities += _draw_face(project, design, place, scale)
-        entities += _measure_face(project, design, place, reader)
-    box = Box(-gap - d, -gap - d, w + gap + d, h + gap + d)
-    return close_drawing("views of the box", entities, box, MARGINS, scale)
+        entities += _measure_face(project, design, place, side, reader)
+    left = min(place.left for place in places)
+    right = max(place.left + place.width for place in places)
+    return close_drawing("views of the box", entities, Box(left, -rise - d, right, h + rise + d), MARGINS, scale)
 
 
 def _draw_face(project: Project, design: Design, place: _Placed, scale: float) -> list[Entity]:
@@ -85,18 +98,18 @@ def _draw_face(project: Project, design: Design, place: _Placed, scale: float) -
             x, y = x0 + (port.port.across_mm or 0.0), y0 + (port.port.up_mm or 0.0)
             entities += [draw_circle(x, y, port.flange_mm), draw_circle(x, y, port.hole_mm, Pen.HIDDEN)]
             entities += draw_cross(x, y, port.flange_mm / 2 + 3 / scale)
-            entities.append(write_at(x, y + 4 / scale, port.name, 2.0))
+            entities.append(write_at(x, y - 6 / scale, port.name, 2.0))
     inlet = project.box.inlet
     if inlet.face == place.face:
         x, y = x0 + (inlet.across_mm or 0.0), y0 + (inlet.up_mm or 0.0)
         entities.append(draw_circle(x, y, inlet.diameter_mm))
         entities += draw_cross(x, y, inlet.diameter_mm / 2 + 3 / scale)
-        entities.append(write_at(x, y + 4 / scale, "inlet", 2.0))
+        entities.append(write_at(x, y - 6 / scale, "inlet", 2.0))
     entities.append(write_at(x0 + place.width / 2, y0 + place.height + 2.2 / scale, TITLES[place.face], 2.2, bold=True))
     return entities
 
 
-def _measure_face(project: Project, design: Design, place: _Placed, reader: Reader) -> list[Entity]:
+def _measure_face(project: Project, design: Design, place: _Placed, side: Face, reader: Reader) -> list[Entity]:
     """Return the dimensions of a view: outside sizes, and where its openings sit."""
     x0, y0, entities = place.left, place.bottom, list[Entity]()
     spots = [(p.port.across_mm or 0.0, p.port.up_mm or 0.0) for p in design.ports if p.port.face == place.face]
@@ -106,8 +119,8 @@ def _measure_face(project: Project, design: Design, place: _Placed, reader: Read
     if place.face == "front":
         entities.append(_across(x0, x0 + place.width, y0, -13.0 if spots else -6.0, reader))
         entities.append(_upward(x0 + place.width, y0, y0 + place.height, -6.0, reader))
-    if place.face == "right":
-        entities.append(_across(x0, x0 + place.width, y0, -6.0, reader))
+    if place.face == side:
+        entities.append(_across(x0, x0 + place.width, y0, -13.0 if spots else -6.0, reader))
     last = 0.0
     for across, _ in sorted(spots):
         entities.append(_across(x0 + last, x0 + across, y0, -6.0, reader))

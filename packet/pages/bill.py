@@ -15,9 +15,10 @@ if TYPE_CHECKING:
     from packet.job import Job
     from packet.pages.kit import Kit
 
-WIDTHS = (55.0, 47.0, 20.0, 24.0, 15.0, 17.0)
+WIDTHS = (43.0, 53.0, 18.0, 23.0, 22.0, 13.0, 15.0)
 KINDS = {"m": "length_m", "m2": "area_m2"}
 SIZE = 7.4
+PLURALS = {"box": "boxes", "foot": "feet"}
 
 
 def make_story(job: Job, kit: Kit) -> list[Flowable]:
@@ -30,7 +31,7 @@ def make_story(job: Job, kit: Kit) -> list[Flowable]:
             f"{lines} lines to buy. What is on hand is taken off; lengths and areas have their waste added. "
             "Tick as you buy. Sizes are this design's; measure pails and panels before you pay."
         ),
-        kit.table(list_rows(bill, kit), WIDTHS, align="llllrr", size=SIZE),
+        kit.table(list_rows(bill, kit), WIDTHS, align="lllllrr", size=SIZE),
         kit.space(2),
         kit.columns([[_make_places(bill, kit)], [_make_year(bill, kit)]]),
     ]
@@ -45,9 +46,9 @@ def make_story(job: Job, kit: Kit) -> list[Flowable]:
 
 def list_rows(bill: Bill, kit: Kit) -> list[list[Any]]:
     """Return the table's rows: a head, then each group under its name."""
-    rows: list[list[Any]] = [["Item", "Size, kind, use", "Needed", "Buy", "Each", f"Cost {bill.money}"]]
+    rows: list[list[Any]] = [["Item", "Size, kind, use", "Needed", "Buy", "Where", "Each", f"Cost {bill.money}"]]
     for group, lines in groupby(bill.lines, key=lambda line: line.group):
-        rows.append([kit.rich(f"<b>{kit.escape(group)}</b>", "small"), "", "", "", "", ""])
+        rows.append([kit.rich(f"<b>{kit.escape(group)}</b>", "small"), "", "", "", "", "", ""])
         rows += [list_cells(line, kit.reader) for line in lines]
     return rows
 
@@ -55,7 +56,10 @@ def list_rows(bill: Bill, kit: Kit) -> list[list[Any]]:
 def list_cells(line: BillLine, reader: Reader) -> list[str]:
     """Return one line in words: what is needed in the reader's units, packages to buy, price or a dash."""
     use = f"{line.detail}; {line.where_used}" if line.detail and line.where_used else line.detail or line.where_used
-    return [line.item, use, write_needed(line, reader), write_buy(line), write_money(line.each), write_money(line.cost)]
+    return [
+        f"☐ {line.item}", use, write_needed(line, reader), write_buy(line), line.place, write_money(line.each),
+        write_money(line.cost),
+    ]  # fmt: skip
 
 
 def write_needed(line: BillLine, reader: Reader) -> str:
@@ -72,8 +76,14 @@ def write_buy(line: BillLine) -> str:
     """Return the packages to buy, or that it is on hand."""
     if line.buy == 0:
         return "on hand"
-    pack = "" if line.pack_name in ("each", line.item) else f" {line.pack_name}"
-    return f"{line.buy}{' ×' if pack and pack.strip()[0].isdigit() else ''}{pack}"
+    if line.pack_name == "each":
+        return str(line.buy)
+    if line.pack_name[0].isdigit():
+        return f"{line.buy} × {line.pack_name}"
+    first, _, rest = line.pack_name.partition(" ")
+    if line.buy > 1:
+        first = PLURALS.get(first, f"{first}s")
+    return f"{line.buy} {first} {rest}".rstrip()
 
 
 def write_money(amount: float | None) -> str:

@@ -30,9 +30,9 @@ def make_story(job: Job, kit: Kit) -> list[Flowable]:
     return [
         kit.heading("Cut list"),
         kit.text(
-            f"Box inside {inside}, outside {outside} (width × depth × height), {shape.joint.kind} joints.{clear} Panels "
-            f"measured {thick} thick: measure yours before cutting; all sizes follow from it. Width and height as the "
-            "panel is seen from outside; holes from its left and lower edge."
+            f"Box inside {inside}, outside {outside} (width × depth × height), {shape.joint.kind} joints.{clear} "
+            f"Panels measured {thick} thick: measure yours before cutting; all sizes follow from it. "
+            "Width and height as the panel is seen from outside; holes from its left and lower edge."
         ),
         kit.table(_fill_table(rows, kit), WIDTHS, align="llrrrlll", size=SIZE),
         kit.heading("Sheet layouts", 2),

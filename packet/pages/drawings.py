@@ -11,7 +11,7 @@ from packet.draw.elevation import draw_elevation, measure_elevation
 from packet.draw.exploded import draw_exploded, measure_exploded
 from packet.draw.section import draw_section
 from packet.draw.views import draw_views, measure_views
-from packet.pages.strength_tables import make_strength
+from packet.pages.strength_tables import make_loads, make_screws, make_strength
 
 if TYPE_CHECKING:
     from packet.job import Job
@@ -24,38 +24,50 @@ def make_story(job: Job, kit: Kit) -> list[Flowable]:
     """Return the drawing pages."""
     project, design, reader = job.project, job.design, kit.reader
     wide, high = kit.frame_width_mm, kit.frame_height_mm
-    views = choose_scale(kit, lambda s: measure_views(design, s), wide, high - 42)
-    stack = choose_scale(kit, lambda s: measure_elevation(project, design, s), wide, 150)
+    views = choose_scale(kit, lambda s: measure_views(project, design, s), wide, high - 42)
+    aside = 70.0
+    stack = choose_scale(kit, lambda s: measure_elevation(project, design, s), wide - aside - 4, 150)
     box = measure_exploded(project, design)
-    apart = choose_scale(kit, lambda s: (box.width * s + 12, box.height * s + 8), wide, high - 62)
+    apart = choose_scale(kit, lambda s: (box.width * s + 12, box.height * s + 8), wide, high - 40)
+    elevation = kit.drawing(draw_elevation(project, design, reader, stack), scale=stack, show_scale=True)
+    beside = [make_loads(job, kit, aside), make_screws(job, kit, aside)]
     story: list[Flowable] = [
         kit.heading("Drawings"),
         kit.drawing(draw_views(project, design, reader, views), scale=views, show_scale=True,
                     caption="Third-angle projection: each view lies on the side it is seen from. Dashed: hidden."),
         _make_block(job, kit, 1),
+        kit.page_break(),
         kit.heading(SHEETS[1], 2),
-        kit.drawing(draw_elevation(project, design, reader, stack), scale=stack, show_scale=True,
-                    caption="Seen from the front."),
+        kit.columns([[elevation], beside], (wide - aside, aside)),
         _make_block(job, kit, 2),
         *make_strength(job, kit),
+        kit.page_break(),
         kit.heading(SHEETS[2], 2),
         kit.drawing(draw_exploded(project, design, apart), scale=apart, show_scale=False,
                     caption="Isometric, numbers as in the cut list. Not to be measured."),
         _make_block(job, kit, 3),
     ]  # fmt: skip
-    hung = [port for port in design.ports if port.port.kind == "filter"] or list(design.ports)
-    if hung:
-        story += [
-            kit.heading(SHEETS[3], 2),
-            kit.keep(
-                [
-                    kit.drawing(draw_section(project, hung[0], reader, 1.0), scale=1.0, show_scale=True,
-                                caption=f"{hung[0].name}: as it hangs, the middle of the opening to the left."),
-                    _make_block(job, kit, 4),
-                ]
-            ),
-        ]  # fmt: skip
-    return story
+    return story + _draw_sections(job, kit)
+
+
+def _draw_sections(job: Job, kit: Kit) -> list[Flowable]:
+    """Return the section through a filter's ring full size, and through a plain lid's at half size."""
+    ports = job.design.ports
+    hung = [port for port in ports if port.port.kind == "filter"]
+    plain = [port for port in ports if port.port.kind != "filter"]
+    picked = [(port, 1.0) for port in hung[:1]] + [(port, 0.5 if hung else 1.0) for port in plain[:1]]
+    if not picked:
+        return []
+    figures = [
+        kit.drawing(
+            draw_section(job.project, port, kit.reader, scale),
+            scale=scale,
+            show_scale=True,
+            caption=f"{port.name}: cut through one side, the middle of the opening to the left.",
+        )
+        for port, scale in picked
+    ]
+    return [kit.page_break(), kit.heading(SHEETS[3], 2), *figures, _make_block(job, kit, 4)]
 
 
 def choose_scale(kit: Kit, measure: Callable[[float], tuple[float, float]], wide: float, high: float) -> float:

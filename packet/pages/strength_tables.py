@@ -14,17 +14,16 @@ SIZE = 7.6
 
 
 def make_strength(job: Job, kit: Kit) -> list[Any]:
-    """Return the strength, handling and height tables with what they stand on."""
+    """Return the table of the panels and what it stands on."""
     strength = job.design.strength
     return [
         kit.heading("What the box bears", 2),
         _make_panels(job, kit),
-        kit.columns([[_make_screws(job, kit)], [_make_loads(job, kit)]]),
         kit.text(
             f"Panels as even plates, edges between free and held; {strength.stock.source}. Holes are counted as lost "
-            "stiffness, lining not at all. Outward counts the hanging weight too. Screw loads at the highest pressure the "
-            "blower can make, filters and pails full. The pull of a lid's thread is not computed: use lids of a sound "
-            "make and look at them at each cleaning.",
+            "stiffness, lining not at all. Outward counts the hanging weight too. Screw loads at the highest pressure "
+            "the blower can make, filters and pails full. The pull of a lid's thread is not computed: use lids of "
+            "a sound make and look at them at each cleaning.",
             "small",
         ),
     ]
@@ -57,19 +56,21 @@ def _write_bow(mm: float, kit: Kit) -> str:
     return f"{mm / 25.4:.3f} in" if kit.reader.system == "inch" else f"{mm:.2f} mm"
 
 
-def _make_screws(job: Job, kit: Kit) -> Any:
-    rows: list[list[Any]] = [["Screws", "How many", "Pull on each", "Factor", "Wanted"]]
+def make_screws(job: Job, kit: Kit, width_mm: float) -> Any:
+    """Return the groups of screws, their loads and factors."""
+    rows: list[list[Any]] = [["Screws", "No.", "Pull each", "Factor", "Least"]]
     for group in job.design.strength.screws:
         factor = "over 100" if group.factor > 100 else f"{group.factor:.1f}"
         load = write_amount(group.load_each_n, "force_n", kit.reader)
         rows.append([group.name, str(group.count), load, factor, f"{group.wanted:g}"])
-    return kit.table(rows, align="lrrrr", size=SIZE, width_mm=84.0)
+    return kit.table(rows, align="lrrrr", size=SIZE, width_mm=width_mm)
 
 
-def _make_loads(job: Job, kit: Kit) -> Any:
+def make_loads(job: Job, kit: Kit, width_mm: float) -> Any:
+    """Return what is lifted or carried, and by how many people."""
     rows: list[list[Any]] = [["To lift or carry", "Weight", "People"]]
     for load in job.design.handling.loads:
         rows.append([load.name, write_amount(load.weight_kg, "mass_kg", kit.reader), str(load.people)])
     total = job.design.handling.total_kg
     rows.append(["everything, full", write_amount(total, "mass_kg", kit.reader), "stays hung"])
-    return kit.table(rows, align="lrr", size=SIZE, width_mm=84.0)
+    return kit.table(rows, align="lrr", size=SIZE, width_mm=width_mm)

@@ -185,13 +185,23 @@ def _ask_room(block: Any, width: float) -> tuple[float, bool]:
         block.wrap(width, 1e6)
         heights = block._rowHeights
         return sum(heights[: block.repeatRows + 2]), True
-    if isinstance(block, (Figure, KeepTogether, FullPage, SignalPanel)):
-        tall = block.wrap(width, 1e6)[1]
-        return (tall if isinstance(tall, (int, float)) else 0.0), True
+    if isinstance(block, KeepTogether):
+        return sum(_ask_whole(inner, width) for inner in block._content), True
+    if isinstance(block, (Figure, FullPage, SignalPanel)):
+        return float(block.wrap(width, 1e6)[1]), True
     if isinstance(block, Paragraph):
         tall = float(block.wrap(width, 1e6)[1])
         return tall + block.getSpaceAfter(), tall > 60
     return 12.0, False
+
+
+def _ask_whole(block: Any, width: float) -> float:
+    """Return the whole height [pt] of a block with the room around it."""
+    if isinstance(block, KeepTogether):
+        return sum(_ask_whole(inner, width) for inner in block._content)
+    if isinstance(block, Heading):
+        return block.leading + block.spaceBefore + block.spaceAfter
+    return float(block.wrap(width, 1e6)[1]) + float(block.getSpaceBefore()) + float(block.getSpaceAfter())
 
 
 def list_headings(story: Iterable[Any]) -> list[Heading]:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping
 from typing import Any
 
-from packet.cautions import gather_cautions, name_folder
+from packet.cautions import name_folder
 from packet.steps_model import Caution, HelperSheet, HelperStep, Step
 from packet.words import BadWords, fill_words, load_file, load_folder
 
@@ -19,10 +19,8 @@ def plan_helper_sheet(
 ) -> HelperSheet:
     """Return the helper's sheet for the steps of a job done by two. Raises BadWords for a missing or unfilled word.
 
-    cautions: those of the project in English; another language reads its own.
+    cautions: those of the project, in the sheet's language.
     """
-    if language != "english":
-        cautions = gather_cautions(facts, language)
     files = load_folder(name_folder("helper", language))
     mine = [step for step in steps if step.who != "builder"]
     told = tuple(_tell_step(step, files, facts, language) for step in mine)

@@ -64,7 +64,7 @@ def plan_steps(project: Project, sizing: Sizing, design: Design, bill: Bill) -> 
     """
     facts = gather_facts(project, sizing, design)
     stages = load_stages()
-    cautions = gather_cautions(facts)
+    cautions = gather_cautions(facts, project.display.language)
     shared, alone = make_steps(load_folder("steps"), facts, stages, cautions)
     schedule = schedule_two(shared)
     minutes, critical = find_critical(shared)

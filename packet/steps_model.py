@@ -141,7 +141,7 @@ class Plan:
 
     minutes_one, minutes_two: working time for one person, and for two side by side; days: the same, with curing
     minutes_critical, critical: length and ids of the chain of steps that sets the shortest time, however many hands
-    cautions: all that apply to this project, gravest first (``scope``: what this packet does not design)
+    cautions: all that apply, in the reader's language, gravest first (``scope``: what this packet does not design)
     stages: id and name of the stages, in order; helper: the helper's sheet in the reader's language
     """
 

@@ -1,0 +1,34 @@
+"""The helper's sheet as one HTML file for a phone without a network: nothing is fetched, ticks stay on the phone."""
+
+from __future__ import annotations
+
+import re
+from importlib import resources
+from typing import TYPE_CHECKING
+
+from packet.words import clean_text
+
+if TYPE_CHECKING:
+    from packet.job import Job
+
+LANGUAGES = {"english": "en", "spanish": "es"}
+
+
+def write_helper_html(job: Job) -> str:
+    """Return the page. Every word is escaped by the sandbox; ticks are kept under the project file's digest."""
+    from jinja2 import StrictUndefined
+    from jinja2.sandbox import SandboxedEnvironment
+
+    sheet = job.plan.helper
+    sandbox = SandboxedEnvironment(undefined=StrictUndefined, autoescape=True, trim_blocks=True, lstrip_blocks=True)
+    source = resources.files("templates").joinpath("pages/helper.html").read_text(encoding="utf-8")
+    page = sandbox.from_string(source).render(
+        lang=LANGUAGES[sheet.language],
+        title=clean_text(job.project.title.title),
+        revision=clean_text(job.project.title.revision),
+        digest=job.digest,
+        key="helper-" + re.sub(r"[^0-9a-zA-Z]", "", job.digest),
+        say=dict(sheet.phrases),
+        sheet=sheet,
+    )
+    return page.rstrip("\n") + "\n"

@@ -68,7 +68,7 @@ class Finding:
         if self.value is None or self.limit is None or self.limit.value == 0:
             return None
         over = (self.value.value - self.limit.value) / abs(self.limit.value)
-        return over if self.sense == "at least" else -over
+        return (over if self.sense == "at least" else -over) + 0.0  # never minus zero
 
 
 def find_worst(findings: tuple[Finding, ...]) -> Verdict:

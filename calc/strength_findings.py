@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
+import math
+
 from calc.finding import Amount, Finding, Said, Verdict
 from calc.geometry.joints import BoxShape
-from calc.geometry.judge import PRACTICE, hold, say_with
+from calc.geometry.judge import PRACTICE, hold, keep_telling, say_with
 from calc.handling import TIP_DEG, Handling
 from calc.project import Project
 from calc.structure import STRESS_FACTOR, PanelStrength, Strength
@@ -15,7 +17,7 @@ LIFT = "project file; the NIOSH lifting equation starts from 23 kg (51 lb), from
 
 def judge_strength(project: Project, shape: BoxShape, strength: Strength) -> tuple[Finding, ...]:
     """Return the findings about panels and screws."""
-    found = [_judge_bow(shape, panel) for panel in strength.panels]
+    found = list(keep_telling([_judge_bow(shape, panel) for panel in strength.panels]))
     worst = max(strength.panels, key=lambda p: p.stress_held_pa)
     found.append(
         hold(
@@ -29,12 +31,13 @@ def judge_strength(project: Project, shape: BoxShape, strength: Strength) -> tup
             source=strength.stock.source,
         )
     )
+    held: list[Finding] = []
     for screws in strength.screws:
         if screws.load_each_n <= 0:
             continue
         names = {"group": screws.name}
         more = -(-screws.count * screws.wanted // screws.factor) if screws.factor > 0 else screws.count * 2
-        found.append(
+        held.append(
             hold(
                 f"screws.{screws.name}",
                 Said("Screws of the {group}: what they hold over what pulls ({basis} load)",
@@ -50,6 +53,8 @@ def judge_strength(project: Project, shape: BoxShape, strength: Strength) -> tup
                 part=screws.port,
             )
         )  # fmt: skip
+    found += keep_telling([each for each in held if each.part])
+    found += [each for each in held if not each.part]
     if strength.hang_fasteners:
         found.append(_say_hang(project, strength))
     return tuple(found)
@@ -103,9 +108,9 @@ def judge_handling(project: Project, handling: Handling) -> tuple[Finding, ...]:
     for load in handling.loads:
         names = {"thing": load.name}
         if load.people > 1 or load is max(handling.loads, key=lambda one: one.weight_kg):
-            verdict = Verdict.FITS
-            if load.people > 1 and not project.methods.helper:
-                verdict = Verdict.TIGHT
+            alone = load.people > 1 and not project.methods.helper
+            verdict = Verdict.TIGHT if alone else Verdict.FITS
+            may = limit if alone else limit * max(load.people, math.ceil(load.weight_kg / limit))
             found.append(
                 Finding(
                     f"lift.{load.name}",
@@ -113,7 +118,7 @@ def judge_handling(project: Project, handling: Handling) -> tuple[Finding, ...]:
                     verdict,
                     Said("Too heavy or too large for one person to lift overhead or steer through a saw."),
                     value=Amount(load.weight_kg, "mass_kg"),
-                    limit=Amount(limit, "mass_kg"),
+                    limit=Amount(may, "mass_kg"),
                     mends=(Said("Get a helper, a lift or a prop for it."),) if verdict is Verdict.TIGHT else (),
                     source=LIFT,
                 )

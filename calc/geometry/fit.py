@@ -9,7 +9,7 @@ from calc.finding import Finding, Said, Verdict
 from calc.geometry.box import HOLE_TO_WALL_MM, find_port_width
 from calc.geometry.faces import find_flat
 from calc.geometry.joints import BoxShape
-from calc.geometry.judge import hold, say_with
+from calc.geometry.judge import hold, keep_telling, say_with
 from calc.geometry.lining import LiningPlan
 from calc.geometry.parts import BoxPart
 from calc.geometry.ports import PortDesign
@@ -23,39 +23,47 @@ THICKNESS_SHARE = 0.2
 """A measured thickness this far from the one sold is taken for a slip or the wrong stock."""
 
 _SIDES = ("left", "bottom", "right", "top")
-_MOVE = {"left": "right", "right": "left", "bottom": "up", "top": "down"}
+_OPPOSITE_SIDE = {"left": "right", "right": "left", "bottom": "top", "top": "bottom"}
+_MEETS: dict[Face, tuple[Face, Face, Face, Face]] = {
+    "front": ("left", "bottom", "right", "top"),
+    "back": ("right", "bottom", "left", "top"),
+    "left": ("back", "bottom", "front", "top"),
+    "right": ("front", "bottom", "back", "top"),
+    "top": ("left", "front", "right", "back"),
+    "bottom": ("left", "back", "right", "front"),
+}
+"""Which wall a face meets at its left, bottom, right and top side, seen from outside."""
 
 
 def judge_ports(
     project: Project, shape: BoxShape, parts: tuple[BoxPart, ...], ports: tuple[PortDesign, ...]
 ) -> tuple[Finding, ...]:
     """Return the findings about every port on its face: walls, lining, panel edge, neighbours, inlet."""
+    walls: list[Finding] = []
+    edges: list[Finding] = []
     found: list[Finding] = []
     panels = {part.face: part for part in parts if part.kind == "panel"}
     for port in ports:
-        found.append(_judge_walls(project, shape, port))
-        found.append(_judge_edge(panels[port.port.face], port))
+        walls.append(_judge_walls(project, shape, port))
+        edges.append(_judge_edge(panels[port.port.face], port))
     for a, b in combinations(ports, 2):
         if a.port.face == b.port.face:
             found.append(_judge_neighbours(project, shape, a, b))
-    found.append(_judge_inlet_walls(project, shape))
+    walls.append(_judge_inlet_walls(project, shape))
     for port in ports:
         if port.port.face == project.box.inlet.face:
             found.append(_judge_inlet(project, port))
-    return tuple(found)
+    return (*keep_telling(walls), *keep_telling(edges), *keep_telling(found))
+
+
+def find_wall(face: Face, side: str) -> Face:
+    """Return the wall that meets a face at one of its sides."""
+    return _MEETS[face][_SIDES.index(side)]
 
 
 def find_lining_at(project: Project, face: Face, side: str) -> float:
     """Return the lining's thickness [mm] on the wall that meets a face at one of its sides (seen from outside)."""
-    meets: dict[Face, tuple[Face, Face, Face, Face]] = {
-        "front": ("left", "bottom", "right", "top"),
-        "back": ("right", "bottom", "left", "top"),
-        "left": ("back", "bottom", "front", "top"),
-        "right": ("front", "bottom", "back", "top"),
-        "top": ("left", "front", "right", "back"),
-        "bottom": ("left", "back", "right", "front"),
-    }
-    wall = meets[face][_SIDES.index(side)]
+    wall = find_wall(face, side)
     return project.lining.thickness_mm if project.lining and wall in project.lining.faces else 0.0
 
 
@@ -78,9 +86,9 @@ def _judge_walls(project: Project, shape: BoxShape, port: PortDesign) -> Finding
     other = _OPPOSITE_SIDE[side]
     short = lining - gaps[side]
     spare = gaps[other] - find_lining_at(project, face, other)
-    names = {"port": port.name, "side": side, "way": _MOVE[side], "face": face}
+    names: dict[str, str] = {"port": port.name, "side": find_wall(face, side), "way": find_wall(face, other)}
     if spare >= short:
-        mends = [say_with("Move {port} {by} {way}.", names, by=short)]
+        mends = [say_with("Move {port} {by} toward the {way}.", names, by=short)]
     else:
         mends = [say_with("Make the box {by} larger inside across that wall.", names, by=short - spare)]
     if lining > 0 and gaps[side] > 0:
@@ -101,9 +109,6 @@ def _judge_walls(project: Project, shape: BoxShape, port: PortDesign) -> Finding
     )
 
 
-_OPPOSITE_SIDE = {"left": "right", "right": "left", "bottom": "top", "top": "bottom"}
-
-
 def _judge_edge(panel: BoxPart, port: PortDesign) -> Finding:
     """The ring's screws must keep off the panel's edges, or the hole leaves the panel altogether."""
     across = (port.port.across_mm or 0.0) - panel.left_mm
@@ -113,9 +118,15 @@ def _judge_edge(panel: BoxPart, port: PortDesign) -> Finding:
     room = gaps[side] - port.screw_circle_mm / 2
     spare = gaps[_OPPOSITE_SIDE[side]] - port.screw_circle_mm / 2 - SCREW_EDGE_MM
     short = SCREW_EDGE_MM - room
-    names = {"port": port.name, "side": side, "way": _MOVE[side], "panel": panel.name}
+    face, other = port.port.face, _OPPOSITE_SIDE[side]
+    names: dict[str, str] = {
+        "port": port.name,
+        "side": find_wall(face, side),
+        "way": find_wall(face, other),
+        "panel": panel.name,
+    }
     if spare >= short:
-        mends = (say_with("Move {port} {by} {way}.", names, by=short),)
+        mends = (say_with("Move {port} {by} toward the {way}.", names, by=short),)
     else:
         mends = (say_with("Make the {panel} panel {by} larger that way.", names, by=short - spare),)
     why = "A screw too near the edge splits the panel and leaks."
@@ -168,9 +179,9 @@ def _judge_inlet_walls(project: Project, shape: BoxShape) -> Finding:
     side = min(_SIDES, key=lambda s: gaps[s] - find_lining_at(project, inlet.face, s))
     lining, other = find_lining_at(project, inlet.face, side), _OPPOSITE_SIDE[side]
     short, spare = lining - gaps[side], gaps[other] - find_lining_at(project, inlet.face, other)
-    names = {"side": side, "way": _MOVE[side]}
+    names: dict[str, str] = {"side": find_wall(inlet.face, side), "way": find_wall(inlet.face, other)}
     if spare >= short:
-        mends = (say_with("Move the inlet {by} {way}.", names, by=short),)
+        mends = (say_with("Move the inlet {by} toward the {way}.", names, by=short),)
     else:
         mends = (say_with("Make the box {by} larger inside that way, or the inlet smaller.", names, by=short - spare),)
     return hold(

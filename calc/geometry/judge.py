@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import math
+from collections.abc import Sequence
 from typing import Literal
 
 from calc.finding import Amount, Finding, Said, Verdict
@@ -41,10 +43,17 @@ def hold(
         what=what,
         verdict=verdict,
         why=why if isinstance(why, Said) else Said(why),
-        value=Amount(value, kind),
-        limit=Amount(limit, kind),
+        value=Amount(round(value, 9), kind),
+        limit=Amount(round(limit, 9), kind),
         sense=sense,
         mends=mends if room < -1e-6 else (),
         source=source,
         part=part,
     )
+
+
+def keep_telling(findings: Sequence[Finding]) -> tuple[Finding, ...]:
+    """Return what a reader needs of like findings: all that do not simply fit, and of those that fit the nearest."""
+    fitting = [finding for finding in findings if finding.verdict is Verdict.FITS]
+    nearest = min(fitting, key=lambda f: f.margin if f.margin is not None else math.inf, default=None)
+    return tuple(f for f in findings if f.verdict is not Verdict.FITS or f is nearest)

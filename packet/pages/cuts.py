@@ -62,23 +62,13 @@ def _fill_table(rows: tuple[CutRow, ...], kit: Kit) -> list[list[Any]]:
 
 
 def _draw_plan(plan: SheetPlan, job: Job, kit: Kit) -> list[Flowable]:
-    """Return a material's layouts, two beside each other where they are small enough."""
+    """Return a material's layouts."""
     blocks: list[Flowable] = []
     grain = job.project.box.panel.grain_matters and plan.kerf_mm > 0
     for layout in plan.layouts:
         scale = choose_scale(layout, kit)
-        blocks.append(
-            kit.keep(
-                [
-                    kit.drawing(
-                        draw_layout(layout, kit.reader, scale, grain=grain),
-                        scale=scale,
-                        caption=_name_layout(layout, plan, kit),
-                        show_scale=True,
-                    )
-                ]
-            )
-        )
+        drawing, caption = draw_layout(layout, kit.reader, scale, grain=grain), _name_layout(layout, plan, kit)
+        blocks.append(kit.drawing(drawing, scale=scale, caption=caption, show_scale=True))
     if plan.too_large:
         names = ", ".join(blank.name for blank in plan.too_large)
         blocks.append(kit.signal("NOTICE", f"Too large for a sheet of {plan.material}: {names}."))

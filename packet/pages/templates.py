@@ -46,6 +46,8 @@ if TYPE_CHECKING:
     from packet.job import Job
     from packet.pages.kit import Kit
 
+EDGE_MM = 0.8
+
 PRINT_WORDS = (
     'Print at "Actual size", "100 %", "Scale: none" - never "Fit" or "Shrink". Measure the rules before you cut.'
 )
@@ -180,9 +182,11 @@ def paint_tile(canvas: Any, job: Job, layout: SheetLayout, tiled: TiledPart, til
     _paint_chrome(canvas, layout, display, chrome)
     warning = draw_warning(layout.window_width_mm, layout.window_height_mm, find_warnings(job, tiled.part))
     _paint_window(canvas, layout, display, _frame_window(layout, warning))
-    seams = draw_seams(tiled.tiling, tile)
-    whole = replace(drawing, entities=drawing.entities + tuple(seams))
-    _paint_window(canvas, layout, display, look_through(whole, tile.window))
+    _paint_window(canvas, layout, display, look_through(drawing, tile.window))
+    box = tile.window  # trim lines and crosses keep their whole weight at the window's edge
+    wider = Box(box.left - EDGE_MM, box.bottom - EDGE_MM, box.right + EDGE_MM, box.top + EDGE_MM)
+    seams = replace(drawing, entities=tuple(draw_seams(tiled.tiling, tile)), bounds=wider)
+    _paint_window(canvas, layout, display, seams, Point(-EDGE_MM, -EDGE_MM))
 
 
 def _turned_shapes(shapes: tuple[Any, ...]) -> list[Any]:

@@ -1,5 +1,5 @@
-"""One step as a card: number, title, who and how long; ticks on the left, tools, parts, cautions, picture on the right;
-hold points with a blank below. A card stays whole unless it is taller than a page."""
+"""One step as a card: number, title, who and how long; ticks and parts on the left, cautions, tools and picture
+on the right, hold points with a blank below. A card stays whole unless it is taller than a page."""
 
 from __future__ import annotations
 
@@ -16,15 +16,17 @@ from packet.pages.fonts import BODY, BOLD, ITALIC, clean_text, measure_text
 from packet.pages.panels import draw_alert_sign
 from packet.pages.style import BLACK, DARK, LIGHT, MIDDLE, MM, WASH
 
-SIZE, LEADING = 8.9, 11.0
-SMALL, SMALL_LEADING = 7.9, 9.6
-HEAD = 16.0
+SIZE, LEADING = 8.7, 10.5
+SMALL, SMALL_LEADING = 7.8, 9.3
+HEAD = 15.0
 NUMBER = 26.0  # room of the step number, left of everything
-ASIDE = 62 * MM
+ASIDE = 56 * MM
 GUTTER = 5 * MM
 SQUARE = 7.4
 HOLD_LABEL = 33.0
 BLANK = 34 * MM
+TOOLS = "Tools"
+PARTS = "Parts"
 PICTURE_MM = 30.0
 
 
@@ -47,14 +49,15 @@ class Hold:
 
 @dataclass(frozen=True)
 class CardWords:
-    """All words of a card, cleaned. about: who, minutes, curing; asides: (label, text)."""
+    """All words of a card, cleaned. about: who, minutes, curing; lines: (to be ticked, text); parts: (name, amount)."""
 
     number: str
     title: str
     about: str
     why: str
     lines: tuple[tuple[bool, str], ...]
-    asides: tuple[tuple[str, str], ...] = ()
+    parts: tuple[tuple[str, str], ...] = ()
+    tools: str = ""
     warned: tuple[Warned, ...] = ()
     holds: tuple[Hold, ...] = field(default=())
     critical: bool = False
@@ -78,28 +81,25 @@ class StepCard(Flowable):  # type: ignore[misc]
     def _lay(self, width: float) -> None:
         words = self.words
         self.width = width
-        aside = bool(words.asides or words.warned or self.picture)
+        aside = bool(words.tools or words.warned or self.picture)
         self.main = width - NUMBER - (ASIDE + GUTTER if aside else 0.0)
         self.why = break_words(words.why, width - NUMBER, SIZE, ITALIC) if words.why else []
         self.laid = [
             (tick, break_words(text, self.main - (SQUARE + 5 if tick else 0), SIZE)) for tick, text in words.lines
         ]
-        self.aside = self._lay_aside()
+        self.parts = lay_parts(words.parts, self.main)
         left = sum(len(lines) * LEADING + 1.6 for _, lines in self.laid)
+        left += len(self.parts) * SMALL_LEADING + (3 if self.parts else 0)
+        label = measure_text(TOOLS, SMALL, BOLD) + 4
+        self.tools = _break_after(label, words.tools, ASIDE, SMALL) if words.tools else []
         self.picture_scale, picture = self._fit_picture()
-        right = sum(len(lines) * SMALL_LEADING + 2 for _, lines in self.aside)
         self.warned = self._lay_warned()
+        right = len(self.tools) * SMALL_LEADING + (2 if self.tools else 0)
         right += sum(len(lines) * SMALL_LEADING + 3 for _, lines in self.warned)
         self.body = max(left, right + picture)
         self.hold_lines = [self._lay_hold(hold) for hold in words.holds]
-        holds = sum(tall for _, _, tall in self.hold_lines) + (5 if self.hold_lines else 0)
-        self.height = HEAD + 4 + len(self.why) * LEADING + 2 + self.body + holds + 2
-
-    def _lay_aside(self) -> list[tuple[str, list[str]]]:
-        return [
-            (label, _break_after(measure_text(label, SMALL, BOLD) + 4, text, ASIDE, SMALL))
-            for label, text in self.words.asides
-        ]
+        holds = sum(tall for _, _, tall in self.hold_lines) + (3 if self.hold_lines else 0)
+        self.height = HEAD + 3 + len(self.why) * LEADING + 1 + self.body + holds
 
     def _lay_warned(self) -> list[tuple[Warned, list[str]]]:
         found = []
@@ -128,21 +128,16 @@ class StepCard(Flowable):  # type: ignore[misc]
         self.wrap(width, height)
         if self.height <= TALLEST or height < TALLEST * 0.5:
             return []
-        words = self.words
-        count = max(1, int((height - HEAD - 60) / (LEADING * 1.4)))
-        if len(words.lines) > count:
-            first = replace(words, lines=words.lines[:count], holds=(), asides=words.asides[:count])
-            rest = replace(words, title=f"{words.title} (continued)", why="", lines=words.lines[count:])
-            return self._make_two(first, replace(rest, asides=words.asides[count:], warned=()), width, height)
-        count = max(1, int((height - HEAD - 60) / 34))
-        if len(words.asides) > count:
-            first = replace(words, asides=words.asides[:count], holds=())
-            rest = replace(words, title=f"{words.title} (continued)", why="", lines=(), asides=words.asides[count:])
-            return self._make_two(first, replace(rest, warned=()), width, height)
-        if len(words.holds) > count:
-            first = replace(words, holds=words.holds[:count])
-            rest = replace(words, title=f"{words.title} (continued)", why="", lines=(), asides=(), warned=())
-            return self._make_two(first, replace(rest, holds=words.holds[count:]), width, height)
+        words, rows = self.words, max(1, int((height - HEAD - 90) / (LEADING * 1.6)))
+        rest = replace(words, title=f"{words.title} (continued)", why="", tools="", warned=())
+        for name in ("lines", "parts", "holds"):
+            items = getattr(words, name)
+            if len(items) > rows:
+                others = {other: () for other in ("lines", "parts", "holds") if other != name}
+                keep = {"lines": (), "parts": words.lines, "holds": words.lines}[name]
+                first = replace(words, **{**others, name: items[:rows]}, **({"lines": keep} if keep else {}))
+                last = {name: items[rows:]} | ({"lines": ()} if keep else {})
+                return self._make_two(first, replace(rest, **last), width, height)
         return []
 
     def _make_two(self, first: CardWords, rest: CardWords, width: float, height: float) -> list[Any]:
@@ -194,23 +189,29 @@ class StepCard(Flowable):  # type: ignore[misc]
             if tick:
                 canvas.rect(NUMBER, y - SIZE + 0.4, SQUARE, SQUARE)
             y = _write(canvas, NUMBER + (SQUARE + 5 if tick else 0), y, lines, SIZE, LEADING) - 1.6
+        y -= 2
+        for row in self.parts:
+            for offset, font, text in row:
+                canvas.setFont(font, SMALL)
+                canvas.drawString(NUMBER + offset, y - SMALL, text)
+            y -= SMALL_LEADING
 
     def _draw_aside(self, y: float) -> None:
         canvas, left = self.canv, self.width - ASIDE
-        if self.aside or self.words.warned or self.picture:
+        if self.tools or self.warned or self.picture:
             canvas.setStrokeGray(LIGHT)
             canvas.setLineWidth(0.6)
             canvas.line(left - GUTTER / 2, y + 1, left - GUTTER / 2, y - self.body + 1)
         for warned, lines in self.warned:
             y = self._draw_warned(warned, lines, left, y)
-        for label, lines in self.aside:
+        if self.tools:
             canvas.setFillGray(BLACK)
             canvas.setFont(BOLD, SMALL)
-            canvas.drawString(left, y - SMALL, label)
+            canvas.drawString(left, y - SMALL, TOOLS)
             canvas.setFillGray(DARK)
             canvas.setFont(BODY, SMALL)
-            canvas.drawString(left + measure_text(label, SMALL, BOLD) + 4, y - SMALL, lines[0])
-            y = _write(canvas, left, y - SMALL_LEADING, lines[1:], SMALL, SMALL_LEADING) - 2
+            canvas.drawString(left + measure_text(TOOLS, SMALL, BOLD) + 4, y - SMALL, self.tools[0])
+            y = _write(canvas, left, y - SMALL_LEADING, self.tools[1:], SMALL, SMALL_LEADING) - 2
         canvas.setFillGray(BLACK)
         if self.picture is not None:
             from packet.draw.pdf import paint
@@ -261,6 +262,30 @@ TALLEST = 560.0
 """A card higher than this [pt] may be broken: no page is sure to hold it."""
 
 
+Row = list[tuple[float, str, str]]
+
+
+def lay_parts(parts: Sequence[tuple[str, str]], width: float) -> list[Row]:
+    """Return rows of (offset [pt], font, words): ``Parts`` and each part's name with its amount in bold, run on."""
+    rows: list[Row] = []
+    if not parts:
+        return rows
+    row: Row = [(0.0, BOLD, PARTS)]
+    at = measure_text(PARTS, SMALL, BOLD) + 5
+    for number, (name, amount) in enumerate(parts):
+        pieces = [(BODY, word) for word in name.split(" ")] + [(BOLD, word) for word in amount.split(" ") if word]
+        end = " ·" if number < len(parts) - 1 else ""
+        for index, (font, word) in enumerate(pieces):
+            text = word + (end if index == len(pieces) - 1 else "")
+            need = measure_text(text, SMALL, font)
+            if at and at + need > width:
+                rows.append(row)
+                row, at = [], 0.0
+            row.append((at, font, text))
+            at += need + measure_text(" ", SMALL)
+    return [*rows, row]
+
+
 def _break_after(label: float, text: str, width: float, size: float) -> list[str]:
     """Return the lines of a text whose first line begins after a label so wide [pt]; '' when it must start below."""
     first = break_words(text, max(width - label, 1.0), size)
@@ -281,6 +306,6 @@ def _write(
     return y
 
 
-def clean_pairs(pairs: Sequence[tuple[str, str]]) -> tuple[tuple[str, str], ...]:
-    """Return labels and texts in signs the typeface has."""
+def clean_parts(pairs: Sequence[tuple[str, str]]) -> tuple[tuple[str, str], ...]:
+    """Return names and amounts in signs the typeface has."""
     return tuple((clean_text(label), clean_text(text)) for label, text in pairs)

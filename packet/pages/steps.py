@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING, Any
 from packet.draw.step_pictures import StepPictures
 from packet.pages.fonts import clean_text
 from packet.pages.kit import Kit
-from packet.pages.step_card import BLANK, CardWords, Hold, StepCard, Warned, clean_pairs
+from packet.pages.step_card import BLANK, CardWords, Hold, StepCard, Warned, clean_parts
 from packet.pages.style import MM
 from packet.steps_model import SIGNALS, Caution, Plan, Step
 
@@ -76,15 +76,14 @@ def _make_words(step: Step, plan: Plan, kit: Kit) -> CardWords:
     if step.overnight:
         about.append("cures overnight")
     mark = " »" if step.id in plan.critical else ""
-    asides = [("Tools", ", ".join(step.tools))] if step.tools else []
-    asides += [(part.name, part.amount) for part in step.parts]
     return CardWords(
         number=str(step.number),
         title=clean_text(step.title) + mark,
         about=" · ".join(about),
         why=clean_text(step.why),
         lines=tuple((line.tick, clean_text(line.text)) for line in step.lines),
-        asides=clean_pairs(asides),
+        parts=clean_parts([(part.name, part.amount) for part in step.parts]),
+        tools=clean_text(", ".join(step.tools)),
         warned=_warn(plan, step.cautions),
         holds=tuple(
             Hold(

@@ -14,7 +14,7 @@ from calc.project import Face, Project
 from packet.draw.model import Drawing, Entity, Fill, Pen, Stroke, Words
 from packet.draw.strokes import close_drawing, join_points, trace_round, write_at
 
-MARGINS = (6.0, 4.0, 6.0, 4.0)
+MARGINS = (4.0, 4.0, 8.0, 4.0)
 SPREAD = 0.55  # how far panels are pulled apart, of the box's size along their face
 Vector = tuple[float, float, float]
 Flat = tuple[float, float]

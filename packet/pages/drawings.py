@@ -17,7 +17,9 @@ if TYPE_CHECKING:
     from packet.job import Job
     from packet.pages.kit import Kit
 
-SHEETS = ("Views of the box", "Height and hanging", "Exploded view", "Section through a ring")
+SHEETS = ("Views of the box", "Height and hanging", "Exploded view and sections")
+APART_MM = 84.0
+"""Width on paper for the exploded view beside the sections."""
 
 
 def make_story(job: Job, kit: Kit) -> list[Flowable]:
@@ -27,8 +29,6 @@ def make_story(job: Job, kit: Kit) -> list[Flowable]:
     views = choose_scale(kit, lambda s: measure_views(project, design, s), wide, high - 42)
     aside = 70.0
     stack = choose_scale(kit, lambda s: measure_elevation(project, design, s), wide - aside - 4, 150)
-    box = measure_exploded(project, design)
-    apart = choose_scale(kit, lambda s: (box.width * s + 12, box.height * s + 8), wide, high - 40)
     elevation = kit.drawing(draw_elevation(project, design, reader, stack), scale=stack, show_scale=True)
     beside = [make_loads(job, kit, aside), make_screws(job, kit, aside)]
     story: list[Flowable] = [
@@ -41,33 +41,35 @@ def make_story(job: Job, kit: Kit) -> list[Flowable]:
         kit.columns([[elevation], beside], (wide - aside, aside)),
         _make_block(job, kit, 2),
         *make_strength(job, kit),
-        kit.page_break(),
-        kit.heading(SHEETS[2], 2),
-        kit.drawing(draw_exploded(project, design, apart), scale=apart, show_scale=False,
-                    caption="Isometric, numbers as in the cut list. Not to be measured."),
-        _make_block(job, kit, 3),
     ]  # fmt: skip
-    return story + _draw_sections(job, kit)
+    return [*story, *_draw_apart(job, kit)]
 
 
-def _draw_sections(job: Job, kit: Kit) -> list[Flowable]:
-    """Return the section through a filter's ring full size, and through a plain lid's at half size."""
-    ports = job.design.ports
-    hung = [port for port in ports if port.port.kind == "filter"]
-    plain = [port for port in ports if port.port.kind != "filter"]
-    picked = [(port, 1.0) for port in hung[:1]] + [(port, 0.5 if hung else 1.0) for port in plain[:1]]
-    if not picked:
-        return []
-    figures = [
+def _draw_apart(job: Job, kit: Kit) -> list[Flowable]:
+    """Return the exploded view, and beside it the sections at half size: a filter's ring and a plain lid's."""
+    project, design = job.project, job.design
+    hung = [port for port in design.ports if port.port.kind == "filter"]
+    plain = [port for port in design.ports if port.port.kind != "filter"]
+    box = measure_exploded(project, design)
+    left = APART_MM if design.ports else kit.frame_width_mm
+    apart = min((left - 16) / box.width, (kit.frame_height_mm - 60) / box.height)
+    exploded = kit.drawing(
+        draw_exploded(project, design, apart),
+        scale=apart,
+        show_scale=False,
+        caption="Isometric, numbers as in the cut list. Not to be measured.",
+    )
+    sections = [
         kit.drawing(
-            draw_section(job.project, port, kit.reader, scale),
-            scale=scale,
+            draw_section(project, port, kit.reader, 0.5),
+            scale=0.5,
             show_scale=True,
-            caption=f"{port.name}: cut through one side, the middle of the opening to the left.",
+            caption=f"{port.name}, axis left",
         )
-        for port, scale in picked
+        for port in (*hung[:1], *plain[:1])
     ]
-    return [kit.page_break(), kit.heading(SHEETS[3], 2), *figures, _make_block(job, kit, 4)]
+    body = kit.columns([[exploded], sections], (left, kit.frame_width_mm - left)) if sections else exploded
+    return [kit.page_break(), kit.heading(SHEETS[2], 2), body, _make_block(job, kit, 3)]
 
 
 def choose_scale(kit: Kit, measure: Callable[[float], tuple[float, float]], wide: float, high: float) -> float:

@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 from calc.finding import Amount, Finding, Said, Verdict
 from calc.gauge import (
     READ_WITHIN,
+    SLOPES,
     GaugeKind,
     Instrument,
     Tube,
@@ -74,6 +75,7 @@ class GateReading:
 class GaugeDesign:
     """The gauge. card: as the project asks; advised: a better one when the clean reading is too small for it.
 
+    companion: an upright U-tube beside it, when *clean me* lies beyond the end of the card asked for
     read_at: machine whose gate alone is open; falls: the reading falls as the filters load (tap on the suction side)
     rising_leg: the leg to read on a one-leg card, ``room`` or ``box``
     """
@@ -85,6 +87,7 @@ class GaugeDesign:
     liquid_kgm3: float
     card: Card
     advised: Card | None
+    companion: Card | None
     slope_advice: float | None
     readings: tuple[GateReading, ...]
     findings: tuple[Finding, ...]
@@ -95,18 +98,20 @@ def design_gauge(project: Project, sizing: Sizing) -> GaugeDesign:
     gauge, air = project.gauge, sizing.air.density_kgm3
     freezes = gauge.fluid in ("water", "dyed water") and project.shop.temperature_k < FREEZES_K
     liquid = find_fluid_density(gauge.fluid, FREEZES_K if freezes else project.shop.temperature_k)
-    asked = make_instrument(
-        gauge.kind, liquid, air, gauge.tube_bore_mm, slope=gauge.slope, well_bore_mm=gauge.well_bore_mm
-    )
-    card = _make_card(asked, sizing)
     clean = abs(sizing.at_gauge.reading.best)
-    slope = advise_slope(asked, clean)
-    advised = None
-    if slope is not None and slope < 1.0:
-        better = make_instrument(
-            "inclined", liquid, air, gauge.tube_bore_mm, slope=slope, well_bore_mm=gauge.well_bore_mm
-        )
-        advised = _make_card(better, sizing)
+
+    def make(kind: GaugeKind, slope: float | None = None) -> Instrument:
+        return make_instrument(kind, liquid, air, gauge.tube_bore_mm, slope=slope, well_bore_mm=gauge.well_bore_mm)
+
+    upright = make("u-tube")
+    best = advise_slope(upright, clean)
+    asked = make(gauge.kind, gauge.slope or min(best or SLOPES[-1], SLOPES[0]))
+    card = _make_card(asked, sizing)
+    advised = companion = None
+    if best is not None and best < 1.0 and card.error_share > READ_WITHIN:
+        advised = _make_card(make("inclined", best), sizing)
+    if not all(mark.fits for mark in card.marks if mark.key == "clean me"):
+        companion = _make_card(upright, sizing)
     falls = sizing.filters.clean_me.reading_pa < clean
     readings = tuple(GateReading(s.name, s.open, s.flow, s.reading, s.reading_clean_me_pa) for s in sizing.scenarios)
     side = sizing.pressures.side
@@ -118,9 +123,10 @@ def design_gauge(project: Project, sizing: Sizing) -> GaugeDesign:
         liquid,
         card,
         advised,
-        slope,
+        companion,
+        best,
         readings,
-        _find(project, card, advised, slope, clean),
+        _find(project, card, advised, best, clean),
     )
 
 

@@ -39,7 +39,8 @@ def make_sizing(clean: float = 0.4, clean_me: float = 1.8, side: str = "pressure
         flow_m3s=0.25, hours_first=120.0, hours_later=95.0, why=Said("The flow has dropped."),
     )  # fmt: skip
     loading = tuple(
-        Box(hours=40.0 * i, areal_kgm2=0.07 * i, flow_m3s=0.283 - 0.011 * i, reading_pa=(clean + (clean_me - clean) * i / 3) * INH2O)
+        Box(hours=40.0 * i, areal_kgm2=0.07 * i, flow_m3s=0.283 - 0.011 * i,
+            reading_pa=(clean + (clean_me - clean) * i / 3) * INH2O)
         for i in range(4)
     )  # fmt: skip
     return Box(
@@ -49,3 +50,24 @@ def make_sizing(clean: float = 0.4, clean_me: float = 1.8, side: str = "pressure
         blower=Box(shut_off_pa=shut_off * INH2O), findings=(),
         get_alone=lambda machine: {s.open[0]: s for s in scenarios}[machine],
     )  # fmt: skip
+
+
+def make_job(project: Any = None, sizing: Any = None, record: Any = None) -> Any:
+    """Return a job that can print the gauge's pages and the forms, and no others."""
+    from packet.job import Job
+    from tests.sample import make_project
+
+    design = Box(findings=(), ports=(), flat_parts=())
+    project = project or make_project()
+    return Job(project, "sample", "0123456789ab", "0.1.0", {}, (), sizing or make_sizing(), design, None, None, record)
+
+
+def print_pages(job: Any, *sections: str) -> bytes:
+    """Return the PDF of some sections."""
+    import io
+
+    from packet.pages.document import write_packet
+
+    stream = io.BytesIO()
+    write_packet(job, stream, tuple(sections))
+    return stream.getvalue()

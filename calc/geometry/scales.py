@@ -49,7 +49,7 @@ def make_scale(unit: ScaleUnit, mm_per_pa: float, reach_mm: float) -> Scale:
         raise ValueError("a scale needs a travel and a reach above nothing")
     mm_per_unit = mm_per_pa * UNIT_PA[unit]
     step, exponent, lead = _choose_step(mm_per_unit, LEAST_GAP_MM)
-    per_half, per_label = {1: (5, 10), 2: (5, 10), 5: (2, 4)}[lead]
+    per_half, per_label = {1: (5, 10), 2: (5, 5), 5: (2, 4)}[lead]
     while per_label * step * mm_per_unit < LABEL_GAP_MM:
         per_label *= 2
     count = int(reach_mm / (step * mm_per_unit) + 1e-9)

@@ -50,6 +50,12 @@ def make_story(job: Job, kit: Kit) -> list[Any]:
         advised = gauge.advised
         story.append(kit.signal("NOTICE", _say_advice(job, gauge, advised)))
         cards.append((advised, "sloping tube, advised"))
+    if gauge.companion is not None:
+        words = (
+            "CLEAN ME lies beyond the end of that card. Hang an upright U-tube beside it, both on one hose with a T."
+        )
+        story.append(kit.signal("NOTICE", words))
+        cards.append((gauge.companion, "U-tube beside it"))
     story += _tell_board(job, kit, gauge)
     drawings = [draw_card(card, reader, f"Water gauge, {title}", gauge.read_at) for card, title in cards]
     for index, group in enumerate(_share_sheets(drawings, job)):

@@ -1,0 +1,147 @@
+"""The gauge of a shop: slope advice, tube, marks, board."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import replace
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from calc.finding import Verdict
+from calc.gauge import (
+    READ_WITHIN,
+    Instrument,
+    advise_slope,
+    find_pressure,
+    find_reading_error,
+    find_travel,
+    make_instrument,
+    size_tube,
+)
+from calc.gauge_board import design_lid_board, design_wall_board, find_least_hang
+from calc.gauge_design import LEG_GAP_MM, design_gauge
+from tests.gauge_sample import INH2O, make_sizing
+from tests.sample import make_project
+
+KINDS = ["u-tube", "u-tube one leg", "inclined", "well"]
+
+
+@given(st.sampled_from(KINDS), st.floats(1, 5000), st.floats(700, 1200), st.floats(0.05, 1.0))
+def test_travel_and_pressure_are_inverse_and_monotone(kind, pressure: float, density: float, slope: float) -> None:
+    instrument = make_instrument(kind, density, 1.2, 6.0, slope=slope)
+    assert find_pressure(instrument, find_travel(instrument, pressure)) == pytest.approx(pressure)
+    assert find_travel(instrument, 1.01 * pressure) > find_travel(instrument, pressure)
+
+
+@given(st.floats(12, 3000))
+def test_advised_slope_reads_the_clean_mark_to_five_percent(clean: float) -> None:
+    upright = make_instrument("u-tube", 998.0, 1.2, 6.0)
+    slope = advise_slope(upright, clean)
+    assert slope is not None
+    best = upright if slope == 1.0 else make_instrument("inclined", 998.0, 1.2, 6.0, slope=slope)
+    assert find_reading_error(best) / clean <= READ_WITHIN + 1e-9
+
+
+def test_no_slope_is_advised_for_what_no_eye_can_read() -> None:
+    assert advise_slope(make_instrument("u-tube", 998.0, 1.2, 6.0), 2.0) is None
+
+
+@pytest.mark.parametrize("words", [{"slope": 1.5}, {"slope": -0.1}])
+def test_impossible_slopes_are_refused(words: dict) -> None:
+    with pytest.raises(ValueError, match="slope"):
+        make_instrument("inclined", 998.0, 1.2, 6.0, **words)
+
+
+def test_well_must_be_wider_than_the_tube() -> None:
+    with pytest.raises(ValueError, match="wider"):
+        make_instrument("well", 998.0, 1.2, 6.0, well_bore_mm=6.0)
+
+
+@pytest.mark.parametrize("kind", KINDS)
+def test_tube_holds_shut_off_with_a_quarter_to_spare(kind) -> None:
+    instrument = make_instrument(kind, 998.0, 1.2, 6.0, slope=0.2)
+    worst = 11.6 * INH2O
+    tube = size_tube(instrument, worst, 100.0, LEG_GAP_MM)
+    column = 1000 * worst / ((998.0 - 1.2) * 9.80665)
+    rise = column / 2 if kind.startswith("u-tube") else column
+    assert tube.above_mm >= 1.25 * rise
+    if kind.startswith("u-tube"):
+        assert tube.below_mm >= 1.25 * rise
+        assert tube.length_mm >= 2 * (tube.above_mm + tube.below_mm)
+    assert tube.liquid_m3 > 0
+
+
+@pytest.mark.parametrize("kind", KINDS)
+def test_marks_stand_in_order_and_say_whether_they_fit(kind) -> None:
+    project = make_project()
+    design = design_gauge(replace(project, gauge=replace(project.gauge, kind=kind)), make_sizing())
+    travels = [mark.travel_mm for mark in design.card.marks]
+    assert [mark.key for mark in design.card.marks] == ["still", "clean", "clean me", "too high"]
+    assert travels == sorted(travels)
+    assert all(mark.fits == (mark.travel_mm <= design.card.scale_mm) for mark in design.card.marks)
+    assert design.readings[0].name == "planer"
+    assert not design.falls
+    assert design.rising_leg == "room"
+
+
+def test_small_clean_reading_brings_a_sloping_card() -> None:
+    design = design_gauge(make_project(), make_sizing(clean=0.1))
+    assert design.advised is not None
+    assert design.advised.error_share <= READ_WITHIN
+    readable = next(f for f in design.findings if f.key == "gauge.readable")
+    assert readable.verdict is Verdict.TIGHT
+    assert readable.mends
+
+
+def test_large_clean_reading_needs_no_other_card() -> None:
+    design = design_gauge(make_project(), make_sizing(clean=1.2, clean_me=2.4))
+    assert design.advised is None
+    assert next(f for f in design.findings if f.key == "gauge.readable").verdict is Verdict.FITS
+
+
+def test_suction_tap_turns_the_story_round() -> None:
+    design = design_gauge(make_project(), make_sizing(clean=3.0, clean_me=2.2, side="suction"))
+    assert design.falls
+    assert design.rising_leg == "box"
+
+
+def test_frost_and_short_tube_are_found() -> None:
+    project = make_project()
+    cold = replace(
+        project, shop=replace(project.shop, temperature_k=268.15), gauge=replace(project.gauge, tube_length_mm=500.0)
+    )
+    verdicts = {f.key: f.verdict for f in design_gauge(cold, make_sizing()).findings}
+    assert verdicts["gauge.frost"] is Verdict.DOES_NOT_FIT
+    assert verdicts["gauge.tube"] is Verdict.DOES_NOT_FIT
+    long = replace(project, gauge=replace(project.gauge, tube_length_mm=3000.0, fluid="glycol mix"))
+    verdicts = {f.key: f.verdict for f in design_gauge(long, make_sizing()).findings}
+    assert verdicts["gauge.tube"] is Verdict.FITS
+    assert "gauge.frost" not in verdicts
+
+
+def test_lid_board_hangs_plumb_inside_the_lid() -> None:
+    project = make_project()
+    card = design_gauge(project, make_sizing()).card
+    closure = project.ports[3].closure
+    board = design_lid_board(card, closure, LEG_GAP_MM)
+    assert board.pivot_up_mm > board.gravity_up_mm
+    assert board.off_plumb_deg <= 1.0
+    assert board.fits_lid
+    assert board.radius_mm + board.pivot_up_mm <= closure.lid_mm / 2
+    # Second route: the board's moment at that angle equals the friction moment (weight taken as 1).
+    assert board.hang_mm * math.sin(math.radians(board.off_plumb_deg)) == pytest.approx(0.3 * 2.1)
+    assert find_least_hang(0.3, 2.1, 1.0) == pytest.approx(36.1, abs=0.05)
+
+
+def test_wall_board_has_room_for_the_tube() -> None:
+    card = design_gauge(make_project(), make_sizing()).card
+    board = design_wall_board(card, LEG_GAP_MM)
+    assert board.zero_up_mm >= card.tube.below_mm + LEG_GAP_MM / 2
+    assert board.height_mm - board.zero_up_mm >= card.tube.above_mm
+
+
+def test_one_leg_is_twice_as_coarse() -> None:
+    both, one = Instrument("u-tube", 1000.0, 6.0), Instrument("u-tube one leg", 1000.0, 6.0)
+    assert find_reading_error(one) == pytest.approx(2 * find_reading_error(both))

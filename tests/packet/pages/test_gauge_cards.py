@@ -1,0 +1,168 @@
+"""The gauge's pages: ticks measured in the PDF and in a picture of it, the words a reader needs, the other gates."""
+
+from __future__ import annotations
+
+import io
+from dataclasses import replace
+
+import numpy as np
+import pikepdf
+import pypdf
+import pypdfium2
+import pytest
+
+from calc.gauge_design import design_gauge
+from calc.quantity import Reader
+from packet.draw.gauge_card import draw_card
+from packet.draw.pdf import paint
+from packet.pages.fonts import register_fonts
+from tests.gauge_sample import INH2O, make_job, make_sizing, print_pages
+from tests.packet.read_pdf import read_lines
+from tests.sample import make_project
+
+KINDS = ["u-tube", "u-tube one leg", "inclined", "well"]
+
+
+def make_card_pdf(kind: str, clean: float = 0.4, clean_me: float = 1.8):
+    """Return the card alone on a sheet, its still-air mark's height on the page [mm], and the card."""
+    from reportlab.pdfgen.canvas import Canvas
+
+    register_fonts()
+    project = make_project()
+    project = replace(project, gauge=replace(project.gauge, kind=kind))
+    card = design_gauge(project, make_sizing(clean, clean_me)).card
+    drawing = draw_card(card, Reader("inch"), "test", "planer")
+    stream = io.BytesIO()
+    canvas = Canvas(stream, pagesize=(612, 792), invariant=1)
+    paint(canvas, drawing, 36, 36)
+    canvas.save()
+    return stream.getvalue(), 12.7 - drawing.bounds.bottom, 12.7 - drawing.bounds.left, card
+
+
+def list_edge_ticks(pdf: bytes, zero: float, left: float) -> dict[float, float]:
+    """Return height above still air -> length of the level lines that begin on the card's left edge."""
+    found = {}
+    for ink in read_lines(pdf):
+        if len(ink.points) >= 2 and ink.height < 1e-6 and abs(min(x for x, _ in ink.points) - left) < 1e-3:
+            found[round(ink.points[0][1] - zero, 4)] = ink.width
+    return found
+
+
+@pytest.mark.parametrize("kind", KINDS)
+def test_last_tick_is_true_in_the_pdf(kind: str) -> None:
+    pdf, zero, left, card = make_card_pdf(kind)
+    edge = 0.0 if kind != "u-tube" else -45.0
+    ticks = list_edge_ticks(pdf, zero, left + edge)
+    pitch = card.instrument.mm_per_pa * INH2O
+    last = max(y for y, length in ticks.items() if length == pytest.approx(8.5, abs=0.01))
+    steps = last / pitch
+    # The last numbered tick stands at a round pressure: within 0.05 mm of where physics puts it.
+    assert abs(last - round(steps / 0.1) * 0.1 * pitch) < 0.05
+
+
+def test_one_leg_card_numbers_stand_at_half_distance() -> None:
+    """Marks of 1 inH2O are half an inch of water apart on one leg (0.501 in with 21 °C water): measured in the PDF."""
+    pdf, zero, left, card = make_card_pdf("u-tube one leg")
+    ticks = list_edge_ticks(pdf, zero, left)
+    numbered = sorted(y for y, length in ticks.items() if length == pytest.approx(8.5, abs=0.01))
+    step = numbered[1] - numbered[0]
+    per_inh2o = step / (0.2 if step < 4 else 0.5 if step < 9 else 1.0)
+    assert per_inh2o == pytest.approx(12.7, rel=0.005)
+    assert card.instrument.mm_per_pa * INH2O == pytest.approx(12.7, rel=0.005)
+
+
+def test_two_leg_card_has_the_same_ticks_below_zero() -> None:
+    pdf, zero, left, _ = make_card_pdf("u-tube")
+    ticks = list_edge_ticks(pdf, zero, left - 45.0)
+    up = sorted(y for y, length in ticks.items() if y > 0.01 and length < 9)
+    down = sorted(-y for y, length in ticks.items() if y < -0.01 and length < 9)
+    assert up == pytest.approx(down, abs=1e-3)
+
+
+@pytest.mark.parametrize("kind", ["inclined", "u-tube"])
+def test_ticks_measure_true_in_a_picture_of_the_page(kind: str) -> None:
+    """Rasterised at 508 dpi (0.05 mm a dot): every numbered tick within 0.06 mm of its place."""
+    pdf, zero, left, card = make_card_pdf(kind)
+    scale = 20.0 * 25.4 / 72
+    picture = pypdfium2.PdfDocument(pdf)[0].render(scale=scale, grayscale=True).to_numpy().squeeze()
+    dots = 20.0  # a mm
+    edge = left + (0.0 if kind != "u-tube" else -45.0)
+    column = picture[:, int((edge + 7.5) * dots)].astype(float)
+    dark = column < 128
+    starts = np.flatnonzero(dark[1:] & ~dark[:-1]) + 1
+    ends = np.flatnonzero(~dark[1:] & dark[:-1]) + 1
+    page_mm = picture.shape[0] / dots
+    seen = [page_mm - (a + b) / 2 / dots - zero for a, b in zip(starts, ends, strict=True)]
+    drawn = [
+        y for y, length in list_edge_ticks(pdf, zero, edge).items() if length > 8.4 and abs(y) < card.scale_mm + 1.5
+    ]
+    inside = [y for y in seen if min(drawn) - 0.2 < y < max(drawn) + 0.2]
+    assert len(inside) >= 5
+    for y in inside:
+        assert min(abs(y - at) for at in drawn) < 0.06
+    for mark in card.marks:
+        if mark.fits:
+            assert min(abs(y - mark.travel_mm) for y in seen) < 0.06, mark
+
+
+def read_text(pdf: bytes) -> str:
+    return " ".join(" ".join(page.extract_text() for page in pypdf.PdfReader(io.BytesIO(pdf)).pages).split())
+
+
+@pytest.fixture(scope="module")
+def gauge_words() -> str:
+    return read_text(print_pages(make_job(sizing=make_sizing(0.1, 1.8)), "gauge"))
+
+
+@pytest.mark.parametrize(
+    "words",
+    [
+        "STILL AIR", "CLEAN ME", "TOO HIGH", "planer gate alone open", "ADD", "lowest point of the curved surface",
+        "zero it first", "joined to the box", "open to the room", "Rises slowly", "Lower than clean", "drum sander",
+        "with no air moving, a clogged filter reads like a clean one", "fold this tab", "on a steel rule", "1 in 10",
+        "Print at actual size",
+    ],
+)  # fmt: skip
+def test_words_a_reader_needs(gauge_words: str, words: str) -> None:
+    assert words in gauge_words
+
+
+def test_blocked_end_reading_cannot_tell_a_dirty_filter(gauge_words: str) -> None:
+    """Two like vacuums, one filter clean and one clogged, both read 80 in blocked (case C24): card must ask for flow."""
+    assert "every gate shut says nothing about the filters" in gauge_words
+    assert "close all gates and read" not in gauge_words.lower()
+
+
+def test_card_sheets_fit_letter_and_a4_with_printer_correction() -> None:
+    from calc.project import Paper
+
+    for paper in (Paper("letter", 215.9, 279.4), Paper("a4", 210.0, 297.0)):
+        project = make_project()
+        display = replace(project.display, paper=paper, printer_x=0.99, printer_y=0.98)
+        for kind in KINDS:
+            job = make_job(
+                replace(project, display=display, gauge=replace(project.gauge, kind=kind)), make_sizing(0.2, 1.9)
+            )
+            pdf = print_pages(job, "gauge")
+            with pikepdf.open(io.BytesIO(pdf)) as document:
+                pages = len(document.pages)
+            for page in range(pages):
+                for ink in read_lines(pdf, page):
+                    assert min(x for x, _ in ink.points) >= 4.0
+                    assert max(x for x, _ in ink.points) <= paper.width_mm - 4.0
+                    assert max(y for _, y in ink.points) <= paper.height_mm - 4.0
+
+
+def test_round_board_shows_its_calculation() -> None:
+    project = make_project()
+    words = read_text(print_pages(make_job(replace(project, gauge=replace(project.gauge, mount="lid"))), "gauge"))
+    assert "sin a = mu r / d" in words
+    assert "pivot" in words
+    assert "catch bottle" in words
+
+
+def test_marks_beyond_the_card_bring_an_upright_one() -> None:
+    project = make_project()
+    steep = replace(project, gauge=replace(project.gauge, kind="inclined", slope=0.1))
+    words = read_text(print_pages(make_job(steep, make_sizing(0.2, 1.9)), "gauge"))
+    assert "U-tube beside it" in words

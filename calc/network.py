@@ -337,6 +337,7 @@ class _Balance:
                 leak, dleak = self._leak(i, pressures[i])
                 a, b = offer[i] + leak - dleak * pressures[i], gain[i] + dleak
                 resist, head = 1 / b + slope, loss - slope * q - a / b
+            resist = max(resist, 1e-6)  # a stretch that loses nothing
             stretch_gain[i] = 1 / resist
             stretch_offer[i] = -head / resist
             d = self.down[i]

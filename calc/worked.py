@@ -39,7 +39,11 @@ def work_air(system: System) -> list[Worked]:
         _AIR, "ρ", "(1 + W) p / (287.042 T (1 + 1.607858 W))",
         (
             say("p = {pascals} Pa,", pascals=_plain(air.pressure_pa)),
-            say("T = {t} ({kelvin} K),", t=_number(shop.temperature_k, "temperature_k"), kelvin=_plain(shop.temperature_k)),
+            say(
+                "T = {t} ({kelvin} K),",
+                t=_number(shop.temperature_k, "temperature_k"),
+                kelvin=_plain(shop.temperature_k),
+            ),
             say("W = {w} from {h} humidity", w=_plain(air.humidity_ratio), h=_number(shop.humidity, "share")),
         ),
         _number(air.density_kgm3, "density_kgm3"), "ASHRAE Handbook Fundamentals, Psychrometrics",

@@ -1,0 +1,176 @@
+"""The balanced tree against the same equations written out and solved by scipy, and against closed forms."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import replace
+
+import numpy
+import pytest
+from fluids import friction_factor
+from scipy.optimize import brentq, fsolve
+
+from calc import project as p
+from calc.chains import BEST
+from calc.network import Network
+from calc.system import System
+from tests.outside.check import hold_against
+from tests.sample import CFM, INH2O, make_project
+from tests.sized import STANDARD, make_shop
+
+pytestmark = pytest.mark.outside
+SCIPY = "scipy.optimize.fsolve with fluids.friction_factor"
+
+
+def area(d: float) -> float:
+    return math.pi * d * d / 4
+
+
+def darcy(q: float, d: float, length: float, rough: float, factor: float = 1.0) -> float:
+    v = q / area(d)
+    f = friction_factor(Re=STANDARD.density_kgm3 * v * d / STANDARD.viscosity_pas, eD=rough / d)
+    return factor * f * length / d * STANDARD.density_kgm3 * v * v / 2
+
+
+def kinetic(q: float, d: float, k: float) -> float:
+    return k * STANDARD.density_kgm3 / 2 * (q / area(d)) ** 2
+
+
+def make_three_machines() -> p.Project:
+    hood = p.Pickup("port", p.Hood("plain", 0.1))
+    machines = (
+        p.Machine("a", "north", 0.2, (hood,), (p.Hose(0.1, 2.0),), p.Gate(0.1)),
+        p.Machine("b", "north", 0.2, (p.Pickup("port", p.Hood("flanged", 0.125)),), (p.Pipe(0.125, 3.0),)),
+        p.Machine("c", "trunk", 0.2, (hood,), (p.Pipe(0.1, 1.5), p.Elbow(0.1, 45.0)), None, p.Join("tee", 90.0)),
+    )
+    runs = (
+        p.Run("trunk", "separator", (p.Pipe(0.15, 6.0), p.Elbow(0.15, count=2)), p.Join("straight", 0.0)),
+        p.Run("north", "trunk", (p.Pipe(0.15, 4.0),), p.Join("wye", 30.0)),
+    )
+    return make_shop(runs, machines)
+
+
+def test_three_open_machines_share_as_scipy_says() -> None:
+    project = make_three_machines()
+    system = System(project, STANDARD)
+    flows = system.balance(("a", "b", "c"))
+    enlarge = lambda a, b: (1 - (a / b) ** 2) ** 2  # noqa: E731
+
+    def losses(x: numpy.ndarray) -> list[float]:
+        a, b, c, joint, root = x
+        north, total = a + b, a + b + c
+        la = kinetic(a, 0.1, 0.93 + 0.2 + 0.28 + enlarge(0.1, 0.15)) + darcy(a, 0.1, 2.0, 0.1524e-3, 3.0)
+        lb = kinetic(b, 0.125, 0.49 + 0.28 + enlarge(0.125, 0.15)) + darcy(b, 0.125, 3.0, 0.09e-3)
+        lc = kinetic(c, 0.1, 0.93 + 0.24 * 0.6 + 1.0 + enlarge(0.1, 0.15)) + darcy(c, 0.1, 1.5, 0.09e-3)
+        ln = kinetic(north, 0.15, 0.18) + darcy(north, 0.15, 4.0, 0.09e-3)
+        lt = kinetic(total, 0.15, 0.48) + darcy(total, 0.15, 6.0, 0.09e-3)
+        tail = system.find_tail(total, BEST)[0]
+        middle = root - lt  # suction where north and c meet
+        return [
+            (la - joint) / 100, (lb - joint) / 100, (joint + ln - middle) / 100, (lc - middle) / 100,
+            (root + tail - system.blower.find_total(total)[0]) / 100,
+        ]  # fmt: skip
+
+    found = fsolve(losses, [0.12, 0.2, 0.14, 700.0, 1500.0], xtol=1e-12)
+    for name, published in zip("abc", found[:3], strict=True):
+        hold_against(f"flow at machine {name}, three open [m3/s]", SCIPY, published, flows.flow[name], rel=1e-7)
+    hold_against("suction at the separator [Pa]", SCIPY, found[4], flows.root_suction, rel=1e-7)
+    assert flows.residual_pa < 0.1
+
+
+def test_two_pickups_share_as_scipy_says() -> None:
+    pickups = (
+        p.Pickup("cabinet", p.Hood("cabinet", 0.1, opening_m2=0.01), (p.Hose(0.1, 1.0),)),
+        p.Pickup("guard", p.Hood("flanged", 0.06), (p.Pipe(0.06, 2.0),)),
+    )
+    saw = p.Machine("saw", "trunk", 0.2, pickups, (p.Pipe(0.125, 1.0),))
+    trunk = p.Run("trunk", "separator", (p.Pipe(0.15, 6.0),), p.Join("straight", 0.0))
+    system = System(make_shop((trunk,), (saw,)), STANDARD)
+    flows = system.balance(("saw",))
+    widen = lambda a, b: (1 - (a / b) ** 2) ** 2  # noqa: E731
+
+    def losses(x: numpy.ndarray) -> list[float]:
+        one, two, joint = x
+        total = one + two
+        opening = 2.78 * (area(0.1) / 0.01) ** 2
+        l1 = kinetic(one, 0.1, 0.49 + opening + 0.28 + widen(0.1, 0.125)) + darcy(one, 0.1, 1.0, 0.1524e-3, 3.0)
+        l2 = kinetic(two, 0.06, 0.49 + 0.28 + widen(0.06, 0.125)) + darcy(two, 0.06, 2.0, 0.09e-3)
+        shared = darcy(total, 0.125, 1.0, 0.09e-3) + kinetic(total, 0.125, 0.28 + widen(0.125, 0.15))
+        rest = darcy(total, 0.15, 6.0, 0.09e-3) + system.find_tail(total, BEST)[0]
+        made = system.blower.find_total(total)[0]
+        return [(l1 - joint) / 100, (l2 - joint) / 100, (joint + shared + rest - made) / 100]
+
+    found = fsolve(losses, [0.2, 0.06, 1500.0], xtol=1e-12)
+    hold_against("flow at the cabinet port [m3/s]", SCIPY, found[0], flows.flow["saw/cabinet"], rel=1e-7)
+    hold_against("flow at the guard port [m3/s]", SCIPY, found[1], flows.flow["saw/guard"], rel=1e-7)
+    hold_against(
+        "machine's flow at its hoods together [m3/s]", "continuity", found[0] + found[1], flows.flow["saw"], rel=1e-7
+    )
+
+
+def test_leaks_as_scipy_says() -> None:
+    project = make_project()
+    system = System(replace(project, machines=project.machines[:2], runs=project.runs[:2]), STANDARD)
+    flows = system.balance(("planer",))
+    net = system.net
+
+    def miss(q: float) -> float:
+        joint = net.machines["planer"].chains[BEST].find_loss(q)[0]
+        through = q + 2e-5 * math.sqrt(2 * joint / STANDARD.density_kgm3)
+        suction = joint + sum(net.runs[run].chains[BEST].find_loss(through)[0] for run in ("north", "trunk"))
+        return system.blower.find_total(through)[0] - system.find_tail(through, BEST)[0] - suction
+
+    published = brentq(miss, 0.05, 0.8, xtol=1e-14)
+    hold_against(
+        "planer with a leaking gate beside it [m3/s]",
+        "scipy.optimize.brentq",
+        published,
+        flows.flow["planer"],
+        rel=1e-9,
+    )
+
+
+def test_equal_branches_share_equally() -> None:
+    hood = p.Pickup("port", p.Hood("plain", 0.1))
+    machines = tuple(p.Machine(name, "trunk", 0.2, (hood,), (p.Pipe(0.1, 2.0),)) for name in "abcd")
+    trunk = p.Run("trunk", "separator", (p.Pipe(0.2, 6.0),), p.Join("straight", 0.0))
+    flows = System(make_shop((trunk,), machines), STANDARD).balance(tuple("abcd"))
+    for name in "abcd":
+        hold_against(f"share of branch {name}", "symmetry", 0.25, flows.flow[name] / flows.blower_flow, rel=1e-9)
+
+
+def test_square_law_closed_form() -> None:
+    # a net without friction is p = k Q^2 with k = sum of C rho/2 / A^2
+    hood = p.Pickup("port", p.Hood("plain", 0.1))
+    part = p.OtherPart("screen", 0.15, coefficient=2.5)
+    trunk = p.Run("trunk", "separator", (part,), p.Join("straight", 0.0))
+    machine = p.Machine("a", "trunk", 0.2, (hood,))
+    net = Network(make_shop((trunk,), (machine,)), STANDARD)
+    k = STANDARD.density_kgm3 / 2 * ((0.93 + 0.28 + (1 - 4 / 9) ** 2) / area(0.1) ** 2 + 2.5 / area(0.15) ** 2)
+    flows = net.solve_at(("a",), 1500.0)
+    hold_against(
+        "flow of a square-law net at 1,500 Pa [m3/s]",
+        "closed form sqrt(p/k)",
+        math.sqrt(1500 / k),
+        flows.flow["a"],
+        rel=1e-9,
+    )
+    hold_against("suction that draws it [Pa]", "inverse", 1500.0, net.find_demand(("a",), flows.blower_flow), rel=1e-6)
+
+
+def test_case_5_network_gives_the_flow_at_the_pressure() -> None:
+    # worst branch 5.27 inH2O at 500 cfm (square law), nothing else: a fan through 520 cfm at 5.3 in passes
+    at = 500 * CFM
+    part = p.OtherPart("worst branch", 0.15, loss_pa=5.27 * INH2O, loss_at_m3s=at)
+    trunk = p.Run("trunk", "separator", (part,), p.Join("straight", 0.0))
+    machine = p.Machine(
+        "a", "trunk", at, (p.Pickup("port", p.Hood("given", 0.15, coefficient=0.0)),), (), None, p.Join("straight")
+    )
+    net = Network(make_shop((trunk,), (machine,)), STANDARD)
+    hold_against(
+        "pressure for 500 cfm [inH2O]",
+        "practitioner's FAQ (case C5)",
+        5.27,
+        net.find_demand(("a",), at) / INH2O,
+        rel=1e-6,
+    )

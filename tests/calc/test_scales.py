@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import itertools
+
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
@@ -20,7 +22,7 @@ def test_every_tick_stands_at_its_own_pressure(unit, mm_per_pa: float, reach: fl
             assert float(tick.label) * UNIT_PA[unit] == pytest.approx(tick.pressure_pa, rel=1e-9)
     assert scale.ticks[-1].at_mm <= reach + 1e-6
     numbered = [tick.at_mm for tick in scale.ticks if tick.label]
-    assert all(b - a >= LABEL_GAP_MM - 1e-6 for a, b in zip(numbered, numbered[1:], strict=False))
+    assert all(b - a >= LABEL_GAP_MM - 1e-6 for a, b in itertools.pairwise(numbered))
 
 
 def test_forty_quarter_inch_ticks_end_at_ten_inches() -> None:

@@ -22,6 +22,9 @@ LAYERS: tuple[tuple[str, int, str], ...] = (
 )
 """Machines run cut, drill and, if wanted, first-cut; they engrave mark; the rest is to look at."""
 
+DASHES: dict[str, list[float]] = {"DASHED": [9.0, 7.0, -2.0], "DOT": [1.8, 0.6, -1.2]}
+"""Line types by name: length of the pattern, then on (positive) and off (negative) [mm]."""
+
 LAYER_OF_PEN: dict[Pen, str] = {
     Pen.CUT: "cut",
     Pen.FIRST_CUT: "first-cut",
@@ -40,7 +43,9 @@ def write_dxf(drawing: Drawing) -> str:
     fixed = options.write_fixed_meta_data_for_testing
     options.write_fixed_meta_data_for_testing = True
     try:
-        document: Any = new("R2010", setup=["linetypes"], units=MILLIMETRES)
+        document: Any = new("R2010", units=MILLIMETRES)
+        for name, pattern in DASHES.items():
+            document.linetypes.add(name, pattern)
         document.header["$MEASUREMENT"] = 1
         space = document.modelspace()
         space.units = MILLIMETRES

@@ -61,9 +61,10 @@ def make_story(job: Job, kit: Kit) -> list[Any]:
         story += [kit.heading("Templates that are not printed", 2)]
         story += [kit.text(_say_refusal(refused)) for refused in plan.refused]
     for tiled in plan.tiled:
+        drawing = draw_part(tiled.part, tiled.tiling.turned)
         for index, tile in enumerate(tiled.tiling.tiles):
             mark = f"{tiled.part.number} {tiled.part.name}" if index == 0 else ""
-            story.append(kit.full_page(_make_tile_painter(job, plan, tiled, tile), mark))
+            story.append(kit.full_page(_make_tile_painter(job, plan, tiled, tile, drawing), mark))
     for index, placed in enumerate(plan.shared):
         mark = f"Small parts, sheet {index + 1}"
         story.append(kit.full_page(_make_shared_painter(job, plan, placed, index), mark))
@@ -161,18 +162,19 @@ def _clean(entity: Entity) -> Entity:
     return replace(entity, text=clean_text(entity.text)) if isinstance(entity, Words) else entity
 
 
-def _make_tile_painter(job: Job, plan: TemplatePlan, tiled: TiledPart, tile: Tile) -> Callable[[Any, Any], None]:
+def _make_tile_painter(
+    job: Job, plan: TemplatePlan, tiled: TiledPart, tile: Tile, drawing: Drawing
+) -> Callable[[Any, Any], None]:
     def painter(canvas: Any, frame: Any) -> None:
-        paint_tile(canvas, job, plan.layout, tiled, tile)
+        paint_tile(canvas, job, plan.layout, tiled, tile, drawing)
 
     return painter
 
 
-def paint_tile(canvas: Any, job: Job, layout: SheetLayout, tiled: TiledPart, tile: Tile) -> None:
-    """Paint one sheet of a tiled part."""
+def paint_tile(canvas: Any, job: Job, layout: SheetLayout, tiled: TiledPart, tile: Tile, drawing: Drawing) -> None:
+    """Paint one sheet of a tiled part; drawing: the part as draw_part made it, turned as the tiling wants it."""
     display = job.project.display
     needed = list_needed(tiled.part)
-    drawing = draw_part(tiled.part, tiled.tiling.turned)
     several = len(tiled.tiling.tiles) > 1
     room = layout.frame_width_mm - (MAP_WIDTH_MM + 3.0 if several else 0.0)
     chrome = draw_rules(layout) + draw_stamp(layout, make_stamp(job, tiled, tile), room)

@@ -12,7 +12,7 @@ from calc.geometry.templates import RULES_MM, SheetLayout, TiledPart, plan_templ
 from calc.geometry.tiles import Tile
 from packet.job import Job
 from packet.pages.fonts import register_fonts
-from packet.pages.templates import paint_tile
+from packet.pages.templates import draw_part, paint_tile
 from tests.packet.read_pdf import fit_circle
 
 MM = 72 / 25.4
@@ -26,8 +26,9 @@ def make_pdf(job: Job, tiled: TiledPart, layout: SheetLayout) -> bytes:
     paper = job.project.display.paper
     stream = io.BytesIO()
     canvas = Canvas(stream, pagesize=(paper.width_mm * MM, paper.height_mm * MM), invariant=1)
+    drawing = draw_part(tiled.part, tiled.tiling.turned)
     for tile in tiled.tiling.tiles:
-        paint_tile(canvas, job, layout, tiled, tile)
+        paint_tile(canvas, job, layout, tiled, tile, drawing)
         canvas.showPage()
     canvas.save()
     return stream.getvalue()

@@ -6,7 +6,7 @@ from dataclasses import replace
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
-from calc.geometry.shapes import Box, FlatPart, Layer, Line, Path, find_bounds
+from calc.geometry.shapes import Arc, Box, Circle, FlatPart, Layer, find_bounds
 from calc.geometry.templates import RULES_MM, STAMP_MM, SheetLayout, lay_sheet, list_needed
 from packet.draw.pdf import POINTS_PER_MM, paint
 from packet.draw.template_sheet import Stamp, draw_rules, draw_stamp, draw_warning, make_chrome
@@ -58,7 +58,7 @@ def list_large(job: Job) -> tuple[FlatPart, ...]:
 
 
 def _has_curve(part: FlatPart) -> bool:
-    return any(not isinstance(f.shape, Line | Path) for f in part.features if f.layer is not Layer.GHOST)
+    return any(isinstance(f.shape, Arc | Circle) for f in part.features if f.layer is not Layer.GHOST)
 
 
 def lay_large(part: FlatPart) -> SheetLayout:

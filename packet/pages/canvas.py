@@ -27,13 +27,17 @@ class Later:
 class PacketCanvas(Canvas):  # type: ignore[misc]
     """Draws every page once. Each page calls an overlay that is defined at the end, when all numbers are known.
 
-    places: bookmark -> page number; sections: key -> (first, last page)
+    places: bookmark -> page number; titles: of sections, set by the document
+    starts: section -> page it begins on, and whether at the page's top
+    whole: pages painted whole, whose footer stands lower than that of pages of text
     """
 
     def __init__(self, *args: Any, **words: Any) -> None:
         super().__init__(*args, **words)
         self.places: dict[str, int] = {}
-        self.sections: dict[str, list[int]] = {}
+        self.starts: dict[str, tuple[int, bool]] = {}
+        self.titles: dict[str, str] = {}
+        self.whole: set[int] = set()
         self.laters: list[Later] = []
         self.paint_footer: Callable[[PacketCanvas, int, int], None] = lambda canvas, page, pages: None
         self.pages = 0
@@ -47,10 +51,28 @@ class PacketCanvas(Canvas):  # type: ignore[misc]
         self.addOutlineEntry(title, key, level, closed=level > 0)
         self._level = level
 
+    def open_section(self, key: str, at_top: bool, headed: bool = False) -> None:
+        """Say that a section begins here; without a heading of its own its title is bookmarked too."""
+        if not key or key in self.starts:
+            return
+        self.starts[key] = (self.getPageNumber(), at_top)
+        if not headed and key in self.titles:
+            self.mark_place(name_opening(key), self.titles[key], 0)
+
     def mark_section(self, key: str) -> None:
-        """Say that this page belongs to a section."""
-        page = self.getPageNumber()
-        self.sections.setdefault(key, [page, page])[1] = page
+        """Say that a section has begun by here, for blocks that may open one without a heading of the kit."""
+        self.open_section(key, at_top=False, headed=True)
+
+    def find_pages(self, key: str) -> tuple[int, int] | None:
+        """Return the first and last page of a section, None when it is not in the document."""
+        if key not in self.starts:
+            return None
+        later = list(self.starts)[list(self.starts).index(key) + 1 :]
+        first = self.starts[key][0]
+        if not later:
+            return first, self.pages
+        page, at_top = self.starts[later[0]]
+        return first, max(first, page - 1 if at_top else page)
 
     def write_later(
         self,
@@ -87,3 +109,8 @@ class PacketCanvas(Canvas):  # type: ignore[misc]
             self.paint_footer(self, page, self.pages)
             self.endForm()
         super().save()
+
+
+def name_opening(section: str) -> str:
+    """Return the bookmark of a section that opens without a heading."""
+    return f"section.{section}"

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import datetime
-from collections.abc import Callable, Sequence
+from collections.abc import Sequence
 from typing import Any
 
 from reportlab.platypus import Flowable
@@ -16,7 +16,7 @@ from packet.pages.canvas import PacketCanvas
 from packet.pages.flow import break_words
 from packet.pages.fonts import BODY, BOLD, clean_text
 from packet.pages.kit import Kit
-from packet.pages.report_findings import ORDER, say_counts
+from packet.pages.report_findings import ORDER, begin_large, say_counts
 from packet.pages.style import BLACK, DARK, HEAVY_RULE, WASH
 from packet.say import say
 
@@ -37,8 +37,6 @@ def make_story(job: Job, kit: Kit) -> list[Any]:
         KeyFigures(list_figures(job)),
         kit.space(4),
         kit.columns([_tell_building(job, kit), _tell_order(kit)], (92, 90)),
-        kit.heading("What to print", 3),
-        _table_prints(kit),
         kit.signal("NOTICE", _tell_printing(job), title="Print at actual size"),
         kit.signal("WARNING", _tell_scope(), title="Local codes and licensed practice come first"),
     ]
@@ -157,7 +155,7 @@ class VerdictBanner(Flowable):  # type: ignore[misc]
 def _tell_finding(finding: Finding, reader: Any) -> str:
     limit = f", wanted {limit_of(finding, reader)}" if finding.limit else ""
     value = f": {value_of(finding, reader)}{limit}" if finding.value else ""
-    return f"{say(finding.what, reader)}{value} ({finding.verdict.value})"
+    return f"{begin_large(say(finding.what, reader))}{value} ({finding.verdict.value})"
 
 
 class KeyFigures(Flowable):  # type: ignore[misc]
@@ -233,9 +231,10 @@ def write_date(date: datetime.date) -> str:
 
 def name_pages(canvas: PacketCanvas, key: str, otherwise: str) -> str:
     """Return ``page 3`` or ``pages 3–9`` of a section, or other words when it is not in this print."""
-    if key not in canvas.sections:
+    pages = canvas.find_pages(key)
+    if pages is None:
         return otherwise
-    first, last = canvas.sections[key]
+    first, last = pages
     return f"page {first}" if first == last else f"pages {first}–{last}"
 
 
@@ -278,17 +277,18 @@ def _list_ports(project: Project) -> str:
 
 def _tell_order(kit: Kit) -> list[Any]:
     steps = (
-        ("Print the check page and measure it.", "print-check"),
+        ("Print the check page alone; measure it.", "print-check"),
         ("Read the findings; mend what does not fit.", "report"),
         ("Read the cautions with your helper.", "cautions"),
         ("Buy once, from the bill.", "bill"),
         ("Cut panels and lining.", "cuts"),
-        ("Cut holes and lids from the templates.", "templates"),
-        ("Build, step by step.", "steps"),
-        ("Test, and write down the first readings.", "commissioning"),
+        ("Print the templates; cut holes and lids.", "templates"),
+        ("Print the steps for the wall; build.", "steps"),
+        ("Print and mount gauge card and labels.", "gauge"),
+        ("Test; write down the first readings.", "commissioning"),
         ("Fill in what was really built.", "as-built"),
     )
-    blocks: list[Any] = [kit.heading("In this order", 3)]
+    blocks: list[Any] = [kit.heading("What to print and do, in this order", 3)]
     return [*blocks, *(OrderLine(n, words, key) for n, (words, key) in enumerate(steps, 1))]
 
 
@@ -309,27 +309,10 @@ class OrderLine(Flowable):  # type: ignore[misc]
         canvas.setFont(BOLD, 10)
         canvas.drawString(0, 3.4, str(self.number))
         canvas.setFont(BODY, 10)
-        canvas.drawString(13, 3.4, self.words)
+        canvas.drawString(16, 3.4, self.words)
         if isinstance(canvas, PacketCanvas):
             key = self.key
             canvas.write_later(self.width, 3.4, lambda done: name_pages(done, key, "–"), BODY, 9, "end")
-
-
-def _table_prints(kit: Kit) -> Any:
-    def pages(key: str) -> Callable[[PacketCanvas], str]:
-        return lambda done: name_pages(done, key, "not in this print")
-
-    rows: list[list[Any]] = [["Print", "Pages", "For"]]
-    for words, key, use in (
-        ("Print check", "print-check", "first, alone: measure before anything else"),
-        ("Full-size templates", "templates", "actual size, plain paper, then tape and cut"),
-        ("Steps and cautions", "steps", "the wall of the shop; helper.pdf is the helper's own sheet"),
-        ("Water gauge card", "gauge", "actual size; goes behind the tube"),
-        ("Labels", "labels", "stick or tape on gates, box and pails"),
-        ("Commissioning and as-built sheets", "commissioning", "fill in on screen or with a pencil"),
-    ):
-        rows.append([words, kit.write_later(pages(key), 8.8), use])
-    return kit.table(rows, (58, 36, 88), style="plain", size=8.8)
 
 
 def _tell_printing(job: Job) -> list[str]:

@@ -19,7 +19,7 @@ from packet.pages.fonts import BODY, BOLD, clean_text, measure_text
 from packet.pages.kit import Kit
 from packet.pages.panels import SignalPanel
 from packet.pages.sections import Section, pick_sections
-from packet.pages.style import BLACK, DARK, FOOT_MM, MIDDLE, MM, RULE, SAFE_HEIGHT_MM
+from packet.pages.style import BLACK, DARK, FOOT_MM, FOOT_ROOM_MM, MIDDLE, MM, RULE, SAFE_HEIGHT_MM
 
 Story = list[Any]
 MISFIT = "DOES NOT FIT"
@@ -75,8 +75,8 @@ def write_chapters(job: Job, kit: Kit, chapters: Sequence[Chapter], stream: IO[b
             settle_headings(chapter.story, kit.frame.width, kit.frame.height)
             key = chapter.section.key
             if not isinstance(chapter.story[0], (Heading, FullPage)):  # those say themselves on which page they land
-                story.append(SectionMark(key))
-            story += [*chapter.story, SectionMark(key)]
+                story.append(SectionMark(key, chapter.section.fresh))
+            story += chapter.story
     if not story:
         raise ValueError("none of the sections asked for has a page")
     made: list[PacketCanvas] = []
@@ -84,12 +84,14 @@ def write_chapters(job: Job, kit: Kit, chapters: Sequence[Chapter], stream: IO[b
     def make_canvas(*args: Any, **words: Any) -> PacketCanvas:
         canvas = PacketCanvas(*args, **words)
         canvas.paint_footer = make_footer(job, kit, title)
+        canvas.titles = {chapter.section.key: chapter.section.title for chapter in chapters}
         _set_catalogue(canvas)
         made.append(canvas)
         return canvas
 
     _make_document(job, kit, stream, title).build(story, canvasmaker=make_canvas)
-    return Pages(made[0].pages, {key: (first, last) for key, (first, last) in made[0].sections.items()})
+    found = {key: made[0].find_pages(key) for key in made[0].starts}
+    return Pages(made[0].pages, {key: pages for key, pages in found.items() if pages})
 
 
 def _make_document(job: Job, kit: Kit, stream: IO[bytes], title: str) -> BaseDocTemplate:
@@ -127,13 +129,15 @@ def _set_catalogue(canvas: PacketCanvas) -> None:
 def make_footer(job: Job, kit: Kit, title: str) -> Callable[[PacketCanvas, int, int], None]:
     """Return what paints a page's footer: title, revision, digest, paper, verdict mark, page x of y."""
     paper, left, right = kit.paper, kit.frame.left, kit.frame.right
-    base = (max(paper.height_mm - SAFE_HEIGHT_MM, 0.0) / 2 + FOOT_MM) * MM
+    shared = (max(paper.height_mm - SAFE_HEIGHT_MM, 0.0) / 2 + FOOT_MM) * MM
+    lowest = min(shared, kit.full_frame.bottom - FOOT_ROOM_MM * MM + 3.0)
     about = f"rev. {job.project.title.revision} · file {job.digest} · {paper.name.title()}"
     about = clean_text(f" · {about}")
     words = _shorten(clean_text(title), right - left - measure_text(about, 7.6) - 60 * MM) + about
     misfit = job.verdict is Verdict.DOES_NOT_FIT
 
     def paint(canvas: PacketCanvas, page: int, pages: int) -> None:
+        base = lowest if page in canvas.whole else shared
         canvas.setStrokeGray(MIDDLE)
         canvas.setLineWidth(RULE)
         canvas.line(left, base + 9.5, right, base + 9.5)

@@ -69,6 +69,7 @@ class Heading(Flowable):  # type: ignore[misc]
         tall = len(self.lines) * self.leading + (7 if self.level == 1 else 0)
         if height < tall + self.spaceAfter + self.room:
             return width, TOO_HIGH
+        self.height = tall
         return width, tall
 
     def split(self, width: float, height: float) -> list[Any]:
@@ -93,23 +94,28 @@ class Heading(Flowable):  # type: ignore[misc]
             canvas.drawString(self.indent, y, line)
             y -= self.leading
         if isinstance(canvas, PacketCanvas):
+            canvas.open_section(self.section, self._is_at_top(), headed=True)
             canvas.mark_place(self.key, self.text, self.level - 1)
-            canvas.mark_section(self.section)
+
+    def _is_at_top(self) -> bool:
+        """Tell whether it stands at the top of its page."""
+        frame = getattr(self, "_frame", None)
+        return frame is not None and self.canv.absolutePosition(0, self.height)[1] > frame._y1p + frame._height - 2.0
 
 
 class SectionMark(Flowable):  # type: ignore[misc]
-    """Nothing to see: says which section begins or goes on here."""
+    """Nothing to see: says that a section without a heading begins here."""
 
-    def __init__(self, section: str) -> None:
+    def __init__(self, section: str, at_top: bool) -> None:
         super().__init__()
-        self.section = section
+        self.section, self.at_top = section, at_top
 
     def wrap(self, width: float, height: float) -> tuple[float, float]:
         return 0.0, 0.0
 
     def draw(self) -> None:
         if isinstance(self.canv, PacketCanvas):
-            self.canv.mark_section(self.section)
+            self.canv.open_section(self.section, self.at_top)
 
 
 class LaterWords(Flowable):  # type: ignore[misc]
@@ -216,7 +222,8 @@ class FullPage(Flowable):  # type: ignore[misc]
     def draw(self) -> None:
         canvas = self.canv
         if isinstance(canvas, PacketCanvas):
-            canvas.mark_section(self.section)
+            canvas.whole.add(canvas.getPageNumber())
+            canvas.open_section(self.section, True)
             if self.bookmark:
                 canvas.mark_place(self.key, self.bookmark, self.level - 1)
         left, bottom = canvas.absolutePosition(0, 0)

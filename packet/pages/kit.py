@@ -199,6 +199,7 @@ class Kit:
         last = len(columns) - 1
         table.setStyle(
             [
+                ("FONT", (0, 0), (-1, -1), BODY, 9),
                 ("VALIGN", (0, 0), (-1, -1), "TOP"),
                 ("LEFTPADDING", (0, 0), (-1, -1), 0),
                 ("RIGHTPADDING", (0, 0), (-1, -1), gutter),

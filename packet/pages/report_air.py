@@ -106,7 +106,7 @@ def draw_curves(job: Job, shown: Sequence[tuple[int, Scenario]]) -> Drawing:
         tuple(strips),
         tuple(spots),
     )
-    return draw_plot(plot, 182.0, 84.0)
+    return draw_plot(plot, 182.0, 78.0)
 
 
 def _caption_curves(job: Job, shown: Sequence[tuple[int, Scenario]]) -> str:

@@ -4,8 +4,6 @@ from __future__ import annotations
 
 from typing import Any
 
-from calc.kinds import Kind
-from calc.quantity import write_amount
 from packet.job import Job
 from packet.pages.amounts import bare, duct, full, head
 from packet.pages.kit import Kit
@@ -19,12 +17,14 @@ def make_blocks(job: Job, kit: Kit) -> list[Any]:
     blocks: list[Any] = [kit.heading("Choices", 2)]
     if sizing.remedies:
         blocks += [kit.heading("Smallest single change that mends it", 3), _table_remedies(job, kit)]
-    if sizing.filter_choices:
-        blocks += [kit.heading("How many filters", 3), _table_filters(job, kit)]
     if sizing.trunk_choices:
         blocks += [kit.heading("Diameter of the main runs", 3), _table_trunks(job, kit)]
-    if sizing.hose_choices:
-        blocks += [kit.heading("Shorter hoses", 3), _table_hoses(job, kit)]
+    filters = [kit.heading("How many filters", 3), _table_filters(job, kit)] if sizing.filter_choices else []
+    hoses = [kit.heading("Shorter hoses", 3), _table_hoses(job, kit)] if sizing.hose_choices else []
+    if filters and hoses and len(sizing.hose_choices) <= 12:
+        blocks.append(kit.columns([filters, hoses], (97, 85)))
+    else:
+        blocks += filters + hoses
     if len(blocks) == 1:
         return []
     blocks.insert(
@@ -57,9 +57,9 @@ def _table_remedies(job: Job, kit: Kit) -> Any:
 def _table_filters(job: Job, kit: Kit) -> Any:
     reader = kit.reader
     rows: list[list[Any]] = [
-        ["", "Filters", head("Flow at the gauge's gate", "flow_m3s", reader),
+        ["", "Filters", head("Flow", "flow_m3s", reader),
          head("Air to media", "face_speed_ms", reader), head("Gauge, clean", "pressure_pa", reader),
-         head("Between cleanings", "time_h", reader), "Machines short of air"]
+         head("Clean every", "time_h", reader), "Short of air"]
     ]  # fmt: skip
     for c in job.sizing.filter_choices:
         hours = "never" if c.hours is None else bare(c.hours, "time_h", reader)
@@ -68,7 +68,7 @@ def _table_filters(job: Job, kit: Kit) -> Any:
              bare(c.face_speed_ms, "face_speed_ms", reader), bare(c.reading_pa, "pressure_pa", reader), hours,
              str(c.machines_short)]
         )  # fmt: skip
-    return kit.table(rows, (8, 18, 34, 32, 30, 32, 28), align="lrrrrrr", size=8.6)
+    return kit.table(rows, (6, 13, 14, 16, 15, 15, 11), align="lrrrrrr", size=8.4, width_mm=90)
 
 
 def _table_trunks(job: Job, kit: Kit) -> Any:
@@ -91,18 +91,16 @@ def _table_trunks(job: Job, kit: Kit) -> Any:
 def _table_hoses(job: Job, kit: Kit) -> Any:
     reader = kit.reader
     rows: list[list[Any]] = [
-        ["Machine", "Hose now", "Shortened to", head("Gets now", "flow_m3s", reader),
-         head("Gets then", "flow_m3s", reader), "Gain"]
-    ]  # fmt: skip
+        ["Machine", "Hose now", "Cut to", head("Gets now", "flow_m3s", reader), head("Then", "flow_m3s", reader)]
+    ]
     for c in job.sizing.hose_choices:
-        gain = c.flow_shorter_m3s / c.flow_m3s - 1 if c.flow_m3s else 0.0
         rows.append(
-            [c.machine, full(c.length_m, "length_m", reader), full(c.shorter_m, "length_m", reader),
-             bare(c.flow_m3s, "flow_m3s", reader), bare(c.flow_shorter_m3s, "flow_m3s", reader),
-             _signed(gain, "share", kit)]
-        )  # fmt: skip
-    return kit.table(rows, (44, 28, 28, 24, 24, 20), align="lllrrr", size=8.6, width_mm=168)
-
-
-def _signed(value: float, kind: Kind, kit: Kit) -> str:
-    return f"{'+' if value >= 0 else ''}{write_amount(value, kind, kit.reader)}".replace("-", "−")
+            [
+                c.machine,
+                full(c.length_m, "length_m", reader),
+                full(c.shorter_m, "length_m", reader),
+                bare(c.flow_m3s, "flow_m3s", reader),
+                bare(c.flow_shorter_m3s, "flow_m3s", reader),
+            ]
+        )
+    return kit.table(rows, (25, 16, 16, 14, 14), align="lllrr", size=8.4, width_mm=85)

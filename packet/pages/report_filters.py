@@ -100,7 +100,7 @@ def draw_reading(job: Job) -> Drawing:
         spots=spots,
         limits=limits,
     )
-    return draw_plot(plot, 87.0, 56.0)
+    return draw_plot(plot, 87.0, 50.0)
 
 
 def draw_flow(job: Job) -> Drawing:
@@ -121,7 +121,7 @@ def draw_flow(job: Job) -> Drawing:
         spots=spots,
         limits=limits,
     )
-    return draw_plot(plot, 87.0, 56.0)
+    return draw_plot(plot, 87.0, 50.0)
 
 
 def _last_hour(job: Job) -> float:

@@ -100,6 +100,7 @@ def get_style(name: str) -> Any:
     return ParagraphStyle(
         name,
         fontName=BOLD if bold else BODY,
+        bulletFontName=BODY,
         fontSize=size,
         leading=leading,
         spaceBefore=before,

@@ -127,8 +127,8 @@ def _make_commands(shape: TableShape, columns: int, rows: int, follows: set[int]
         ("FONT", (0, 0), (-1, -1), BODY, shape.size, leading),
         ("LEFTPADDING", (0, 0), (-1, -1), SIDE),
         ("RIGHTPADDING", (0, 0), (-1, -1), SIDE),
-        ("TOPPADDING", (0, 0), (-1, -1), ABOVE if shape.look != "form" else 5.0),
-        ("BOTTOMPADDING", (0, 0), (-1, -1), BELOW if shape.look != "form" else 6.0),
+        ("TOPPADDING", (0, 0), (-1, -1), ABOVE if shape.look != "form" else 2.6),
+        ("BOTTOMPADDING", (0, 0), (-1, -1), BELOW if shape.look != "form" else 3.6),
         ("VALIGN", (0, 0), (-1, -1), "TOP"),
     ]
     if head:

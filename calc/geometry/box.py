@@ -13,6 +13,8 @@ from calc.project import Face, Port, Project
 
 HOLE_TO_WALL_MM = 6.0
 INLET_TO_WALL_MM = 20.0
+SCREW_EDGE_MM = 9.5
+"""Least distance of a screw from a panel's edge: 3/8 in (common practice, no source)."""
 
 
 def find_port_width(project: Project, port: Port) -> float:
@@ -29,9 +31,10 @@ def find_spacing(project: Project, a: Port, b: Port) -> float:
 
 
 def find_wall_room(project: Project, port: Port) -> float:
-    """Return the least distance [mm] from a port's centre to the inner walls: its hole past the lining, its flange."""
-    lining = project.lining.thickness_mm if project.lining else 0.0
-    return max(measure_pail(port.pail)[0] / 2 + lining + HOLE_TO_WALL_MM, port.closure.flange_mm / 2)
+    """Return the least distance [mm] from a port's centre to the inner walls: hole past the lining, flange, screws."""
+    lining, hole = project.lining.thickness_mm if project.lining else 0.0, measure_pail(port.pail)[0]
+    circle = port.closure.screw_circle_mm or (hole + port.closure.flange_mm) / 2
+    return max(hole / 2 + lining + HOLE_TO_WALL_MM, port.closure.flange_mm / 2, circle / 2 + SCREW_EDGE_MM)
 
 
 def settle_box(project: Project) -> Project:
@@ -108,10 +111,17 @@ def _place_face(project: Project, shape: BoxShape, face: Face) -> list[Port]:
     step = 25.4 / 16 if project.display.system == "inch" else 1.0
     placed = []
     for port, centre in zip(ports, centres, strict=True):
-        across = port.across_mm if port.across_mm is not None else round(centre / step) * step
-        up = port.up_mm if port.up_mm is not None else round((bottom + top) / 2 / step) * step
+        room = find_wall_room(project, port)
+        across = port.across_mm if port.across_mm is not None else _snap(centre, left + room, right - room, step)
+        up = port.up_mm if port.up_mm is not None else _snap((bottom + top) / 2, bottom + room, top - room, step)
         placed.append(replace(port, across_mm=across, up_mm=up))
     return placed
+
+
+def _snap(at: float, low: float, high: float, step: float) -> float:
+    """Return a place on a whole step of the tape, or as it is where the step would leave the room there is."""
+    snapped = round(at / step) * step
+    return snapped if low <= snapped <= high else at
 
 
 def _spread_row(ports: list[Port], left: float, right: float) -> list[float]:

@@ -6,7 +6,7 @@ import math
 from itertools import combinations
 
 from calc.finding import Finding, Said, Verdict
-from calc.geometry.box import HOLE_TO_WALL_MM, find_port_width
+from calc.geometry.box import HOLE_TO_WALL_MM, SCREW_EDGE_MM, find_port_width
 from calc.geometry.faces import find_flat
 from calc.geometry.joints import BoxShape
 from calc.geometry.judge import hold, keep_telling, say_with
@@ -15,9 +15,6 @@ from calc.geometry.parts import BoxPart
 from calc.geometry.ports import PortDesign
 from calc.geometry.sheets import SheetPlan
 from calc.project import Face, Project
-
-SCREW_EDGE_MM = 9.5
-"""Least distance of a screw from a panel's edge: 3/8 in (common practice, no source)."""
 
 THICKNESS_SHARE = 0.2
 """A measured thickness this far from the one sold is taken for a slip or the wrong stock."""

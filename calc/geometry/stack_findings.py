@@ -29,7 +29,7 @@ def judge_height(project: Project, stack: Stack) -> tuple[Finding, ...]:
         )
     ]  # fmt: skip
     if stack.hanging_mm > 0:
-        found += _judge_hanging(stack)
+        found += _judge_hanging(stack, stack.ceiling_gap_mm - gap)
     if project.blower.motor_top_mm is not None:
         over = project.blower.motor_top_mm + MOTOR_GAP_MM - stack.ceiling_mm
         found.append(
@@ -45,9 +45,9 @@ def judge_height(project: Project, stack: Stack) -> tuple[Finding, ...]:
     return tuple(found)
 
 
-def _judge_hanging(stack: Stack) -> list[Finding]:
+def _judge_hanging(stack: Stack, can_rise: float) -> list[Finding]:
     short = stack.drop_mm - stack.floor_gap_mm
-    raise_by = max(stack.ceiling_gap_mm, 0.0)
+    raise_by = max(can_rise, 0.0)
     names: dict[str, str] = {}
     mends = [say_with("Raise the box {by}, or use filters or pails that are {by} shorter.", names, by=short)]
     if short > raise_by:

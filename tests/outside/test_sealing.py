@@ -1,0 +1,48 @@
+"""How far a cartridge of sealant goes."""
+
+from __future__ import annotations
+
+import math
+
+import pytest
+
+from calc.sealing import CARTRIDGE_M3, find_bead_volume, find_bead_yield
+from tests.outside.check import hold_against
+
+pytestmark = pytest.mark.outside
+FOOT_MM = 304.8
+
+
+def test_cartridge_volume() -> None:
+    source = "10.1 US fluid ounces by pint's unit registry"
+    from pint import UnitRegistry
+
+    published = UnitRegistry().Quantity(10.1, "fluid_ounce").to("mL").magnitude
+    hold_against("cartridge [mL]", source, published, CARTRIDGE_M3 * 1e6, rel=1e-9)
+
+
+@pytest.mark.parametrize(("bead_in", "feet"), [(1 / 8, 123.77), (3 / 16, 55.01), (1 / 4, 30.94), (3 / 8, 13.75)])
+def test_round_bead_yield(bead_in: float, feet: float) -> None:
+    source = "volume over the area of a circle, worked apart"
+    hold_against(
+        f"yield of a {bead_in} in bead [ft]", source, feet, find_bead_yield(bead_in * 25.4) / FOOT_MM, rel=0.001
+    )
+
+
+def test_makers_print_a_square_bead() -> None:
+    """Labels give 24 to 25 ft for a 1/4 in square bead; a round one has pi/4 of its area."""
+    computed = find_bead_yield(6.35) / FOOT_MM * math.pi / 4
+    hold_against(
+        "yield of a 1/4 in square bead [ft]",
+        "common practice, no source (labels: 24 to 25 ft)",
+        24.5,
+        computed,
+        abs=0.5,
+    )
+
+
+def test_bad_beads() -> None:
+    with pytest.raises(ValueError, match="negative"):
+        find_bead_volume(-1.0, 6.0)
+    with pytest.raises(ValueError, match="size"):
+        find_bead_yield(0.0)

@@ -24,9 +24,9 @@ HEAVY_RULE = 2.2  # pt
 SAFE_WIDTH_MM = 210.0
 SAFE_HEIGHT_MM = 279.4
 SIDE_MM = 14.0
-TOP_MM = 12.0
+TOP_MM = 11.0
 FOOT_MM = 10.0
-FOOT_ROOM_MM = 7.5
+FOOT_ROOM_MM = 7.0
 
 
 @dataclass(frozen=True)

@@ -17,7 +17,7 @@ TableLook = Literal["grid", "plain", "form"]
 Cell: TypeAlias = Any  # str (data), a flowable, or a list of flowables
 
 SIZE, LEADING = 9.0, 11.4
-SIDE, ABOVE, BELOW = 4.0, 2.0, 3.2
+SIDE, ABOVE, BELOW = 4.0, 1.7, 2.8
 MOST_LINES = 12  # a taller cell goes on in a row of its own, so that any page can hold it
 ANCHORS = {"l": "LEFT", "r": "RIGHT", "c": "CENTER"}
 

@@ -1,5 +1,5 @@
-"""One step as a card: number, title, who and how long; ticks and parts on the left, cautions, tools and picture
-on the right, hold points with a blank below. A card stays whole unless it is taller than a page."""
+"""One step as a card: number, title, who and how long; what to do, cautions, parts and tools, a picture beside
+them, hold points with a blank below. A card stays whole unless it is taller than a page."""
 
 from __future__ import annotations
 
@@ -9,25 +9,27 @@ from typing import Any
 
 from reportlab.platypus import Flowable
 
-from packet.draw.model import Drawing
+from packet.draw.step_pictures import Picture
 from packet.pages.canvas import PacketCanvas
 from packet.pages.flow import break_words
 from packet.pages.fonts import BODY, BOLD, ITALIC, clean_text, measure_text
 from packet.pages.panels import draw_alert_sign
-from packet.pages.style import BLACK, DARK, LIGHT, MIDDLE, MM, WASH
+from packet.pages.style import BLACK, DARK, MIDDLE, MM, WASH
 
 SIZE, LEADING = 8.7, 10.5
 SMALL, SMALL_LEADING = 7.8, 9.3
 HEAD = 15.0
 NUMBER = 26.0  # room of the step number, left of everything
-ASIDE = 56 * MM
-GUTTER = 5 * MM
+ASIDE = 46 * MM
+GUTTER = 4 * MM
 SQUARE = 7.4
 HOLD_LABEL = 33.0
 BLANK = 34 * MM
+TITLE = 10.6
+SIGN = 7.6
+ALERT, GREY = "alert", "grey"
 TOOLS = "Tools"
 PARTS = "Parts"
-PICTURE_MM = 30.0
 
 
 @dataclass(frozen=True)
@@ -66,7 +68,7 @@ class CardWords:
 class StepCard(Flowable):  # type: ignore[misc]
     """The card. key, section: bookmark of the step; picture: drawn small at the right."""
 
-    def __init__(self, words: CardWords, key: str, section: str, picture: Drawing | None = None) -> None:
+    def __init__(self, words: CardWords, key: str, section: str, picture: Picture | None = None) -> None:
         super().__init__()
         self.words, self.key, self.section, self.picture = words, key, section, picture
         self.spaceBefore, self.spaceAfter = 0.0, 5.0
@@ -81,44 +83,56 @@ class StepCard(Flowable):  # type: ignore[misc]
     def _lay(self, width: float) -> None:
         words = self.words
         self.width = width
-        aside = bool(words.tools or words.warned or self.picture)
-        self.main = width - NUMBER - (ASIDE + GUTTER if aside else 0.0)
-        self.why = break_words(words.why, width - NUMBER, SIZE, ITALIC) if words.why else []
+        self.main = width - NUMBER - (ASIDE + GUTTER if self.picture else 0.0)
+        self.title, self.aside = self._lay_head()
+        self.why = [] if self.aside else break_words(words.why, self.main, SIZE, ITALIC) if words.why else []
         self.laid = [
             (tick, break_words(text, self.main - (SQUARE + 5 if tick else 0), SIZE)) for tick, text in words.lines
         ]
-        self.parts = lay_parts(words.parts, self.main)
-        left = sum(len(lines) * LEADING + 1.6 for _, lines in self.laid)
-        left += len(self.parts) * SMALL_LEADING + (3 if self.parts else 0)
-        label = measure_text(TOOLS, SMALL, BOLD) + 4
-        self.tools = _break_after(label, words.tools, ASIDE, SMALL) if words.tools else []
-        self.picture_scale, picture = self._fit_picture()
-        self.warned = self._lay_warned()
-        right = len(self.tools) * SMALL_LEADING + (2 if self.tools else 0)
-        right += sum(len(lines) * SMALL_LEADING + 3 for _, lines in self.warned)
-        self.body = max(left, right + picture)
+        self.notes = lay_runs(self._list_runs(), self.main)
+        left = len(self.why) * LEADING + 1 + sum(len(lines) * LEADING + 1.6 for _, lines in self.laid)
+        left += len(self.notes) * SMALL_LEADING + (3 if self.notes else 0)
+        self.body = max(left, self._measure_picture()[1] + 3 if self.picture else 0.0)
         self.hold_lines = [self._lay_hold(hold) for hold in words.holds]
         holds = sum(tall for _, _, tall in self.hold_lines) + (3 if self.hold_lines else 0)
-        self.height = HEAD + 3 + len(self.why) * LEADING + 1 + self.body + holds
+        self.height = HEAD + 3 + self.body + holds
 
-    def _lay_warned(self) -> list[tuple[Warned, list[str]]]:
-        found = []
-        for warned in self.words.warned:
-            label = measure_text(warned.signal, SMALL, BOLD) + (13 if warned.alert else 3)
-            found.append((warned, _break_after(label, warned.text, ASIDE - 5, SMALL)))
-        return found
+    def _lay_head(self) -> tuple[str, str]:
+        """Return the title and, where there is room for it on the same line, the reason."""
+        words = self.words
+        room = self.width - NUMBER - measure_text(words.about, SMALL) - 12
+        title = break_words(words.title, room, TITLE, BOLD)
+        if len(title) > 1:
+            return title[0].rstrip() + "…", ""
+        rest = room - measure_text(title[0], TITLE, BOLD) - 8
+        return title[0], words.why if measure_text(words.why, SIZE, ITALIC) <= rest else ""
 
-    def _fit_picture(self) -> tuple[float, float]:
+    def _list_runs(self) -> list[Run]:
+        """Return cautions, tools and parts as words that run on, each kind under its label."""
+        words, runs = self.words, list[Run]()
+        for warned in words.warned:
+            runs += [(ALERT, "")] if warned.alert else []
+            runs += [(BOLD, warned.signal), *((BODY, word) for word in warned.text.split(" "))]
+        if words.tools:
+            runs += [(BOLD, TOOLS), *((GREY, word) for word in words.tools.split(" "))]
+        for number, (name, amount) in enumerate(words.parts):
+            runs += [(BOLD, PARTS)] if number == 0 else []
+            last = number == len(words.parts) - 1
+            pieces = f"{name}:".split(" ") + amount.split(" ") if amount else name.split(" ")
+            runs += [(BODY, word) for word in pieces[:-1]]
+            runs.append((BODY, pieces[-1] + (" ·" if not last else "")))
+        return runs
+
+    def _measure_picture(self) -> tuple[float, float]:
         if self.picture is None:
             return 0.0, 0.0
-        box = self.picture.bounds
-        scale = min(ASIDE / MM / max(box.width, 1e-9), PICTURE_MM / max(box.height, 1e-9))
-        return scale, box.height * scale * MM + 4
+        box, scale = self.picture.drawing.bounds, self.picture.scale * MM
+        return box.width * scale, box.height * scale
 
     def _lay_hold(self, hold: Hold) -> tuple[list[str], list[str], float]:
         room = self.width - NUMBER - HOLD_LABEL - BLANK - 8
-        what = break_words(hold.what, room * 0.56, SIZE)
-        value = break_words(f"{hold.value}   ({hold.tolerance})", room * 0.44 - 6, SIZE, BOLD)
+        what = break_words(hold.what, room * 0.5, SIZE)
+        value = break_words(f"{hold.value}   ({hold.tolerance})", room * 0.5 - 6, SIZE, BOLD)
         return what, value, max(len(what) * LEADING, len(value) * LEADING, 13.0) + 2.5
 
     # --- split --------------------------------------------------------------------------------------------------------
@@ -155,12 +169,9 @@ class StepCard(Flowable):  # type: ignore[misc]
             canvas.mark_section(self.section)
         top = self.height
         self._draw_head(top)
-        y = top - HEAD - 4
-        canvas.setFillGray(DARK)
-        y = _write(canvas, NUMBER, y, self.why, SIZE, LEADING, ITALIC) - 2
-        canvas.setFillGray(BLACK)
-        self._draw_lines(y)
-        self._draw_aside(y)
+        y = top - HEAD - 3
+        self._draw_main(y)
+        self._draw_picture(y)
         self._draw_holds(y - self.body - 3)
 
     def _draw_head(self, top: float) -> None:
@@ -173,69 +184,49 @@ class StepCard(Flowable):  # type: ignore[misc]
         canvas.setFillGray(BLACK)
         canvas.setFont(BOLD, 12.5)
         canvas.drawString(0, top - HEAD + 4.2, words.number)
-        about = measure_text(words.about, SMALL)
-        title = break_words(words.title, self.width - NUMBER - about - 12, 10.6, BOLD)
-        shown = title[0] if len(title) == 1 else title[0].rstrip() + "…"
-        canvas.setFont(BOLD, 10.6)
-        canvas.drawString(NUMBER, top - HEAD + 4.6, shown)
+        canvas.setFont(BOLD, TITLE)
+        canvas.drawString(NUMBER, top - HEAD + 4.4, self.title)
+        if self.aside:
+            canvas.setFillGray(DARK)
+            canvas.setFont(ITALIC, SIZE)
+            canvas.drawString(NUMBER + measure_text(self.title, TITLE, BOLD) + 8, top - HEAD + 4.6, self.aside)
+            canvas.setFillGray(BLACK)
         canvas.setFont(BODY, SMALL)
         canvas.drawRightString(self.width - 3, top - HEAD + 5.2, words.about)
 
-    def _draw_lines(self, y: float) -> None:
+    def _draw_main(self, y: float) -> None:
         canvas = self.canv
+        canvas.setFillGray(DARK)
+        y = _write(canvas, NUMBER, y, self.why, SIZE, LEADING, ITALIC) - 1
+        canvas.setFillGray(BLACK)
         canvas.setStrokeGray(BLACK)
         canvas.setLineWidth(0.7)
         for tick, lines in self.laid:
             if tick:
                 canvas.rect(NUMBER, y - SIZE + 0.4, SQUARE, SQUARE)
             y = _write(canvas, NUMBER + (SQUARE + 5 if tick else 0), y, lines, SIZE, LEADING) - 1.6
-        y -= 2
-        for row in self.parts:
+        self._draw_notes(y - 1.5)
+
+    def _draw_notes(self, y: float) -> None:
+        canvas = self.canv
+        for row in self.notes:
             for offset, font, text in row:
-                canvas.setFont(font, SMALL)
+                if font == ALERT:
+                    draw_alert_sign(canvas, NUMBER + offset, y - SMALL + 0.1, 7.6, 0.0, 1.0)
+                    continue
+                canvas.setFillGray(DARK if font == GREY else BLACK)
+                canvas.setFont(BODY if font == GREY else font, SMALL)
                 canvas.drawString(NUMBER + offset, y - SMALL, text)
             y -= SMALL_LEADING
 
-    def _draw_aside(self, y: float) -> None:
-        canvas, left = self.canv, self.width - ASIDE
-        if self.tools or self.warned or self.picture:
-            canvas.setStrokeGray(LIGHT)
-            canvas.setLineWidth(0.6)
-            canvas.line(left - GUTTER / 2, y + 1, left - GUTTER / 2, y - self.body + 1)
-        for warned, lines in self.warned:
-            y = self._draw_warned(warned, lines, left, y)
-        if self.tools:
-            canvas.setFillGray(BLACK)
-            canvas.setFont(BOLD, SMALL)
-            canvas.drawString(left, y - SMALL, TOOLS)
-            canvas.setFillGray(DARK)
-            canvas.setFont(BODY, SMALL)
-            canvas.drawString(left + measure_text(TOOLS, SMALL, BOLD) + 4, y - SMALL, self.tools[0])
-            y = _write(canvas, left, y - SMALL_LEADING, self.tools[1:], SMALL, SMALL_LEADING) - 2
-        canvas.setFillGray(BLACK)
-        if self.picture is not None:
-            from packet.draw.pdf import paint
+    def _draw_picture(self, y: float) -> None:
+        if self.picture is None:
+            return
+        from packet.draw.pdf import paint
 
-            box, scale = self.picture.bounds, self.picture_scale
-            wide, tall = box.width * scale * MM, box.height * scale * MM
-            paint(canvas, self.picture, left + (ASIDE - wide) / 2, y - tall - 2, scale)
-
-    def _draw_warned(self, warned: Warned, lines: Sequence[str], left: float, y: float) -> float:
-        canvas, tall = self.canv, len(lines) * SMALL_LEADING
-        canvas.setStrokeGray(BLACK)
-        canvas.setLineWidth(1.4 if warned.signal in ("DANGER", "PELIGRO") else 0.5)
-        canvas.line(left, y - 0.5, left, y - tall + 0.5)
-        x = left + 4
-        if warned.alert:
-            draw_alert_sign(canvas, x, y - SMALL + 0.2, 7.6, 0.0, 1.0)
-            x += 10
-        canvas.setFillGray(BLACK)
-        canvas.setFont(BOLD, SMALL)
-        canvas.drawString(x, y - SMALL, warned.signal)
-        x += measure_text(warned.signal, SMALL, BOLD) + 3
-        canvas.setFont(BODY, SMALL)
-        canvas.drawString(x, y - SMALL, lines[0])
-        return _write(canvas, left + 4, y - SMALL_LEADING, lines[1:], SMALL, SMALL_LEADING) - 3
+        wide, tall = self._measure_picture()
+        left = self.width - ASIDE + (ASIDE - wide) / 2
+        paint(self.canv, self.picture.drawing, left, y - tall - 1, self.picture.scale)
 
     def _draw_holds(self, y: float) -> None:
         canvas = self.canv
@@ -252,7 +243,7 @@ class StepCard(Flowable):  # type: ignore[misc]
             left = NUMBER + HOLD_LABEL
             room = self.width - left - BLANK - 8
             _write(canvas, left, y - 2, what, SIZE, LEADING)
-            _write(canvas, left + room * 0.56 + 4, y - 2, value, SIZE, LEADING, BOLD)
+            _write(canvas, left + room * 0.5 + 4, y - 2, value, SIZE, LEADING, BOLD)
             hold.blank.wrapOn(canvas, BLANK, 14)
             hold.blank.drawOn(canvas, self.width - BLANK, y - 14.4)
             y -= tall
@@ -262,37 +253,27 @@ TALLEST = 560.0
 """A card higher than this [pt] may be broken: no page is sure to hold it."""
 
 
+Run = tuple[str, str]
 Row = list[tuple[float, str, str]]
 
 
-def lay_parts(parts: Sequence[tuple[str, str]], width: float) -> list[Row]:
-    """Return rows of (offset [pt], font, words): ``Parts`` and each part's name with its amount in bold, run on."""
+def lay_runs(runs: Sequence[Run], width: float) -> list[Row]:
+    """Return rows of (offset [pt], font, word) for words that run on; an alert sign stays with the word after it."""
     rows: list[Row] = []
-    if not parts:
-        return rows
-    row: Row = [(0.0, BOLD, PARTS)]
-    at = measure_text(PARTS, SMALL, BOLD) + 5
-    for number, (name, amount) in enumerate(parts):
-        pieces = [(BODY, word) for word in name.split(" ")] + [(BOLD, word) for word in amount.split(" ") if word]
-        end = " ·" if number < len(parts) - 1 else ""
-        for index, (font, word) in enumerate(pieces):
-            text = word + (end if index == len(pieces) - 1 else "")
-            need = measure_text(text, SMALL, font)
-            if at and at + need > width:
-                rows.append(row)
-                row, at = [], 0.0
-            row.append((at, font, text))
-            at += need + measure_text(" ", SMALL)
-    return [*rows, row]
-
-
-def _break_after(label: float, text: str, width: float, size: float) -> list[str]:
-    """Return the lines of a text whose first line begins after a label so wide [pt]; '' when it must start below."""
-    first = break_words(text, max(width - label, 1.0), size)
-    if " " not in first[0] and measure_text(first[0], size) + label > width - 1:
-        first = ["", *first]
-    rest = text[len(first[0]) :].lstrip()
-    return [first[0], *(break_words(rest, width, size) if rest else [])]
+    row: Row = []
+    at = 0.0
+    for index, (font, text) in enumerate(runs):
+        label = font in (ALERT, BOLD) and (index == 0 or runs[index - 1][0] != ALERT)
+        if label and row:
+            at += 5.0
+        need = SIGN if font == ALERT else measure_text(text, SMALL, BODY if font == GREY else font)
+        follower = measure_text(runs[index + 1][1], SMALL, BOLD) + 3 if font == ALERT else 0.0
+        if row and at + need + follower > width:
+            rows.append(row)
+            row, at = [], 0.0
+        row.append((at, font, text))
+        at += need + (1.5 if font == ALERT else measure_text(" ", SMALL) + (1.5 if font == BOLD else 0.0))
+    return [*rows, row] if row else rows
 
 
 def _write(

@@ -30,7 +30,7 @@ def make_story(job: Job, kit: Kit) -> list[Any]:
     for stage, steps in groupby(plan.steps, key=lambda step: step.stage):
         cards = []
         for step in steps:
-            picture = pictures.draw(step) if step.picture and step.picture not in shown else None
+            picture = pictures.draw(step.picture) if step.picture and step.picture not in shown else None
             shown.add(step.picture)
             cards.append(StepCard(_make_words(step, plan, kit), f"steps.{step.id}", kit.section, picture))
         story += [kit.keep([kit.heading(names[stage], level=2), cards[0]]), *cards[1:]]

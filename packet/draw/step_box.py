@@ -1,0 +1,263 @@
+"""The box as it stands at a step, seen from front and above: what the step touches is toned and numbered."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+
+from calc.geometry.design import Design
+from calc.geometry.faces import AXIS, Block, find_spot, is_low
+from calc.geometry.lining import LiningPiece
+from calc.geometry.parts import BoxPart
+from calc.geometry.shapes import Path, find_bounds
+from calc.project import Face, Project
+from packet.draw.exploded import Sight
+from packet.draw.model import Drawing, Entity, Fill, Pen, Stroke
+from packet.draw.strokes import close_drawing, join_points, trace_round, write_at
+
+Vector = tuple[float, float, float]
+
+MARGINS = (3.0, 2.0, 3.0, 2.0)
+FOCUS_TONE = 0.66
+PLAIN_TONES = (0.96, 1.0, 1.0)  # sides across x, y, z
+PULL = 0.6  # how far a face is drawn in front of the box, of the box's depth
+HUNG_BY: dict[str, Face] = {"wall": "back", "ceiling": "top", "cart": "bottom"}
+DUCT_MM = 160.0  # how much of the inlet duct is drawn
+
+
+@dataclass(frozen=True)
+class Thing:
+    """Something drawn as one; nearer things cover farther ones."""
+
+    depth: float
+    entities: tuple[Entity, ...]
+
+
+class BoxPicture:
+    """Draws the box with one thing standing out: ``apart``, ``joined``, ``seams``, ``rail``, ``lining``, ``face``
+    or ``inlet``."""
+
+    def __init__(self, project: Project, design: Design, scale: float) -> None:
+        self.project, self.design, self.scale = project, design, scale
+        self.sight = Sight(project.box.inlet.face == "left")
+        self.removable = design.box.removable
+
+    def draw(self, focus: str) -> Drawing:
+        """Return the picture. Raises KeyError for a focus there is not."""
+        things, marks = {
+            "apart": self._show_apart,
+            "joined": self._show_joined,
+            "seams": self._show_seams,
+            "rail": self._show_rail,
+            "lining": self._show_lining,
+            "face": self._show_face,
+            "inlet": self._show_inlet,
+        }[focus]()
+        entities = [entity for thing in sorted(things, key=lambda each: each.depth) for entity in thing.entities]
+        shapes = tuple(
+            e.shape if isinstance(e, Stroke) else e.outline for e in entities if isinstance(e, Stroke | Fill)
+        )
+        bounds = find_bounds(shapes)
+        return close_drawing(f"box, {focus}", [*entities, *marks], bounds, MARGINS, self.scale)
+
+    # --- what each picture shows --------------------------------------------------------------------------------------
+
+    def _show_apart(self) -> tuple[list[Thing], list[Entity]]:
+        things, marks = [], list[Entity]()
+        for part in self._list_panels():
+            shift = self._pull(part.face, 0.5)
+            things.append(self._draw_panel(part, True, shift))
+            marks += self._number(part, shift)
+        return things, marks
+
+    def _show_joined(self) -> tuple[list[Thing], list[Entity]]:
+        """All but the removable face in place, the top a little up so that the inside is seen."""
+        things, marks = [], list[Entity]()
+        for part in self._list_panels():
+            if part.face != self.removable:
+                shift = self._pull("top", 0.45) if part.face == "top" else (0.0, 0.0, 0.0)
+                things.append(self._draw_panel(part, True, shift, nearest=part.face == "top"))
+                marks += self._number(part, shift)
+        return things, marks
+
+    def _show_seams(self) -> tuple[list[Thing], list[Entity]]:
+        things = self._show_open("top")
+        x0, y0, z0 = self.design.box.cavity.low
+        x1, y1, z1 = self.design.box.cavity.high
+        far = x1 if self.sight.from_left else x0
+        corner = (far, y1, z0)
+        for end in ((x0 + x1 - far, y1, z0), (far, y0, z0), (far, y1, z1)):
+            line = join_points([self.sight.see(corner), self.sight.see(end)], closed=False)
+            things.append(Thing(self._find_depth_of("bottom") + 1e-3, (Stroke(line, Pen.HIGHLIGHT),)))
+        return things, []
+
+    def _show_rail(self) -> tuple[list[Thing], list[Entity]]:
+        face: Face = HUNG_BY[self.project.box.hung]
+        out = {self.removable} | ({"top"} if face != "top" else set())
+        things = [self._draw_panel(part, part.face == face) for part in self._list_panels() if part.face not in out]
+        box, thick = self.design.box.outside, self.project.box.panel.thickness_mm
+        up = {"back": box.height - 70.0, "top": box.depth / 2}.get(face, 70.0)
+        for i in range(4):
+            spot = find_spot(face, box.width * (0.14 + 0.24 * i), up, box, 0.0 if face == "top" else thick)
+            path = trace_round(*self.sight.see((spot.x, spot.y, spot.z)), *self._half_axes(AXIS[face], 46.0))
+            things.append(Thing(self._find_depth_of(face) + 1e-3, (Fill(path, 0.0),)))
+        return things, []
+
+    def _show_lining(self) -> tuple[list[Thing], list[Entity]]:
+        things = self._show_open("top")
+        marks: list[Entity] = []
+        pieces = self.design.lining.pieces if self.design.lining else ()
+        for piece in pieces:
+            if self._is_seen_inside(piece.face):
+                block = self._place_lining(piece)
+                depth = self._find_depth_of(piece.face) + 1e-3
+                things.append(Thing(depth, tuple(self._draw_block(block, FOCUS_TONE, Pen.MARK))))
+                marks += self._mark(block, piece.number)
+        return things, marks
+
+    def _show_face(self) -> tuple[list[Thing], list[Entity]]:
+        things = self._show_open()
+        part, shift = self._get_panel(self.removable), self._pull(self.removable, PULL)
+        things.append(self._draw_panel(part, True, shift, nearest=True))
+        return things, self._number(part, shift)
+
+    def _show_inlet(self) -> tuple[list[Thing], list[Entity]]:
+        things = [self._draw_panel(part, False) for part in self._list_panels()]
+        inlet, outside = self.project.box.inlet, self.design.box.outside
+        spot = find_spot(inlet.face, inlet.across_mm or 0.0, inlet.up_mm or 0.0, outside)
+        axis, out = AXIS[inlet.face], -1.0 if is_low(inlet.face) else 1.0
+        outer = [spot.x, spot.y, spot.z]
+        outer[axis] += out * DUCT_MM
+        near = (outer[0], outer[1], outer[2])
+        drum = self._draw_drum((spot.x, spot.y, spot.z), near, axis, inlet.diameter_mm)
+        seen = out * self.sight.toward[axis] > 0
+        return [*things, Thing(1e9 if seen else -1e9, tuple(drum))], []
+
+    def _show_open(self, *out: Face) -> list[Thing]:
+        return [
+            self._draw_panel(part, False) for part in self._list_panels() if part.face not in (self.removable, *out)
+        ]
+
+    # --- pieces -------------------------------------------------------------------------------------------------------
+
+    def _list_panels(self) -> list[BoxPart]:
+        return [part for part in self.design.parts if part.kind == "panel"]
+
+    def _get_panel(self, face: Face) -> BoxPart:
+        return {part.face: part for part in self._list_panels()}[face]
+
+    def _is_seen_inside(self, face: Face) -> bool:
+        """Tell whether the inner side of a face looks at the eye."""
+        return self.sight.toward[AXIS[face]] * (1.0 if is_low(face) else -1.0) > 0
+
+    def _pull(self, face: Face, share: float) -> Vector:
+        outside, shift = self.design.box.outside, [0.0, 0.0, 0.0]
+        shift[AXIS[face]] = share * max(outside.height, outside.depth) * (-1.0 if is_low(face) else 1.0)
+        return shift[0], shift[1], shift[2]
+
+    def _find_depth_of(self, face: Face) -> float:
+        return self.sight.measure_depth(_find_middle(self._get_panel(face).block))
+
+    def _draw_panel(self, part: BoxPart, focus: bool, shift: Vector = (0.0, 0.0, 0.0), nearest: bool = False) -> Thing:
+        block = _move(part.block, shift)
+        entities = self._draw_block(block, FOCUS_TONE if focus else None, Pen.OUTLINE if focus else Pen.MARK)
+        axis = AXIS[part.face]
+        for hole in part.holes:
+            spot = find_spot(
+                part.face, hole.across_mm + part.left_mm, hole.up_mm + part.bottom_mm, self.design.box.outside
+            )
+            middle = [spot.x + shift[0], spot.y + shift[1], spot.z + shift[2]]
+            middle[axis] = block.high[axis] if self.sight.toward[axis] > 0 else block.low[axis]
+            at = self.sight.see((middle[0], middle[1], middle[2]))
+            path = trace_round(*at, *self._half_axes(axis, hole.diameter_mm))
+            entities += [Fill(path, 0.85 if not focus else 0.92), Stroke(path, Pen.MARK)]
+        depth = self.sight.measure_depth(_find_middle(block))
+        return Thing(1e8 if nearest else depth, tuple(entities))
+
+    def _draw_block(self, block: Block, tone: float | None, pen: Pen) -> list[Entity]:
+        entities: list[Entity] = []
+        for axis in range(3):
+            outline = self._outline_side(block, axis)
+            entities += [Fill(outline, PLAIN_TONES[axis] if tone is None else tone + 0.08 * axis), Stroke(outline, pen)]
+        return entities
+
+    def _outline_side(self, block: Block, axis: int) -> Path:
+        """Return the outline of the side that faces the eye along an axis."""
+        at = block.high[axis] if self.sight.toward[axis] > 0 else block.low[axis]
+        a, b = (i for i in range(3) if i != axis)
+        corners = []
+        for high_a, high_b in ((False, False), (True, False), (True, True), (False, True)):
+            spot = [0.0, 0.0, 0.0]
+            spot[axis] = at
+            spot[a] = block.high[a] if high_a else block.low[a]
+            spot[b] = block.high[b] if high_b else block.low[b]
+            corners.append(self.sight.see((spot[0], spot[1], spot[2])))
+        return join_points(corners)
+
+    def _half_axes(self, axis: int, diameter: float) -> tuple[tuple[float, float], tuple[float, float]]:
+        ways = []
+        for i in (i for i in range(3) if i != axis):
+            step = [0.0, 0.0, 0.0]
+            step[i] = diameter / 2
+            ways.append(self.sight.see((step[0], step[1], step[2])))
+        return ways[0], ways[1]
+
+    def _draw_drum(self, inner: Vector, outer: Vector, axis: int, diameter: float) -> list[Entity]:
+        """Return a cylinder, its outline first and then the end that faces the eye."""
+        half = self._half_axes(axis, diameter)
+        ends = [trace_round(*self.sight.see(at), *half) for at in (inner, outer)]
+        body = wrap_points([(piece.start.x, piece.start.y) for end in ends for piece in end.pieces])  # type: ignore[union-attr]
+        depths = [self.sight.measure_depth(at) for at in (inner, outer)]
+        near = ends[0] if depths[0] > depths[1] else ends[1]
+        return [Fill(body, FOCUS_TONE), Stroke(body, Pen.OUTLINE), Fill(near, 0.95), Stroke(near, Pen.OUTLINE)]
+
+    def _place_lining(self, piece: LiningPiece) -> Block:
+        outside, thick = self.design.box.outside, self.project.box.panel.thickness_mm
+        left, low = piece.left_mm, piece.bottom_mm
+        a = find_spot(piece.face, left, low, outside, thick)
+        b = find_spot(piece.face, left + piece.width_mm, low + piece.height_mm, outside, thick + piece.thickness_mm)
+        pairs = [sorted(pair) for pair in ((a.x, b.x), (a.y, b.y), (a.z, b.z))]
+        return Block((pairs[0][0], pairs[1][0], pairs[2][0]), (pairs[0][1], pairs[1][1], pairs[2][1]))
+
+    def _number(self, part: BoxPart, shift: Vector = (0.0, 0.0, 0.0)) -> list[Entity]:
+        return self._mark(_move(part.block, shift), part.number)
+
+    def _mark(self, block: Block, number: str) -> list[Entity]:
+        """Return a number in a ring on the broadest side of a block that faces the eye."""
+        axis = min(range(3), key=block.along)
+        spot = [block.low[i] + (0.5 if axis == 2 else 0.3) * block.along(i) for i in range(3)]
+        spot[axis] = block.high[axis] if self.sight.toward[axis] > 0 else block.low[axis]
+        x, y = self.sight.see((spot[0], spot[1], spot[2]))
+        size = 2.1 if len(number) < 2 else 2.6
+        ring = trace_round(x, y, (size / self.scale, 0.0), (0.0, 2.1 / self.scale), 20)
+        return [
+            Fill(ring, 1.0), Stroke(ring, Pen.MARK), write_at(x, y - 0.8 / self.scale, number, 2.0, bold=True)
+        ]  # fmt: skip
+
+
+def wrap_points(points: list[tuple[float, float]]) -> Path:
+    """Return the outline of a string pulled tight round points (convex hull, monotone chain)."""
+    ordered = sorted(set(points))
+
+    def half(way: list[tuple[float, float]]) -> list[tuple[float, float]]:
+        chain: list[tuple[float, float]] = []
+        for x, y in way:
+            while len(chain) > 1:
+                (ax, ay), (bx, by) = chain[-2], chain[-1]
+                if (bx - ax) * (y - ay) - (by - ay) * (x - ax) > 0:
+                    break
+                chain.pop()
+            chain.append((x, y))
+        return chain[:-1]
+
+    return join_points(half(ordered) + half(ordered[::-1]))
+
+
+def _find_middle(block: Block) -> Vector:
+    x, y, z = ((a + b) / 2 for a, b in zip(block.low, block.high, strict=True))
+    return x, y, z
+
+
+def _move(block: Block, shift: Vector) -> Block:
+    low = [a + b for a, b in zip(block.low, shift, strict=True)]
+    high = [a + b for a, b in zip(block.high, shift, strict=True)]
+    return replace(block, low=(low[0], low[1], low[2]), high=(high[0], high[1], high[2]))

@@ -143,6 +143,7 @@ def check_panel(
     span = long / (ribs + 1)
     extra = limit / 2 if ribs else 0.0  # the ribs are sized to give at most half of it
     out, stress = bow(short, span, worst + weight)
+    part_load = (running + weight) / (worst + weight) if worst + weight > 0 else 0.0
     held, stress_held = bow(short, span, worst + weight, clamped=True)
     return PanelStrength(
         name=part.name,
@@ -158,7 +159,7 @@ def check_panel(
         bow_out_mm=out + extra,
         bow_in_mm=bow(short, span, max(worst - weight, 0.0))[0] + extra,
         bow_held_mm=held + extra,
-        bow_running_mm=bow(short, span, running + weight)[0] + extra * (running + weight) / (worst + weight),
+        bow_running_mm=bow(short, span, running + weight)[0] + extra * part_load,
         stress_free_pa=stress,
         stress_held_pa=stress_held,
         force_worst_n=worst * short * long / 1e6,

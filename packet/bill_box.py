@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 
 from calc.quantity import Reader, write_length
 from calc.sealing import CARTRIDGE_M3, find_bead_volume
+from calc.structure import choose_screw
 from packet.bill import Want
 
 if TYPE_CHECKING:
@@ -104,13 +105,6 @@ def _list_screws(project: Project, design: Design) -> list[Want]:
     through = [row for row in design.rows if not row.from_inside]
     removable = sum(len(row.spots) for row in through if row.through == design.box.removable)
     other = sum(len(row.spots) for row in through) - removable
-    cleats = sum(len(row.spots) for row in design.rows if row.from_inside)
-    ribs = sum(part.kind == "stiffener" for part in design.parts)
-    rib_screws = sum(
-        max(2, math.ceil(part.width_mm / project.methods.screw_spacing_mm) + 1)
-        for part in design.parts
-        if part.kind == "stiffener"
-    )
     screw = _name_screw(reader)
 
     def box_of(length: float, head: str, count: int, used: str) -> Want:
@@ -120,13 +114,19 @@ def _list_screws(project: Project, design: Design) -> list[Want]:
 
     wants = [
         box_of(strength.ring_screw_mm, "pan head", ring, "rings to the panels"),
-        box_of(strength.box_screw_mm, "flat head", other, "joints of the box"),
+        box_of(
+            strength.box_screw_mm,
+            "flat head",
+            other,
+            "joints of the box" + (", ribs" if any(part.kind == "stiffener" for part in design.parts) else ""),
+        ),
         box_of(strength.box_screw_mm, "flat head", removable, f"{design.box.removable} panel"),
     ]
-    if cleats:
-        wants.append(box_of(strength.box_screw_mm - 6.3, "flat head", cleats, "cleats"))
-    if ribs:
-        wants.append(box_of(strength.box_screw_mm, "flat head", rib_screws, "ribs"))
+    panel = project.box.panel.thickness_mm
+    for row in design.rows:
+        if row.from_inside:  # through the cleat, and well into the panel but not out of it
+            length = choose_screw(row.grip_mm + 0.6 * panel, row.grip_mm + panel - 1.0)
+            wants.append(box_of(length, "flat head", len(row.spots), "cleats"))
     if strength.hang_fasteners:
         name = f"{write_length(7.94, reader)} x {write_length(76.2, reader)} lag screw"
         wood = "joists" if project.box.hung == "ceiling" else "studs"

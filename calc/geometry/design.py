@@ -8,14 +8,14 @@ from typing import TYPE_CHECKING
 from calc.finding import Finding
 from calc.geometry.faces import AXIS
 from calc.geometry.fit import judge_lining, judge_ports, judge_sheets, judge_stock
-from calc.geometry.joints import BoxShape, measure_box, place_cleats, place_panels
+from calc.geometry.joints import BoxShape, Solid, measure_box, place_cleats, place_panels
 from calc.geometry.lining import LiningPiece, LiningPlan, plan_lining
 from calc.geometry.parts import BoxPart, draw_part, plan_parts
 from calc.geometry.ports import PortDesign, design_port
 from calc.geometry.reach import Reach, measure_reach
 from calc.geometry.ribs import plan_ribs
 from calc.geometry.round_parts import RoundParts, make_round_parts
-from calc.geometry.screws import ScrewRow, plan_screws
+from calc.geometry.screws import ScrewRow, plan_rib_screws, plan_screws
 from calc.geometry.shapes import Circle, Feature, FlatPart, Layer, Point, make_rectangle
 from calc.geometry.sheets import Blank, SheetPlan, plan_sheets
 from calc.geometry.stack import Stack, plan_stack
@@ -81,9 +81,10 @@ def design_box(project: Project, running_pa: float, worst_pa: float) -> Design:
     ports = tuple(design_port(project, port) for port in project.ports)
     panels = plan_parts(project, shape, ports)
     thickness = project.box.panel.thickness_mm
+    solids = place_panels(shape, thickness)
     rows = plan_screws(
         shape,
-        place_panels(shape, thickness),
+        solids,
         place_cleats(shape, thickness),
         project.methods.screw_spacing_mm,
         min(project.methods.screw_spacing_mm, FACE_SPACING_MM),
@@ -93,10 +94,12 @@ def design_box(project: Project, running_pa: float, worst_pa: float) -> Design:
     strength = check_strength(project, shape, panels, ports, rows, running_pa, worst_pa, bare.hanging_kg, bare.total_kg)
     ribs = plan_ribs(project, shape, strength, panels)
     parts = panels + ribs.parts
+    strips = tuple(Solid(rib.name, rib.face, rib.block) for rib in ribs.parts)
+    rows += plan_rib_screws(shape, solids, strips, project.methods.screw_spacing_mm)
     handling = weigh_handling(project, shape, parts, ports, lining)
     sheets = nest_parts(project, parts, lining)
     stack, reach = plan_stack(project, shape), measure_reach(project, shape, ports)
-    round_parts = make_round_parts(project, ports)
+    round_parts = make_round_parts(project, ports, {part.face: part.grain for part in panels if part.kind == "panel"})
     flat = [draw_part(part, ports, rows) for part in parts]
     flat += [_draw_lining(piece, lining.stock) for piece in lining.pieces] if lining else []
     findings = (

@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass
 
-from calc.geometry.faces import Block, Sizes, find_flat
+from calc.geometry.faces import AXIS, Block, Sizes, find_flat
 from calc.geometry.joints import BoxShape, Solid
 from calc.geometry.shapes import Point
 from calc.project import Face
@@ -18,6 +18,7 @@ END_MM = 40.0
 class ScrewRow:
     """Screws through one part into another; spots in the face's coordinates (lower left corner, seen from outside).
 
+    grip_mm: wood the screw passes before it holds
     from_inside: driven from the inside of the box (through a cleat into the panel)
     """
 
@@ -26,6 +27,7 @@ class ScrewRow:
     face: Face
     spots: tuple[Point, ...]
     spacing_mm: float
+    grip_mm: float
     from_inside: bool = False
 
 
@@ -48,7 +50,7 @@ def plan_screws(
         rows += [_make_row(by_face[a], by_face[b], shape.outside, spacing_mm) for a in pair for b in inner]
     for cleat in cleats:
         for panel in panels:
-            if panel.face != shape.removable and _touch(cleat.block, panel.block):
+            if panel.face != shape.removable and _lies_on(cleat.block, panel):
                 rows.append(_make_row(panel, cleat, shape.outside, spacing_mm, from_inside=True))
     return tuple(rows)
 
@@ -64,7 +66,22 @@ def _make_row(through: Solid, into: Solid, outside: Sizes, spacing: float, from_
         along = space_row(top - bottom, spacing)
         spots = tuple(Point((left + right) / 2, bottom + s) for s in along)
     names = (into.name, through.name) if from_inside else (through.name, into.name)
-    return ScrewRow(*names, through.face, spots, along[1] - along[0], from_inside)
+    grip = (into if from_inside else through).block.along(AXIS[through.face])
+    return ScrewRow(*names, through.face, spots, along[1] - along[0], grip, from_inside)
+
+
+def plan_rib_screws(
+    shape: BoxShape, panels: tuple[Solid, ...], ribs: tuple[Solid, ...], spacing_mm: float
+) -> tuple[ScrewRow, ...]:
+    """Return the screws through each panel into the ribs behind it."""
+    by_face = {panel.face: panel for panel in panels}
+    return tuple(_make_row(by_face[rib.face], rib, shape.outside, spacing_mm) for rib in ribs)
+
+
+def _lies_on(block: Block, panel: Solid) -> bool:
+    """Tell whether a strip lies along a panel (not only with its end on it)."""
+    longest = max(range(3), key=block.along)
+    return longest != AXIS[panel.face] and _touch(block, panel.block)
 
 
 def _touch(a: Block, b: Block) -> bool:

@@ -1,0 +1,228 @@
+"""The bill against the drawings: screws, metres and squares counted again from what is drawn."""
+
+from __future__ import annotations
+
+import csv
+import io
+import math
+from collections import Counter
+from dataclasses import replace
+from types import SimpleNamespace
+from typing import Any, cast
+
+import pytest
+
+from calc.geometry.box import settle_box
+from calc.geometry.design import Design, design_box
+from calc.geometry.parts import SCREW_DRILL_MM
+from calc.geometry.ports import PILOT_MM
+from calc.geometry.shapes import Circle, Layer, find_bounds
+from calc.project import FACES, Hose, Pipe, Project
+from packet import bill_shop
+from packet.bill import Bill, Want, make_bill, merge_wants, price_want
+from packet.bill_box import list_beads
+from packet.bill_csv import write_bill_csv
+from packet.cuts import list_cuts, write_cuts_csv
+from packet.tables_csv import MARK, guard_cell, write_csv
+from tests.sample import make_project
+
+
+@pytest.fixture(autouse=True)
+def gauge_stands_still(monkeypatch: pytest.MonkeyPatch) -> None:
+    """The gauge's own design is tested in its room; here it is 2 m of tube."""
+    tube = SimpleNamespace(length_mm=2000.0, liquid_m3=3e-5)
+    monkeypatch.setattr(bill_shop, "design_gauge", lambda *_: SimpleNamespace(card=SimpleNamespace(tube=tube)))
+
+
+def build(project: Project | None = None) -> tuple[Project, Design, Bill]:
+    settled = settle_box(project or make_project())
+    design = design_box(settled, 800.0, 2800.0)
+    sizing = cast(Any, SimpleNamespace(filters=SimpleNamespace(clean_me=SimpleNamespace(hours_later=40.0))))
+    return settled, design, make_bill(settled, sizing, design)
+
+
+def count_drills(design: Design, diameter: float) -> int:
+    """Return how many holes of a drill the drawings of the panels show."""
+    return sum(
+        isinstance(feature.shape, Circle) and feature.layer is Layer.DRILL and feature.shape.radius * 2 == diameter
+        for part in design.flat_parts
+        if part.name.endswith("panel")
+        for feature in part.features
+    )
+
+
+@pytest.mark.parametrize("joint", ["butt", "rabbet", "dado"])
+def test_screws_are_those_drawn(joint: str) -> None:
+    project = make_project()
+    _, design, bill = build(replace(project, box=replace(project.box, joint=joint)))  # type: ignore[arg-type]
+    assert bill.get_line("No. 8 x 3/4 in pan head screw").needed == count_drills(design, PILOT_MM)
+    assert bill.get_line("No. 8 x 1-1/2 in flat head screw").needed == count_drills(design, SCREW_DRILL_MM)
+
+
+def test_cleats_have_screws_of_their_own() -> None:
+    project = make_project()
+    _, design, bill = build(replace(project, box=replace(project.box, joint="cleat")))
+    inside = sum(len(row.spots) for row in design.rows if row.from_inside)
+    screws = sum(line.needed for line in bill.lines if "flat head" in line.item)
+    assert inside > 0
+    assert screws == count_drills(design, SCREW_DRILL_MM) + inside
+    for row in design.rows:
+        assert row.spacing_mm <= 150.0 + 1e-6
+    # every cleat is screwed to the two panels it lies in the corner of
+    for name in {part.name for part in design.parts if part.kind == "cleat"}:
+        assert sum(row.through == name for row in design.rows) == 2
+
+
+def test_no_screw_runs_into_another_or_into_a_ring() -> None:
+    _, design, _ = build()
+    for part in design.parts:
+        spots = [s for row in design.rows if row.through == part.name and not row.from_inside for s in row.spots]
+        for i, a in enumerate(spots):
+            for b in spots[i + 1 :]:
+                assert math.dist((a.x, a.y), (b.x, b.y)) > 12.0
+            for hole in part.holes:
+                middle = (hole.across_mm + part.left_mm, hole.up_mm + part.bottom_mm)
+                assert math.dist((a.x, a.y), middle) > hole.flange_mm / 2
+
+
+def test_metres_are_those_drawn() -> None:
+    """Gasket, seams and beads measured again on the outlines and holes of the flat parts."""
+    project, design, bill = build()
+    flat = {part.name: part for part in design.flat_parts}
+    front = find_bounds(tuple(f.shape for f in flat["front panel"].features if f.layer is Layer.CUT))
+    t = project.box.panel.thickness_mm
+    around = 2 * (front.width - t) + 2 * (front.height - t)  # middle line of the panel edges behind it
+    assert bill.get_line("closed-cell gasket tape").needed == pytest.approx(around / 1000)
+    beads = dict(list_beads(project, design))
+    inside = design.box.inside
+    assert beads["inner seams"] == pytest.approx(4 * inside.depth + 2 * inside.width + 2 * inside.height)
+    for port in design.ports:
+        circles = [
+            f.shape.radius for part in design.flat_parts if part.name == f"{port.port.face} panel"
+            for f in part.features if isinstance(f.shape, Circle) and f.layer is Layer.CUT
+        ]  # fmt: skip
+        assert any(beads[f"ring of {port.name}"] == pytest.approx(2 * math.pi * radius) for radius in circles)
+    volume = math.pi / 4 * 0.006**2 * sum(beads.values()) / 1000
+    assert bill.get_line("silicone cartridge").needed == pytest.approx(volume / 298.6926485812499e-6)
+
+
+def test_duct_metres_are_those_of_the_file() -> None:
+    project, _, bill = build()
+    pieces = [*project.delivery, *project.link]
+    pieces += [p for run in project.runs for p in run.pieces]
+    pieces += [p for machine in project.machines for p in machine.pieces]
+    pipe = sum(p.length_m for p in pieces if isinstance(p, Pipe))
+    hose = sum(p.length_m for p in pieces if isinstance(p, Hose))
+    assert sum(line.needed for line in bill.lines if line.item.endswith(" pipe")) == pytest.approx(pipe)
+    assert sum(line.needed for line in bill.lines if line.item.endswith(" hose")) == pytest.approx(hose)
+    sticks = bill.get_line("6 in pipe")
+    assert sticks.buy == math.ceil(52 * 1.1 / 5)
+
+
+def test_squares_are_those_drawn() -> None:
+    _, design, bill = build()
+    area = 0.0
+    for part in design.flat_parts:
+        if part.name.startswith("lining"):
+            outline = find_bounds((part.features[0].shape,))
+            area += outline.width * outline.height
+            area -= sum(math.pi * f.shape.radius**2 for f in part.features if isinstance(f.shape, Circle))
+    assert bill.get_line("lining adhesive").needed == pytest.approx(area / 1e6)
+    laid = Counter(p.blank.number for plan in design.sheets for layout in plan.layouts for p in layout.placed)
+    rows = list_cuts(design, SimpleNamespace(system="inch", fraction=32))  # type: ignore[arg-type]
+    assert laid == Counter(row.number for row in rows)
+    assert bill.get_line("birch plywood").needed == design.sheets[0].to_buy
+
+
+def test_rings_lids_pails() -> None:
+    _, design, bill = build()
+    filters = sum(port.port.kind == "filter" for port in design.ports)
+    assert bill.get_line("screw lid").needed == len(design.ports) + filters
+    assert bill.get_line("pail").needed == len(design.ports) + filters
+    assert bill.get_line("hook clip").needed == 2 * 4 * filters
+    assert bill.get_line("filter cartridge").needed == 2
+
+
+def test_stock_on_hand_waste_and_price() -> None:
+    project = replace(
+        make_project(), prices={"Screw  Lid": 9.5, "birch plywood": 78.0}, on_hand={"pail": 4, "gizmo": 1},
+        buy_at={"pail": "farm"},
+    )  # fmt: skip
+    _, _, bill = build(project)
+    assert bill.get_line("pail").buy == 2
+    assert bill.get_line("pail").place == "farm"
+    assert bill.get_line("screw lid").cost == pytest.approx(6 * 9.5)
+    assert bill.get_line("pail").cost is None
+    assert "pail" in bill.missing
+    assert bill.unknown == ("gizmo",)
+    assert bill.total == pytest.approx(sum(s.cost for s in bill.subtotals))
+    assert bill.total == pytest.approx(57.0 + 78.0 * bill.get_line("birch plywood").buy)
+    want = Want("g", "rope", "", 9.2, "m", "shop", waste=0.1, pack=10.0, pack_name="coil")
+    assert price_want(project, want).buy == 2
+    assert price_want(replace(project, on_hand={"rope": 2}), want).buy == 0
+    assert price_want(replace(project, on_hand={"rope": 2}), want).cost == 0.0
+
+
+def test_lines_merge_only_when_all_else_agrees() -> None:
+    a = Want("g", "screw", "8 x 1", 3, "screw", "shop", where_used="lid")
+    b = Want("g", "screw", "8 x 1", 4, "screw", "shop", where_used="box")
+    c = Want("g", "screw", "8 x 2", 4, "screw", "shop")
+    merged = merge_wants([a, b, c, replace(a, needed=0.0)])
+    assert [w.needed for w in merged] == [7, 4]
+    assert merged[0].where_used == "lid, box"
+
+
+def test_no_helper_halves_the_gloves() -> None:
+    project = make_project()
+    _, _, alone = build(project)
+    _, _, two = build(replace(project, methods=replace(project.methods, helper=True)))
+    assert two.get_line("cut-resistant gloves").needed == 2 * alone.get_line("cut-resistant gloves").needed
+
+
+@pytest.mark.parametrize("joint", ["butt", "cleat"])
+@pytest.mark.parametrize("removable", FACES)
+def test_every_box_has_a_bill(joint: str, removable: str) -> None:
+    project = make_project()
+    box = replace(project.box, joint=joint, removable=removable)  # type: ignore[arg-type]
+    _, design, bill = build(replace(project, box=box, lining=None))
+    assert bill.get_line("birch plywood").buy >= 1
+    assert all(line.needed > 0 for line in bill.lines)
+    assert len({part.number for part in design.parts}) == len(design.parts)
+
+
+# --- CSV --------------------------------------------------------------------------------------------------------------
+
+
+@pytest.mark.parametrize("bad", ["=1+1", "+cmd", "-2", "@SUM(A1)", "\t=1", " =1", "\r=1", "＝1"])
+def test_formulas_are_defused(bad: str) -> None:
+    guarded = guard_cell(bad)
+    assert isinstance(guarded, str)
+    assert guarded.startswith("'")
+    assert guard_cell(-2.5) == -2.5
+    assert guard_cell("6 in pipe") == "6 in pipe"
+    assert guard_cell("a\x00b\nc") == "a b c"
+
+
+def test_csv_opens_as_it_was_written() -> None:
+    text = write_csv([["name", "n"], ['say "hé", twice', 3], [None, 1.5]])
+    assert text.startswith(MARK)
+    assert text.encode("utf-8").startswith(b"\xef\xbb\xbf")
+    rows = list(csv.reader(io.StringIO(text.removeprefix(MARK), newline="")))
+    assert rows == [["name", "n"], ['say "hé", twice', "3"], ["", "1.5"]]
+
+
+def test_bill_and_cuts_as_csv() -> None:
+    project = make_project()
+    panel = replace(project.box.panel, stock="=HYPERLINK(1)")
+    settled, design, bill = build(replace(project, box=replace(project.box, panel=panel)))
+    rows = list(csv.reader(io.StringIO(write_bill_csv(bill).removeprefix(MARK), newline="")))
+    assert len(rows[0]) == 14
+    assert all(len(row) == 14 for row in rows[1 : 1 + len(bill.lines) + len(bill.yearly)])
+    assert rows[-1][0] == "total USD"
+    assert float(rows[-1][10]) == bill.total
+    from calc.quantity import Reader
+
+    cuts = list(csv.reader(io.StringIO(write_cuts_csv(design, Reader("inch")).removeprefix(MARK), newline="")))
+    assert cuts[1][9] == "'=HYPERLINK(1)"
+    assert [float(row[6]) for row in cuts[1:7]] == [pytest.approx(p.width_mm, abs=0.006) for p in design.parts[:6]]
+    assert settled.box.panel.stock == "=HYPERLINK(1)"

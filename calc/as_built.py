@@ -8,7 +8,8 @@ from collections.abc import Mapping
 from dataclasses import dataclass, replace
 
 from calc.finding import Amount, Verdict
-from calc.project import FilterBox, Hose, Machine, Pail, Port, Project
+from calc.project import FilterBox, Hose, Machine, Pail, Piece, Port, Project
+from calc.questions import list_hoses
 from calc.record import Record
 
 TOLERANCES_MM: Mapping[str, float] = {
@@ -53,9 +54,7 @@ def find_designed(project: Project) -> dict[str, Amount]:
         said[f"pail.{port.name}"] = Amount(across, "length_mm")
         said[f"hole.{port.name}"] = Amount(across, "length_mm")
     for machine in project.machines:
-        hose = _find_hose(machine)
-        if hose is not None:
-            said[f"hose.{machine.name}"] = Amount(hose.length_m, "length_m")
+        said |= {f"hose.{place}": Amount(hose.length_m, "length_m") for place, hose in list_hoses(machine)}
     return said
 
 
@@ -133,7 +132,10 @@ def apply_record(project: Project, record: Record) -> Project:
     if count is not None and len(filters) == 1 and count >= 1:
         filters = (replace(filters[0], count=int(count)),)
     ports = tuple(_apply_port(port, take(f"pail.{port.name}", None)) for port in project.ports)
-    machines = tuple(_apply_hose(machine, take(f"hose.{machine.name}", None)) for machine in project.machines)
+    machines = tuple(
+        _apply_hoses(machine, {place: take(f"hose.{place}", None) for place, _ in list_hoses(machine)})
+        for machine in project.machines
+    )
     gauge = replace(project.gauge, tube_bore_mm=must("gauge.bore", project.gauge.tube_bore_mm))
     built: FilterBox = box
     return replace(project, box=built, shop=shop, filters=filters, ports=ports, machines=machines, gauge=gauge)
@@ -145,16 +147,20 @@ def _apply_port(port: Port, across: float | None) -> Port:
     return replace(port, pail=replace(port.pail, across_mm=(across,), around_mm=None))
 
 
-def _find_hose(machine: Machine) -> Hose | None:
-    return next((piece for piece in machine.pieces if isinstance(piece, Hose)), None)
+def _apply_hoses(machine: Machine, lengths: Mapping[str, float | None]) -> Machine:
+    """Return the machine with the measured lengths [m] of its hoses, by the place they hang at."""
+    pickups = tuple(
+        replace(pickup, pieces=_apply_length(pickup.pieces, lengths.get(f"{machine.name}, {pickup.name}")))
+        for pickup in machine.pickups
+    )
+    return replace(machine, pickups=pickups, pieces=_apply_length(machine.pieces, lengths.get(machine.name)))
 
 
-def _apply_hose(machine: Machine, length_m: float | None) -> Machine:
-    hose = _find_hose(machine)
+def _apply_length(pieces: tuple[Piece, ...], length_m: float | None) -> tuple[Piece, ...]:
+    hose = next((piece for piece in pieces if isinstance(piece, Hose)), None)
     if length_m is None or hose is None:
-        return machine
-    stretched = hose.stretched_m
-    if stretched is not None:
-        stretched = max(stretched, length_m)
+        return pieces
+    # A hose longer than it was said to be pulled tight is at least as long as that when it is pulled tight.
+    stretched = None if hose.stretched_m is None else max(hose.stretched_m, length_m)
     new = replace(hose, length_m=length_m, stretched_m=stretched)
-    return replace(machine, pieces=tuple(new if piece is hose else piece for piece in machine.pieces))
+    return tuple(new if piece is hose else piece for piece in pieces)

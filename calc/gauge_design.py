@@ -200,7 +200,7 @@ def _find(
                 "gauge.tube",
                 Said("Clear tube on hand against the blower's highest pressure"),
                 Verdict.FITS if have >= need else Verdict.DOES_NOT_FIT,
-                Said("Too short a tube is blown empty when every gate is shut."),
+                Said("Too short a tube is blown empty when the blower makes its most."),
                 value=Amount(have, "length_mm"),
                 limit=Amount(need, "length_mm"),
                 sense="at least",

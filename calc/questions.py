@@ -9,7 +9,7 @@ from dataclasses import dataclass
 from typing import Literal
 
 from calc.kinds import Kind, Reader
-from calc.project import Hose, Machine, Port, Project
+from calc.project import Hose, Machine, Piece, Port, Project
 
 AnswerKind = Kind | Literal["words", "yes no", "date"]
 
@@ -35,16 +35,19 @@ def list_questions(project: Project) -> tuple[Question, ...]:
     return (*ask_about_test(project), *ask_about_build(project))
 
 
+SHUT_ON_PRESSURE = "2 Every gate shut, blower on: gauge back on still air (else air leaks into the ducts)"
+SHUT_ON_SUCTION = "2 Every gate shut, blower on: gauge near its highest, and steady (else air leaks in)"
+
+
 def ask_about_test(project: Project) -> tuple[Question, ...]:
     """Return the commissioning sheet's questions: when and who, leak hunt, reading at every gate, baseline."""
+    shut = SHUT_ON_PRESSURE if project.box.side == "pressure" else SHUT_ON_SUCTION
     asked = [
         Question("test.date", "test", "Date of the test", "date"),
         Question("test.by", "test", "Tested by", "words"),
         Question("test.temperature", "test", "Shop temperature", "temperature_k"),
         Question("leak.lamp", "leaks", "1 Box shut and dark, lamp inside: no light at any joint or port", "yes no"),
-        Question(
-            "leak.blanked", "leaks", "2 Blower on, every gate shut: gauge near its highest, liquid stays in", "yes no"
-        ),
+        Question("leak.blanked", "leaks", shut, "yes no"),
         Question("leak.smoke", "leaks", "3 Every gate shut, smoke at each joint: smoke hangs still", "yes no"),
         Question("leak.gates", "leaks", "4 Hand at each shut gate: no draught to feel", "yes no"),
         Question("leak.cloth", "leaks", "5 White cloth under each filter for ten minutes: clean", "yes no"),
@@ -97,8 +100,19 @@ def _ask_about_port(port: Port) -> list[Question]:
 
 
 def _ask_about_hose(machine: Machine) -> list[Question]:
-    has_hose = any(isinstance(piece, Hose) for piece in machine.pieces)
-    return [Question(f"hose.{machine.name}", "hoses", f"{machine.name}: hose length", "length_m")] if has_hose else []
+    return [Question(f"hose.{place}", "hoses", f"{place}: hose length", "length_m") for place, _ in list_hoses(machine)]
+
+
+def list_hoses(machine: Machine) -> tuple[tuple[str, Hose], ...]:
+    """Return the first hose of a machine, and of each of its pickups, with the place it hangs at."""
+    places: list[tuple[str, tuple[Piece, ...]]] = [(machine.name, machine.pieces)]
+    places += [(f"{machine.name}, {pickup.name}", pickup.pieces) for pickup in machine.pickups]
+    found = []
+    for place, pieces in places:
+        hose = next((piece for piece in pieces if isinstance(piece, Hose)), None)
+        if hose is not None:
+            found.append((place, hose))
+    return tuple(found)
 
 
 LOG_ROWS = 8

@@ -14,8 +14,8 @@ from calc.quantity import Reader
 if TYPE_CHECKING:
     from calc.gauge_design import GaugeDesign
     from calc.geometry.design import Design
+    from calc.review import Review
     from calc.sizing import Sizing
-
     from packet.bill import Bill
     from packet.record import Record
     from packet.steps import Plan
@@ -48,6 +48,15 @@ class Job:
         from calc.gauge_design import design_gauge
 
         return design_gauge(self.project, self.sizing)
+
+    @cached_property
+    def review(self) -> Review | None:
+        """What the as-built log says; None when there is no log."""
+        if self.record is None:
+            return None
+        from calc.review import review_record
+
+        return review_record(self.project, self.sizing, self.record, self.digest)
 
     @property
     def findings(self) -> tuple[Finding, ...]:

@@ -90,7 +90,8 @@ def _tell_gates(job: Job, kit: Kit, names: Mapping[str, str]) -> Any:
             ]
         )
     shut_off = write_amount(job.sizing.pressures.box_worst_pa, "pressure_pa", reader)
-    shut = ["every gate shut", "leaks only", "-", f"below {shut_off}", "-"]
+    near = "near still air" if job.gauge.side == "pressure" else f"near {shut_off}"
+    shut = ["every gate shut", "leaks only", "-", near, "-"]
     rows.append([*shut, make_blank(kit, asked["shutoff.reading"], names, 24), ""])
     return kit.table(rows, widths_mm=(38, 22, 24, 24, 26, 25, 23), style="form", align="lrrrrll")
 

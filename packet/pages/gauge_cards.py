@@ -189,11 +189,15 @@ def _list_tube(job: Job, gauge: GaugeDesign) -> list[str]:
         f"{write_length(tube.length_mm, reader)}, "
         f"hose to the box not counted. The open end stands {write_length(tube.above_mm, reader)} above still air.",
         f"That survives the most this blower can make, {write_amount(tube.highest_pa, 'pressure_pa', reader)}, "
-        "with a quarter to spare. A shorter tube is blown empty when every gate is shut.",
+        "with a quarter to spare. A shorter tube is blown empty when " + _say_worst(gauge) + ".",
     ]
     if gauge.card.both_ways or gauge.card.instrument.kind == "u-tube one leg":
         lines.append(f"Below still air as well: {write_length(tube.below_mm, reader)}, or air blows through the bend.")
     return lines
+
+
+def _say_worst(gauge: GaugeDesign) -> str:
+    return "the filters are blocked" if gauge.side == "pressure" else "every gate is shut"
 
 
 def _say_advice(job: Job, gauge: GaugeDesign, advised: Card) -> list[str]:

@@ -1,0 +1,108 @@
+"""The record looked at as a whole: design against as-built, sized again as measured, readings read, the trend."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+
+from calc.as_built import Compared, apply_record, compare_built
+from calc.diagnosis import Diagnosed, diagnose
+from calc.project import Project
+from calc.questions import list_questions
+from calc.record import Entry, Record
+from calc.results import Sizing
+from calc.scenarios import describe_scenario, list_scenarios, solve_scenario
+from calc.system import System
+from calc.trend import Due, Trend, draw_trend, list_due
+from calc.velocities import Limits
+
+
+@dataclass(frozen=True)
+class Resized:
+    """One machine's gate alone: flow [m3/s] and clean reading [Pa], as drawn and with what was measured put in."""
+
+    gate: str
+    drawn_m3s: float
+    built_m3s: float
+    needs_m3s: float
+    drawn_pa: float
+    built_pa: float
+
+
+@dataclass(frozen=True)
+class Review:
+    """What the record says.
+
+    compared: measures drawn and made; changed: whether any measured value changes the sizing; resized: a row a machine
+    diagnosed: latest readings read; strays: entries whose packet is not the project file's present state
+    """
+
+    compared: tuple[Compared, ...]
+    changed: bool
+    resized: tuple[Resized, ...]
+    diagnosed: tuple[Diagnosed, ...]
+    trend: Trend
+    due: tuple[Due, ...]
+    strays: tuple[Entry, ...]
+
+
+def review_record(project: Project, sizing: Sizing, record: Record, digest: str) -> Review:
+    """Return the review of a record. project: settled, as drawn; digest: of the project file now.
+
+    The sizing is run again only when a measured value differs from the drawn one. A measured set that cannot be sized
+    (a hose of no length) leaves the drawn sizing as it is.
+    """
+    labels = {question.key: question.label for question in list_questions(project)}
+    compared = compare_built(project, record, labels)
+    built = apply_record(project, record)
+    changed = built != project
+    resized: tuple[Resized, ...] = ()
+    again = sizing
+    if changed:
+        try:
+            again = size_gates(built, sizing)
+        except (ArithmeticError, ValueError):
+            changed = False
+        else:
+            resized = _compare_sizings(project, sizing, again)
+    trend = draw_trend(record, sizing.gauge_at, sizing.filters.clean_me.reading_pa)
+    return Review(
+        compared,
+        changed,
+        resized,
+        diagnose(built if changed else project, again, record),
+        trend,
+        list_due(record, trend),
+        tuple(entry for entry in record.entries if entry.digest and entry.digest != digest),
+    )
+
+
+def size_gates(built: Project, drawn: Sizing) -> Sizing:
+    """Return the drawn sizing with its scenarios solved again for another project of the same machines.
+
+    Raises ArithmeticError or ValueError when blower and ducts find no balance.
+    """
+    system = System(built)
+    limits = Limits(built, system.net)
+    areal = drawn.filters.clean_me.areal_kgm2
+    scenarios = tuple(
+        describe_scenario(system, limits, solve_scenario(system, opened, with_three=False), areal)
+        for opened in list_scenarios(system)
+    )
+    return replace(drawn, air=system.air, scenarios=scenarios)
+
+
+def _compare_sizings(project: Project, drawn: Sizing, built: Sizing) -> tuple[Resized, ...]:
+    rows = []
+    for machine in project.machines:
+        before, after = drawn.get_alone(machine.name), built.get_alone(machine.name)
+        rows.append(
+            Resized(
+                machine.name,
+                before.get_machine(machine.name).flow.best,
+                after.get_machine(machine.name).flow.best,
+                machine.needs_m3s,
+                before.reading.best,
+                after.reading.best,
+            )
+        )
+    return tuple(rows)

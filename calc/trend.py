@@ -1,0 +1,126 @@
+"""The gauge over time: cleanings, how fast the reading climbs, when the next cleaning is due."""
+
+from __future__ import annotations
+
+import datetime
+import itertools
+from dataclasses import dataclass
+
+from calc.record import Entry, Record
+
+LEAK_HUNT_DAYS = 182
+YEAR_DAYS = 365
+
+
+@dataclass(frozen=True)
+class TrendPoint:
+    """A reading at the gauge's gate. kind: ``test``, ``before`` or ``after`` a cleaning; pressure [Pa]."""
+
+    date: datetime.date
+    pressure_pa: float
+    kind: str
+    hours: float | None = None
+
+
+@dataclass(frozen=True)
+class Due:
+    """Something that comes round. date: None when there is too little to say it from."""
+
+    what: str
+    date: datetime.date | None
+    why: str
+
+
+@dataclass(frozen=True)
+class Trend:
+    """points by date; climb_pa_day: mean climb between cleanings; climb_pa_hour by hours run, None when not known.
+
+    last_pa, last_date: where the climb goes on from; next_date: when *clean me* is reached; creep_pa: how much higher
+    the latest reading after a cleaning is than the first (None with fewer than two)
+    """
+
+    points: tuple[TrendPoint, ...]
+    climb_pa_day: float | None
+    climb_pa_hour: float | None
+    last_pa: float | None
+    last_date: datetime.date | None
+    next_date: datetime.date | None
+    hours_left: float | None
+    creep_pa: float | None
+
+
+def draw_trend(record: Record, gate: str, clean_me_pa: float) -> Trend:
+    """Return the trend of the readings at the gauge's gate towards *clean me*."""
+    points = tuple(sorted(_list_points(record, gate), key=lambda p: (p.date, _ORDER[p.kind])))
+    climbs = _list_climbs(points)
+    days = sum(b.date.toordinal() - a.date.toordinal() for a, b in climbs)
+    rise = sum(b.pressure_pa - a.pressure_pa for a, b in climbs)
+    per_day = rise / days if days > 0 and rise > 0 else None
+    timed = [(a, b) for a, b in climbs if b.hours is not None and b.hours > 0]
+    hours = sum(b.hours or 0.0 for _, b in timed)
+    timed_rise = sum(b.pressure_pa - a.pressure_pa for a, b in timed)
+    per_hour = timed_rise / hours if hours > 0 and timed_rise > 0 else None
+    after = [p.pressure_pa for p in points if p.kind == "after"]
+    last = points[-1] if points else None
+    next_date = hours_left = None
+    if last is not None and last.kind != "before":
+        left = max(clean_me_pa - last.pressure_pa, 0.0)
+        if per_day is not None:
+            next_date = _add_days(last.date, left / per_day)
+        hours_left = left / per_hour if per_hour is not None else None
+    return Trend(
+        points, per_day, per_hour, last.pressure_pa if last else None, last.date if last else None, next_date,
+        hours_left,
+        after[-1] - after[0] if len(after) > 1 else None,
+    )  # fmt: skip
+
+
+_ORDER = {"before": 0, "after": 1, "test": 2}
+
+
+def _list_points(record: Record, gate: str) -> list[TrendPoint]:
+    points = []
+    for entry in record.entries:
+        reading = entry.get_value("baseline.reading")
+        if reading is None:
+            reading = entry.get_value(f"reading.{gate}")
+        if reading is not None:
+            points.append(TrendPoint(entry.date, abs(reading), "test"))
+        hours = entry.get_value("cleaning.hours")
+        for kind in ("before", "after"):
+            value = entry.get_value(f"cleaning.{kind}")
+            if value is not None:
+                points.append(TrendPoint(entry.date, abs(value), kind, hours if kind == "before" else None))
+    return points
+
+
+def _list_climbs(points: tuple[TrendPoint, ...]) -> list[tuple[TrendPoint, TrendPoint]]:
+    """Return each pair of neighbours between which nothing was cleaned: the later one is not an ``after``."""
+    return [(a, b) for a, b in itertools.pairwise(points) if b.kind != "after" and a.kind != "before"]
+
+
+def _add_days(date: datetime.date, days: float) -> datetime.date | None:
+    """Return a date so many days on, None when that is further than twenty years: no forecast."""
+    return date + datetime.timedelta(days=round(days)) if days <= 20 * YEAR_DAYS else None
+
+
+def list_due(record: Record, trend: Trend) -> tuple[Due, ...]:
+    """Return what comes round, with the dates that the record allows to say."""
+    tests = [entry.date for entry in record.entries if entry.kind == "test"]
+    leaks = [entry.date for entry in record.entries if _has_leak_test(entry)]
+    leak = max(leaks) + datetime.timedelta(days=LEAK_HUNT_DAYS) if leaks else None
+    year = max(tests) + datetime.timedelta(days=YEAR_DAYS) if tests else None
+    why = (
+        "the reading reaches CLEAN ME at the climb so far"
+        if trend.next_date
+        else "needs two readings between cleanings"
+    )
+    return (
+        Due("Clean the filters", trend.next_date, why),
+        Due("Leak hunt with smoke", leak, "half a year after the last one" if leak else "no leak hunt is recorded"),
+        Due("Whole test, gate by gate", year, "a year after the last one" if year else "no test is recorded"),
+    )
+
+
+def _has_leak_test(entry: Entry) -> bool:
+    return any(key.startswith("leak.") for key in entry.answers)

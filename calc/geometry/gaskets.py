@@ -12,8 +12,8 @@ from calc.project import Filter, Panel
 REINFORCE_MM = 25.0
 """The reinforcing ring reaches this far past the screws on the radius."""
 
-FEELER_DEG = 60.0
-FEELER_BODY_MM = 28.0
+FEELER_DEG = 48.0
+FEELER_BODY_MM = 19.0
 
 
 def make_ring(outside_mm: float, inside_mm: float) -> tuple[Feature, Feature]:
@@ -59,7 +59,10 @@ def make_gasket_quarter(cartridge: Filter, number: str, quantity: int) -> FlatPa
     return FlatPart(
         number,
         f"gasket {cartridge.name}, quarter pattern",
-        (Feature(outline, Layer.CUT, "trace four times, end to end"), *mark_centre(middle, 4.0)),
+        (
+            Feature(outline, Layer.CUT),
+            Feature(Arc(middle, (inside + outside) / 4, 15.0, 75.0), Layer.GHOST, "trace four times, end to end"),
+        ),
         quantity,
         "closed-cell foam",
         cartridge.gasket_thick_mm,
@@ -144,7 +147,9 @@ def make_feeler(design: PortDesign, number: str) -> FlatPart:
             Feature(outline, Layer.CUT, ""),
             Feature(Line(Point(0.0, 1.0), Point(0.0, 8.0)), Layer.MARK),
             Feature(
-                Line(Point(-reach * 0.6, top - 9.0), Point(reach * 0.6, top - 9.0)), Layer.MARK, "hollow edge to collar"
+                Line(Point(-reach * 0.6, top - 8.0), Point(reach * 0.6, top - 8.0)),
+                Layer.MARK,
+                "hollow edge round the collar: no light may show",
             ),
         ),
         1,

@@ -103,7 +103,7 @@ def make_filter_lid(lid: FilterLid, number: str, closure: Closure, quantity: int
         features.append(Feature(Circle(hook, 0.5), Layer.MARK))
         features.append(_relieve(lid, hook))
     features.append(Feature(Circle(middle, lid.land_outside_mm / 2), Layer.GHOST, "flat land for the gasket ends here"))
-    features.append(Feature(Circle(middle, lid.hook_edge_mm / 2), Layer.MARK, "inner edge of lid: hook holes touch it"))
+    features.append(Feature(Circle(middle, lid.hook_edge_mm / 2), Layer.MARK, "inner edge: hook holes touch it"))
     features.append(Feature(Circle(middle, lid.lid_mm / 2), Layer.GHOST, "outside of lid"))
     features += mark_centre(middle)
     return FlatPart(
@@ -131,7 +131,7 @@ def make_filter_lid(lid: FilterLid, number: str, closure: Closure, quantity: int
 def _relieve(lid: FilterLid, hook: Point) -> Feature:
     """Return the arc behind a hook hole up to which ribs are cut away."""
     turn = math.degrees(math.atan2(hook.y, hook.x))
-    half = math.degrees(1.5 * lid.hook_mm / (lid.hook_circle_mm / 2))
+    half = math.degrees(2.4 * lid.hook_mm / (lid.hook_circle_mm / 2))
     return Feature(Arc(Point(0.0, 0.0), lid.relief_mm / 2, turn - half, turn + half), Layer.MARK, "ribs off to here")
 
 
@@ -156,7 +156,7 @@ def make_gauge_lid(closure: Closure, gauge: Gauge, number: str, port: str) -> Fl
     """Return the gauge lid: the fitting hole in the middle and a clip hole either side."""
     middle = Point(0.0, 0.0)
     features = [
-        Feature(Circle(middle, gauge.fitting_hole_mm / 2), Layer.DRILL, "hose fitting"),
+        Feature(Circle(middle, gauge.fitting_hole_mm / 2), Layer.DRILL, "fitting"),
         *mark_centre(middle),
     ]
     for side in (-1, 1):
@@ -164,7 +164,7 @@ def make_gauge_lid(closure: Closure, gauge: Gauge, number: str, port: str) -> Fl
         features.append(Feature(Circle(clip, BRACKET_HOLE_MM / 2), Layer.DRILL, "clip" if side > 0 else ""))
     for angle in (0.0, 90.0, 180.0, 270.0):
         turn = math.radians(angle)
-        near, far = 26.0, 40.0
+        near, far = 11.0, 22.0
         features.append(
             Feature(
                 Line(

@@ -24,6 +24,11 @@ SCREW_EDGE_MM = 5.0
 """Least wood or plastic between a screw's middle and an edge (common practice, no source)."""
 
 
+INDEX_SIDE: dict[str, str] = {
+    "front": "TOP", "back": "TOP", "left": "TOP", "right": "TOP", "bottom": "FRONT", "top": "BACK",
+}  # fmt: skip
+"""Which edge of the box the index points to, on each face seen from outside."""
+
 _MIDDLE = Point(0.0, 0.0)
 
 
@@ -132,7 +137,7 @@ def draw_hole(design: PortDesign, centre: Point, *, ghosts: bool = True) -> tupl
                 Point(centre.x + outer * math.cos(turn), centre.y + outer * math.sin(turn)),
             ),
             Layer.MARK,
-            "index",
+            f"INDEX, to the {INDEX_SIDE[design.port.face]}",
         )
     )
     for x, y in ((1.0, 0.0), (0.0, 1.0)):

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
 from calc.finding import Finding
@@ -15,8 +15,8 @@ from calc.geometry.lids import (
     make_gauge_lid,
     make_inspection_lid,
 )
-from calc.geometry.ports import PortDesign, draw_hole
-from calc.geometry.shapes import FlatPart, Point, Size
+from calc.geometry.ports import INDEX_SIDE, PortDesign, draw_hole
+from calc.geometry.shapes import Feature, FlatPart, Layer, Line, Point, Size
 from calc.project import Project
 
 LIDS_A_FILTER = 2
@@ -35,9 +35,14 @@ class RoundParts:
     findings: tuple[Finding, ...]
 
 
-def make_round_parts(project: Project, ports: Sequence[PortDesign]) -> RoundParts:
-    """Return all round parts of a settled project. Raises ValueError for a paper too narrow for a wrap strip."""
-    parts = [*_make_holes(project, ports)]
+def make_round_parts(
+    project: Project, ports: Sequence[PortDesign], grains: Mapping[str, str] | None = None
+) -> RoundParts:
+    """Return all round parts of a settled project; grains: which way it runs on each face's panel.
+
+    Raises ValueError for a paper too narrow for a wrap strip.
+    """
+    parts = [*_make_holes(project, ports, grains or {})]
     lids = _design_filter_lids(project, ports)
     closures = {port.name: port.port.closure for port in ports}
     for index, lid in enumerate(lids):
@@ -66,13 +71,13 @@ def make_round_parts(project: Project, ports: Sequence[PortDesign]) -> RoundPart
     return RoundParts(tuple(parts), tuple(lids), tuple(f for lid in lids for f in lid.findings))
 
 
-def _make_holes(project: Project, ports: Sequence[PortDesign]) -> list[FlatPart]:
+def _make_holes(project: Project, ports: Sequence[PortDesign], grains: Mapping[str, str]) -> list[FlatPart]:
     panel = project.box.panel
     return [
         FlatPart(
             f"H{index + 1}",
             f"hole for {port.name}",
-            draw_hole(port, Point(0.0, 0.0)),
+            (*draw_hole(port, Point(0.0, 0.0)), *_draw_grain(grains.get(port.port.face, "none"))),
             1,
             panel.stock,
             panel.thickness_mm,
@@ -84,10 +89,29 @@ def _make_holes(project: Project, ports: Sequence[PortDesign]) -> list[FlatPart]
                 Size("drill", port.pilot_mm),
                 Size("screw circle", port.screw_circle_mm),
             ),
-            notes=("Lay the centre cross on the panel's layout lines, the index to the panel's upper edge.",),
+            grain=grains.get(port.port.face, "none"),
+            notes=(
+                "Lay the centre cross on the panel's layout lines, "
+                f"the index to the {INDEX_SIDE[port.port.face].lower()} edge.",
+            ),
         )
         for index, port in enumerate(ports)
     ]
+
+
+def _draw_grain(grain: str) -> tuple[Feature, ...]:
+    """Return an arrow both ways along the grain, in the waste where it is in nobody's way."""
+    if grain not in ("width", "height"):
+        return ()
+    left, right, low = -105.0, -35.0, -45.0
+    lines = [Line(Point(left, low), Point(right, low))]
+    for tip, barb in ((left, left + 5.0), (right, right - 5.0)):
+        lines += [Line(Point(tip, low), Point(barb, low + up)) for up in (-2.0, 2.0)]
+    if grain == "height":
+        lines = [Line(Point(line.start.y, line.start.x), Point(line.end.y, line.end.x)) for line in lines]
+    return tuple(
+        Feature(line, Layer.GHOST, "grain of the panel" if index == 0 else "") for index, line in enumerate(lines)
+    )
 
 
 def _design_filter_lids(project: Project, ports: Sequence[PortDesign]) -> list[FilterLid]:

@@ -12,10 +12,10 @@ from calc.geometry.shapes import Box, FlatPart, Layer, Point, Shape, find_bounds
 from calc.geometry.tiles import Tile, Tiling, TilingRefused, pack_small, tile_shapes
 from calc.project import Display
 
-FOOT_MM = 5.5
+FOOT_MM = 5.0
 """Strip above the lower margin that every page keeps for its foot line."""
 
-STAMP_MM = 21.0
+STAMP_MM = 24.0
 """Band at the top of each sheet for the stamp and the page map."""
 
 RULES_MM = 9.0
@@ -160,24 +160,36 @@ def _share(small: list[tuple[FlatPart, Box]], layout: SheetLayout) -> tuple[tupl
     """Lay the small parts on as few sheets as shelves can make it; a turned part keeps its caption upright."""
     if not small:
         return ()
-    wide, tall = layout.window_width_mm, layout.window_height_mm
-    turns = [_must_turn(room, layout) for _, room in small]
-    sizes = [
-        (room.height, room.width + CAPTION_MM) if turned else (room.width, room.height + CAPTION_MM)
-        for (_, room), turned in zip(small, turns, strict=True)
+    best: tuple[tuple[PlacedPart, ...], ...] | None = None
+    for lying in (False, True):
+        sheets = _lay_small(small, [_turns(room, layout, lying) for _, room in small], layout)
+        if best is None or len(sheets) < len(best):
+            best = sheets
+    assert best is not None
+    return best
+
+
+def _lay_small(
+    small: list[tuple[FlatPart, Box]], turns: list[bool], layout: SheetLayout
+) -> tuple[tuple[PlacedPart, ...], ...]:
+    rooms = [
+        (b.height, b.width) if turned else (b.width, b.height) for (_, b), turned in zip(small, turns, strict=True)
     ]
-    spots = pack_small(sizes, wide, tall, 2.0)
+    spots = pack_small(
+        [(wide, tall + CAPTION_MM) for wide, tall in rooms], layout.window_width_mm, layout.window_height_mm, 2.0
+    )
     sheets: dict[int, list[PlacedPart]] = {}
-    for spot, (part, room), turned in zip(spots, small, turns, strict=True):
-        width, height = (room.height, room.width) if turned else (room.width, room.height)
-        sheets.setdefault(spot.sheet, []).append(PlacedPart(part, spot.left_mm, spot.bottom_mm, width, height, turned))
+    for spot, (part, _), (wide, tall), turned in zip(spots, small, rooms, turns, strict=True):
+        sheets.setdefault(spot.sheet, []).append(PlacedPart(part, spot.left_mm, spot.bottom_mm, wide, tall, turned))
     return tuple(tuple(sheets[index]) for index in sorted(sheets))
 
 
-def _must_turn(room: Box, layout: SheetLayout) -> bool:
-    """Lay a part flat on its shelf unless only the other way fits."""
-    tall, wide = layout.window_height_mm - CAPTION_MM, layout.window_width_mm
-    return not (room.width <= wide and room.height <= tall)
+def _turns(room: Box, layout: SheetLayout, lying: bool) -> bool:
+    """Tell whether a part is turned: when only that fits, or to lie on its longer side when that is wanted and fits."""
+    wide, tall = layout.window_width_mm, layout.window_height_mm - CAPTION_MM
+    upright_fits = room.width <= wide and room.height <= tall
+    turned_fits = room.height <= wide and room.width <= tall
+    return turned_fits and (not upright_fits or (lying and room.height > room.width))
 
 
 def find_diagonals(tiling: Tiling) -> tuple[Diagonal, ...]:

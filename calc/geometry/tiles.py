@@ -67,13 +67,12 @@ class Tiling:
 
 @dataclass(frozen=True)
 class Spot:
-    """Where a small part lies: index in the list it came from, sheet, lower left corner [mm], turned or not."""
+    """Where a small part lies: index in the list it came from, sheet, lower left corner [mm]."""
 
     index: int
     sheet: int
     left_mm: float
     bottom_mm: float
-    turned: bool
 
 
 def name_row(row: int) -> str:
@@ -325,24 +324,19 @@ def pack_small(
 ) -> tuple[Spot, ...]:
     """Return a place for each small part (width, height) [mm] on as few sheets as shelves can make it.
 
-    Tallest first, each on the first shelf with room, turned when only that fits. Raises ValueError for a part that is
-    larger than a sheet.
+    Tallest first, each on the first shelf with room; nothing is turned. Raises ValueError for a part that is larger
+    than a sheet.
     """
-    shelves: list[_Shelf] = []
-    spots = []
-    lying = []
     for index, (wide, tall) in enumerate(sizes):
-        turned = wide > width_mm or (tall > wide and tall <= width_mm) or tall > height_mm
-        if turned:
-            wide, tall = tall, wide
         if wide > width_mm or tall > height_mm:
             raise ValueError(f"part {index} ({wide:.0f} x {tall:.0f} mm) is larger than the sheet")
-        lying.append((index, wide, tall, turned))
-    for index, wide, tall, turned in sorted(lying, key=lambda part: (-part[2], -part[1], part[0])):
+    shelves: list[_Shelf] = []
+    spots = []
+    for index, (wide, tall) in sorted(enumerate(sizes), key=lambda part: (-part[1][1], -part[1][0], part[0])):
         shelf = next((s for s in shelves if s.tall >= tall and s.used + wide <= width_mm), None)
         if shelf is None:
             shelf = _open_shelf(shelves, tall, height_mm, gap_mm)
-        spots.append(Spot(index, shelf.sheet, shelf.used, shelf.top - tall, turned))
+        spots.append(Spot(index, shelf.sheet, shelf.used, shelf.top - tall))
         shelf.used += wide + gap_mm
     return tuple(sorted(spots, key=lambda spot: spot.index))
 

@@ -7,9 +7,18 @@ import math
 from calc.geometry.shapes import Arc, Box, Circle, Feature, FlatPart, Layer, Line, Path, Point, find_bounds
 from packet.draw.model import Drawing, Entity, Pen, Stroke, Words
 
-HATCH_NEAR_MM = 4.4  # beyond the words that stand on the waste side
+HATCH_NEAR_MM = 5.0  # beyond the words that stand on the waste side
 HATCH_DEEP_MM = 5.0
 HATCH_EVERY_MM = 3.0
+
+FIRST_ANGLE: dict[Layer, float] = {
+    Layer.CUT: 22.5,
+    Layer.FIRST_CUT: 22.5,
+    Layer.MARK: 14.0,
+    Layer.GHOST: 68.0,
+    Layer.DRILL: 22.5,
+}
+"""Words of neighbouring circles begin at different angles so that they do not stand on each other."""
 
 PEN_OF_LAYER: dict[Layer, Pen] = {
     Layer.CUT: Pen.CUT,
@@ -49,11 +58,14 @@ def write_beside(feature: Feature) -> tuple[Words, ...]:
     if isinstance(shape, Circle):
         if shape.radius < 25.0:
             return (_write_small(shape, feature.label),)
-        inside = feature.layer is Layer.FIRST_CUT
-        return tuple(_write_round(shape.centre, shape.radius, angle, feature.label, inside) for angle in _angles(shape))
+        inside = feature.layer in (Layer.FIRST_CUT, Layer.MARK)
+        often = feature.layer in (Layer.CUT, Layer.FIRST_CUT)
+        angles = _spread(shape, FIRST_ANGLE[feature.layer], 60.0 if often else 120.0)
+        return tuple(_write_round(shape.centre, shape.radius, angle, feature.label, inside) for angle in angles)
     if isinstance(shape, Arc):
-        middle = (shape.start_deg + shape.end_deg) / 2
-        return (_write_round(shape.centre, shape.radius, middle, feature.label, False),)
+        share = 0.84 if feature.layer is Layer.MARK else 0.5  # a mark's middle is where its hole stands
+        spot = shape.start_deg + share * (shape.end_deg - shape.start_deg)
+        return (_write_round(shape.centre, shape.radius, spot, feature.label, False),)
     line = shape if isinstance(shape, Line) else _find_longest(shape)
     if line is None:
         return ()
@@ -66,10 +78,10 @@ def write_beside(feature: Feature) -> tuple[Words, ...]:
     return (Words(at, feature.label, 2.2, "middle", turn),)
 
 
-def _angles(circle: Circle) -> list[float]:
+def _spread(circle: Circle, first_deg: float, every_mm: float) -> list[float]:
     """Spread the words so that every sheet which holds a fair piece of the circle holds them once."""
-    count = max(4, round(2 * math.pi * circle.radius / 120.0))
-    return [22.5 + index * 360.0 / count for index in range(count)]
+    count = max(4, 4 * round(2 * math.pi * circle.radius / (8 * every_mm)))
+    return [first_deg + index * 360.0 / count for index in range(count)]
 
 
 def _write_small(circle: Circle, label: str) -> Words:

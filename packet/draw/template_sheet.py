@@ -7,11 +7,12 @@ printer.
 from __future__ import annotations
 
 import math
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 from calc.geometry.shapes import Box, Circle, Line, Point, Shape, find_bounds, make_rectangle
 from calc.geometry.templates import RULES_MM, SheetLayout, find_diagonals
-from calc.geometry.tiles import Tile, Tiling, name_row
+from calc.geometry.tiles import Tile, Tiling, name_row, sample_shapes
 from packet.draw.model import Drawing, Entity, Fill, Pen, Stroke, Words
 from packet.draw.pdf import measure_words
 from packet.draw.rules import draw_rule, pick_rules
@@ -20,6 +21,7 @@ MAP_WIDTH_MM = 26.0
 MAP_HEIGHT_MM = 17.0
 CROSS_MM = 6.0
 SMALL_MM = 1.75
+MOST_LINES = 7
 
 
 @dataclass(frozen=True)
@@ -54,7 +56,7 @@ def draw_rules(layout: SheetLayout) -> list[Entity]:
     for rule, height in ((mm_across, 5.2), (inch_across, 0.9)):
         room = layout.frame_width_mm - begin - rule.length_mm - 2.0
         if room > 12.0:
-            text, size = fit_words(f"{rule.name}, middle of end tick to middle of end tick", SMALL_MM, room)
+            text, size = fit_words(f"{rule.name}, end tick to end tick", SMALL_MM, room)
             entities.append(Words(Point(begin + rule.length_mm + 1.5, height), text, size))
     for rule, left in ((mm_up, 7.4), (inch_up, 3.1)):
         entities.append(Words(Point(left, begin + rule.length_mm + 1.5), rule.name, SMALL_MM, "start", 90.0))
@@ -66,10 +68,23 @@ def draw_stamp(layout: SheetLayout, stamp: Stamp, room_mm: float) -> list[Entity
     top = layout.frame_height_mm
     head, size = fit_words(stamp.head, 3.4, room_mm, bold=True)
     entities: list[Entity] = [Words(Point(0.0, top - 3.6), head, size, bold=True)]
-    for index, line in enumerate(stamp.lines):
+    lines = [piece for line in stamp.lines for piece in wrap_words(line, SMALL_MM, room_mm)]
+    for index, line in enumerate(lines[:MOST_LINES]):
         text, size = fit_words(line, SMALL_MM, room_mm)
         entities.append(Words(Point(0.0, top - 6.9 - index * 2.75), text, size))
     return entities
+
+
+def wrap_words(text: str, size_mm: float, room_mm: float) -> list[str]:
+    """Return a text as the lines it takes at a capital height [mm]."""
+    lines = [""]
+    for word in text.split(" "):
+        longer = f"{lines[-1]} {word}".strip()
+        if lines[-1] and measure_words(longer, size_mm) > room_mm:
+            lines.append(word)
+        else:
+            lines[-1] = longer
+    return lines
 
 
 def draw_map(tiling: Tiling, here: Tile, needed: tuple[Shape, ...], right_mm: float, top_mm: float) -> list[Entity]:
@@ -101,7 +116,7 @@ def draw_map(tiling: Tiling, here: Tile, needed: tuple[Shape, ...], right_mm: fl
             )
     for shape in needed:
         if isinstance(shape, Circle) and shape.radius * scale > 0.6:
-            entities.append(Stroke(Circle(place(shape.centre.x, shape.centre.y), shape.radius * scale), Pen.DIMENSION))
+            entities.append(Stroke(Circle(place(shape.centre.x, shape.centre.y), shape.radius * scale), Pen.GHOST))
         elif not isinstance(shape, Circle):
             box = find_bounds((shape,))
             if max(box.width, box.height) * scale > 2.0:
@@ -121,13 +136,14 @@ def _find_grid(tiling: Tiling) -> Box:
     return Box(left, top - height, left + width, top)
 
 
-def draw_seams(tiling: Tiling, tile: Tile) -> list[Entity]:
+def draw_seams(tiling: Tiling, tile: Tile, needed: Sequence[Shape]) -> list[Entity]:
     """Return trim lines, crosses and neighbours of one sheet, in the drawing's own millimetres.
 
     A sheet is trimmed at its left and upper edge and laid on the neighbour there. Crosses stand on the trim line, so
     half a cross at the trimmed edge meets the other half on the sheet below.
     """
     box, over = tile.window, tiling.overlap_mm
+    ink = sample_shapes(needed, 3.0)
     entities: list[Entity] = []
     for side, row, column in (
         ("left", tile.row, tile.column - 1),
@@ -140,7 +156,7 @@ def draw_seams(tiling: Tiling, tile: Tile) -> list[Entity]:
             continue
         name = f"{name_row(row)}{column + 1}"
         neighbour = tiling.find(row, column)
-        entities += _draw_edge(box, over, side, name, neighbour is not None)
+        entities += _draw_edge(box, over, side, name, neighbour is not None, ink)
         if neighbour is not None:
             for number, cross in enumerate(_list_crosses(box, over, side), 1):
                 entities += draw_cross(cross)
@@ -174,7 +190,8 @@ def _list_crosses(box: Box, over: float, side: str) -> list[Point]:
     return [Point(box.left + box.width * share, y) for share in (0.15, 0.5, 0.85)]
 
 
-def _draw_edge(box: Box, over: float, side: str, name: str, there: bool) -> list[Entity]:
+def _draw_edge(box: Box, over: float, side: str, name: str, there: bool, ink: Sequence[Point]) -> list[Entity]:
+    """Return the line of one seam and its words, set where the drawing leaves the most room."""
     words = {
         "left": f"trim along this line, lay on sheet {name}",
         "up": f"trim along this line, lay on sheet {name}",
@@ -186,17 +203,24 @@ def _draw_edge(box: Box, over: float, side: str, name: str, there: bool) -> list
     if side in ("left", "right"):
         x = box.left if side == "left" else box.right - over
         line = Line(Point(x, box.bottom), Point(x, box.top))
-        at = Point(x + 3.2 if side == "left" else x + over - 1.2, box.bottom + box.height * 0.32)
-        note = Words(at, words, SMALL_MM, "middle", 90.0)
+        taken = [p.y for p in ink if x - 1.0 < p.x < x + over + 1.0]
+        along = _find_clear(taken, box.bottom, box.height)
+        note = Words(Point(x + 3.2 if side == "left" else x + over - 1.2, along), words, SMALL_MM, "middle", 90.0)
     else:
         y = box.top if side == "up" else box.bottom + over
         line = Line(Point(box.left, y), Point(box.right, y))
-        note = Words(
-            Point(box.left + box.width * 0.32, y - 3.2 if side == "up" else y - over + 1.2), words, SMALL_MM, "middle"
-        )
+        taken = [p.x for p in ink if y - over - 1.0 < p.y < y + 1.0]
+        along = _find_clear(taken, box.left, box.width)
+        note = Words(Point(along, y - 3.2 if side == "up" else y - over + 1.2), words, SMALL_MM, "middle")
     if not there:
         return [note]
     return [Stroke(line, Pen.HIDDEN if side in ("left", "up") else Pen.GHOST), note]
+
+
+def _find_clear(taken: Sequence[float], start: float, length: float) -> float:
+    """Return the place along a seam, between its crosses, that is farthest from any line of the drawing."""
+    places = [start + length * share for share in (0.325, 0.675, 0.25, 0.75, 0.4, 0.6)]
+    return max(places, key=lambda place: min((abs(place - t) for t in taken), default=math.inf))
 
 
 def draw_warning(width_mm: float, height_mm: float, lines: tuple[str, ...]) -> list[Entity]:

@@ -7,7 +7,7 @@ from dataclasses import replace
 from typing import TYPE_CHECKING, Any
 
 from calc.finding import Verdict, find_worst
-from calc.geometry.shapes import Box, FlatPart, Point, find_bounds
+from calc.geometry.shapes import Box, FlatPart, Point, find_bounds, turn_shape
 from calc.geometry.templates import (
     AROUND_MM,
     CAPTION_MM,
@@ -49,7 +49,8 @@ if TYPE_CHECKING:
 EDGE_MM = 0.8
 
 PRINT_WORDS = (
-    'Print at "Actual size", "100 %", "Scale: none" - never "Fit" or "Shrink". Measure the rules before you cut.'
+    'Print at "Actual size", "100 %", "Scale: none" - never "Fit" or "Shrink". Measure the rules first, middle of '
+    "end tick to middle of end tick."
 )
 
 
@@ -127,16 +128,16 @@ def make_stamp(job: Job, tiled: TiledPart, tile: Tile) -> Stamp:
     """Return the stamp of one sheet of a tiled part."""
     reader, part, tiling = job.reader, tiled.part, tiled.tiling
     count = len(tiling.tiles)
-    sheet = f"sheet {tile.name}, {tiling.tiles.index(tile) + 1} of {count}"
+    sheet = f"sheet {tile.name}, {tiling.tiles.index(tile) + 1} of {count}" if count > 1 else "one sheet"
     lines = [describe_part(part, reader)]
     if part.sizes:
         lines.append(write_sizes(part, reader))
     if count > 1:
         lines.append(_say_taping(tiled, reader))
-    elif part.notes:
-        lines.append(" ".join(part.notes))
-    lines += [PRINT_WORDS, write_origin(job)]
-    return Stamp(clean_text(f"{part.number}  {part.name}  -  {sheet}"), tuple(clean_text(line) for line in lines))
+    lines += [PRINT_WORDS, write_origin(job), " ".join(part.notes)]
+    return Stamp(
+        clean_text(f"{part.number}  {part.name}  -  {sheet}"), tuple(clean_text(line) for line in lines if line)
+    )
 
 
 def _say_taping(tiled: TiledPart, reader: Reader) -> str:
@@ -175,26 +176,21 @@ def paint_tile(canvas: Any, job: Job, layout: SheetLayout, tiled: TiledPart, til
     """Paint one sheet of a tiled part; drawing: the part as draw_part made it, turned as the tiling wants it."""
     display = job.project.display
     needed = list_needed(tiled.part)
+    if tiled.tiling.turned:
+        needed = tuple(turn_shape(shape) for shape in needed)
     several = len(tiled.tiling.tiles) > 1
     room = layout.frame_width_mm - (MAP_WIDTH_MM + 3.0 if several else 0.0)
     chrome = draw_rules(layout) + draw_stamp(layout, make_stamp(job, tiled, tile), room)
     if several:
-        shapes = tuple(_turned_shapes(needed)) if tiled.tiling.turned else needed
-        chrome += draw_map(tiled.tiling, tile, shapes, layout.frame_width_mm, layout.frame_height_mm)
+        chrome += draw_map(tiled.tiling, tile, needed, layout.frame_width_mm, layout.frame_height_mm)
     _paint_chrome(canvas, layout, display, chrome)
     warning = draw_warning(layout.window_width_mm, layout.window_height_mm, find_warnings(job, tiled.part))
     _paint_window(canvas, layout, display, _frame_window(layout, warning))
     _paint_window(canvas, layout, display, look_through(drawing, tile.window))
     box = tile.window  # trim lines and crosses keep their whole weight at the window's edge
     wider = Box(box.left - EDGE_MM, box.bottom - EDGE_MM, box.right + EDGE_MM, box.top + EDGE_MM)
-    seams = replace(drawing, entities=tuple(draw_seams(tiled.tiling, tile)), bounds=wider)
+    seams = replace(drawing, entities=tuple(draw_seams(tiled.tiling, tile, needed)), bounds=wider)
     _paint_window(canvas, layout, display, seams, Point(-EDGE_MM, -EDGE_MM))
-
-
-def _turned_shapes(shapes: tuple[Any, ...]) -> list[Any]:
-    from calc.geometry.shapes import turn_shape
-
-    return [turn_shape(shape) for shape in shapes]
 
 
 def _frame_window(layout: SheetLayout, entities: list[Entity]) -> Drawing:
@@ -258,15 +254,27 @@ def paint_shared(canvas: Any, job: Job, layout: SheetLayout, placed: tuple[Place
         room = Drawing("room", tuple(warning), Box(0.0, 0.0, one.room_width_mm, one.room_height_mm))
         _paint_window(canvas, layout, display, room, at)
         _paint_window(canvas, layout, display, look_through(draw_part(one.part, one.turned), window), at)
-        caption = Drawing(
-            "caption", tuple(_draw_caption(job, one)), Box(0.0, 0.0, layout.window_width_mm - one.left_mm, CAPTION_MM)
-        )
+        room_mm = find_caption_room(one, placed, layout.window_width_mm)
+        caption = Drawing("caption", tuple(_draw_caption(job, one, room_mm)), Box(0.0, 0.0, room_mm, CAPTION_MM))
         _paint_window(canvas, layout, display, caption, Point(one.left_mm, one.bottom_mm + one.room_height_mm))
 
 
-def _draw_caption(job: Job, one: PlacedPart) -> list[Entity]:
+def find_caption_room(one: PlacedPart, placed: tuple[PlacedPart, ...], width_mm: float) -> float:
+    """Return how far a caption may run: to the next part on its right, else to the window's edge."""
+    low, high = one.bottom_mm, one.bottom_mm + one.room_height_mm + CAPTION_MM
+    beside = [
+        other.left_mm
+        for other in placed
+        if other.left_mm > one.left_mm
+        and other.bottom_mm < high
+        and other.bottom_mm + other.room_height_mm + CAPTION_MM > low
+    ]
+    return min(beside, default=width_mm) - one.left_mm
+
+
+def _draw_caption(job: Job, one: PlacedPart, room_mm: float) -> list[Entity]:
     part, reader = one.part, job.reader
-    room = one.room_width_mm - 1.0
+    room = room_mm - 1.0
     head, size = fit_words(clean_text(f"{part.number}  {part.name}"), 2.6, room, bold=True)
     entities: list[Entity] = [Words(Point(0.5, CAPTION_MM - 3.2), head, size, bold=True)]
     about = describe_part(part, reader)

@@ -30,17 +30,17 @@ def ring(outside: float, inside: float) -> list[Shape]:
 
 
 def is_whole(tiling: Tiling, shapes: list[Shape]) -> bool:
-    """Tell whether each point of the drawing lies inside a kept window, its line's weight included."""
+    """Tell whether each point of the drawing lies inside a kept window, its half of the room for its weight included."""
     drawn = [turn_shape(s) for s in shapes] if tiling.turned else shapes
     xy = np.array([(p.x, p.y) for p in sample_shapes(drawn, 0.5)])
     seen = np.zeros(len(xy), dtype=bool)
     for tile in tiling.tiles:
         box = tile.window
         seen |= (
-            (xy[:, 0] >= box.left + INK_MM - 1e-6)
-            & (xy[:, 0] <= box.right - INK_MM + 1e-6)
-            & (xy[:, 1] >= box.bottom + INK_MM - 1e-6)
-            & (xy[:, 1] <= box.top - INK_MM + 1e-6)
+            (xy[:, 0] >= box.left + INK_MM / 2)
+            & (xy[:, 0] <= box.right - INK_MM / 2)
+            & (xy[:, 1] >= box.bottom + INK_MM / 2)
+            & (xy[:, 1] <= box.top - INK_MM / 2)
         )
     return bool(seen.all())
 
@@ -200,7 +200,7 @@ def test_small_parts_lie_on_the_sheet_and_not_on_each_other(sizes: list[tuple[fl
     assert sorted(spot.index for spot in spots) == list(range(len(sizes)))
     rooms = []
     for spot in spots:
-        wide, tall = sizes[spot.index][::-1] if spot.turned else sizes[spot.index]
+        wide, tall = sizes[spot.index]
         assert spot.left_mm >= 0
         assert spot.bottom_mm >= -1e-9
         assert spot.left_mm + wide <= LETTER[0] + 1e-9

@@ -7,7 +7,7 @@ from typing import Any
 
 from calc.quantity import write_amount
 from packet.fields import PROJECT
-from packet.fields.model import Group, What
+from packet.fields.model import Group, ListOf, What
 from packet.problem import find_nearest, quote_found
 from packet.reading.context import Reading
 from packet.reading.cross_air import check_names
@@ -218,18 +218,27 @@ def find_what(section: str) -> What:
 
 def is_path(value: Any, rest: str, what: What) -> bool:
     """Tell whether a dotted rest leads to a named item or a key."""
-    if isinstance(what, Group):
-        return rest.split(".")[0] in what.keys
-    return any(rest == name or rest.startswith(f"{name}.") for name in list_names(value)) or not list_names(value)
+    names = list_names(value)
+    if any(rest == name or rest.startswith(f"{name}.") for name in names):
+        return True
+    return rest.split(".")[0] in list_keys(what)
+
+
+def list_keys(what: What) -> tuple[str, ...]:
+    """Return the keys of a table, or of the one table that stands in place of a list."""
+    if isinstance(what, ListOf) and what.single:
+        what = what.item
+    return what.keys if isinstance(what, Group) else ()
 
 
 def list_names(value: Any) -> list[str]:
     if isinstance(value, NamedValues):
         return [str(name) for name in value.items]
-    return [item["name"] for item in value or [] if isinstance(item, Values) and item["name"]]
+    items = value if isinstance(value, list) else []
+    return [item["name"] for item in items if isinstance(item, Values) and item["name"]]
 
 
 def list_paths(section: str, value: Any) -> list[str]:
     what = find_what(section)
-    names = what.keys if isinstance(what, Group) else tuple(list_names(value))
+    names = (*list_names(value), *list_keys(what))
     return [f"{section}.{name}" for name in names]

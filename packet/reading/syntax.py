@@ -84,7 +84,9 @@ def explain_value(source: str, line: int, faults: Faults) -> bool:
     if SECOND_COLON.match(source):
         column = source.index(": ", source.index(": ") + 1) + 1
         if source[:column].count("{") > source[:column].count("}"):
-            faults.add(Place(line + 1, column), "", "a comma is missing before this key", mend="put a comma between two keys")
+            faults.add(
+                Place(line + 1, column), "", "a comma is missing before this key", mend="put a comma between two keys"
+            )
             return True
         faults.add(
             Place(line + 1, column),

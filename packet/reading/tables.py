@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from dataclasses import dataclass, field
 from typing import Any
 
@@ -27,6 +28,9 @@ class Values:
 
     def __getitem__(self, key: str) -> Any:
         return self.items.get(key)
+
+    def __iter__(self) -> Iterator[str]:
+        return iter(self.items)
 
     def is_given(self, key: str) -> bool:
         """Tell whether the file itself says this key."""

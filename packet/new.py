@@ -1,0 +1,133 @@
+"""Start a project file: by questions at the terminal, from an answers file, or from a shop that is there."""
+
+from __future__ import annotations
+
+import datetime
+import sys
+from collections.abc import Mapping
+from pathlib import Path
+from typing import TextIO
+
+from packet.load import read_bytes, read_project
+from packet.new_file import split_machines, write_project_text
+from packet.problem import BadProject, Place, find_nearest, list_words, quote_found
+from packet.questions import QUESTIONS, STARTS, Question, find_what, make_answers_group
+from packet.reading.context import Reading, Where
+from packet.reading.faults import Faults
+from packet.reading.nodes import Table, Text, compose_nodes
+from packet.reading.tables import read_group, read_node
+from packet.reading.text import decode_text
+from packet.write import CannotWrite, explain_os_error
+
+MOST_TRIES = 5
+
+
+def write_new_project(path: Path, start: str | None, answers_file: str | None) -> int:
+    """Write a new project file and return the exit status. A file that is there is never touched."""
+    if path.exists():
+        print(f"collector-packet: {path} is there already; choose another name", file=sys.stderr)
+        return 2
+    if start is not None and start not in STARTS:
+        near = find_nearest(start, STARTS)
+        hint = f"; did you mean '{near}'?" if near else ""
+        print(
+            f"collector-packet: no shop is called '{start}'{hint} Known: {list_words(tuple(STARTS))}", file=sys.stderr
+        )
+        return 2
+    if answers_file is not None:
+        answers = read_answers(Path(answers_file))
+    elif start is not None:
+        answers = {"system": STARTS[start]}
+    else:
+        answers = ask_all(sys.stdin, sys.stderr)
+    today = datetime.date.today()
+    text = write_project_text(fill_answers(answers), tuple(q for q in QUESTIONS if q.key not in answers), today)
+    loaded = read_project(text.encode("utf-8"), str(path))
+    try:
+        with path.open("x", encoding="utf-8", newline="\n") as stream:
+            stream.write(text)
+    except OSError as error:
+        raise CannotWrite(explain_os_error(error, path)) from error
+    print(f"Written: {path}")
+    print(f"{len(loaded.project.assumed)} values in it are assumed; they are marked. Measure before you cut.")
+    print(f"Next: collector-packet check {path}")
+    return 0
+
+
+def fill_answers(answers: Mapping[str, str]) -> dict[str, str]:
+    """Return an answer to every question: given, or the one that stands for the reader's units."""
+    metric = answers.get("system", "inch").strip().lower() in ("metric", "mm")
+    return {q.key: answers.get(q.key, q.metric if metric else q.inch) for q in QUESTIONS}
+
+
+def read_answers(path: Path) -> dict[str, str]:
+    """Return the answers of a file. Raises BadProject with every fault of it."""
+    faults = Faults(str(path))
+    root = compose_nodes(decode_text(read_bytes(path), faults), faults)
+    if not isinstance(root, Table):
+        faults.add(
+            root.place, "", "the file holds no table of answers", expected="key: answer", example="ceiling: 8 ft 4 in"
+        )
+        faults.stop_if_any()
+    reading = Reading(faults)
+    read_group(make_answers_group(), root, Where(), reading)
+    for entry in root.entries if isinstance(root, Table) else ():
+        if entry.key.value == "machines" and isinstance(entry.value, Text):
+            note_bad_machines(entry.value, reading)
+    faults.stop_if_any()
+    return dict(reading.echo)
+
+
+def note_bad_machines(node: Text, reading: Reading) -> None:
+    """Note machines that cannot be told apart from their air, or whose air cannot be read."""
+    where = Where("machines", "machines")
+    for name, needs in split_machines(node.value):
+        if not name or not needs:
+            reading.fault(
+                node,
+                where,
+                f"{quote_found(f'{name} {needs}'.strip())} is not a machine and its air",
+                expected="machines with the air each needs",
+                example="planer 600 cfm, band saw 400 cfm",
+            )
+        else:
+            read_node(find_what("machines.needs"), Text(needs, node.place), where, reading)
+
+
+def ask_all(source: TextIO, out: TextIO) -> dict[str, str]:
+    """Return the answers given. One passed over with Enter is left out; the end of input passes over the rest."""
+    print("Press Enter where you do not know: the answer in brackets is then used, and marked as assumed.\n", file=out)
+    answers: dict[str, str] = {}
+    for number, question in enumerate(QUESTIONS, 1):
+        if not ask_one(f"{number}/{len(QUESTIONS)}", question, answers, source, out):
+            break
+    return answers
+
+
+def ask_one(number: str, question: Question, answers: dict[str, str], source: TextIO, out: TextIO) -> bool:
+    """Ask until the answer reads; tell whether there is more input."""
+    stands = fill_answers(answers)[question.key]
+    for _ in range(MOST_TRIES):
+        print(f"{number} {question.asks} [{stands}] ", end="", file=out, flush=True)
+        line = source.readline()
+        if not line or not line.strip():
+            return bool(line)
+        problems = check_answer(question, line.strip())
+        if not problems:
+            answers[question.key] = line.strip()
+            return True
+        for problem in problems:
+            print(f"    {problem}", file=out)
+    raise BadProject([])
+
+
+def check_answer(question: Question, answer: str) -> list[str]:
+    """Return what is wrong with an answer, a line each."""
+    faults = Faults("answer")
+    reading = Reading(faults)
+    node = Text(answer, Place(0, 0), plain=False)
+    if question.key == "machines":
+        note_bad_machines(node, reading)
+    else:
+        read_node(find_what(question.at), node, Where(), reading)
+    return ["; ".join((problem.found, *problem.advice)) for problem in faults.problems]

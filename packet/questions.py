@@ -1,0 +1,168 @@
+"""What ``new`` asks: only what nobody can assume for a shop, in shop words, each with an answer that may stand."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from packet.fields import PROJECT
+from packet.fields.model import Field, Group, ListOf, MapOf, Number, Variants, What, Words
+
+
+@dataclass(frozen=True)
+class Question:
+    """key: its name in an answers file; at: the field it fills, as a dotted path of the table of fields.
+
+    inch, metric: the answer that stands when nobody gives one; assumed: paths that are then marked assumed
+    """
+
+    key: str
+    at: str
+    asks: str
+    inch: str
+    metric: str
+    assumed: tuple[str, ...] = ()
+
+
+QUESTIONS: tuple[Question, ...] = (
+    Question("system", "display.system", "Do you measure in inch or metric?", "inch", "metric"),
+    Question("title", "project.title", "What is this project called?", "My shop's collector", "My shop's collector"),
+    Question("paper", "display.paper", "Which paper is in the printer?", "letter", "a4"),
+    Question(
+        "ceiling",
+        "shop.ceiling",
+        "Floor to ceiling, where the filter box will hang?",
+        "9 ft 6 in",
+        "2.9 m",
+        ("shop.ceiling",),
+    ),
+    Question(
+        "doorway",
+        "shop.doorway",
+        "Narrowest doorway on the way in, width x height?",
+        "32 x 80 in",
+        "800 x 2000 mm",
+        ("shop.doorway",),
+    ),
+    Question("altitude", "shop.altitude", "How high above the sea is the shop?", "500 ft", "150 m", ("shop.altitude",)),
+    Question(
+        "flued_appliance",
+        "shop.flued_appliance",
+        "Does a heater or stove with a flue share the room's air?",
+        "no",
+        "no",
+        ("shop.flued_appliance",),
+    ),
+    Question(
+        "free_flow",
+        "blower.rating.free_flow",
+        "On the blower's plate: the flow with nothing connected?",
+        "1100 cfm",
+        "1850 m3/h",
+        ("blower.rating",),
+    ),
+    Question(
+        "shut_off",
+        "blower.rating.shut_off",
+        "On the plate: the pressure with the inlet closed?",
+        "10 inH2O",
+        "2500 Pa",
+        ("blower.rating",),
+    ),
+    Question(
+        "outlet", "blower.outlet", "Inside diameter of the blower's outlet?", "6 in", "150 mm", ("blower.outlet",)
+    ),
+    Question("power", "blower.power", "Motor power on the plate?", "2 hp", "1.5 kW", ("blower.power",)),
+    Question(
+        "separator",
+        "separator.kind",
+        "What takes the chips out before the filter: cyclone, drop box or none?",
+        "cyclone",
+        "cyclone",
+        ("separator",),
+    ),
+    Question("duct", "ducts.pieces.pipe.pipe", "Diameter of the main duct?", "6 in", "150 mm", ("ducts.main",)),
+    Question("duct_length", "ducts.pieces.pipe.length", "Length of the main duct?", "20 ft", "6 m", ("ducts.main",)),
+    Question("elbows", "ducts.pieces.elbow.count", "How many 90 deg bends in it?", "2", "2", ("ducts.main",)),
+    Question(
+        "machines",
+        "",
+        "Machines and the air each needs, such as: planer 600 cfm, band saw 400 cfm?",
+        "table saw 450 cfm, band saw 400 cfm",
+        "table saw 750 m3/h, band saw 650 m3/h",
+        ("machines",),
+    ),
+    Question(
+        "hose", "ducts.pieces.hose.hose", "Diameter of the hose at the machines?", "5 in", "125 mm", ("machines",)
+    ),
+    Question("filters", "filters.count", "How many filter cartridges?", "2", "2", ("filters.count",)),
+    Question(
+        "media_area",
+        "filters.media_area",
+        "Pleated area of one, from its label?",
+        "270 ft2",
+        "25 m2",
+        ("filters.media_area",),
+    ),
+    Question(
+        "filter_outside",
+        "filters.outside",
+        "Outside diameter of a cartridge?",
+        "12.7 in",
+        "322 mm",
+        ("filters.outside",),
+    ),
+    Question("filter_bore", "filters.bore", "Inside diameter of its cage?", "9.4 in", "239 mm", ("filters.bore",)),
+    Question("filter_height", "filters.height", "Its height?", "36 in", "914 mm", ("filters.height",)),
+    Question("filter_weight", "filters.weight", "Its weight, clean?", "16 lb", "7 kg", ("filters.weight",)),
+    Question(
+        "panel",
+        "filter_box.panel.stock",
+        "What are the box's panels made of?",
+        "birch plywood",
+        "birch plywood",
+        ("filter_box.panel",),
+    ),
+    Question(
+        "thickness",
+        "filter_box.panel.thickness",
+        "How thick is it, by caliper?",
+        "18 mm",
+        "18 mm",
+        ("filter_box.panel",),
+    ),
+    Question(
+        "holes",
+        "shop_methods.holes",
+        "How will you cut the large holes: jigsaw, router, trammel or hole saw?",
+        "jigsaw",
+        "jigsaw",
+        ("shop_methods.holes",),
+    ),
+    Question("helper", "shop_methods.helper", "Does a second person help?", "no", "no", ("shop_methods.helper",)),
+)
+MACHINES = Words(600)
+STARTS = {"small-shop": "inch", "small-shop-metric": "metric"}
+
+
+def make_answers_group() -> Group:
+    """Return the fields of an answers file, each with the rule of the field it fills."""
+    return Group(tuple(Field(q.key, find_what(q.at), q.asks, q.inch) for q in QUESTIONS))
+
+
+def find_what(path: str) -> What:
+    """Return the rule of a field by its dotted path; a free text where the path is empty."""
+    what: What = PROJECT if path else MACHINES
+    for key in path.split(".") if path else ():
+        what = step_into(what, key)
+    if isinstance(what, Number) and what.whole:
+        return Number(0 if key == "count" and "elbow" in path else what.least, what.most, whole=True)
+    return what
+
+
+def step_into(what: What, key: str) -> What:
+    while isinstance(what, ListOf | MapOf):
+        what = what.item
+    if isinstance(what, Variants):
+        return what.cases[key]
+    assert isinstance(what, Group)
+    return next(known.what for known in what.fields if known.key == key)

@@ -40,21 +40,24 @@ def judge_strength(project: Project, shape: BoxShape, strength: Strength) -> tup
         held.append(
             hold(
                 f"screws.{screws.name}",
-                Said("Screws of the {group}: what they hold over what pulls ({basis} load)",
+                Said("Strength of {group}: what it holds over what pulls ({basis} load)",
                      names=names | {"basis": screws.basis}),
                 screws.factor,
                 screws.wanted,
                 "Counted with the filter full of dust and at the highest pressure the blower can make; dead weight "
                 "hangs overhead.",
-                (Said("Use at least {count} screws.", {"count": Amount(more, "count")}),),
+                (Said("Use at least {count} of them, or larger ones.", {"count": Amount(more, "count")}),),
                 kind="ratio",
                 sense="at least",
                 source=screws.source,
                 part=screws.port,
             )
         )  # fmt: skip
-    found += keep_telling([each for each in held if each.part])
-    found += [each for each in held if not each.part]
+    for group in ("screws.ring screws of", "screws.lid thread of", "screws.lag screws"):
+        found += keep_telling([each for each in held if each.key.startswith(group)])
+    found += [
+        each for each in held if each.key in ("screws.bottom panel screws", f"screws.{shape.removable} panel screws")
+    ]
     if strength.hang_fasteners:
         found.append(_say_hang(project, strength))
     return tuple(found)

@@ -20,7 +20,7 @@ from calc.geometry.parts import BoxPart
 from calc.geometry.ports import PortDesign
 from calc.geometry.screws import ScrewRow, count_on
 from calc.plates import find_clamped_factors, find_supported_factors, load_plate
-from calc.project import Face, Project
+from calc.project import Face, Project, System
 from calc.stock import Stock, find_stock
 
 GRAVITY = 9.80665
@@ -35,11 +35,24 @@ SCREW_SIDEWAYS_N = 300.0
 """Allowed sideways load of a No. 8 screw into a panel's edge: about 67 lbf (timber design tables less a quarter,
 from memory)."""
 
+THREAD_MM = 2.0
+"""Thickness of a lid's thread at its root, one turn of it carrying (stated assumption: measure yours)."""
+
+THREAD_SHEAR_PA = 12.7e6
+"""Polyethylene in shear: 0.577 of a yield stress of 22 MPa (general tables, from memory)."""
+
+THREAD_FACTOR = 10.0
+"""Plastic creeps under a load that stays: a tenth of its short-time strength is used (common practice, no source)."""
+
 STUD_GRAVITY = 0.42
 LAG_THREAD_MM = 38.0
 LEAST_LAGS = 4
 MOST_RIBS = 3
-SCREW_LENGTHS_MM = (12.7, 15.9, 19.1, 25.4, 31.8, 38.1, 50.8, 63.5, 76.2)
+SCREW_LENGTHS_MM: dict[System, tuple[float, ...]] = {
+    "inch": (12.7, 15.875, 19.05, 25.4, 31.75, 38.1, 50.8, 63.5, 76.2),
+    "metric": (12.0, 16.0, 20.0, 25.0, 30.0, 40.0, 50.0, 60.0, 80.0),
+}
+"""Lengths of screw that shops keep (common practice, no source)."""
 
 
 @dataclass(frozen=True)
@@ -197,9 +210,10 @@ def _size_rib(stock: Stock, t: float, span_mm: float, carries_mm: float, pressur
     return max(40.0, math.ceil(high / 5) * 5.0)
 
 
-def choose_screw(least_mm: float, most_mm: float = math.inf) -> float:
+def choose_screw(system: System, least_mm: float, most_mm: float = math.inf) -> float:
     """Return the shortest stocked screw length [mm] of at least `least_mm`, or the longest within most_mm."""
-    fitting = [length for length in SCREW_LENGTHS_MM if length <= most_mm] or [SCREW_LENGTHS_MM[0]]
+    stocked = SCREW_LENGTHS_MM[system]
+    fitting = [length for length in stocked if length <= most_mm] or [stocked[0]]
     return next((length for length in fitting if length >= least_mm), fitting[-1])
 
 
@@ -227,8 +241,8 @@ def check_strength(
         if part.kind == "panel"
     )
     flange = max((port.port.closure.flange_thick_mm for port in ports), default=4.0)
-    ring_screw = choose_screw(math.inf, t + flange - 1.0)
-    box_screw = choose_screw(t + 20.0)
+    ring_screw = choose_screw(project.display.system, math.inf, t + flange - 1.0)
+    box_screw = choose_screw(project.display.system, t + 20.0)
     screws = [_check_ring(port, stock, ring_screw, worst_pa, hanging_kg.get(port.name, 0.0)) for port in ports]
     face_count = count_on(rows, shape.removable)
     front = next(panel for panel in panels if panel.face == shape.removable)
@@ -236,7 +250,9 @@ def check_strength(
         screws.append(_check_face(front, face_count, stock, box_screw - t))
     bottom = next(panel for panel in panels if panel.face == "bottom")
     screws.append(_check_bottom(bottom, rows, by_face.get("bottom", 0.0), stock, box_screw - t))
+    screws += [_check_thread(port, worst_pa, hanging_kg[port.name]) for port in ports if hanging_kg.get(port.name)]
     fasteners, pull = _check_hang(project, shape, total_kg)
+    screws += _check_lags(project, fasteners, total_kg, pull)
     spacing = max((row.spacing_mm for row in rows if row.through == shape.removable), default=0.0)
     return Strength(
         stock, panels, tuple(screws), face_count, spacing, ring_screw, box_screw, fasteners, total_kg * GRAVITY, pull
@@ -252,8 +268,8 @@ def _check_ring(port: PortDesign, stock: Stock, screw_mm: float, worst_pa: float
     source = "Wood Handbook ch. 8 withdrawal, from memory; a fifth of the ultimate allowed"
     factor = holds / load if load > 0 else math.inf
     return ScrewStrength(
-        f"ring of {port.name}", port.port.closure.screws, load, holds, "ultimate", factor, WITHDRAWAL_FACTOR, source,
-        port.name,
+        f"ring screws of {port.name}", port.port.closure.screws, load, holds, "ultimate", factor, WITHDRAWAL_FACTOR,
+        source, port.name,
     )  # fmt: skip
 
 
@@ -262,8 +278,8 @@ def _check_face(front: PanelStrength, count: int, stock: Stock, thread: float) -
     holds = EDGE_SHARE * find_withdrawal(stock.gravity, NO8_MM, thread)
     source = "Wood Handbook ch. 8 withdrawal, three quarters in an edge, from memory; a fifth of the ultimate allowed"
     return ScrewStrength(
-        f"{front.name} panel", count, load, holds, "ultimate", holds / load if load else math.inf, WITHDRAWAL_FACTOR,
-        source,
+        f"{front.name} panel screws", count, load, holds, "ultimate", holds / load if load else math.inf,
+        WITHDRAWAL_FACTOR, source,
     )  # fmt: skip
 
 
@@ -279,9 +295,35 @@ def _check_bottom(
     count = sideways + pulled
     source = "allowed sideways and withdrawal loads of a No. 8 screw, timber design tables, from memory"
     return ScrewStrength(
-        "bottom panel", count, load / max(count, 1), holds / max(count, 1), "allowed",
+        "bottom panel screws", count, load / max(count, 1), holds / max(count, 1), "allowed",
         holds / load if load else math.inf, 1.0, source,
     )  # fmt: skip
+
+
+def _check_thread(port: PortDesign, worst_pa: float, kg: float) -> ScrewStrength:
+    """The lid's thread in shear: weight and air on the whole lid, on one turn of thread."""
+    load = kg * GRAVITY + max(worst_pa, 0.0) * math.pi * (port.bore_mm / 2000) ** 2
+    holds = THREAD_SHEAR_PA * math.pi * port.bore_mm * THREAD_MM / 1e6
+    source = "shear of a polyethylene thread, sizes assumed, from memory; the maker's load rating comes first"
+    return ScrewStrength(
+        f"lid thread of {port.name}", 1, load, holds, "ultimate", holds / load if load else math.inf, THREAD_FACTOR,
+        source, port.name,
+    )  # fmt: skip
+
+
+def _check_lags(project: Project, count: int, total_kg: float, pull_n: float) -> list[ScrewStrength]:
+    """The lag screws: sideways and pulled on a wall, pulled only under a ceiling."""
+    if not count:
+        return []
+    source = "timber design tables, from memory; framing, local code and a builder's judgement come first"
+    allowed = find_lag_withdrawal(STUD_GRAVITY, LAG_MM, LAG_THREAD_MM)
+    rows = [("lag screws, pull", count if project.box.hung == "ceiling" else count // 2, pull_n, allowed)]
+    if project.box.hung == "wall":
+        rows.insert(0, ("lag screws, sideways", count, total_kg * GRAVITY / count, LAG_SIDEWAYS_N))
+    return [
+        ScrewStrength(name, many, load, holds, "allowed", holds / load if load else math.inf, 1.0, source)
+        for name, many, load, holds in rows
+    ]
 
 
 def _check_hang(project: Project, shape: BoxShape, total_kg: float) -> tuple[int, float]:

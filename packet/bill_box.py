@@ -89,7 +89,8 @@ def _list_openings(project: Project, design: Design) -> list[Want]:
     hook = write_length(design.ports[0].port.closure.hook_hole_mm, reader) if design.ports else ""
     wants.append(
         Want(OPENINGS, "hook clip", f"worm-drive clip with a hook end, through {hook} holes", hooks, "each", HARDWARE,
-             keys=("filter clip",), where_used="filter lids, both ends")
+             keys=("filter clip",), where_used="filter lids, both ends",
+                 alternate="hose clamps with a bent hook riveted on")
     )  # fmt: skip
     inlet = project.box.inlet
     wants.append(
@@ -125,17 +126,18 @@ def _list_screws(project: Project, design: Design) -> list[Want]:
     panel = project.box.panel.thickness_mm
     for row in design.rows:
         if row.from_inside:  # through the cleat, and well into the panel but not out of it
-            length = choose_screw(row.grip_mm + 0.6 * panel, row.grip_mm + panel - 1.0)
+            length = choose_screw(project.display.system, row.grip_mm + 0.6 * panel, row.grip_mm + panel - 1.0)
             wants.append(box_of(length, "flat head", len(row.spots), "cleats"))
     if strength.hang_fasteners:
-        name = f"{write_length(7.94, reader)} x {write_length(76.2, reader)} lag screw"
+        inch = reader.system == "inch"
+        name = "5/16 in x 3 in lag screw" if inch else "8 mm x 80 mm lag screw"
         wood = "joists" if project.box.hung == "ceiling" else "studs"
         wants.append(
             Want(FIXINGS, name, f"into {wood}; local code comes first", strength.hang_fasteners, "each", HARDWARE,
                  keys=("lag screw",), where_used="hanging the box")
         )  # fmt: skip
         wants.append(
-            Want(FIXINGS, f"{write_length(7.94, reader)} washer", "wide (fender)", strength.hang_fasteners, "each",
+            Want(FIXINGS, "5/16 in washer" if inch else "8 mm washer", "wide (fender)", strength.hang_fasteners, "each",
                  HARDWARE, keys=("washer",), where_used="under the lag screws")
         )  # fmt: skip
     return wants

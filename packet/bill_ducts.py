@@ -29,14 +29,14 @@ def list_ducts(project: Project) -> list[Want]:
         size = _size(pipe.diameter_m, reader)
         wants.append(
             Want(DUCTS, f"{size} pipe", pipe.material, pipe.length_m, "m", SUPPLIER, WASTE, stick, stick_name,
-                 (f"{size} {pipe.material} pipe", "pipe"), f"in {pipe.pieces} places")
+                 (f"{size} {pipe.material} pipe", "pipe"), _say_places(pipe.pieces))
         )  # fmt: skip
     for hose in taken.hoses:
         size, (unit, unit_name) = _size(hose.diameter_m, reader), ((1.0, "metre") if metric else (FOOT, "foot"))
         wants.append(
             Want(DUCTS, f"{size} flexible hose", f"{hose.material} inside", hose.length_m, "m",
                  SUPPLIER, WASTE, unit, unit_name, (f"{size} hose", "flexible hose", "hose"),
-                 f"in {hose.pieces} places")
+                 _say_places(hose.pieces), "smooth pipe where nothing moves: it loses less")
         )  # fmt: skip
     wants += [_name_fitting(fitting, reader) for fitting in taken.fittings]
     for gate in taken.gates:
@@ -69,6 +69,10 @@ def _list_joining(
              ("ground wire",), "across hoses" + (" and plastic pipe" if plastic else "")),
     ]  # fmt: skip
     return wants if pipes else wants[-1:]
+
+
+def _say_places(count: int) -> str:
+    return "in 1 place" if count == 1 else f"in {count} places"
 
 
 def _size(diameter_m: float, reader: Reader) -> str:

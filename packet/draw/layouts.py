@@ -60,7 +60,7 @@ def _draw_placed(placed: Placed, reader: Reader, scale: float, *, grain: bool) -
     entities: list[Entity] = [fill_rectangle(x, y, x + w, y + h, tone=1.0), draw_rectangle(x, y, x + w, y + h)]
     middle, line = x + w / 2, LINE_MM / scale
     name = f"{placed.blank.number}  {placed.blank.name}"
-    room = max(1.75 * len(name), 1.25 * len(size)) / scale
+    room = max(1.9 * len(name), 1.5 * len(size)) / scale
     if h > 3 * line and w > room:
         entities.append(write_at(middle, y + h / 2 + 0.25 * line, name, 2.6, bold=True))
         entities.append(write_at(middle, y + h / 2 - line, size, 2.0))
@@ -86,7 +86,7 @@ def _draw_cut(cut: Cut, scale: float) -> list[Entity]:
         x, y = cut.end_mm - 3.2 / scale, cut.at_mm
     else:
         line = draw_line(cut.at_mm, cut.start_mm, cut.at_mm, cut.end_mm, Pen.FIRST_CUT)
-        x, y = cut.at_mm, cut.end_mm - 3.2 / scale
+        x, y = cut.at_mm, (cut.start_mm + cut.end_mm) / 2
     r = 1.9 / scale
 
     ground = Fill(trace_round(x, y, (r, 0.0), (0.0, r), 16), 1.0)

@@ -35,6 +35,9 @@ def make_story(job: Job, kit: Kit) -> list[Flowable]:
         kit.space(2),
         kit.columns([[_make_places(bill, kit)], [_make_year(bill, kit)]]),
     ]
+    instead = [f"{line.item}: {line.alternate}" for line in bill.lines if line.alternate]
+    if instead:
+        story.append(kit.text("Instead of " + "; ".join(instead) + ".", "small"))
     if bill.missing:
         note = f"No price in the project file for {len(bill.missing)} lines (marked “–”): the total is without them."
         story.append(kit.text(note))

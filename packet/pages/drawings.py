@@ -10,8 +10,8 @@ from reportlab.platypus import Flowable
 from packet.draw.elevation import draw_elevation, measure_elevation
 from packet.draw.exploded import draw_exploded, measure_exploded
 from packet.draw.section import draw_section
-from packet.draw.views import draw_views, measure_views
-from packet.pages.strength_tables import make_loads, make_screws, make_strength
+from packet.draw.views import draw_projection_sign, draw_views, measure_views
+from packet.pages.strength_tables import make_loads, make_reach, make_screws, make_strength
 
 if TYPE_CHECKING:
     from packet.job import Job
@@ -30,7 +30,7 @@ def make_story(job: Job, kit: Kit) -> list[Flowable]:
     aside = 70.0
     stack = choose_scale(kit, lambda s: measure_elevation(project, design, s), wide - aside - 4, 150)
     elevation = kit.drawing(draw_elevation(project, design, reader, stack), scale=stack, show_scale=True)
-    beside = [make_loads(job, kit, aside), make_screws(job, kit, aside)]
+    beside = [make_loads(job, kit, aside), make_screws(job, kit, aside), make_reach(job, kit, aside)]
     story: list[Flowable] = [
         kit.heading("Drawings"),
         kit.drawing(draw_views(project, design, reader, views), scale=views, show_scale=True,
@@ -87,11 +87,13 @@ def choose_scale(kit: Kit, measure: Callable[[float], tuple[float, float]], wide
 def _make_block(job: Job, kit: Kit, number: int) -> Any:
     """Return a drawing's title block."""
     title = job.project.title
+    sign = kit.drawing(draw_projection_sign(), scale=1.0, show_scale=False) if number == 1 else ""
     cells = [
         title.title,
         SHEETS[number - 1],
         f"Drawn by {title.drawn_by}",
         f"{title.date.isoformat()}, revision {title.revision}",
         f"Drawing {number} of {len(SHEETS)}",
+        sign,
     ]
-    return kit.table([cells], (58.0, 36.0, 36.0, 34.0, 22.0), header_rows=0, size=7.6)
+    return kit.table([cells], (54.0, 36.0, 34.0, 34.0, 24.0, 20.0), header_rows=0, size=7.6)

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, Any
 
-from calc.quantity import to_reader, unit_name, write_amount, write_length
+from calc.quantity import unit_name, write_amount, write_length
 
 if TYPE_CHECKING:
     from packet.job import Job
@@ -22,8 +22,8 @@ def make_strength(job: Job, kit: Kit) -> list[Any]:
         kit.text(
             f"Panels as even plates, edges between free and held; {strength.stock.source}. Holes are counted as lost "
             "stiffness, lining not at all. Outward counts the hanging weight too. Screw loads at the highest pressure "
-            "the blower can make, filters and pails full. The pull of a lid's thread is not computed: use lids of "
-            "a sound make and look at them at each cleaning.",
+            "the blower can make, filters and pails full. A lid's thread is taken as 2 mm thick, one turn "
+            "carrying: look at your lids at each cleaning.",
             "small",
         ),
     ]
@@ -41,11 +41,11 @@ def _make_panels(job: Job, kit: Kit) -> Any:
         rows.append(
             [
                 panel.name,
-                f"{to_reader(panel.running_pa, 'pressure_pa', reader):.3g}",
-                f"{to_reader(panel.worst_pa, 'pressure_pa', reader):.3g}",
+                write_amount(panel.running_pa, "pressure_pa", reader, unit=False),
+                write_amount(panel.worst_pa, "pressure_pa", reader, unit=False),
                 write_amount(panel.force_worst_n, "force_n", reader),
                 *(_write_bow(mm, kit) for mm in (panel.bow_out_mm, panel.bow_held_mm, panel.bow_in_mm, panel.limit_mm)),
-                f"{to_reader(max(panel.stress_free_pa, panel.stress_held_pa), 'stress_pa', reader):.3g}",
+                write_amount(max(panel.stress_free_pa, panel.stress_held_pa), "stress_pa", reader, unit=False),
                 ribs,
             ]
         )
@@ -58,7 +58,7 @@ def _write_bow(mm: float, kit: Kit) -> str:
 
 def make_screws(job: Job, kit: Kit, width_mm: float) -> Any:
     """Return the groups of screws, their loads and factors."""
-    rows: list[list[Any]] = [["Screws", "No.", "Pull each", "Factor", "Least"]]
+    rows: list[list[Any]] = [["What holds", "No.", "Load each", "Factor", "Least"]]
     for group in job.design.strength.screws:
         factor = "over 100" if group.factor > 100 else f"{group.factor:.1f}"
         load = write_amount(group.load_each_n, "force_n", kit.reader)
@@ -73,4 +73,15 @@ def make_loads(job: Job, kit: Kit, width_mm: float) -> Any:
         rows.append([load.name, write_amount(load.weight_kg, "mass_kg", kit.reader), str(load.people)])
     total = job.design.handling.total_kg
     rows.append(["everything, full", write_amount(total, "mass_kg", kit.reader), "stays hung"])
+    return kit.table(rows, align="lrr", size=SIZE, width_mm=width_mm)
+
+
+def make_reach(job: Job, kit: Kit, width_mm: float) -> Any:
+    """Return how far an arm goes in to every port."""
+    reach = job.design.reach
+    rows: list[list[Any]] = [[f"Reach from {reach.port or 'nowhere'} to", "Far edge", "Arm"]]
+    limit = write_length(reach.limit_mm, kit.reader)
+    rows += [
+        [t.name, write_length(t.reach_mm, kit.reader), limit if t.can else f"{limit}: short"] for t in reach.targets
+    ]
     return kit.table(rows, align="lrr", size=SIZE, width_mm=width_mm)

@@ -100,9 +100,10 @@ def test_holes_take_stiffness() -> None:
 
 
 def test_screw_lengths() -> None:
-    assert choose_screw(38.0) == 38.1
-    assert choose_screw(math.inf, 21.0) == 19.1
-    assert choose_screw(5.0, 3.0) == 12.7
+    assert choose_screw("inch", 38.0) == 38.1
+    assert choose_screw("inch", math.inf, 21.0) == 19.05
+    assert choose_screw("metric", 38.0) == 40.0
+    assert choose_screw("inch", 5.0, 3.0) == 12.7
 
 
 def test_wall_fasteners_carry_the_lever_too() -> None:

@@ -6,6 +6,7 @@ from collections.abc import Callable
 from dataclasses import dataclass
 from typing import Any
 
+from reportlab import rl_config
 from reportlab.pdfgen.canvas import Canvas
 
 from packet.pages.fonts import BODY
@@ -33,6 +34,9 @@ class PacketCanvas(Canvas):  # type: ignore[misc]
     """
 
     def __init__(self, *args: Any, **words: Any) -> None:
+        rl_config.useA85 = (
+            0  # streams as bytes: smaller, and a tenth of the time saved
+        )
         super().__init__(*args, **words)
         self.places: dict[str, int] = {}
         self.starts: dict[str, tuple[int, bool]] = {}

@@ -61,7 +61,7 @@ def make_story(job: Job, kit: Kit, chapters: Sequence[Chapter]) -> list[Any]:
     opening = [_find_opening(chapter.section, list_headings(chapter.story)) for chapter in chapters if chapter.story]
     lines = [ContentsLine(heading) for heading in opening if heading.section != "cover"]
     if not lines:
-        return []
+        return [kit.heading("Contents", 2), kit.text("This print holds no other section.")]
     half = -(-len(lines) // 2)
     return [kit.heading("Contents", 2), kit.columns([lines[:half], lines[half:]])]
 

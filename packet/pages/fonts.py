@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import unicodedata
-from functools import cache
+from functools import cache, lru_cache
 from importlib.util import find_spec
 from pathlib import Path
 
@@ -77,9 +77,17 @@ def _show(sign: str, signs: frozenset[int]) -> str:
     return SPELLED.get(sign, "?")
 
 
+@lru_cache(maxsize=50_000)
 def measure_text(text: str, size: float, font: str = BODY) -> float:
-    """Return the printed width [pt] of one line of text."""
-    from reportlab.pdfbase.pdfmetrics import stringWidth
+    """Return the printed width [pt] of one line of text. Kept in mind: the same words are measured again and again."""
+    widths, usual = _find_widths(font)
+    return sum([widths.get(ord(sign), usual) for sign in text]) * size / 1000
+
+
+@cache
+def _find_widths(font: str) -> tuple[dict[int, float], float]:
+    from reportlab.pdfbase import pdfmetrics
 
     register_fonts()
-    return float(stringWidth(text, font, size))
+    face = pdfmetrics.getFont(font).face
+    return face.charWidths, face.defaultWidth

@@ -207,7 +207,7 @@ def check_assumed(project: Values, reading: Reading) -> None:
                 place,
                 where,
                 f"nothing in the file is called {quote_found(path)}",
-                nearest=find_nearest(path, list_paths(head, project[head])),
+                nearest=find_near_path(path, head, project[head]),
                 example="ports.filter A.pail",
             )
 
@@ -238,7 +238,8 @@ def list_names(value: Any) -> list[str]:
     return [item["name"] for item in items if isinstance(item, Values) and item["name"]]
 
 
-def list_paths(section: str, value: Any) -> list[str]:
-    what = find_what(section)
-    names = (*list_names(value), *list_keys(what))
-    return [f"{section}.{name}" for name in names]
+def find_near_path(path: str, section: str, value: Any) -> str:
+    """Return the nearest path of a section: of a named item, or of a key when no item is meant."""
+    named = [f"{section}.{name}" for name in list_names(value)]
+    keys = [f"{section}.{key}" for key in list_keys(find_what(section))] if path.count(".") == 1 else []
+    return find_nearest(path, named) or find_nearest(path, keys)

@@ -4,18 +4,20 @@ from __future__ import annotations
 
 import re
 import unicodedata
+from collections.abc import Mapping
 from dataclasses import replace
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from calc.geometry.shapes import Box, FlatPart, Point, make_rectangle
+from calc.geometry.shapes import Box, FlatPart, Layer, Point, Shape, make_rectangle, move_shape, turn_shape
 from packet.draw.dxf import write_dxf
-from packet.draw.flat import draw_flat
+from packet.draw.flat import PEN_OF_LAYER, draw_flat
 from packet.draw.model import Drawing, Entity, Pen, Stroke, Words
 from packet.draw.svg import write_svg
 from packet.pages.fonts import clean_text
 
 if TYPE_CHECKING:
+    from calc.geometry.sheets import Placed, SheetLayout
     from packet.job import Job
 
 REFERENCE_MM = 50.0
@@ -24,7 +26,7 @@ LONGEST_NAME = 60
 
 
 def write_parts(job: Job, folder: Path) -> None:
-    """Write parts/NAME.svg and parts/NAME.dxf for every part that machines get. The folder is the build's own."""
+    """Write SVG and DXF into parts/ for every part that machines get, and for every laid-out sheet."""
     place = folder / "parts"
     place.mkdir(exist_ok=True)
     taken: set[str] = set()
@@ -32,8 +34,53 @@ def write_parts(job: Job, folder: Path) -> None:
         if part.cnc and part.features:
             drawing = draw_for_machine(part, job.project.title.revision)
             stem = name_file(part, job.project.title.revision, taken)
-            (place / f"{stem}.svg").write_text(write_svg(drawing), encoding="utf-8", newline="\n")
-            (place / f"{stem}.dxf").write_text(write_dxf(drawing), encoding="utf-8", newline="\n")
+            _write_both(drawing, place, stem)
+    write_sheets(job, place, taken)
+
+
+def write_sheets(job: Job, place: Path, taken: set[str]) -> None:
+    """Write every laid-out sheet with its parts where the cut list puts them."""
+    parts = {part.number: part for part in reversed(job.design.flat_parts)}
+    revision = job.project.title.revision
+    for plan in job.design.sheets:
+        for layout in plan.layouts:
+            drawing = draw_sheet(layout, parts, revision)
+            stem = f"sheet-{layout.number}-{slug(plan.material)}"[:LONGEST_NAME].rstrip("-")
+            _write_both(drawing, place, make_unique(f"{stem}-rev-{slug(revision) or '0'}-mm", taken))
+
+
+def draw_sheet(layout: SheetLayout, parts: Mapping[str, FlatPart], revision: str) -> Drawing:
+    """Return a sheet of stock with the lines of its parts in place; the sheet's own edge is on a no-cut layer."""
+    entities: list[Entity] = [Stroke(make_rectangle(0.0, 0.0, layout.length_mm, layout.width_mm), Pen.OUTLINE)]
+    for placed in layout.placed:
+        part = parts.get(placed.blank.number)
+        if part is None:
+            continue
+        for feature in part.features:
+            if feature.layer is not Layer.GHOST:
+                entities.append(Stroke(_place(feature.shape, placed), PEN_OF_LAYER[feature.layer]))
+        middle = Point(placed.x_mm + placed.along_mm / 2, placed.y_mm + placed.across_mm / 2)
+        entities.append(Words(middle, clean_text(f"{part.number} {part.name}"), 8.0, "middle"))
+    name = f"sheet {layout.number}, {layout.material}, revision {revision}"
+    corner = Point(0.0, layout.width_mm + AROUND_MM)
+    entities.append(Stroke(make_rectangle(corner.x, corner.y, REFERENCE_MM, REFERENCE_MM), Pen.OUTLINE))
+    note = "this square is 50 mm: do not cut it"
+    for text, up in ((name, 30.0), (note, 10.0)):
+        entities.append(Words(Point(REFERENCE_MM + 10.0, corner.y + up), clean_text(text), 8.0))
+    bounds = Box(0.0, 0.0, layout.length_mm, layout.width_mm + REFERENCE_MM + 2 * AROUND_MM)
+    return Drawing(clean_text(name), tuple(entities), bounds)
+
+
+def _place(shape: Shape, placed: Placed) -> Shape:
+    """Put a part's shape on the sheet: a turned part lies a quarter anticlockwise, so its height runs to the left."""
+    if placed.turned:
+        return move_shape(turn_shape(shape), placed.x_mm + placed.along_mm, placed.y_mm)
+    return move_shape(shape, placed.x_mm, placed.y_mm)
+
+
+def _write_both(drawing: Drawing, place: Path, stem: str) -> None:
+    (place / f"{stem}.svg").write_text(write_svg(drawing), encoding="utf-8", newline="\n")
+    (place / f"{stem}.dxf").write_text(write_dxf(drawing), encoding="utf-8", newline="\n")
 
 
 def draw_for_machine(part: FlatPart, revision: str) -> Drawing:
@@ -66,7 +113,11 @@ def _clean(entity: Entity) -> Entity:
 def name_file(part: FlatPart, revision: str, taken: set[str]) -> str:
     """Return a file name without ending: number, name, revision, unit; plain letters, never twice in a folder."""
     stem = f"{slug(part.number)}-{slug(part.name)}"[:LONGEST_NAME].rstrip("-")
-    stem = f"{stem}-rev-{slug(revision) or '0'}-mm"
+    return make_unique(f"{stem}-rev-{slug(revision) or '0'}-mm", taken)
+
+
+def make_unique(stem: str, taken: set[str]) -> str:
+    """Return the name, or the name with a number when the folder has it already, and remember it."""
     name, count = stem, 2
     while name.lower() in taken:
         name, count = f"{stem}-{count}", count + 1

@@ -17,6 +17,7 @@ from calc.geometry.lids import (
 )
 from calc.geometry.ports import INDEX_SIDE, PortDesign, draw_hole
 from calc.geometry.shapes import Feature, FlatPart, Layer, Line, Point, Size
+from calc.geometry.templates import judge_paper
 from calc.project import Project
 
 LIDS_A_FILTER = 2
@@ -68,7 +69,8 @@ def make_round_parts(
         parts.append(make_feeler(port, f"T{index + 1}"))
         parts.append(make_test_disc(port, f"T{index + 1}"))
         parts.append(make_reinforcement(port, project.box.panel, f"R{index + 1}"))
-    return RoundParts(tuple(parts), tuple(lids), tuple(f for lid in lids for f in lid.findings))
+    findings = (*(f for lid in lids for f in lid.findings), *judge_paper(project.display, parts))
+    return RoundParts(tuple(parts), tuple(lids), findings)
 
 
 def _make_holes(project: Project, ports: Sequence[PortDesign], grains: Mapping[str, str]) -> list[FlatPart]:

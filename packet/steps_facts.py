@@ -125,6 +125,11 @@ class Writer:
         """Return a length as it is cut, with the true decimal beside it for inch people."""
         return write_length(mm, self.reader, decimal=True)
 
+    def rough(self, mm: float) -> str:
+        """Return a spacing that may not be passed: down to a quarter inch, or to 5 mm."""
+        step = 6.35 if self.reader.system == "inch" else 5.0
+        return write_length(max(step, mm // step * step), self.reader)
+
     def slack(self, mm: float) -> str:
         """Return a tolerance: to a thirty-second of an inch, or to half a millimetre."""
         if self.reader.system == "inch":
@@ -136,6 +141,7 @@ def gather_facts(project: Project, sizing: Sizing, design: Design) -> dict[str, 
     """Return all that the word files may name."""
     writer = Writer(Reader(project.display.system, project.display.fraction))
     ports = tuple(_tell_ports(project, design, writer))
+    machines = tuple(_tell_machines(project, sizing, writer))
     return {
         "options": choose_options(project, design),
         "title": clean_text(project.title.title),
@@ -152,7 +158,8 @@ def gather_facts(project: Project, sizing: Sizing, design: Design) -> dict[str, 
             for run in project.runs
         ),
         "delivery": _tell_pieces(project.delivery, writer),
-        "machines": tuple(_tell_machines(project, sizing, writer)),
+        "machines": machines,
+        "worst": next(machine for machine in machines if machine.name == clean_text(sizing.worst)),
         "loads": _tell_loads(design, writer),
         **_tell_box(project, design, writer),
         **_tell_filters(project, design, writer),
@@ -320,11 +327,11 @@ def _tell_box(project: Project, design: Design, writer: Writer) -> Mapping[str, 
             for each in (lining.pieces if lining else ())
         ),
         "face_screws": design.strength.face_screws,
-        "face_spacing": writer.length(design.strength.spacing_mm),
+        "face_spacing": writer.rough(design.strength.spacing_mm),
         "face_gasket": writer.amount(design.gasket_mm / 1000, "length_m"),
         "seams": writer.amount(design.seams_mm / 1000, "length_m"),
         "hang_fasteners": design.strength.hang_fasteners,
-        "screw_spacing": writer.length(methods.screw_spacing_mm),
+        "screw_spacing": writer.rough(methods.screw_spacing_mm),
         "bead": writer.length(methods.bead_mm),
         "bit": writer.length(methods.bit_mm),
         "underside": writer.length(project.box.underside_mm or 0.0),

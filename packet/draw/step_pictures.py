@@ -93,10 +93,11 @@ def draw_stack(project: Project, design: Design, focus: str, scale: float) -> Dr
         head = join_points([(x, y - 20), (x - 60, y - 160), (x + 60, y - 160)])
         entities += [draw_line(x, y - 420, x, y - 150, Pen.HIGHLIGHT), Fill(head, 0.0)]
     names = {"box": "box", "filters": "filters, pails", "place": "rail" if project.box.hung == "wall" else "fixing"}
+    middle = stack.box_bottom_mm - (0.0 if focus != "filters" else stack.hanging_mm / 2)
     entities += [
-        name_at(right + 1.5 / scale, ceiling - 2.4 / scale, "ceiling"),
-        name_at(right + 1.5 / scale, (stack.box_bottom_mm + stack.box_top_mm) / 2, names[focus]),
-        name_at(right + 1.5 / scale, 0.6 / scale, "floor"),
+        name_at(right + 1.5 / scale, ceiling - 1.6 / scale, "ceiling"),
+        name_at(right + 1.5 / scale, min(middle, ceiling - 4.4 / scale), names[focus]),
+        name_at(right + 1.5 / scale, 0.0, "floor"),
     ]
     return close_drawing(f"stack, {focus}", entities, Box(left, 0.0, right, ceiling), RIGHT_WORDS, scale)
 

@@ -71,7 +71,7 @@ class StepCard(Flowable):  # type: ignore[misc]
     def __init__(self, words: CardWords, key: str, section: str, picture: Picture | None = None) -> None:
         super().__init__()
         self.words, self.key, self.section, self.picture = words, key, section, picture
-        self.spaceBefore, self.spaceAfter = 0.0, 5.0
+        self.spaceBefore, self.spaceAfter = 0.0, 4.0
 
     # --- measure ------------------------------------------------------------------------------------------------------
 
@@ -144,14 +144,15 @@ class StepCard(Flowable):  # type: ignore[misc]
             return []
         words, rows = self.words, max(1, int((height - HEAD - 90) / (LEADING * 1.6)))
         rest = replace(words, title=f"{words.title} (continued)", why="", tools="", warned=())
-        for name in ("lines", "parts", "holds"):
-            items = getattr(words, name)
-            if len(items) > rows:
-                others = {other: () for other in ("lines", "parts", "holds") if other != name}
-                keep = {"lines": (), "parts": words.lines, "holds": words.lines}[name]
-                first = replace(words, **{**others, name: items[:rows]}, **({"lines": keep} if keep else {}))
-                last = {name: items[rows:]} | ({"lines": ()} if keep else {})
-                return self._make_two(first, replace(rest, **last), width, height)
+        if len(words.lines) > rows:
+            first = replace(words, lines=words.lines[:rows], parts=(), holds=())
+            return self._make_two(first, replace(rest, lines=words.lines[rows:]), width, height)
+        if len(words.parts) > rows:
+            first = replace(words, parts=words.parts[:rows], holds=())
+            return self._make_two(first, replace(rest, lines=(), parts=words.parts[rows:]), width, height)
+        if len(words.holds) > rows:
+            first = replace(words, holds=words.holds[:rows])
+            return self._make_two(first, replace(rest, lines=(), parts=(), holds=words.holds[rows:]), width, height)
         return []
 
     def _make_two(self, first: CardWords, rest: CardWords, width: float, height: float) -> list[Any]:

@@ -5,18 +5,14 @@ from __future__ import annotations
 import os
 from collections.abc import Callable
 from dataclasses import dataclass
-from importlib.util import find_spec
 from pathlib import Path
-from typing import TYPE_CHECKING
 
 from packet.job import Job
 from packet.load import Loaded, load_project
 from packet.outputs import ONLY_PACKET, OUTPUTS, Output
+from packet.side_by_side import run_side_by_side
 from packet.version import VERSION
 from packet.write import check_target, stage_outputs, write_whole
-
-if TYPE_CHECKING:
-    from packet.record import Record
 
 Progress = Callable[[str], None]
 
@@ -41,6 +37,7 @@ def make_job(path: Path, progress: Progress = say_nothing) -> tuple[Job, Loaded]
     from calc.geometry.design import design_project
     from calc.sizing import size_project
     from packet.bill import make_bill
+    from packet.record import load_record
     from packet.steps import plan_steps
 
     progress("reading the project")
@@ -63,17 +60,9 @@ def make_job(path: Path, progress: Progress = say_nothing) -> tuple[Job, Loaded]
         design=design,
         bill=bill,
         plan=plan,
-        record=read_record(path),
+        record=load_record(path),
     )
     return job, loaded
-
-
-def read_record(path: Path) -> Record | None:
-    if find_spec("packet.record") is None:
-        return None
-    from packet.record import load_record
-
-    return load_record(path)
 
 
 def build_packet(
@@ -97,15 +86,17 @@ def build_packet(
 
 
 def write_outputs(job: Job, folder: Path, progress: Progress = say_nothing) -> None:
-    """Write every output into a folder, one after the other."""
-    for output in OUTPUTS:
-        if find_spec(output.room) is not None:
-            write_output(output, job, folder, progress)
+    """Write every output into a folder: the packet here, the others beside it on a second core."""
 
+    def write_all(outputs: tuple[Output, ...], tell: Progress) -> None:
+        for output in outputs:
+            tell(output.says)
+            output.write(job, folder)
 
-def write_output(output: Output, job: Job, folder: Path, progress: Progress) -> None:
-    progress(output.says)
-    output.write(job, folder)
+    run_side_by_side(
+        here=lambda: write_all(OUTPUTS[:1], progress),
+        beside=lambda: write_all(OUTPUTS[1:], say_nothing),
+    )
 
 
 def list_files(folder: Path) -> tuple[str, ...]:

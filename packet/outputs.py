@@ -11,11 +11,10 @@ from packet.job import Job
 
 @dataclass(frozen=True)
 class Output:
-    """says: for the progress line; write: writes into the folder; room: the module that does it."""
+    """says: for the progress line; write: writes into the folder."""
 
     says: str
     write: Callable[[Job, Path], None]
-    room: str
 
 
 def write_pages(job: Job, folder: Path) -> None:
@@ -81,13 +80,13 @@ def write_text(file: Path, text: str) -> None:
 
 
 OUTPUTS: tuple[Output, ...] = (
-    Output("drawing pages", write_pages, "packet.pages.document"),
-    Output("writing the helper's sheet", write_helper_sheet, "packet.pages.helper"),
-    Output("writing the helper's page", write_helper_page, "packet.helper_html"),
-    Output("writing the bill", write_bill, "packet.bill_csv"),
-    Output("writing the cut list", write_cuts, "packet.cuts"),
-    Output("writing the sizing", write_sizing, "packet.sizing_json"),
-    Output("drawing parts for machines", write_parts, "packet.export"),
-    Output("drawing large sheets", write_large, "packet.large"),
+    Output("drawing pages", write_pages),
+    Output("writing the helper's sheet", write_helper_sheet),
+    Output("writing the helper's page", write_helper_page),
+    Output("writing the bill", write_bill),
+    Output("writing the cut list", write_cuts),
+    Output("writing the sizing", write_sizing),
+    Output("drawing parts for machines", write_parts),
+    Output("drawing large sheets", write_large),
 )
 ONLY_PACKET = write_only

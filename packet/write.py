@@ -15,7 +15,7 @@ import re
 import shutil
 import sys
 import tempfile
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
 from pathlib import Path
 
@@ -130,9 +130,7 @@ def write_whole(path: Path, fill: Callable[[Path], None]) -> None:
 
 def publish(staged: Path, target: Path) -> None:
     """Put the staged folder in the target's place, in one step where the system can."""
-    for path in sorted(staged.rglob("*")):
-        if path.is_file():
-            sync(path)
+    sync_all([path for path in sorted(staged.rglob("*")) if path.is_file()])
     with hold_parent(target):
         if not target.exists():
             os.rename(staged, target)
@@ -256,6 +254,15 @@ def exchange(one: Path, other: Path) -> bool:
     except (AttributeError, OSError):
         return False
     return bool(rename(AT_FDCWD, os.fsencode(one), AT_FDCWD, os.fsencode(other), RENAME_EXCHANGE) == 0)
+
+
+def sync_all(paths: Sequence[Path]) -> None:
+    """Sync many files at once; a disk takes them together in a fraction of the time."""
+    from concurrent.futures import ThreadPoolExecutor
+
+    with ThreadPoolExecutor(max_workers=16) as pool:
+        for _ in pool.map(sync, paths):
+            pass
 
 
 def sync(path: Path) -> None:

@@ -1,4 +1,4 @@
-"""The as-built form: what was really made, beside what was drawn."""
+"""The as-built form: what was really made, beside what was drawn; then the history, once there is a log."""
 
 from __future__ import annotations
 
@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING, Any
 from calc.as_built import find_designed
 from calc.quantity import unit_name, write_amount
 from calc.questions import Question, ask_about_build
+from packet.pages import history
 from packet.pages.form_blocks import make_blank, make_short_row
 from packet.record_names import name_fields
 
@@ -16,33 +17,31 @@ if TYPE_CHECKING:
     from packet.job import Job
     from packet.pages.kit import Kit
 
-TITLES = {
-    "box": "Box and room", "filters": "Filters and gauge", "ports": "Pails and holes", "hoses": "Hoses as hung",
-}  # fmt: skip
-
 
 def make_story(job: Job, kit: Kit) -> list[Any]:
-    """Return the as-built form, to fill on paper or on screen."""
+    """Return the as-built form, to fill on paper or on screen, and the history when there is one."""
     questions = ask_about_build(job.project)
     names = name_fields(questions)
     groups: dict[str, list[Question]] = {}
     for question in questions:
         groups.setdefault(question.group, []).append(question)
-    story: list[Any] = [
+    notes = groups["notes"][0]
+    return [
         kit.heading("As built"),
         kit.text(
-            "Measure the finished thing, not the drawing. Leave blank what you did not measure: a blank is honest, "
-            "a copied "
-            "number is not. Keep this sheet; fill it on screen and the record command stores it beside the project "
-            "file."
+            "Measure the finished thing, not the drawing. Leave blank what you did not measure: a blank is honest, a "
+            "copied number is not. Fill it on screen and the record command stores it beside the project file."
         ),
         kit.text(_say_units(job), "small"),
         make_short_row(kit, groups["built"], names),
+        kit.space(2),
+        _tell_sizes(job, kit, [*groups["box"], *groups["filters"], *groups.get("hoses", [])], names),
+        kit.space(2),
+        *([_tell_ports(job, kit, groups["ports"], names)] if "ports" in groups else []),
+        kit.heading(notes.label, 3),
+        make_blank(kit, notes, names, kit.frame_width_mm),
+        *history.make_story(job, kit),
     ]
-    story += [block for group, title in TITLES.items() if groups.get(group) for block in (
-        kit.heading(title, 2), _tell_group(job, kit, groups[group], names))]  # fmt: skip
-    notes = groups["notes"][0]
-    return [*story, kit.heading(notes.label, 2), make_blank(kit, notes, names, kit.frame_width_mm)]
 
 
 def _say_units(job: Job) -> str:
@@ -51,12 +50,34 @@ def _say_units(job: Job) -> str:
     return f"Lengths in {short}, hoses in {long}, unless you write another unit. {inch}Dates as 2026-03-14."
 
 
-def _tell_group(job: Job, kit: Kit, questions: list[Question], names: Mapping[str, str]) -> Any:
+def _tell_sizes(job: Job, kit: Kit, questions: list[Question], names: Mapping[str, str]) -> Any:
+    """Return two measures a row."""
     designed = find_designed(job.project)
-    rows: list[list[Any]] = [["What", "Drawn", "Measured", ""]]
-    for question in questions:
+
+    def make_cells(question: Question) -> list[Any]:
         amount = designed.get(question.key)
         shown = write_amount(amount.value, amount.kind, job.reader) if amount else "-"
-        unit = "" if question.kind == "count" else unit_name(question.kind, job.reader)  # type: ignore[arg-type]
-        rows.append([question.label, shown, make_blank(kit, question, names, 50), unit])
-    return kit.table(rows, widths_mm=(76, 36, 56, 12), style="form", align="lrll")
+        return [question.label, shown, make_blank(kit, question, names, 24)]
+
+    head = ["What", "Drawn", "Measured"]
+    half = -(-len(questions) // 2)
+    rows: list[list[Any]] = [head + head]
+    for index in range(half):
+        right = make_cells(questions[index + half]) if index + half < len(questions) else ["", "", ""]
+        rows.append([*make_cells(questions[index]), *right])
+    return kit.table(rows, widths_mm=(42, 21, 28) * 2, style="form", align="lrllrl", size=8.4)
+
+
+def _tell_ports(job: Job, kit: Kit, questions: list[Question], names: Mapping[str, str]) -> Any:
+    """Return one port a row: pail and hole."""
+    designed = find_designed(job.project)
+    asked = {question.key: question for question in questions}
+    rows: list[list[Any]] = [["Port", "Pail across", "Pail, mean of three", "Hole drawn", "Hole as cut"]]
+    for port in job.project.ports:
+        row: list[Any] = [port.name]
+        for stem in ("pail", "hole"):
+            amount = designed[f"{stem}.{port.name}"]
+            row.append(write_amount(amount.value, amount.kind, job.reader))
+            row.append(make_blank(kit, asked[f"{stem}.{port.name}"], names, 36))
+        rows.append(row)
+    return kit.table(rows, widths_mm=(48, 26, 41, 26, 41), style="form", align="lrlrl", size=8.4)

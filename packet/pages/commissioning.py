@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING, Any
 
 from calc.quantity import unit_name, write_amount
 from calc.questions import Question, ask_about_test
-from packet.pages.form_blocks import make_blank, make_short_row, make_yes_no_table
+from packet.pages.form_blocks import make_blank, make_short_row, make_yes_no, make_yes_no_table
 from packet.record_names import name_fields
 
 if TYPE_CHECKING:
@@ -47,7 +47,8 @@ def make_story(job: Job, kit: Kit) -> list[Any]:
             f"blanks: "
             f"{unit_name('pressure_pa', job.reader)} and {unit_name('speed_ms', job.reader)}.", "small"
         ),
-        make_yes_no_table(kit, yes_no, names, "Zero first"),
+        make_yes_no_table(kit, yes_no, names, "First of all"),
+        kit.space(2),
         _tell_gates(job, kit, names),
         kit.heading("Write down the clean baseline", 2),
         kit.text(
@@ -99,12 +100,12 @@ def _tell_gates(job: Job, kit: Kit, names: Mapping[str, str]) -> Any:
 def _tell_baseline(kit: Kit, questions: list[Question], names: Mapping[str, str]) -> list[Any]:
     reading, clean, notes = questions
     unit = unit_name("pressure_pa", kit.reader)
+    yes, no = make_yes_no(kit, clean, names)
+    head = [f"{reading.label} ({unit})", clean.label, "yes", "no"]
     return [
         kit.table(
-            [[f"{reading.label} ({unit})", make_blank(kit, reading, names, 60)]],
-            widths_mm=(80, 100), header_rows=0, style="form",
+            [head, [make_blank(kit, reading, names, 60), "", yes, no]],
+            widths_mm=(80, 76, 13, 13), style="form", align="llcc",
         ),
-        make_yes_no_table(kit, [clean], names, "Condition"),
-        kit.text(notes.label, "small"),
-        make_blank(kit, notes, names, kit.frame_width_mm),
+        kit.keep([kit.text(notes.label, "small"), make_blank(kit, notes, names, kit.frame_width_mm)]),
     ]  # fmt: skip

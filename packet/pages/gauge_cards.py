@@ -246,7 +246,7 @@ def _make_painter(job: Job, drawings: list[Drawing]) -> Any:
 
 def _draw_rules(reader: Reader) -> Drawing:
     rule = Rule("in", 6) if reader.system == "inch" else Rule("mm", 150)
-    words = f"Print at actual size. Measure: tick to tick {rule.name}."
+    words = f"Actual size: {rule.name}, tick to tick."
     entities = (*draw_rule(rule, Point(0.0, 0.0)), Words(Point(rule.length_mm + 2.0, 0.5), words, 1.6))
     return Drawing("check rule", entities, Box(-0.5, -0.5, rule.length_mm + 40.0, 4.0))
 

@@ -32,7 +32,7 @@ def make_story(job: Job, kit: Kit) -> list[Any]:
         return []
     review = job.review
     story: list[Any] = [
-        kit.heading("As-built history"),
+        kit.heading("What was built, and how it has run", 2),
         kit.text(
             "From the as-built log beside the project file. Values are as written down; nothing in the log is ever "
             "changed."
@@ -41,21 +41,21 @@ def make_story(job: Job, kit: Kit) -> list[Any]:
     if review.strays:
         story.append(kit.signal("NOTICE", _say_strays(job, review)))
     if review.compared:
-        story += [kit.heading("Drawn and built", 2), _tell_compared(kit, review.compared, job)]
+        story += [kit.heading("Drawn and built", 3), _tell_compared(kit, review.compared, job)]
     if review.resized:
         story += [
-            kit.heading("Sized again with what was measured", 2),
+            kit.heading("Sized again with what was measured", 3),
             kit.text(
                 "Each machine with its gate alone open and clean filters. Everything not measured is as drawn.", "small"
             ),
             _tell_resized(kit, review.resized, job),
         ]
     if review.diagnosed:
-        story.append(kit.heading("What the gauge says", 2))
+        story.append(kit.heading("What the gauge says", 3))
         for diagnosed in review.diagnosed:
             story.append(_tell_diagnosed(kit, diagnosed, job))
     story += _tell_trend(kit, review, job)
-    return [*story, kit.heading("Every entry", 2), _tell_entries(kit, job)]
+    return [*story, kit.heading("Every entry", 3), _tell_entries(kit, job)]
 
 
 def _say_strays(job: Job, review: Review) -> str:
@@ -118,7 +118,7 @@ def _tell_diagnosed(kit: Kit, diagnosed: Diagnosed, job: Job) -> Any:
 
 def _tell_trend(kit: Kit, review: Review, job: Job) -> list[Any]:
     trend = review.trend
-    blocks: list[Any] = [kit.heading("Trend and what is due", 2)]
+    blocks: list[Any] = [kit.heading("Trend and what is due", 3)]
     if len(trend.points) >= 2:
         plot = draw_trend_plot(job, trend, kit.frame_width_mm)
         blocks.append(kit.drawing(plot, scale=1.0, caption=_say_trend(job, trend)))
@@ -165,7 +165,7 @@ def draw_trend_plot(job: Job, trend: Trend, width_mm: float, height_mm: float = 
     if trend.next_date is not None and trend.last_pa is not None and trend.last_date is not None:
         end = day(trend.next_date)
         ahead = ((day(trend.last_date), shown(trend.last_pa)), (end, shown(clean_me)))
-        curves.append(Curve(ahead, Pen.PLOT_BAND, f"next cleaning {trend.next_date.isoformat()}", 0.45, "below"))
+        curves.append(Curve(ahead, Pen.PLOT_BAND, f"next cleaning {trend.next_date.isoformat()}", 0.75, "below"))
         last_day = max(last_day, end)
     top = max([shown(clean_me), *(y for _, y, _ in points)])
     unit = unit_name("pressure_pa", job.reader)

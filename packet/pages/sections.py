@@ -31,7 +31,6 @@ SECTIONS: tuple[Section, ...] = (
     Section("commissioning", "commissioning", "Commissioning", "10"),
     Section("as-built", "as_built", "As built", "11", fresh=False),
     Section("maintenance", "maintenance", "Maintenance", "12", fresh=False),
-    Section("history", "history", "As-built history"),
     Section("worked", "worked", "Worked calculations", "13", fresh=False),
     Section("labels", "labels", "Labels", "14"),
     Section("templates", "templates", "Full-size templates", "15"),

@@ -42,11 +42,6 @@ def change_runs(project: Project, names: frozenset[str], to_m: float) -> Project
     return replace(project, runs=runs)
 
 
-def change_machine(project: Project, machine: Machine) -> Project:
-    """Return the project with one machine replaced by another of its name."""
-    return replace(project, machines=tuple(machine if m.name == machine.name else m for m in project.machines))
-
-
 def change_filters(project: Project, count: int) -> Project:
     """Return the project with another number of its first kind of filter."""
     first, *others = project.filters
@@ -147,7 +142,7 @@ def choose_hoses(system: System, machines: set[str]) -> tuple[HoseChoice, ...]:
         length = measure_hoses(machine)
         if length == 0 or (len(system.project.machines) > 40 and machine.name not in machines):
             continue
-        other = System(change_machine(system.project, shorten_hoses(machine, 0.5)), system.air)
+        other = system.swap_machine(shorten_hoses(machine, 0.5))
         before = system.balance((machine.name,)).flow[machine.name]
         after = other.balance((machine.name,)).flow[machine.name]
         rows.append(HoseChoice(machine.name, length, length / 2, before, after))

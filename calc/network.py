@@ -11,6 +11,7 @@ is counted only as far as the coefficients say.
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable
+from copy import copy
 from dataclasses import dataclass, field
 
 from calc.chains import BEST, SETS, Chain, fold_items
@@ -148,6 +149,15 @@ class Network:
         self.pickups[machine.name] = pickups
         self.machines[machine.name] = Stretch(machine.name, shared, machine.on, self._fold(shared))
         self.shut_leak[machine.name] = machine.gate.leak_m2 if machine.gate else 0.0
+
+    def swap_machine(self, machine: Machine) -> Network:
+        """Return the net with one machine changed; its gate's leak and its run stay as they were."""
+        net = copy(self)
+        net.machines, net.pickups = dict(self.machines), dict(self.pickups)
+        net.shut_leak = dict(self.shut_leak)
+        net._add_machine(machine)
+        net.shut_leak = self.shut_leak
+        return net
 
     def _sum_leaks(self) -> None:
         """Add up the leaks beyond every joint; also the order of the runs, and the check for loops."""

@@ -12,7 +12,6 @@ from dataclasses import dataclass, replace
 from calc.checks import Check, check_scenarios
 from calc.choices import (
     change_filters,
-    change_machine,
     change_runs,
     list_sizes,
     measure_hoses,
@@ -29,15 +28,16 @@ from calc.velocities import Limits
 
 MOST_TREATED = 12  # findings treated of each kind, worst first: keeps the work in proportion on large shops
 MOST_REMEDIES = 3  # a finding
+FIRST_LOOK = 60  # scenarios, tightest first, that a change for the whole shop must pass before all others are tried
 
 
 @dataclass(frozen=True)
 class Change:
-    """A single change to the project. machine: the only one whose air it touches when alone; None: all of them."""
+    """A single change, to the whole project or to one machine."""
 
     what: Said
-    project: Project
-    machine: str | None = None
+    project: Project | None = None
+    machine: Machine | None = None
 
 
 def _pick_size(project: Project, size_m: float, step: int) -> float | None:
@@ -79,7 +79,7 @@ def list_machine_changes(project: Project, machine: Machine) -> Iterable[Change]
             "Shorten the hose at {machine} from {before} to {after}.", machine=machine.name,
             before=Amount(length, "length_m"), after=Amount(length / 2, "length_m"),
         )  # fmt: skip
-        yield Change(what, change_machine(project, shorten_hoses(machine, 0.5)), machine.name)
+        yield Change(what, machine=shorten_hoses(machine, 0.5))
     pieces = [*machine.pieces, *(piece for pickup in machine.pickups for piece in pickup.pieces)]
     throats = sorted({p.diameter_m for p in pieces if isinstance(p, Throat)})
     for throat in throats:
@@ -89,7 +89,7 @@ def list_machine_changes(project: Project, machine: Machine) -> Iterable[Change]
                 "Widen the port of {machine} from {before} to {after}.", machine=machine.name,
                 before=size_of(throat), after=size_of(wider),
             )  # fmt: skip
-            yield Change(what, change_machine(project, resize_drop(machine, throat, wider)), machine.name)
+            yield Change(what, machine=resize_drop(machine, throat, wider))
     ducts = sorted({p.diameter_m for p in pieces if isinstance(p, Pipe | Hose)})
     for size in ducts:
         for step in (1, -1):
@@ -99,7 +99,7 @@ def list_machine_changes(project: Project, machine: Machine) -> Iterable[Change]
                     "Give {machine} a {after} port, hose and pipe in place of {before}.", machine=machine.name,
                     before=size_of(size), after=size_of(other),
                 )  # fmt: skip
-                yield Change(what, change_machine(project, resize_drop(machine, size, other)), machine.name)
+                yield Change(what, machine=resize_drop(machine, size, other))
 
 
 def list_shop_changes(system: System, limits: Limits, runs: list[str]) -> Iterable[Change]:
@@ -131,23 +131,59 @@ class _Trials:
     def __init__(self, system: System, limits: Limits, checks: dict[str, Check], solved: list[Solved]) -> None:
         self.system, self.limits, self.checks, self.solved = system, limits, checks, solved
         self.before: dict[str, dict[str, Check]] = {}
+        self.confirmed: list[Said] = []
+        self.whole: list[dict[str, Check]] = []
+        self.alone = {
+            one.opened.open[0]: check_scenarios(system, limits, [one]) for one in solved if one.opened.kind == "alone"
+        }
 
-    def run(self, change: Change) -> dict[str, Check]:
-        """Return the checks after a change; only those it can touch."""
-        other = System(change.project, self.system.air)
-        limits = Limits(change.project, other.net)
-        # a machine's change touches every scenario its gate is open in
-        wanted = [one.opened for one in self.solved if change.machine is None or change.machine in one.opened.open]
-        solved = [solve_scenario(other, opened, with_three=False) for opened in wanted]
+    def list_tightest(self) -> list[Solved]:
+        """Return the scenarios with the least room, and those that are not one gate alone."""
+        if len(self.solved) <= FIRST_LOOK:
+            return self.solved
+        room = {name: max(c.shortfall for c in checks.values()) for name, checks in self.alone.items()}
+        first = set(sorted(room, key=lambda name: -room[name])[:FIRST_LOOK])
+        return [one for one in self.solved if one.opened.kind != "alone" or one.opened.open[0] in first]
+
+    def list_touched(self, machine: str) -> list[Solved]:
+        """Return the scenarios that judge a machine's change: those its gate is open in, all gates open left out."""
+        return [one for one in self.solved if machine in one.opened.open and one.opened.kind != "all"]
+
+    def run(self, change: Change, all_of_them: bool = False) -> dict[str, Check]:
+        """Return the checks after a change; only those it can touch, on a large shop the tightest first."""
+        if change.machine is not None:
+            other = self.system.swap_machine(change.machine)
+            limits = self.limits.swap_machine(change.machine, other.net)
+            wanted = self.list_touched(change.machine.name)
+        else:
+            assert change.project is not None
+            other = System(change.project, self.system.air)
+            limits = Limits(change.project, other.net)
+            wanted = self.solved if all_of_them else self.list_tightest()
+        solved = [solve_scenario(other, one.opened, with_three=False) for one in wanted]
         return check_scenarios(other, limits, solved)
+
+    def confirm(self, change: Change, check: Check) -> bool:
+        """Tell whether a change for the whole shop still mends and breaks nothing when every gate is tried."""
+        if change.machine is not None or len(self.solved) <= FIRST_LOOK:
+            return True
+        if change.what not in self.confirmed:
+            self.confirmed.append(change.what)
+            self.whole.append(self.run(change, all_of_them=True))
+        after = self.whole[self.confirmed.index(change.what)]
+        return _mends(check, after) and self.breaks_nothing(after, check.key, None)
+
+    def is_worse(self, after: Check, name: str) -> bool:
+        """Tell whether a check is worse than with this machine's gate open alone."""
+        old = self.alone[name].get(after.key)
+        return old is not None and after.rank > old.rank
 
     def get_before(self, machine: str | None) -> dict[str, Check]:
         """Return the checks as they were, over the scenarios a change at this machine touches (None: over all)."""
         if machine is None:
             return self.checks
         if machine not in self.before:
-            touched = [one for one in self.solved if machine in one.opened.open]
-            self.before[machine] = check_scenarios(self.system, self.limits, touched)
+            self.before[machine] = check_scenarios(self.system, self.limits, self.list_touched(machine))
         return self.before[machine]
 
     def breaks_nothing(self, after: dict[str, Check], target: str, machine: str | None) -> bool:
@@ -178,12 +214,12 @@ def find_remedies(system: System, limits: Limits, solved: list[Solved], checks: 
     treated = [*flows, *speeds, *others]
     runs = list(dict.fromkeys(c.subject for c in speeds if c.subject in limits.runs))
     runs += [r for c in flows[:3] for r in system.net.walk_down(c.subject) if r not in runs]
-    shop = [(change, trials.run(change)) for change in list_shop_changes(system, limits, runs[:6])]
+    shop = [(change, trials.run(change)) for change in list_shop_changes(system, limits, runs[:4])]
     machines = {m.name: m for m in system.project.machines}
     single: dict[str, list[tuple[Change, dict[str, Check]]]] = {}
     found: list[Remedy] = []
     for check in treated:
-        mine = [_open_second(system, limits, check, solved)] if check.key.startswith("velocity.") else []
+        mine = [_open_second(trials, check)] if check.key.startswith("velocity.") else []
         remedies = [remedy for remedy in mine if remedy is not None]
         subject = check.subject if check.subject in machines else check.scenario
         at_machine = check.key.startswith(("flow.", "velocity.")) and check.subject not in limits.runs
@@ -201,28 +237,25 @@ def _choose(trials: _Trials, check: Check, tried: list[tuple[Change, dict[str, C
     """Return the changes that mend a check and break nothing."""
     found = []
     for change, after in tried:
-        if _mends(check, after) and trials.breaks_nothing(after, check.key, change.machine):
+        machine = change.machine.name if change.machine else None
+        if not _mends(check, after) or not trials.breaks_nothing(after, check.key, machine):
+            continue
+        if trials.confirm(change, check):
             new = after[check.key]
             before_value = Amount(check.value.best, check.kind)
             found.append(Remedy(check.key, change.what, before_value, Amount(new.value.best, new.kind), new.verdict))
     return found
 
 
-def _open_second(system: System, limits: Limits, check: Check, solved: list[Solved]) -> Remedy | None:
+def _open_second(trials: _Trials, check: Check) -> Remedy | None:
     """Return a second gate that, opened too, keeps a run's dust moving whichever of its machines works alone."""
+    system, limits = trials.system, trials.limits
     if check.subject not in limits.runs:
         return None
-    slow = []
-    for one in solved:
-        if one.opened.kind != "alone":
-            continue
-        mine = check_scenarios(system, limits, [one]).get(check.key)
-        if mine is not None and mine.rank > 0:
-            slow.append(one.opened.open[0])
-    alone = check_scenarios(system, limits, [one for one in solved if one.opened.kind == "alone"])
-    names = [m.name for m in system.project.machines]
-    if len(slow) > MOST_TREATED or not slow:
+    slow = [name for name, checks in trials.alone.items() if check.key in checks and checks[check.key].rank > 0]
+    if not 0 < len(slow) <= MOST_TREATED:
         return None
+    names = [m.name for m in system.project.machines]
     feeding = [name for name in names if check.subject in system.net.walk_down(name) and name not in slow]
     for other in feeding[:MOST_TREATED]:
         worst: Check | None = None
@@ -233,7 +266,7 @@ def _open_second(system: System, limits: Limits, check: Check, solved: list[Solv
             here = after[check.key]
             ways = [after[f"velocity.{run}"] for run in system.net.walk_down(name)]
             ways.append(after[f"velocity.{name}"])
-            if flow.rank > 0 or here.rank >= check.rank or any(_is_worse(w, alone) for w in ways):
+            if flow.rank > 0 or here.rank >= check.rank or any(trials.is_worse(w, name) for w in ways):
                 worst = None
                 break
             worst = here if worst is None or here.shortfall > worst.shortfall else worst
@@ -247,9 +280,3 @@ def _open_second(system: System, limits: Limits, check: Check, solved: list[Solv
                 worst.verdict,
             )
     return None
-
-
-def _is_worse(after: Check, before: dict[str, Check]) -> bool:
-    """Tell whether a check is worse than with the gates opened one at a time."""
-    old = before.get(after.key)
-    return old is not None and after.rank > old.rank

@@ -2,6 +2,9 @@
 
 from __future__ import annotations
 
+from copy import copy
+from dataclasses import replace
+
 from calc.air import describe_air
 from calc.blower import BlowerModel, find_crossings
 from calc.chains import BEST, SETS, Chain, fold_items
@@ -9,7 +12,7 @@ from calc.filters import FilterBank
 from calc.fittings import look_up
 from calc.items import Item, make_change_item, make_items, say, size_of
 from calc.network import Flows, Network
-from calc.project import Project
+from calc.project import Machine, Project
 from calc.results import ShopAir
 from calc.separator import make_separator_item
 
@@ -31,6 +34,14 @@ class System:
         self.pressure_side = project.box.side == "pressure"
         self.tail = self._lay_tail()
         self.chains: tuple[Chain, ...] = tuple(fold_items(self.tail, self.air, which) for which in SETS)
+
+    def swap_machine(self, machine: Machine) -> System:
+        """Return the system with one machine changed (same run, same gate leak); the rest is shared."""
+        system = copy(self)
+        machines = tuple(machine if m.name == machine.name else m for m in self.project.machines)
+        system.project = replace(self.project, machines=machines)
+        system.net = self.net.swap_machine(machine)
+        return system
 
     def _lay_tail(self) -> list[Item]:
         """Return the items from the separator to the filters, in the direction of the air."""

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from copy import copy
+
 from calc.ducts import find_area
 from calc.network import ROOT, Flows, Network
 from calc.project import Hose, Machine, Piece, Pipe, Project
@@ -30,6 +32,13 @@ class Limits:
             into = net.runs[name].into
             if into != ROOT:
                 self.fed[into] += self.fed[name]
+
+    def swap_machine(self, machine: Machine, net: Network) -> Limits:
+        """Return the limits with one machine changed."""
+        limits = copy(self)
+        limits.machines = {**self.machines, machine.name: machine}
+        limits.net = net
+        return limits
 
     def find_drop_limit(self, machine: Machine) -> float:
         """Return the velocity [m/s] a machine's own drop must keep."""

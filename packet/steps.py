@@ -2,14 +2,16 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+import math
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import replace
 from typing import TYPE_CHECKING, Any, get_args
 
+from calc.kinds import Kind, Reader
 from packet.cautions import gather_cautions
 from packet.helper import plan_helper_sheet
 from packet.schedule import find_critical, schedule_two
-from packet.steps_facts import gather_facts
+from packet.steps_facts import Writer, gather_facts
 from packet.steps_model import (
     Caution,
     Fact,
@@ -25,7 +27,7 @@ from packet.steps_model import (
     Who,
 )
 from packet.steps_order import Node, order_steps
-from packet.words import BadWords, Filled, Told, WordFile, fill_words, load_file, load_folder, work_out
+from packet.words import BadWords, Filled, Told, WordFile, clean_text, fill_words, load_file, load_folder, work_out
 
 if TYPE_CHECKING:
     from calc.geometry.design import Design
@@ -51,7 +53,7 @@ __all__ = [
 HEAD_KEYS = frozenset(
     [
         *("stage", "after", "title", "why", "who", "alone", "minutes", "overnight", "when", "tools", "cautions"),
-        *("picture", "needs", "makes", "ends"),
+        *("picture", "needs", "makes", "ends", "bill"),
     ]
 )
 MARKS = ("", "-", "hold", "part")
@@ -65,7 +67,8 @@ def plan_steps(project: Project, sizing: Sizing, design: Design, bill: Bill) -> 
     facts = gather_facts(project, sizing, design)
     stages = load_stages()
     cautions = gather_cautions(facts, project.display.language)
-    shared, alone = make_steps(load_folder("steps"), facts, stages, cautions)
+    stock = list_stock(bill, Writer(Reader(project.display.system, project.display.fraction)))
+    shared, alone = make_steps(load_folder("steps"), facts, stages, cautions, stock)
     schedule = schedule_two(shared)
     minutes, critical = find_critical(shared)
     return Plan(
@@ -80,6 +83,18 @@ def plan_steps(project: Project, sizing: Sizing, design: Design, bill: Bill) -> 
         stages=stages,
         glossary=load_glossary(),
         helper=plan_helper_sheet(shared, facts, cautions, project.display.language),
+    )
+
+
+def list_stock(bill: Bill, writer: Writer) -> tuple[Use, ...]:
+    """Return the bill's lines as a step names them: lengths and areas in the reader's units, the rest counted up."""
+    kinds: dict[str, Kind] = {"m": "length_m", "m2": "area_m2"}
+    return tuple(
+        Use(
+            clean_text(line.item),
+            writer.amount(line.needed, kinds[line.unit]) if line.unit in kinds else f"{math.ceil(line.needed - 1e-9)}",
+        )
+        for line in bill.lines
     )
 
 
@@ -99,13 +114,17 @@ def make_steps(
     facts: Mapping[str, Any],
     stages: tuple[tuple[str, str], ...],
     cautions: Iterable[Caution],
+    stock: Sequence[Use] = (),
 ) -> tuple[tuple[Step, ...], tuple[Step, ...]]:
-    """Return the steps this project takes, in order and numbered: as two share them, and as one does them alone."""
+    """Return the steps this project takes, in order and numbered: as two share them, and as one does them alone.
+
+    stock: what the bill holds; a step's ``bill`` line names what it takes of it
+    """
     names = [stage for stage, _ in stages]
     nodes = [_make_node(step_id, words, facts, names) for step_id, words in files.items()]
     usual = {caution.id for caution in cautions}
     shared = tuple(
-        replace(_make_step(step_id, number, files[step_id], facts, usual), after=after)
+        replace(_make_step(step_id, number, files[step_id], facts, usual, stock), after=after)
         for number, (step_id, after) in enumerate(order_steps(nodes), start=1)
     )
     return shared, tuple(_work_alone(step, files[step.id], facts) for step in shared)
@@ -123,7 +142,9 @@ def _make_node(step_id: str, words: WordFile, facts: Mapping[str, Any], stages: 
     return Node(step_id, stages.index(stage), words.list_ids("after"), chosen=chosen, **states)
 
 
-def _make_step(step_id: str, number: int, words: WordFile, facts: Mapping[str, Any], usual: set[str]) -> Step:
+def _make_step(
+    step_id: str, number: int, words: WordFile, facts: Mapping[str, Any], usual: set[str], stock: Sequence[Use]
+) -> Step:
     filled = fill_words(words, facts, ("title", "why", "tools"))
     who = words.head.get("who", "")
     if who not in get_args(Who):
@@ -143,7 +164,8 @@ def _make_step(step_id: str, number: int, words: WordFile, facts: Mapping[str, A
         minutes=_round_minutes(work_out(words, "minutes", facts, 0), words),
         lines=tuple(Line(line.text, line.mark == "-") for line in filled.lines if line.mark in ("", "-")),
         tools=tuple(tool.strip() for tool in tools.split(";") if tool.strip()),
-        parts=tuple(_read_part(line) for line in filled.lines if line.mark == "part"),
+        parts=tuple(_read_part(line) for line in filled.lines if line.mark == "part")
+        + tuple(use for name in words.list_ids("bill") for use in stock if name in use.name),
         holds=tuple(_read_holds(step_id, words, filled)),
         cautions=tuple(caution for caution in words.list_ids("cautions") if caution in usual),
         picture=words.head.get("picture", ""),

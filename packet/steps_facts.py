@@ -206,6 +206,10 @@ LADDER_MM = 1200.0
 """A box whose underside hangs higher cannot be fastened from the floor (common practice, no source)."""
 
 
+RAIL_OVER_MM = 50.0
+"""What a ceiling rail sticks out beyond the box for its lag screws (common practice, no source)."""
+
+
 def _walk_pieces(project: Project) -> list[Piece]:
     pieces = [piece for run in project.runs for piece in run.pieces]
     pieces += [*project.link, *project.delivery]
@@ -301,6 +305,8 @@ def _tell_box(project: Project, design: Design, writer: Writer) -> Mapping[str, 
         "lift_people": max((load.people for load in design.handling.loads), default=1),
         "heavy_box": design.handling.box_kg > methods.lift_limit_kg,
         "removable": project.box.removable,
+        "rail_along": writer.length(box.outside.width),
+        "rail_across": writer.length(box.outside.depth + 2 * RAIL_OVER_MM),
         "metric": project.display.system == "metric",
         "panel_stock": clean_text(panel.stock),
         "panel_thick": writer.length(panel.thickness_mm),

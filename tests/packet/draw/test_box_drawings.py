@@ -1,0 +1,114 @@
+"""The box's drawings tell the truth: every written dimension is the length it stands on, every part is there."""
+
+from __future__ import annotations
+
+import math
+from collections import Counter
+
+import pytest
+
+from calc.geometry.shapes import Circle, find_bounds
+from calc.quantity import read_amount
+from packet.draw.elevation import draw_elevation
+from packet.draw.exploded import Sight, draw_exploded
+from packet.draw.layouts import draw_layout
+from packet.draw.model import Dimension, Drawing, Stroke, Words
+from packet.draw.section import draw_section
+from packet.draw.views import draw_views, measure_views
+from packet.job import Job
+from tests.packet.whole_job import load_job
+
+JOBS = ("boatshed", "schoolroom")
+
+
+def draw_all(job: Job) -> list[Drawing]:
+    project, design, reader = job.project, job.design, job.reader
+    drawings = [draw_views(project, design, reader, 1 / 16), draw_elevation(project, design, reader, 1 / 24)]
+    drawings += [draw_section(project, port, reader, 0.5) for port in design.ports]
+    drawings += [draw_layout(layout, reader, 1 / 20, grain=True) for plan in design.sheets for layout in plan.layouts]
+    return drawings
+
+
+@pytest.mark.parametrize("name", JOBS)
+def test_every_dimension_says_its_own_length(name: str) -> None:
+    job = load_job(name)
+    # a reader's rounding: half the smallest fraction, or half a tenth of a millimetre
+    near = 25.4 / job.reader.fraction / 2 if job.reader.system == "inch" else 0.05
+    counted = 0
+    for drawing in draw_all(job):
+        for entity in drawing.entities:
+            if isinstance(entity, Dimension):
+                number = entity.text.split(" ", 1)[1] if entity.text[0].isalpha() else entity.text
+                number = number.removeprefix("pail ")
+                length = math.dist((entity.start.x, entity.start.y), (entity.end.x, entity.end.y))
+                assert read_amount(number, "length_mm") == pytest.approx(length, abs=near + 1e-6), drawing.name
+                counted += 1
+    assert counted > 15
+
+
+@pytest.mark.parametrize("name", JOBS)
+def test_lines_stay_inside_their_sheet(name: str) -> None:
+    for drawing in draw_all(load_job(name)):
+        drawn = find_bounds(tuple(e.shape for e in drawing.entities if isinstance(e, Stroke)))
+        assert drawing.bounds.left <= drawn.left + 1e-6, drawing.name
+        assert drawing.bounds.right >= drawn.right - 1e-6, drawing.name
+        assert drawing.bounds.bottom <= drawn.bottom + 1e-6, drawing.name
+        assert drawing.bounds.top >= drawn.top - 1e-6, drawing.name
+
+
+@pytest.mark.parametrize("name", JOBS)
+def test_views_show_each_port_once_with_its_hole(name: str) -> None:
+    job = load_job(name)
+    drawing = draw_views(job.project, job.design, job.reader, 1 / 16)
+    circles = Counter(
+        round(e.shape.radius * 2, 3) for e in drawing.entities if isinstance(e, Stroke) and isinstance(e.shape, Circle)
+    )
+    shown = {"front", "top", "bottom", "back", "left" if job.project.box.inlet.face == "left" else "right"}
+    wanted: Counter[float] = Counter()
+    for port in job.design.ports:
+        if port.port.face in shown:
+            wanted[round(port.hole_mm, 3)] += 1
+            wanted[round(port.flange_mm, 3)] += 1
+    wanted[round(job.project.box.inlet.diameter_mm, 3)] += 1
+    assert circles == wanted
+    wide, high = measure_views(job.project, job.design, 1 / 16)
+    assert drawing.bounds.width / 16 == pytest.approx(wide, abs=0.01)
+    assert drawing.bounds.height / 16 == pytest.approx(high, abs=0.01)
+
+
+@pytest.mark.parametrize("name", JOBS)
+def test_exploded_view_numbers_every_part(name: str) -> None:
+    job = load_job(name)
+    drawing = draw_exploded(job.project, job.design, 1 / 16)
+    words = Counter(e.text for e in drawing.entities if isinstance(e, Words))
+    for part in job.design.parts:
+        assert words[part.number] == 1
+    for port in job.design.ports:
+        assert words[port.name] == 1
+
+
+def test_isometric_shortens_all_axes_alike() -> None:
+    """Isometric projection: each axis at sqrt(2/3) of its true length, 120 degrees apart (ISO 5456-3, from memory)."""
+    for sight in (Sight(True), Sight(False)):
+        ends = [sight.see(axis) for axis in ((1.0, 0.0, 0.0), (0.0, 1.0, 0.0), (0.0, 0.0, 1.0))]
+        assert [math.hypot(*end) for end in ends] == pytest.approx([math.sqrt(2 / 3)] * 3)
+        turns = sorted(math.degrees(math.atan2(y, x)) % 60 for x, y in ends)
+        assert turns == pytest.approx([30.0] * 3)
+        # a point straight toward the eye does not move on the paper
+        assert sight.see(sight.toward) == pytest.approx((0.0, 0.0))
+
+
+@pytest.mark.parametrize("name", JOBS)
+def test_layouts_draw_what_was_nested(name: str) -> None:
+    job = load_job(name)
+    for plan in job.design.sheets:
+        for layout in plan.layouts:
+            drawing = draw_layout(layout, job.reader, 1 / 20, grain=True)
+            outlines = Counter(
+                (round(b.left, 1), round(b.bottom, 1), round(b.width, 1), round(b.height, 1))
+                for b in (find_bounds((e.shape,)) for e in drawing.entities if isinstance(e, Stroke))
+            )
+            for p in layout.placed:
+                assert outlines[(round(p.x_mm, 1), round(p.y_mm, 1), round(p.along_mm, 1), round(p.across_mm, 1))] >= 1
+            numbers = {e.text for e in drawing.entities if isinstance(e, Words)}
+            assert {str(cut.number) for cut in layout.cuts} <= numbers

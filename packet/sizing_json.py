@@ -41,6 +41,7 @@ KEYS: Mapping[tuple[str, str], str] = {
     ("CleanMe", "hours_first"): "first_h",
     ("CleanMe", "hours_later"): "later_h",
     ("FilterChoice", "hours"): "between_cleanings_h",
+    ("Sound", "hours_a_day"): "a_day_h",
 }
 DIGITS = 10
 

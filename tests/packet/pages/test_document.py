@@ -150,7 +150,7 @@ def test_only_our_typeface_is_drawn_and_it_is_embedded(packet: bytes) -> None:
 
 @pytest.mark.parametrize("name", ["boatshed", "schoolroom"])
 def test_every_glyph_is_there(name: str) -> None:  # R4
-    """Each sign that another library reads is in the typeface, as a third library reads it: none is drawn as .notdef."""
+    """Each sign that another library reads is in the typeface as a third reads it: none is drawn as .notdef."""
     signs = {sign for text in read_texts(write_whole(name)[0]) for sign in text} - set("\r\n\ufffe\x02")
     with TTFont(find_font_file("Regular")) as regular, TTFont(find_font_file("Bold")) as bold:
         known = set(regular.getBestCmap()) & set(bold.getBestCmap())

@@ -1,0 +1,86 @@
+"""The report prints what was computed, in the reader's units, for every gate and every finding."""
+
+from __future__ import annotations
+
+import dataclasses
+import re
+
+import pypdfium2
+import pytest
+
+from calc.finding import Amount, Verdict
+from calc.quantity import write_amount
+from packet.job import Job
+from packet.pages.amounts import Sources, limit_of, margin_of, value_of
+from packet.say import say
+from tests.packet.whole_job import load_job, write_pages
+
+
+def read_report(job: Job, *only: str) -> str:
+    data, _ = write_pages(job, only or ("report",))
+    text = " ".join(page.get_textpage().get_text_bounded() for page in pypdfium2.PdfDocument(data))
+    return re.sub(r"\s+", " ", text)
+
+
+@pytest.mark.parametrize("name", ["boatshed", "schoolroom"])
+def test_every_gate_has_its_flow(name: str) -> None:
+    job = load_job(name)
+    words = read_report(job)
+    for scenario in job.sizing.scenarios:
+        for flow in scenario.machines:
+            assert flow.machine in words
+            assert write_amount(flow.flow.best, "flow_m3s", job.reader, unit=False) in words
+
+
+@pytest.mark.parametrize("name", ["boatshed", "schoolroom"])
+def test_every_finding_is_told_with_its_numbers(name: str) -> None:
+    job = load_job(name)
+    words = read_report(job).replace(" ", "")
+    for finding in job.findings:
+        told = say(finding.what, job.reader)
+        assert told[1:].replace(" ", "") in words, told
+        assert value_of(finding, job.reader).replace(" ", "") in words, told
+        if finding.verdict is not Verdict.FITS:
+            assert say(finding.why, job.reader).replace(" ", "") in words, told
+
+
+def test_every_line_of_the_ledger_is_there() -> None:
+    job = load_job("boatshed")
+    words = read_report(job).replace(" ", "")
+    for row in job.sizing.get_alone(job.sizing.worst).ledger:
+        assert say(row.what, job.reader).replace(" ", "") in words
+
+
+def test_every_worked_calculation_is_there_with_its_source() -> None:
+    job = load_job("boatshed")
+    words = read_report(job, "worked").replace(" ", "")
+    assert job.sizing.worked
+    for row in job.sizing.worked:
+        assert f"{row.symbol}={row.formula}".replace(" ", "") in words
+        assert row.source.replace(" ", "") in words
+
+
+def test_units_never_mix() -> None:
+    """A metric reader sees no cfm and no inH2O in the report, and the other way round."""
+    metric, inch = read_report(load_job("schoolroom")), read_report(load_job("boatshed"))
+    assert not re.search(r"\b(cfm|fpm|inH2O|psi)\b", metric)
+    assert not re.search(r"\b(Pa|m/s|m³/h)\b", inch)
+
+
+def test_margin_and_limit_words() -> None:
+    finding = load_job("boatshed").findings[0]
+    reader = load_job("boatshed").reader
+    inch = Amount(25.4, "length_mm")
+    made = dataclasses.replace(finding, value=inch, limit=Amount(50.8, "length_mm"), low=None, high=None)
+    assert margin_of(dataclasses.replace(made, sense="at most")) == "+50 %"
+    assert margin_of(dataclasses.replace(made, sense="at least")) == "−50 %"
+    assert limit_of(dataclasses.replace(made, sense="at least"), reader) == "≥ 2 in"
+    assert value_of(made, reader) == "1 in"
+    assert margin_of(dataclasses.replace(made, sense="at least", value=Amount(508.0, "length_mm"))) == "> 300 %"
+    assert margin_of(dataclasses.replace(made, limit=None)) == "–"
+
+
+def test_sources_are_numbered_once() -> None:
+    sources = Sources()
+    assert [sources.number(s) for s in ("a", "b", "a", "")] == ["1", "2", "1", ""]
+    assert sources.listed() == "[1] a · [2] b"

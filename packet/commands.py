@@ -17,8 +17,9 @@ if TYPE_CHECKING:
     from packet.load import Loaded
 
 HOW_TO_PRINT = """\
-How to print: open packet.pdf, choose 100 % (also called actual size, or scale: none, or no scaling),
-print the print check page first and measure its rules with your own tape. Cut nothing before they agree."""
+How to print: open packet.pdf and choose 100 % (also called actual size, or scale: none, or no
+scaling). Print the print check page first and measure its rules with your own tape. Cut nothing
+before they agree."""
 
 
 def use_colour(stream: object) -> bool:

@@ -23,6 +23,8 @@ if TYPE_CHECKING:
 REFERENCE_MM = 50.0
 AROUND_MM = 5.0
 LONGEST_NAME = 60
+SPELLED = str.maketrans({"ł": "l", "Ł": "L", "ø": "o", "Ø": "O", "ß": "ss", "æ": "ae", "Æ": "AE", "đ": "d", "Đ": "D"})
+"""Letters that do not fall apart into a plain letter and its mark."""
 
 
 def write_parts(job: Job, folder: Path) -> None:
@@ -127,5 +129,7 @@ def make_unique(stem: str, taken: set[str]) -> str:
 
 def slug(text: str) -> str:
     """Return text as plain lower-case letters, digits and single hyphens."""
-    plain = unicodedata.normalize("NFKD", text).encode("ascii", "ignore").decode()
+    plain = (
+        unicodedata.normalize("NFKD", text.translate(SPELLED)).replace("\u2044", "-").encode("ascii", "ignore").decode()
+    )
     return re.sub(r"[^a-z0-9]+", "-", plain.lower()).strip("-")

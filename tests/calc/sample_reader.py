@@ -1,0 +1,8 @@
+"""Readers for tests."""
+
+from __future__ import annotations
+
+from calc.quantity import Reader
+
+INCH = Reader("inch", 32)
+METRIC = Reader("metric", 32)

@@ -19,7 +19,11 @@ _RANK = {Verdict.FITS: 0, Verdict.TIGHT: 1, Verdict.DOES_NOT_FIT: 2}
 
 @dataclass(frozen=True)
 class Check:
-    """One value with its band against its limit. subject: machine, run ...; scenario: the gates it happens with."""
+    """One value with its band against its limit.
+
+    subject: machine, run or scenario; place: ``run`` or ``drop`` for a velocity; scenario: the gates it happens with;
+    alone: they are one gate alone
+    """
 
     key: str
     subject: str
@@ -29,6 +33,8 @@ class Check:
     limit: float
     at_least: bool
     verdict: Verdict
+    alone: bool = False
+    place: str = ""
 
     @property
     def rank(self) -> int:
@@ -71,10 +77,14 @@ def check_scenarios(system: System, limits: Limits, solved: list[Solved]) -> dic
         keep_worse(checks, Check("blower.motor", name, name, "power_w", power, most, False, judge_at_most(power, most)))
         if one.opened.kind == "all":
             continue
+        alone = one.opened.kind == "alone"
         _check_flows(system, one, checks)
         for row in find_duct_flows(system, limits, one):
             key = f"velocity.{row.place}"
-            keep_worse(checks, Check(key, row.place, name, "speed_ms", row.speed, row.limit_ms, True, row.verdict))
+            keep_worse(
+                checks,
+                Check(key, row.place, name, "speed_ms", row.speed, row.limit_ms, True, row.verdict, alone, row.kind),
+            )
         face = Band(*(v / system.bank.media_m2 for v in (flow.low, flow.best, flow.high)))
         verdict = judge_at_most(face, AIR_TO_MEDIA_MS)
         keep_worse(
@@ -93,4 +103,17 @@ def _check_flows(system: System, one: Solved, checks: dict[str, Check]) -> None:
         band = make_band((one.low.flow[machine], one.best.flow[machine], one.high.flow[machine]))
         needs = system.needs[machine]
         key = f"flow.{machine}" if opened.kind == "alone" else f"flow.{opened.name}.{machine}"
-        keep_worse(checks, Check(key, machine, opened.name, "flow_m3s", band, needs, True, judge_at_least(band, needs)))
+        keep_worse(
+            checks,
+            Check(
+                key,
+                machine,
+                opened.name,
+                "flow_m3s",
+                band,
+                needs,
+                True,
+                judge_at_least(band, needs),
+                opened.kind == "alone",
+            ),
+        )

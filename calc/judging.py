@@ -38,7 +38,7 @@ def make_finding(
     )  # fmt: skip
 
 
-def word_check(check: Check, project: Project, alone: bool, mends: tuple[Said, ...]) -> Finding:
+def word_check(check: Check, project: Project, mends: tuple[Said, ...]) -> Finding:
     """Return the finding of a check."""
     sense = "at least" if check.at_least else "at most"
     word = check.key.split(".", 1)[0]
@@ -46,14 +46,20 @@ def word_check(check: Check, project: Project, alone: bool, mends: tuple[Said, .
     source = "common practice, no source"
     if word == "flow":
         source = "project file: what the machine needs"
-        if alone:
+        if check.alone:
             what = say("air at {machine}, its gate alone open", machine=subject)
         else:
             what = say("air at {machine}, gates {scenario}", machine=subject, scenario=scenario)
         why = say("Below its need, chips stay in the machine and fine dust gets into the air you breathe.")
     elif word == "velocity":
         source = project.dust.speed_source or _DUCT_SOURCE
-        what = say("slowest air in {place}, with {scenario} open", place=subject, scenario=scenario)
+        if check.place == "drop":
+            pattern = "slowest air in the drop to {place}"
+            pattern += ", its gate alone open" if check.alone else ", gates {scenario}"
+        else:
+            pattern = "slowest air in run {place}, "
+            pattern += "{scenario} alone open" if check.alone else "gates {scenario}"
+        what = say(pattern, place=subject, scenario=scenario)
         why = say("Below its transport velocity dust settles in the duct, builds a plug and can smoulder there.")
     elif check.key == "filter.air_to_media":
         what = say("air for each area of filter, with {scenario} open", scenario=scenario)

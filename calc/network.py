@@ -12,23 +12,15 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterable
 from copy import copy
-from dataclasses import dataclass, field
 
+from calc.balance import ROOT, Balance, Flows, Stretch, find_leak, name_pickup
 from calc.chains import BEST, SETS, Chain, fold_items
 from calc.items import Item, get_ends, make_change_item, make_hood_item, make_items, make_join_items, make_piece_item
 from calc.project import Join, Machine, OpenGate, Project, Run
 from calc.results import ShopAir
 
-ROOT = "separator"
 # Leakage class: cfm per 100 ft2 of duct at 1 inH2O, with the 0.65 power (SMACNA HVAC Air Duct Leakage Test Manual).
 _CLASS_TO_SI = 4.719474432e-4 / 9.290304 / 249.0889**0.65
-
-
-def find_leak(suction_pa: float, leak_m2: float, seams: float, density_kgm3: float) -> float:
-    """Return the flow [m3/s] leaking in: effective area times sqrt(2 p / rho), and seams times p^0.65."""
-    if suction_pa <= 0:
-        return 0.0
-    return leak_m2 * float((2 * suction_pa / density_kgm3) ** 0.5) + seams * float(suction_pa**0.65)
 
 
 def find_seams(run: Run) -> float:
@@ -40,38 +32,6 @@ def find_seams(run: Run) -> float:
         length = getattr(piece, "length_m", 0.0)
         area += 3.141592653589793 * get_ends(piece)[0] * length
     return run.leakage_class * _CLASS_TO_SI * area
-
-
-@dataclass
-class Stretch:
-    """One stretch of duct in the net (a run, a machine's shared part, or a pickup), with its items and chains."""
-
-    name: str
-    items: list[Item]
-    into: str
-    chains: tuple[Chain, ...] = ()
-    leak_m2: float = 0.0  # all gates that hang on its upstream joint and beyond, when shut
-    seams: float = 0.0  # seams of everything beyond its upstream joint
-    own_seams: float = 0.0
-    children: list[str] = field(default_factory=list)
-
-
-@dataclass(frozen=True)
-class Flows:
-    """A balanced net. flow, suction: by place; suction [Pa] is total pressure below the room at its upstream joint.
-
-    places: open stretches from the hoods down; residual_pa: worst imbalance at any joint
-    """
-
-    places: tuple[str, ...]
-    flow: dict[str, float]
-    suction: dict[str, float]
-    blower_flow: float
-    root_suction: float
-    leak_m3s: float
-    gate_leak_m3s: float
-    residual_pa: float
-    steps: int
 
 
 def first_diameter(pieces: Iterable[object], otherwise: float | None = None) -> float:
@@ -132,7 +92,7 @@ class Network:
                 into = first_diameter(machine.pieces, leaves)
                 items += make_join_items(Join(), leaves, max(into, leaves), machine.name, machine.name)
             end = max(end or 0.0, leaves)
-            pickups.append(Stretch(f"{machine.name}/{pickup.name}", items, machine.name))
+            pickups.append(Stretch(name_pickup(machine.name, pickup.name), items, machine.name))
         shared, end = make_items(machine.pieces, machine.name, end if not several else None)
         end = end or max(p.hood.diameter_m for p in machine.pickups)
         if machine.gate is not None:
@@ -193,7 +153,7 @@ class Network:
     def find_hood_coefficient(self, machine: str, pickup: str) -> float:
         """Return the best entry coefficient of one of a machine's hoods."""
         for stretch in self.pickups[machine]:
-            if stretch.name == f"{machine}/{pickup}":
+            if stretch.name == name_pickup(machine, pickup):
                 found = stretch.items[0].coefficient
                 break
         else:
@@ -221,209 +181,17 @@ class Network:
         find_head: suction [Pa] the blower keeps at the separator's inlet at a flow [m3/s], and its slope.
         Raises ArithmeticError when no balance is found.
         """
-        return _Balance(self, list(open_machines), which).solve(find_head, start)
+        return Balance(self, list(open_machines), which).solve(find_head, start)
 
     def solve_at(
         self, open_machines: Iterable[str], suction_pa: float, which: int = BEST, start: Flows | None = None
     ) -> Flows:
         """Return the flows with the separator's inlet held at a suction [Pa]."""
-        return _Balance(self, list(open_machines), which).solve_at(suction_pa, start)
+        return Balance(self, list(open_machines), which).solve_at(suction_pa, start)
 
     def find_demand(self, open_machines: Iterable[str], flow_m3s: float, which: int = BEST) -> float:
         """Return the suction [Pa] at the separator's inlet that draws a flow [m3/s] by these gates."""
-        return _Balance(self, list(open_machines), which).find_demand(flow_m3s)
+        return Balance(self, list(open_machines), which).find_demand(flow_m3s)
 
 
-class _Balance:
-    """Newton's method on the open part of the tree."""
-
-    def __init__(self, net: Network, open_machines: list[str], which: int) -> None:
-        self.net, self.rho = net, net.air.density_kgm3
-        open_runs: set[str] = set()
-        names: list[str] = []
-        chains: list[Chain] = []
-        downs: list[str] = []
-        for name in open_machines:
-            machine = net.machines[name]
-            for pickup in net.pickups[name]:
-                names.append(pickup.name)
-                chains.append(pickup.chains[which])
-                downs.append(name)
-            run = machine.into
-            while run != ROOT and run not in open_runs:
-                open_runs.add(run)
-                run = net.runs[run].into
-        for name in open_machines:
-            names.append(name)
-            chains.append(net.machines[name].chains[which])
-            downs.append(net.machines[name].into)
-        for run in sorted(open_runs, key=net.rank.__getitem__):
-            names.append(run)
-            chains.append(net.runs[run].chains[which])
-            downs.append(net.runs[run].into)
-        index = {name: i for i, name in enumerate(names)}
-        self.names, self.chains = names, chains
-        self.down = [index.get(d, -1) if d != ROOT else -1 for d in downs]
-        n = len(names)
-        self.leaf = [True] * n
-        for d in self.down:
-            if d >= 0:
-                self.leaf[d] = False
-        self._find_open_leaks(open_machines, open_runs, index)
-
-    def _find_open_leaks(self, open_machines: list[str], open_runs: set[str], index: dict[str, int]) -> None:
-        """Find what still leaks at each open joint: everything beyond it less what is open."""
-        net = self.net
-        n = len(self.names)
-        self.area, self.seam = [0.0] * (n + 1), [0.0] * (n + 1)  # the last one is the separator's inlet
-        self.area[n], self.seam[n] = net.root_leak, net.root_seams
-        for name in open_runs:
-            run, i = net.runs[name], index[name]
-            self.area[i] += run.leak_m2
-            self.seam[i] += run.seams - run.own_seams / 2
-            d = index[run.into] if run.into != ROOT else n
-            self.area[d] -= run.leak_m2
-            self.seam[d] -= run.seams - run.own_seams / 2
-        for name in open_machines:
-            self.area[index[net.machines[name].into]] -= net.shut_leak[name]
-        self.area = [0.0 if a < 1e-15 else a for a in self.area]
-        self.seam = [0.0 if s < 1e-18 else s for s in self.seam]
-
-    def _start(self, start: Flows | None) -> tuple[list[float], list[float]]:
-        n = len(self.names)
-        if start is not None and start.places == tuple(self.names):
-            return [start.flow[name] for name in self.names], [start.suction[name] for name in self.names]
-        flows = [0.0] * n
-        for i in range(n):
-            if self.leaf[i]:
-                flows[i] = 0.25
-            if self.down[i] >= 0:
-                flows[self.down[i]] += flows[i]
-        return flows, [1000.0] * n
-
-    def _leak(self, i: int, pressure: float) -> tuple[float, float]:
-        """Return the leak into joint i at a suction, and its slope."""
-        if not self.area[i] and not self.seam[i]:
-            return 0.0, 0.0
-        p = max(pressure, 1e-3)
-        gate = self.area[i] * float((2 * p / self.rho) ** 0.5)
-        seam = self.seam[i] * float(p**0.65)
-        return gate + seam, (0.5 * gate + 0.65 * seam) / p
-
-    def solve(self, find_head: Callable[[float], tuple[float, float]], start: Flows | None) -> Flows:
-        flows, pressures = self._start(start)
-        root_p = 2000.0 if start is None else start.root_suction
-        root_q = sum(q for q, d in zip(flows, self.down, strict=True) if d < 0)
-        for step in range(1, 80):
-            root_q, root_p, worst = self._step(flows, pressures, root_q, root_p, find_head)
-            if worst < 1e-10:
-                return self._finish(flows, pressures, root_q, root_p, step)
-        return self._solve_slowly(find_head)
-
-    def _step(
-        self,
-        flows: list[float],
-        pressures: list[float],
-        root_q: float,
-        root_p: float,
-        find_head: Callable[[float], tuple[float, float]] | None,
-    ) -> tuple[float, float, float]:
-        """Take one Newton step in place; return the new root flow and suction and the largest relative change.
-
-        Towards the blower: how much flow each joint offers at a suction, as offer + gain x suction. Back: what each
-        stretch then carries. find_head None: the root's suction is held.
-        """
-        n = len(flows)
-        offer, gain = [0.0] * (n + 1), [0.0] * (n + 1)
-        stretch_offer, stretch_gain = [0.0] * n, [0.0] * n
-        losses, slopes = [0.0] * n, [0.0] * n
-        for i in range(n):
-            q = flows[i]
-            loss, slope = self.chains[i].find_loss(q)
-            losses[i], slopes[i] = loss, slope
-            if self.leaf[i]:
-                resist, head = slope, loss - slope * q
-            else:
-                leak, dleak = self._leak(i, pressures[i])
-                a, b = offer[i] + leak - dleak * pressures[i], gain[i] + dleak
-                resist, head = 1 / b + slope, loss - slope * q - a / b
-            resist = max(resist, 1e-6)  # a stretch that loses nothing
-            stretch_gain[i] = 1 / resist
-            stretch_offer[i] = -head / resist
-            d = self.down[i]
-            offer[d] += stretch_offer[i]
-            gain[d] += stretch_gain[i]
-        leak, dleak = self._leak(n, root_p)
-        a, b = offer[n] + leak - dleak * root_p, gain[n] + dleak
-        change = 0.0
-        if find_head is not None:
-            head, dhead = find_head(root_q)
-            damped = 1 - b * min(dhead, 0.0)
-            new_q = (a + b * (head - min(dhead, 0.0) * root_q)) / damped
-            new_q = max(new_q, 0.2 * root_q)
-            new_p = max((new_q - a) / b, 1e-3)
-            change = abs(new_q - root_q) / max(abs(root_q), 1e-9)
-            root_q, root_p = new_q, new_p
-        else:
-            root_q = a + b * root_p
-        for i in range(n - 1, -1, -1):
-            d = self.down[i]
-            below = root_p if d < 0 else pressures[d]
-            new = stretch_offer[i] + stretch_gain[i] * below
-            old = flows[i]
-            new = max(new, 0.2 * old)
-            if not self.leaf[i]:
-                pressures[i] = max(below - losses[i] - slopes[i] * (new - old), 1e-3)
-            flows[i] = new
-            change = max(change, abs(new - old) / max(old, 1e-9))
-        return root_q, root_p, change
-
-    def solve_at(self, root_p: float, start: Flows | None = None) -> Flows:
-        """Return the flows with the root held at a suction. Raises ArithmeticError when none are found."""
-        flows, pressures = self._start(start)
-        root_q = 1.0
-        for step in range(1, 200):
-            root_q, _, change = self._step(flows, pressures, root_q, root_p, None)
-            if change < 1e-10:
-                return self._finish(flows, pressures, root_q, root_p, step)
-        raise ArithmeticError("the ducts find no balance")
-
-    def _solve_slowly(self, find_head: Callable[[float], tuple[float, float]]) -> Flows:
-        """Halve on the suction at the separator: slow, sure; for blower curves that rise."""
-        low, high = 1e-3, 1.0
-        while find_head(self.solve_at(high).blower_flow)[0] > high and high < 1e6:
-            high *= 2
-        for _ in range(100):
-            middle = (low + high) / 2
-            if find_head(self.solve_at(middle).blower_flow)[0] > middle:
-                low = middle
-            else:
-                high = middle
-        return self.solve_at((low + high) / 2)
-
-    def _finish(self, flows: list[float], pressures: list[float], root_q: float, root_p: float, steps: int) -> Flows:
-        residual = 0.0
-        for i, q in enumerate(flows):
-            below = root_p if self.down[i] < 0 else pressures[self.down[i]]
-            above = 0.0 if self.leaf[i] else pressures[i]
-            residual = max(residual, abs(above + self.chains[i].find_loss(q)[0] - below))
-        n = len(flows)
-        joints = [(i, pressures[i]) for i in range(n) if not self.leaf[i]] + [(n, root_p)]
-        leak = sum(self._leak(i, p)[0] for i, p in joints)
-        gates = sum(self.area[i] * float((2 * p / self.rho) ** 0.5) for i, p in joints)
-        by_name = dict(zip(self.names, flows, strict=True))
-        suction = {name: 0.0 if self.leaf[i] else pressures[i] for i, name in enumerate(self.names)}
-        return Flows(tuple(self.names), by_name, suction, root_q, root_p, leak, gates, residual, steps)
-
-    def find_demand(self, flow: float) -> float:
-        """Return the suction [Pa] at the separator that draws a flow [m3/s] through the open gates."""
-        low, high = 1e-3, 100.0
-        while self.solve_at(high).blower_flow < flow and high < 1e7:
-            high *= 2
-        for _ in range(50):
-            middle = (low + high) / 2
-            if self.solve_at(middle).blower_flow < flow:
-                low = middle
-            else:
-                high = middle
-        return (low + high) / 2
+__all__ = ["ROOT", "Flows", "Network", "Stretch", "find_leak", "find_seams", "name_pickup"]

@@ -9,7 +9,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 from dataclasses import dataclass, replace
 
-from calc.checks import Check, check_scenarios
+from calc.checks import Check, check_scenarios, keep_worse
 from calc.choices import (
     change_filters,
     change_runs,
@@ -163,6 +163,14 @@ class _Trials:
         solved = [solve_scenario(other, one.opened, with_three=False) for one in wanted]
         return check_scenarios(other, limits, solved)
 
+    def find_worst_now(self, after: dict[str, Check], key: str, machine: str) -> Check:
+        """Return the worst of a check once one machine is changed: as changed, and with the other gates as before."""
+        worst = {key: after[key]}
+        for name, checks in self.alone.items():
+            if name != machine and key in checks:
+                keep_worse(worst, checks[key])
+        return worst[key]
+
     def confirm(self, change: Change, check: Check) -> bool:
         """Tell whether a change for the whole shop still mends and breaks nothing when every gate is tried."""
         if change.machine is not None or len(self.solved) <= FIRST_LOOK:
@@ -222,7 +230,7 @@ def find_remedies(system: System, limits: Limits, solved: list[Solved], checks: 
         mine = [_open_second(trials, check)] if check.key.startswith("velocity.") else []
         remedies = [remedy for remedy in mine if remedy is not None]
         subject = check.subject if check.subject in machines else check.scenario
-        at_machine = check.key.startswith(("flow.", "velocity.")) and check.subject not in limits.runs
+        at_machine = check.key.startswith(("flow.", "velocity.")) and (check.alone or check.place == "drop")
         if at_machine and subject in machines:
             if subject not in single:
                 changes = list_machine_changes(system.project, machines[subject])
@@ -240,8 +248,8 @@ def _choose(trials: _Trials, check: Check, tried: list[tuple[Change, dict[str, C
         machine = change.machine.name if change.machine else None
         if not _mends(check, after) or not trials.breaks_nothing(after, check.key, machine):
             continue
-        if trials.confirm(change, check):
-            new = after[check.key]
+        new = after[check.key] if machine is None else trials.find_worst_now(after, check.key, machine)
+        if new.rank < check.rank and trials.confirm(change, check):
             before_value = Amount(check.value.best, check.kind)
             found.append(Remedy(check.key, change.what, before_value, Amount(new.value.best, new.kind), new.verdict))
     return found

@@ -9,7 +9,7 @@ from calc.chains import BEST, HIGH, LOW
 from calc.ducts import find_area, find_velocity_pressure
 from calc.finding import Verdict
 from calc.ledger import write_ledger
-from calc.network import Flows
+from calc.network import Flows, name_pickup
 from calc.project import Machine
 from calc.results import Band, DuctFlow, HoodFlow, MachineFlow, Scenario
 from calc.system import System
@@ -84,7 +84,7 @@ def find_machine_flow(system: System, solved: Solved, machine: Machine) -> Machi
     band = make_band((solved.low.flow[name], solved.best.flow[name], solved.high.flow[name]))
     hoods = []
     for pickup in machine.pickups:
-        flow = solved.best.flow.get(f"{name}/{pickup.name}", solved.best.flow[name])
+        flow = solved.best.flow.get(name_pickup(name, pickup.name), solved.best.flow[name])
         d = pickup.hood.diameter_m
         speed_pressure = find_velocity_pressure(flow / find_area(d), system.air.density_kgm3)
         entry = system.net.find_hood_coefficient(name, pickup.name)

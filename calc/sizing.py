@@ -163,6 +163,7 @@ def size_project(project: Project) -> Sizing:
     blower and ducts find no balance.
     """
     system = System(project)
+    project = system.project
     limits = Limits(project, system.net)
     opened = list_scenarios(system)
     solved = [solve_scenario(system, one) for one in opened]
@@ -204,10 +205,9 @@ def _collect(
     mends: dict[str, list[Said]] = {}
     for remedy in remedies:
         mends.setdefault(remedy.finding, []).append(remedy.what)
-    names = {machine.name for machine in project.machines}
     order = ("flow", "velocity", "blower", "filter")
     findings = [
-        word_check(check, project, check.scenario in names, tuple(mends.get(check.key, ())))
+        word_check(check, project, tuple(mends.get(check.key, ())))
         for check in sorted(checks.values(), key=lambda c: order.index(c.key.split(".", 1)[0]))
     ]
     findings += judge_curve(project, scenarios)

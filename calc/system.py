@@ -17,6 +17,19 @@ from calc.results import ShopAir
 from calc.separator import make_separator_item
 
 
+def set_names_apart(project: Project) -> Project:
+    """Return the project with every run that shares a machine's name called ``<name> run``, so that places are one."""
+    machines = {machine.name for machine in project.machines}
+    shared = {run.name: f"{run.name} run" for run in project.runs if run.name in machines}
+    if not shared:
+        return project
+    runs = tuple(
+        replace(run, name=shared.get(run.name, run.name), into=shared.get(run.into, run.into)) for run in project.runs
+    )
+    moved = tuple(replace(machine, on=shared.get(machine.on, machine.on)) for machine in project.machines)
+    return replace(project, runs=runs, machines=moved)
+
+
 class System:
     """A project ready to be asked. before: items between ducts and the box; after: items behind the box's air.
 
@@ -25,6 +38,7 @@ class System:
     """
 
     def __init__(self, project: Project, air: ShopAir | None = None) -> None:
+        project = set_names_apart(project)
         self.project = project
         self.air = air or describe_air(project.shop)
         self.needs = {machine.name: machine.needs_m3s for machine in project.machines}

@@ -5,7 +5,7 @@ from __future__ import annotations
 from copy import copy
 
 from calc.ducts import find_area
-from calc.network import ROOT, Flows, Network
+from calc.network import ROOT, Flows, Network, name_pickup
 from calc.project import Hose, Machine, Piece, Pipe, Project
 
 # Very fine light dust keeps moving at 2,500 to 3,000 fpm: ACGIH Industrial Ventilation, duct design velocities (read).
@@ -64,7 +64,7 @@ class Limits:
         for pickup in machine.pickups:
             widest = find_widest(pickup.pieces)
             if widest is not None:
-                flow = flows.flow.get(f"{machine.name}/{pickup.name}", flows.flow[machine.name])
+                flow = flows.flow.get(name_pickup(machine.name, pickup.name), flows.flow[machine.name])
                 found.append((widest, flow))
         if not found:
             found.append((max(p.hood.diameter_m for p in machine.pickups), flows.flow[machine.name]))

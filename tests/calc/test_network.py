@@ -138,7 +138,7 @@ def test_blower_power_is_the_sum_of_losses_times_flow(project: p.Project) -> Non
     for place, flow in flows.flow.items():
         stretch = net.runs.get(place) or net.machines.get(place)
         if stretch is None:
-            stretch = next(s for s in net.pickups[place.split("/")[0]] if s.name == place)
+            stretch = next(s for s in net.pickups[place.split("\n")[0]] if s.name == place)
         spent += stretch.chains[BEST].find_loss(flow)[0] * flow
     # air that leaks in at a joint loses that joint's whole suction on the way in
     for place in flows.flow:

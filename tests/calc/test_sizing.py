@@ -308,3 +308,24 @@ def test_worked_numbers_come_from_the_result(sizing: Sizing) -> None:
     assert sums["clean-me reading"].value.value == sizing.filters.clean_me.reading_pa
     assert sums["loaded media loss"].value.value < sizing.filters.clean_me.reading_pa
     assert all(w.source for w in sizing.worked)
+
+
+def test_run_and_machine_of_one_name_stay_apart(sizing: Sizing) -> None:
+    project = make_project()
+    runs = tuple(replace(r, name="planer") if r.name == "north" else r for r in project.runs)
+    machines = tuple(replace(m, on="planer") if m.on == "north" else m for m in project.machines)
+    same = size_project(replace(project, runs=runs, machines=machines))
+    assert same.get_alone("planer").machines[0].flow == sizing.get_alone("planer").machines[0].flow
+    assert {"velocity.planer", "velocity.planer run"} <= {f.key for f in same.findings}
+
+
+def test_pickups_and_machines_with_stroke_in_their_names_stay_apart() -> None:
+    project = make_project()
+    two = replace(
+        project.machines[0], name="a", pickups=(*project.machines[0].pickups, p.Pickup("b", p.Hood("plain", 0.06)))
+    )
+    other = replace(project.machines[1], name="a/b")
+    sizing = size_project(replace(project, machines=(two, other)))
+    assert sizing.get_alone("a/b").machines[0].flow.best > 0
+    hoods = sizing.get_alone("a").machines[0].hoods
+    assert sum(h.flow_m3s for h in hoods) == pytest.approx(sizing.get_alone("a").machines[0].flow.best, rel=1e-9)

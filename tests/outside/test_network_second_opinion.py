@@ -12,7 +12,7 @@ from scipy.optimize import brentq, fsolve
 
 from calc import project as p
 from calc.chains import BEST
-from calc.network import Network
+from calc.network import Network, name_pickup
 from calc.system import System
 from tests.outside.check import hold_against
 from tests.sample import CFM, INH2O, make_project
@@ -101,8 +101,10 @@ def test_two_pickups_share_as_scipy_says() -> None:
         return [(l1 - joint) / 100, (l2 - joint) / 100, (joint + shared + rest - made) / 100]
 
     found = fsolve(losses, [0.2, 0.06, 1500.0], xtol=1e-12)
-    hold_against("flow at the cabinet port [m3/s]", SCIPY, found[0], flows.flow["saw/cabinet"], rel=1e-7)
-    hold_against("flow at the guard port [m3/s]", SCIPY, found[1], flows.flow["saw/guard"], rel=1e-7)
+    hold_against(
+        "flow at the cabinet port [m3/s]", SCIPY, found[0], flows.flow[name_pickup("saw", "cabinet")], rel=1e-7
+    )
+    hold_against("flow at the guard port [m3/s]", SCIPY, found[1], flows.flow[name_pickup("saw", "guard")], rel=1e-7)
     hold_against(
         "machine's flow at its hoods together [m3/s]", "continuity", found[0] + found[1], flows.flow["saw"], rel=1e-7
     )

@@ -59,7 +59,7 @@ def _list_sheets(project: Project, design: Design) -> list[Want]:
         area = design.lining.area_mm2 / 1e6
         wants.append(
             Want(PANELS, "lining adhesive", "for porous backs, solvent fumes: read its label", area, "m2", HARDWARE,
-                 WASTE, 3.0, "can for 3 m2 (32 ft2)", ("spray adhesive", "contact adhesive"), "lining", "staples")
+                 WASTE, 3.0, "can for 3 m² (32 ft²)", ("spray adhesive", "contact adhesive"), "lining", "staples")
         )  # fmt: skip
     if project.box.joint in ("rabbet", "dado", "cleat"):
         wants.append(Want(PANELS, "wood glue", "for the joints", 1, "bottle", HARDWARE, keys=("glue",)))

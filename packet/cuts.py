@@ -10,9 +10,10 @@ from packet.tables_csv import write_csv
 
 if TYPE_CHECKING:
     from calc.geometry.design import Design
-    from calc.geometry.parts import BoxPart, Hole
+    from calc.geometry.parts import BoxPart, Groove, Hole
 
-GRAIN = {"width": "along the width", "height": "along the height", "none": "any way"}
+SIDES = ("left", "right", "bottom", "top")
+GRAIN = {"width": "along width", "height": "along height", "none": "any way"}
 
 
 @dataclass(frozen=True)
@@ -80,23 +81,32 @@ def say_hole(hole: Hole, reader: Reader) -> str:
 
 
 def say_joints(part: BoxPart, design: Design, reader: Reader) -> str:
-    """Return the rabbets or dados to cut on the inner face."""
+    """Return the rabbets or dados to cut on the inner face: along which edges, how deep, wide and far in."""
     if not part.grooves:
         return ""
+    sides = [find_side(groove, part) for groove in part.grooves]
     groove = part.grooves[0]
-    wide = min(groove.width_mm, groove.height_mm)
-    kind = design.box.joint.kind
-    deep, width = write_length(groove.depth_mm, reader), write_length(wide, reader)
-    return f"{len(part.grooves)} {kind}s inside, {deep} deep, {width} wide"
+    deep, wide = write_length(groove.depth_mm, reader), write_length(min(groove.width_mm, groove.height_mm), reader)
+    lip = design.box.joint.lip_mm
+    inset = f", {write_length(lip, reader)} in from the edge" if lip else ""
+    edges = ", ".join(side for side in SIDES if side in sides)
+    return f"{design.box.joint.kind} inside along {edges}: {deep} deep, {wide} wide{inset}"
+
+
+def find_side(groove: Groove, part: BoxPart) -> str:
+    """Return which edge of its part a groove runs along."""
+    if groove.width_mm < groove.height_mm:
+        return "left" if groove.left_mm + groove.width_mm / 2 < part.width_mm / 2 else "right"
+    return "bottom" if groove.bottom_mm + groove.height_mm / 2 < part.height_mm / 2 else "top"
 
 
 def say_edges(part: BoxPart) -> str:
     """Return which edges show when the box is together."""
     if part.kind != "panel":
         return ""
-    if not part.shows:
-        return "none shows"
-    return "all show" if len(part.shows) == 4 else ", ".join(part.shows) + " show"
+    if len(part.shows) in (0, 4):
+        return "edges that show: " + ("all" if part.shows else "none")
+    return "edges that show: " + ", ".join(side for side in SIDES if side in part.shows)
 
 
 def write_cuts_csv(design: Design, reader: Reader) -> str:

@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-import itertools
 import math
 from dataclasses import replace
+from itertools import pairwise
 
 from calc.geometry.faces import VIEWS, find_flat
 from calc.geometry.joints import BoxShape, measure_box
@@ -80,7 +80,7 @@ def _find_needed(project: Project) -> dict[str, float]:
         ports = [port for port in project.ports if port.face == face]
         view = VIEWS[face]
         if ports:
-            row = sum(find_spacing(project, a, b) for a, b in itertools.pairwise(ports))
+            row = sum(find_spacing(project, a, b) for a, b in pairwise(ports))
             row += find_wall_room(project, ports[0]) + find_wall_room(project, ports[-1])
             least[view.across_axis] = max(least[view.across_axis], row)
             least[view.up_axis] = max(least[view.up_axis], *(2 * find_wall_room(project, port) for port in ports))
@@ -107,15 +107,36 @@ def _place_face(project: Project, shape: BoxShape, face: Face) -> list[Port]:
         return []
     left, bottom, right, top = find_flat(face, shape.cavity, shape.outside)
     spread = all(port.kind == "filter" for port in ports)
-    centres = _spread_row(ports, left, right) if spread else _centre_row(project, ports, left, right)
+    rows = _count_rows(project, ports, right - left, top - bottom) if spread else 1
     step = 25.4 / 16 if project.display.system == "inch" else 1.0
     placed = []
-    for port, centre in zip(ports, centres, strict=True):
-        room = find_wall_room(project, port)
-        across = port.across_mm if port.across_mm is not None else _snap(centre, left + room, right - room, step)
-        up = port.up_mm if port.up_mm is not None else _snap((bottom + top) / 2, bottom + room, top - room, step)
-        placed.append(replace(port, across_mm=across, up_mm=up))
+    for row, group in enumerate(_split_rows(ports, rows)):
+        centres = _spread_row(group, left, right) if spread else _centre_row(project, group, left, right)
+        level = top - (top - bottom) * (2 * row + 1) / (2 * rows)
+        for port, centre in zip(group, centres, strict=True):
+            room = find_wall_room(project, port)
+            across = port.across_mm if port.across_mm is not None else _snap(centre, left + room, right - room, step)
+            up = port.up_mm if port.up_mm is not None else _snap(level, bottom + room, top - room, step)
+            placed.append(replace(port, across_mm=across, up_mm=up))
     return placed
+
+
+def _count_rows(project: Project, ports: list[Port], wide: float, high: float) -> int:
+    """Return in how many rows filters stand: as few as give each its grip; one where none does."""
+    spacing = max((find_spacing(project, a, b) for a, b in pairwise(ports)), default=0.0)
+    room = max(find_wall_room(project, port) for port in ports)
+    for rows in range(1, len(ports) + 1):
+        a_row = math.ceil(len(ports) / rows)
+        across = wide / a_row >= spacing if a_row > 1 else True
+        upward = high / rows >= spacing if rows > 1 else True
+        if across and upward and wide / a_row >= 2 * room - 1e-6 and high / rows >= 2 * room - 1e-6:
+            return rows
+    return 1
+
+
+def _split_rows(ports: list[Port], rows: int) -> list[list[Port]]:
+    a_row = math.ceil(len(ports) / rows)
+    return [ports[start : start + a_row] for start in range(0, len(ports), a_row)]
 
 
 def _snap(at: float, low: float, high: float, step: float) -> float:
@@ -132,7 +153,7 @@ def _spread_row(ports: list[Port], left: float, right: float) -> list[float]:
 def _centre_row(project: Project, ports: list[Port], left: float, right: float) -> list[float]:
     """Return centres side by side at their least spacing: the first in the middle if the row then still fits."""
     offsets = [0.0]
-    for a, b in itertools.pairwise(ports):
+    for a, b in pairwise(ports):
         offsets.append(offsets[-1] + find_spacing(project, a, b))
     middle = (left + right) / 2
     room_left, room_right = find_wall_room(project, ports[0]), find_wall_room(project, ports[-1])

@@ -39,7 +39,7 @@ def draw_elevation(project: Project, design: Design, reader: Reader, scale: floa
         fill_rectangle(left, -60.0, right, 0.0, hatch=True),
         fill_rectangle(left, ceiling, right, ceiling + 60.0, hatch=True),
         draw_rectangle(0.0, stack.box_bottom_mm, wide, stack.box_top_mm),
-        write_at(wide / 2, stack.box_top_mm - 4 / scale, "filter box", 2.2),
+        write_at(2 / scale, stack.box_top_mm - 4 / scale, "filter box", 2.2, "start"),
     ]
     for port in design.ports:
         x = port.port.across_mm or 0.0

@@ -113,3 +113,19 @@ def test_faces_fold_out_right_handed(face: Face) -> None:
     left, bottom, right_, top = find_flat(face, shape.cavity, shape.outside)
     assert right_ - left == pytest.approx(shape.inside.along(view.across_axis))
     assert top - bottom == pytest.approx(shape.inside.along(view.up_axis))
+
+
+def test_filters_stand_in_two_rows_where_one_is_too_long() -> None:
+    project = make_auto(4, 0.0)
+    box = replace(project.box, width_mm=900.0, depth_mm=900.0, height_mm=400.0)
+    settled = settle_box(replace(project, box=box))
+    filters = [port for port in settled.ports if port.kind == "filter"]
+    assert len({port.up_mm for port in filters}) == 2
+    assert len({port.across_mm for port in filters}) == 2
+    design = design_box(settled, 500.0, 2500.0)
+    assert [f.key for f in design.findings if f.key.startswith("grip.filter") and f.verdict is not Verdict.FITS] == []
+    # where two rows do not help either, they stay in one and the finding says so
+    small = settle_box(replace(project, box=replace(box, width_mm=600.0, depth_mm=400.0)))
+    assert len({port.up_mm for port in small.ports if port.kind == "filter"}) == 1
+    crowded = design_box(small, 500.0, 2500.0)
+    assert any(f.key.startswith("grip.filter") and f.verdict is Verdict.DOES_NOT_FIT for f in crowded.findings)

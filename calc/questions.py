@@ -119,7 +119,7 @@ LOG_ROWS = 8
 
 KIND_BY_STEM: dict[str, AnswerKind] = {
     "reading": "pressure_pa", "speed": "speed_ms", "pail": "length_mm", "hole": "length_mm", "hose": "length_m",
-    "leak": "yes no",
+    "leak": "yes no", "step": "words",
 }  # fmt: skip
 KIND_BY_KEY: dict[str, AnswerKind] = {
     "test.temperature": "temperature_k", "zero.before": "yes no", "shutoff.reading": "pressure_pa",

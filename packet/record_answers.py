@@ -75,16 +75,18 @@ def check_date(text: str, today: datetime.date) -> datetime.date:
 
 def make_entries(sheet: Sheet, project: Project, revision: str, digest: str, today: datetime.date) -> tuple[Entry, ...]:
     """Return the entries of a filled form: test, as built, and one a row of the log; faults go to the sheet."""
+    holds = tuple(
+        Question(key, "steps", f"hold point of {key.removeprefix('step.')}", "words")
+        for key in sheet.written
+        if key.startswith("step.")
+    )
+    built, packet = (*ask_about_build(project), *holds), (revision, digest)
     entries = [
-        _make_entry(sheet, project, ask_about_test(project), "test", ("test", "test"), (revision, digest), today),
-        _make_entry(
-            sheet, project, ask_about_build(project), "as built", ("built", "as built"), (revision, digest), today
-        ),
+        _make_entry(sheet, project, ask_about_test(project), "test", ("test", "test"), packet, today),
+        _make_entry(sheet, project, built, "as built", ("built", "as built"), packet, today),
     ]
     for row, questions in enumerate(ask_about_log(), 1):
-        entries.append(
-            _make_entry(sheet, project, questions, "cleaning", (f"log.{row}", "cleaning"), (revision, digest), today)
-        )
+        entries.append(_make_entry(sheet, project, questions, "cleaning", (f"log.{row}", "cleaning"), packet, today))
     return tuple(entry for entry in entries if entry is not None)
 
 

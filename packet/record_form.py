@@ -1,4 +1,4 @@
-"""A filled packet PDF read back: form fields to raw answers, and which packet the sheet belongs to."""
+"""A filled packet PDF read back: form fields and hold points to raw answers, and which packet the sheet belongs to."""
 
 from __future__ import annotations
 
@@ -57,6 +57,10 @@ def read_filled(pdf_path: Path, project: Project) -> Filled:
             text = _get_text(fields[name])
             if text:
                 sheet.written[question.key] = text
+    for name, each in fields.items():
+        hold = re.fullmatch(r"step-(\w+)-(\d+)", name)
+        if hold and _get_text(each):
+            sheet.written[f"step.{hold[1]}.{hold[2]}"] = _get_text(each)
     if not known:
         raise _refuse(
             pdf_path, "its form is not one of this project's", "use the packet.pdf that was built from this file"

@@ -1,4 +1,4 @@
-"""The record: a filled form goes round through log and next build; nothing earlier ever changes; nonsense is refused."""
+"""The record: a filled form goes round through the log; nothing earlier changes; nonsense is refused."""
 
 from __future__ import annotations
 
@@ -45,8 +45,11 @@ def name_all(name: str = "boatshed") -> dict[str, str]:
 def fill(pdf: bytes, values: dict[str, str], path: Path, name: str = "boatshed") -> Path:
     """Fill fields by question key with pikepdf, another library than the one that reads them; True ticks a box."""
     names = name_all(name)
-    wanted = {names.get(key.removesuffix("+").removesuffix("~"), key) + ("-yes" if key.endswith("+") else "-no" if key.endswith("~") else ""): value
-              for key, value in values.items()}  # fmt: skip
+    ends = {"+": "-yes", "~": "-no"}
+    wanted = {}
+    for key, value in values.items():
+        plain = key.rstrip("+~")
+        wanted[names.get(plain, plain) + ends.get(key[-1], "")] = value
     with pikepdf.open(io.BytesIO(pdf)) as document:
         found = set()
         for field in document.Root.AcroForm.Fields:
@@ -101,8 +104,10 @@ def test_a_filled_form_goes_into_the_log_and_reads_back(forms, shop: Path, tmp_p
 def test_every_field_filled_goes_round(name: str, forms, tmp_path: Path) -> None:
     project_path = Path(shutil.copy(PROJECTS / f"{name}.yaml", tmp_path / f"{name}.yaml"))
     project = load_job(name).project
-    kinds = {"length_mm": "301.5 mm", "length_m": "1.85 m", "pressure_pa": "120 Pa", "speed_ms": "20.5 m/s",
-             "temperature_k": "19 degC", "time_h": "85.5 h", "count": "2", "date": "2026-03-30", "words": "as drawn"}  # fmt: skip
+    kinds = {
+        "length_mm": "301.5 mm", "length_m": "1.85 m", "pressure_pa": "120 Pa", "speed_ms": "20.5 m/s",
+        "temperature_k": "19 degC", "time_h": "85.5 h", "count": "2", "date": "2026-03-30", "words": "as drawn",
+    }  # fmt: skip
     questions = [*ask_about_test(project), *ask_about_build(project), *(q for row in ask_about_log() for q in row)]
     values = {q.key + ("+" if q.kind == "yes no" else ""): kinds.get(q.kind, "") for q in questions}
     done = record_filled(fill(forms[name], values, tmp_path / "all.pdf", name), project_path, today=TODAY)
@@ -181,7 +186,8 @@ def test_sheet_of_another_revision_warns_and_keeps_its_own(forms, shop: Path, tm
         ({"test.date": ""}, "the date is blank"),
         ({"leak.lamp~": ""}, "yes and no are both ticked"),
         ({"test.temperature": "45 in"}, "is a length, not a temperature"),
-        ({"built.date": "2026-04-01", "pail.filter A": "-11 7/8"}, "filter A: pail across, mean of three: '-11 7/8' is negative"),
+        ({"built.date": "2026-04-01", "pail.filter A": "-11 7/8"}, "filter A: pail across, mean of three: '-11 7/8' "
+        "is negative"),
         ({"built.date": "2026-04-01", "pail.filter A": "0"}, "is nothing"),
         ({"built.date": "2026-04-01", "filters.count": "1.5"}, "is not a whole number"),
         ({"log.2.before": "1.1"}, "cleaning: date: the date is blank"),
@@ -263,7 +269,8 @@ def test_filled_blank_of_a_vanished_machine_is_not_lost_in_silence(forms, shop: 
         ("- kind: test\n", "the date is missing"),
         ("- date: 2026-04-01\n  kind: tset\n", "did you mean 'test'?"),
         ("- date: 2026-04-01\n  kind: test\n  colour: red\n", "3:3 [0].colour: this key is not known"),
-        ("- date: 2026-04-01\n  kind: test\n  values:\n    'reading.planer': 'high'\n", "4:23 [0].values.reading.planer: 'high'"),
+        ("- date: 2026-04-01\n  kind: test\n  values:\n    'reading.planer': 'high'\n",
+         "4:23 [0].values.reading.planer: 'high'"),
         ("- date: 2026-04-01\n  kind: test\n  values:\n    'reading.planer': '3 ft'\n", "is a length, not a pressure"),
         ("- date: 2026-04-01\n  kind: test\n  values:\n    'weather': 'fair'\n", "nothing of that name is recorded"),
         ("- date: 2026-04-01\n  kind: test\n  values: 3\n", "this is not a table of values"),
@@ -338,3 +345,14 @@ def test_command_shows_the_log(shop: Path, capsys: pytest.CaptureFixture[str]) -
     append_entry(shop, (Entry(TODAY, "Jo", "test", "B", "0" * 12, notes="all well"),))
     assert run_record(asked) == 0
     assert "all well" in capsys.readouterr().out
+
+
+def test_hold_points_of_the_steps_are_kept_as_written(shop: Path, tmp_path: Path) -> None:
+    pdf = write_pages(load_job("boatshed"), ("steps", "as-built"))[0]
+    filled = fill(pdf, {"step-cut_panels-1": "1/32 in off", "built.date": "2026-03-30"}, tmp_path / "steps.pdf")
+    (entry,) = record_filled(filled, shop, today=TODAY).entries
+    assert entry.kind == "as built"
+    assert entry.answers["step.cut_panels.1"].written == "1/32 in off"
+    record = load_record(shop)
+    assert record is not None
+    assert record.entries[0].answers["step.cut_panels.1"].written == "1/32 in off"

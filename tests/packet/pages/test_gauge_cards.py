@@ -128,7 +128,7 @@ def test_words_a_reader_needs(gauge_words: str, words: str) -> None:
 
 
 def test_blocked_end_reading_cannot_tell_a_dirty_filter(gauge_words: str) -> None:
-    """Two like vacuums, one filter clean and one clogged, both read 80 in blocked (case C24): card must ask for flow."""
+    """Two like vacuums, one filter clean, one clogged, both read 80 in blocked (case C24): the card asks for flow."""
     assert "every gate shut says nothing about the filters" in gauge_words
     assert "close all gates and read" not in gauge_words.lower()
 

@@ -107,7 +107,7 @@ def pick_hole_saw(diameter_mm: float, saws_mm: Iterable[float], short_mm: float 
 def list_settings(parts: Iterable[FlatPart], methods: Methods) -> tuple[CircleSettings, ...]:
     """Return the settings of every large circle that is cut, one line for circles alike within 0.01 mm."""
     found: dict[tuple[str, str, int], CircleSettings] = {}
-    for part in parts:
+    for part in sorted(parts, key=lambda p: not p.full_size):  # a port's own hole gives the name, not its panel
         if part.material in KNIFE_CUT:
             continue
         firsts = any(f.layer is Layer.FIRST_CUT for f in part.features)

@@ -56,7 +56,7 @@ def draw_rules(layout: SheetLayout) -> list[Entity]:
     for rule, height in ((mm_across, 5.2), (inch_across, 0.9)):
         room = layout.frame_width_mm - begin - rule.length_mm - 2.0
         if room > 12.0:
-            text, size = fit_words(f"{rule.name}, end tick to end tick", SMALL_MM, room)
+            text, size = fit_words(f"{rule.name}, tick to tick", SMALL_MM, room)
             entities.append(Words(Point(begin + rule.length_mm + 1.5, height), text, size))
     for rule, left in ((mm_up, 7.4), (inch_up, 3.1)):
         entities.append(Words(Point(left, begin + rule.length_mm + 1.5), rule.name, SMALL_MM, "start", 90.0))

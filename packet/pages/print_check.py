@@ -23,7 +23,7 @@ CARD_WIDTH_MM, CARD_HEIGHT_MM, CARD_CORNER_MM = 85.60, 53.98, 3.18
 
 SQUARE_MM = 100.0
 MM_RULE, INCH_RULE = Rule("mm", 150), Rule("in", 6)
-DRAWING_WIDTH_MM, DRAWING_HEIGHT_MM = 182.0, 177.0
+DRAWING_WIDTH_MM, DRAWING_HEIGHT_MM = 182.0, 183.0
 
 DIALOGS = (
     'Print at "Actual size" or "100 %". Some dialogs call it "Scale: none", "Custom scale 100" or "No scaling".',
@@ -39,7 +39,7 @@ def make_story(job: Job, kit: Kit) -> list[Any]:
     display, reader = job.project.display, job.reader
     story: list[Any] = [
         kit.heading("Print check"),
-        kit.bullets([line.format(paper=display.paper.name) for line in DIALOGS]),
+        kit.bullets([line.format(paper=display.paper.name.capitalize()) for line in DIALOGS]),
         CheckFigure(draw_check(reader), display),
         kit.space(2.0),
         kit.text(_say_limits(reader), "small"),

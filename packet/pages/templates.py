@@ -112,8 +112,13 @@ def write_origin(job: Job) -> str:
     title, display = job.project.title, job.project.display
     return (
         f"{clean_text(title.title)}  ·  revision {clean_text(title.revision)}  ·  {title.date.isoformat()}  ·  "
-        f"file {job.digest}  ·  {display.paper.name}{write_correction(display)}"
+        f"file {job.digest}  ·  {name_paper(display)}{write_correction(display)}"
     )
+
+
+def name_paper(display: Display) -> str:
+    """Return the paper's name as it stands on the pack: ``Letter``, ``A4``."""
+    return clean_text(display.paper.name).capitalize()
 
 
 def write_correction(display: Display) -> str:

@@ -215,7 +215,7 @@ def test_stamp_says_what_and_which() -> None:
         for part in (
             "H1", "hole for filter A", f"sheet {tile.name}", "of 4", "1 off", "birch plywood",
             "outside of bottom panel",
-            "revision B", "2026-03-14", "0123456789ab", "11-7/8 in (11.866)", "Actual size", "letter", "P to Q",
+            "revision B", "2026-03-14", "0123456789ab", "11-7/8 in (11.866)", "Actual size", "Letter", "P to Q",
         ):  # fmt: skip
             assert part in words, part
 

@@ -15,7 +15,7 @@ from packet.pages.style import BLACK, DARK, MM, RULE
 
 FieldKind = Literal["text", "date", "tick", "choice", "long text"]
 
-FIELD_HEIGHT = 15.0  # pt: room for a pencil
+FIELD_HEIGHT = 14.0  # pt: room for a pencil
 TICK_SIZE = 10.5
 BORDER = Color(1, 1, 1)
 

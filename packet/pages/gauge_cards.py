@@ -267,7 +267,7 @@ def _tell_board(job: Job, kit: Kit, gauge: GaugeDesign) -> list[Any]:
     return [
         kit.heading("Board on the wall", 2),
         kit.text(words),
-        kit.drawing(draw_wall_board(board_wall, job.reader, legs), height_mm=120, caption="Backing board, front"),
+        kit.drawing(draw_wall_board(board_wall, job.reader, legs), height_mm=70, caption="Backing board, front"),
     ]
 
 

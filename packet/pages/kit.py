@@ -105,7 +105,7 @@ class Kit:
         align: str | Sequence[str] | None = None,
         total_row: bool = False,
         style: TableLook = "grid",
-        size: float = 9.0,
+        size: float = 8.8,
         width_mm: float | None = None,
     ) -> Any:
         """Return a table. Plain strings are data and are wrapped; other cells are flowables. Heads repeat.
@@ -134,7 +134,7 @@ class Kit:
 
         show_scale: print scale and scale bar (None: whenever the scale was chosen here).
         """
-        width, height = width_mm or self.frame_width_mm, height_mm or self.frame_height_mm * 0.45
+        width, height = width_mm or self.frame_width_mm, height_mm or self.frame_height_mm * 0.4
         bounds = drawing.bounds
         chosen = scale is None
         if scale is None:

@@ -42,7 +42,7 @@ def make_blocks(job: Job, kit: Kit) -> list[Any]:
     if closed:
         blocks += _list_fitting(closed, kit, sources)
     if sources.listed():
-        blocks.append(kit.text(f"Where the limits come from: {sources.listed()}.", "small"))
+        blocks.append(kit.text(f"Where the limits come from: {sources.listed()}.", "fine"))
     blocks += _list_warnings(job, kit)
     return blocks
 

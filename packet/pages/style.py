@@ -71,12 +71,13 @@ def lay_full_frame(paper: Paper) -> Frame:
 
 # name -> size, leading, bold, space before, space after, grey, left indent
 SHEET: dict[str, tuple[float, float, bool, float, float, float, float]] = {
-    "body": (10.0, 13.4, False, 0, 4.5, BLACK, 0),
+    "body": (9.8, 12.8, False, 0, 4.0, BLACK, 0),
     "lead": (11.5, 15.5, False, 0, 6, BLACK, 0),
-    "strong": (10.0, 13.4, True, 0, 4.5, BLACK, 0),
-    "small": (8.4, 10.8, False, 0, 3, DARK, 0),
+    "strong": (9.8, 12.8, True, 0, 4.0, BLACK, 0),
+    "small": (8.4, 10.6, False, 0, 3, DARK, 0),
+    "fine": (7.5, 9.4, False, 0, 3, DARK, 0),
     "caption": (8.8, 11.2, False, 2, 5, DARK, 0),
-    "bullet": (10.0, 13.4, False, 0, 2.4, BLACK, 11),
+    "bullet": (9.8, 12.8, False, 0, 1.8, BLACK, 11),
     "cell": (8.6, 10.9, False, 0, 0, BLACK, 0),
     "cell-strong": (8.6, 10.9, True, 0, 0, BLACK, 0),
     "large": (14.0, 19.0, False, 0, 7, BLACK, 0),
@@ -86,7 +87,7 @@ SHEET: dict[str, tuple[float, float, bool, float, float, float, float]] = {
 }
 
 # level -> size, leading, space above, space below [pt], least room wanted below it [mm]
-HEADINGS = {1: (19.0, 23.0, 14.0, 8.0, 46.0), 2: (12.5, 15.5, 10.0, 4.0, 30.0), 3: (10.4, 13.4, 6.0, 2.0, 18.0)}
+HEADINGS = {1: (19.0, 23.0, 14.0, 8.0, 46.0), 2: (12.5, 15.5, 9.0, 3.5, 30.0), 3: (10.4, 13.0, 5.0, 2.0, 18.0)}
 
 
 @cache

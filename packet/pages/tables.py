@@ -16,7 +16,7 @@ from packet.pages.style import BLACK, LIGHT, MIDDLE, RULE, WASH
 TableLook = Literal["grid", "plain", "form"]
 Cell: TypeAlias = Any  # str (data), a flowable, or a list of flowables
 
-SIZE, LEADING = 9.0, 11.4
+SIZE, LEADING = 8.8, 11.0
 SIDE, ABOVE, BELOW = 4.0, 1.7, 2.8
 MOST_LINES = 12  # a taller cell goes on in a row of its own, so that any page can hold it
 ANCHORS = {"l": "LEFT", "r": "RIGHT", "c": "CENTER"}
@@ -53,7 +53,7 @@ def make_table(rows: Sequence[Sequence[Cell]], shape: TableShape) -> Any:
         splitInRow=1 if any(_is_tall(cell) for row in filled for cell in row) else 0,
         hAlign="LEFT",
         spaceBefore=3,
-        spaceAfter=9,
+        spaceAfter=8,
     )
     table.setStyle(TableStyle(_make_commands(shape, count, len(filled), follows)))
     return table
@@ -127,8 +127,8 @@ def _make_commands(shape: TableShape, columns: int, rows: int, follows: set[int]
         ("FONT", (0, 0), (-1, -1), BODY, shape.size, leading),
         ("LEFTPADDING", (0, 0), (-1, -1), SIDE),
         ("RIGHTPADDING", (0, 0), (-1, -1), SIDE),
-        ("TOPPADDING", (0, 0), (-1, -1), ABOVE if shape.look != "form" else 2.6),
-        ("BOTTOMPADDING", (0, 0), (-1, -1), BELOW if shape.look != "form" else 3.6),
+        ("TOPPADDING", (0, 0), (-1, -1), ABOVE if shape.look != "form" else 2.0),
+        ("BOTTOMPADDING", (0, 0), (-1, -1), BELOW if shape.look != "form" else 2.8),
         ("VALIGN", (0, 0), (-1, -1), "TOP"),
     ]
     if head:

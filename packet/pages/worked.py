@@ -27,7 +27,7 @@ def make_story(job: Job, kit: Kit) -> list[Any]:
     sources = Sources()
     for subject, rows in groupby(job.sizing.worked, key=lambda row: row.subject):
         blocks.append(_table(subject[:1].upper() + subject[1:], list(rows), kit, sources))
-    blocks.append(kit.text(f"Sources: {sources.listed()}.", "small"))
+    blocks.append(kit.text(f"Sources: {sources.listed()}.", "fine"))
     return blocks
 
 
@@ -38,4 +38,4 @@ def _table(subject: str, rows: list[Worked], kit: Kit, sources: Sources) -> Any:
         cells.append(
             [f"{row.symbol} = {row.formula}", numbers, write(row.value, kit.reader), sources.number(row.source)]
         )
-    return kit.table(cells, (62, 82, 25, 13), align="llrr", size=8.6)
+    return kit.table(cells, (62, 82, 25, 13), align="llrr", size=8.2)

@@ -136,6 +136,12 @@ def _list_screws(project: Project, design: Design) -> list[Want]:
             Want(FIXINGS, name, f"into {wood}; local code comes first", strength.hang_fasteners, "each", HARDWARE,
                  keys=("lag screw",), where_used="hanging the box")
         )  # fmt: skip
+        if project.box.hung == "wall":
+            wants.append(
+                Want(FIXINGS, "wall rail", "straight, dry timber, about 2 x 4 in (45 x 95 mm)",
+                     design.box.outside.width / 1000, "m", LUMBER, WASTE, 2.4, "8 ft (2.4 m) length", ("rail",),
+                     "under the back of the box")
+            )  # fmt: skip
         wants.append(
             Want(FIXINGS, "5/16 in washer" if inch else "8 mm washer", "wide (fender)", strength.hang_fasteners, "each",
                  HARDWARE, keys=("washer",), where_used="under the lag screws")

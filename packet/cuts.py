@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+from calc.geometry.faces import find_flat
 from calc.quantity import Reader, write_amount, write_length
 from packet.tables_csv import write_csv
 
@@ -49,7 +50,7 @@ def list_cuts(design: Design, reader: Reader) -> tuple[CutRow, ...]:
             GRAIN[part.grain],
             where.get(part.number, "no sheet holds it"),
             "; ".join(say_hole(hole, reader) for hole in part.holes),
-            say_joints(part, design, reader),
+            say_joints(part, design, reader) or say_place(part, design, reader),
             say_edges(part),
         )
         for part in design.parts
@@ -91,6 +92,18 @@ def say_joints(part: BoxPart, design: Design, reader: Reader) -> str:
     inset = f", {write_length(lip, reader)} in from the edge" if lip else ""
     edges = ", ".join(side for side in SIDES if side in sides)
     return f"{design.box.joint.kind} inside along {edges}: {deep} deep, {wide} wide{inset}"
+
+
+def say_place(part: BoxPart, design: Design, reader: Reader) -> str:
+    """Return where a rib stands on its panel: its middle from the panel's left or lower edge, seen from outside."""
+    if part.kind != "stiffener":
+        return ""
+    panel = next(each for each in design.parts if each.face == part.face and each.kind == "panel")
+    left, bottom, right, top = find_flat(part.face, part.block, design.box.outside)
+    upright = right - left < top - bottom
+    middle = (left + right) / 2 - panel.left_mm if upright else (bottom + top) / 2 - panel.bottom_mm
+    edge = "left" if upright else "lower"
+    return f"on edge inside the {part.face} panel, middle {write_length(middle, reader)} from its {edge} edge"
 
 
 def find_side(groove: Groove, part: BoxPart) -> str:

@@ -7,7 +7,7 @@ from dataclasses import replace
 from itertools import pairwise
 
 from calc.geometry.faces import VIEWS, find_flat
-from calc.geometry.joints import BoxShape, measure_box
+from calc.geometry.joints import CLEAT_WIDE_MM, BoxShape, measure_box
 from calc.geometry.ports import measure_pail
 from calc.project import Face, Port, Project
 
@@ -34,7 +34,20 @@ def find_wall_room(project: Project, port: Port) -> float:
     """Return the least distance [mm] from a port's centre to the inner walls: hole past the lining, flange, screws."""
     lining, hole = project.lining.thickness_mm if project.lining else 0.0, measure_pail(port.pail)[0]
     circle = port.closure.screw_circle_mm or (hole + port.closure.flange_mm) / 2
-    return max(hole / 2 + lining + HOLE_TO_WALL_MM, port.closure.flange_mm / 2, circle / 2 + SCREW_EDGE_MM)
+    inside = max(lining, CLEAT_WIDE_MM if project.box.joint == "cleat" else 0.0)
+    return max(hole / 2 + inside + HOLE_TO_WALL_MM, port.closure.flange_mm / 2, circle / 2 + SCREW_EDGE_MM)
+
+
+def find_back_room(project: Project, port: Port) -> float:
+    """Return the least distance [mm] from a port's centre to the inner wall below it on its face, seen from outside.
+
+    On the underside that is the back: on a wall, a hand must get round the lid between it and the building.
+    """
+    room = find_wall_room(project, port)
+    if port.face == "bottom" and project.box.hung == "wall":
+        behind = find_port_width(project, port) / 2 + port.closure.grip_mm - project.box.panel.thickness_mm
+        return max(room, behind)
+    return room
 
 
 def settle_box(project: Project) -> Project:
@@ -83,10 +96,12 @@ def _find_needed(project: Project) -> dict[str, float]:
             row = sum(find_spacing(project, a, b) for a, b in pairwise(ports))
             row += find_wall_room(project, ports[0]) + find_wall_room(project, ports[-1])
             least[view.across_axis] = max(least[view.across_axis], row)
-            least[view.up_axis] = max(least[view.up_axis], *(2 * find_wall_room(project, port) for port in ports))
+            high = max(find_wall_room(project, port) + find_back_room(project, port) for port in ports)
+            least[view.up_axis] = max(least[view.up_axis], high)
         if project.box.inlet.face == face:
             lining = project.lining.thickness_mm if project.lining else 0.0
-            room = project.box.inlet.diameter_mm + 2 * (lining + INLET_TO_WALL_MM)
+            inside = max(lining, CLEAT_WIDE_MM if project.box.joint == "cleat" else 0.0)
+            room = project.box.inlet.diameter_mm + 2 * (inside + INLET_TO_WALL_MM)
             for axis in (view.across_axis, view.up_axis):
                 least[axis] = max(least[axis], room)
     return {"width_mm": least[0], "depth_mm": least[1], "height_mm": least[2]}
@@ -114,9 +129,9 @@ def _place_face(project: Project, shape: BoxShape, face: Face) -> list[Port]:
         centres = _spread_row(group, left, right) if spread else _centre_row(project, group, left, right)
         level = top - (top - bottom) * (2 * row + 1) / (2 * rows)
         for port, centre in zip(group, centres, strict=True):
-            room = find_wall_room(project, port)
+            room, low = find_wall_room(project, port), bottom + find_back_room(project, port)
             across = port.across_mm if port.across_mm is not None else _snap(centre, left + room, right - room, step)
-            up = port.up_mm if port.up_mm is not None else _snap(level, bottom + room, top - room, step)
+            up = port.up_mm if port.up_mm is not None else _snap(level, low, top - room, step)
             placed.append(replace(port, across_mm=across, up_mm=up))
     return placed
 
@@ -141,6 +156,8 @@ def _split_rows(ports: list[Port], rows: int) -> list[list[Port]]:
 
 def _snap(at: float, low: float, high: float, step: float) -> float:
     """Return a place on a whole step of the tape, or as it is where the step would leave the room there is."""
+    if low <= high:
+        at = min(max(at, low), high)
     snapped = round(at / step) * step
     return snapped if low <= snapped <= high else at
 

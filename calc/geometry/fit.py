@@ -8,7 +8,7 @@ from itertools import combinations
 from calc.finding import Finding, Said, Verdict
 from calc.geometry.box import HOLE_TO_WALL_MM, SCREW_EDGE_MM, find_port_width
 from calc.geometry.faces import find_flat
-from calc.geometry.joints import BoxShape
+from calc.geometry.joints import BoxShape, find_cleat_width, measure_box
 from calc.geometry.judge import hold, keep_telling, say_with
 from calc.geometry.lining import LiningPlan
 from calc.geometry.parts import BoxPart
@@ -50,6 +50,8 @@ def judge_ports(
     for port in ports:
         if port.port.face == project.box.inlet.face:
             found.append(_judge_inlet(project, port))
+        if port.port.face == "bottom" and project.box.hung == "wall":
+            found.append(_judge_behind(project, port))
     return (*keep_telling(walls), *keep_telling(edges), *keep_telling(found))
 
 
@@ -59,9 +61,11 @@ def find_wall(face: Face, side: str) -> Face:
 
 
 def find_lining_at(project: Project, face: Face, side: str) -> float:
-    """Return the lining's thickness [mm] on the wall that meets a face at one of its sides (seen from outside)."""
+    """Return how far [mm] lining or cleats stand out from the wall that meets a face at a side (seen from outside)."""
     wall = find_wall(face, side)
-    return project.lining.thickness_mm if project.lining and wall in project.lining.faces else 0.0
+    lining = project.lining.thickness_mm if project.lining and wall in project.lining.faces else 0.0
+    shape = measure_box(project.box)
+    return max(lining, find_cleat_width(shape, project.box.panel.thickness_mm, face, wall))
 
 
 def _list_gaps(shape: BoxShape, face: Face, across: float, up: float, radius: float) -> dict[str, float]:
@@ -95,7 +99,7 @@ def _judge_walls(project: Project, shape: BoxShape, port: PortDesign) -> Finding
         why = "The hole is larger than the box is wide there."
     return hold(
         f"wall.{port.name}",
-        Said("Hole of {port}: room to the {side} wall, lining on it", names=names),
+        Said("Hole of {port}: room to the {side} wall, its lining and cleats", names=names),
         gaps[side],
         lining,
         why,
@@ -183,7 +187,7 @@ def _judge_inlet_walls(project: Project, shape: BoxShape) -> Finding:
         mends = (say_with("Make the box {by} larger inside that way, or the inlet smaller.", names, by=short - spare),)
     return hold(
         "wall.inlet",
-        Said("Inlet: room to the {side} wall, lining on it", names=names),
+        Said("Inlet: room to the {side} wall, its lining and cleats", names=names),
         gaps[side],
         lining,
         "The duct must blow into the box, not onto the edge of a panel or under the lining.",
@@ -210,6 +214,24 @@ def _judge_inlet(project: Project, port: PortDesign) -> Finding:
         tight=10.0,
         part=port.name,
     )
+
+
+def _judge_behind(project: Project, port: PortDesign) -> Finding:
+    """A hand must get round lid and filter between them and the wall the box hangs on."""
+    room = (port.port.up_mm or 0.0) - find_port_width(project, port.port) / 2  # the underside's lower edge is the back
+    grip = port.port.closure.grip_mm
+    return hold(
+        f"grip.wall.{port.name}",
+        Said("Room between {port} and the wall the box hangs on", names={"port": port.name}),
+        room,
+        grip,
+        "A hand must get round the lid to turn it.",
+        (say_with("Move {port} {by} toward the front, or pack the box out from the wall.", {"port": port.name},
+                  by=grip - room),),
+        sense="at least",
+        part=port.name,
+        worst=Verdict.TIGHT if room >= grip / 2 else Verdict.DOES_NOT_FIT,
+    )  # fmt: skip
 
 
 def judge_stock(project: Project) -> tuple[Finding, ...]:

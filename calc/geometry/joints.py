@@ -157,6 +157,22 @@ def place_cleats(shape: BoxShape, thickness_mm: float) -> tuple[Solid, ...]:
     )
 
 
+def find_cleat_width(shape: BoxShape, thickness_mm: float, face: Face, wall: Face) -> float:
+    """Return how far [mm] cleats reach out from a wall over the inside of a face (0 without cleats)."""
+    axis, reach = AXIS[wall], 0.0
+    panel = _place_panel(shape, face, thickness_mm)
+    inner = shape.cavity.low[axis] if is_low(wall) else shape.cavity.high[axis]
+    for cleat in place_cleats(shape, thickness_mm):
+        block, normal = cleat.block, AXIS[face]
+        lies = min(abs(block.low[normal] - panel.high[normal]), abs(block.high[normal] - panel.low[normal])) < 1e-6
+        along = max(range(3), key=block.along)
+        if lies and along not in (normal, axis):
+            end, other = (block.low[axis], block.high[axis]) if is_low(wall) else (block.high[axis], block.low[axis])
+            if abs(end - inner) < 1e-6:
+                reach = max(reach, abs(other - inner))
+    return reach
+
+
 def _whole(shape: BoxShape, axis: int) -> tuple[float, float]:
     return shape.cavity.low[axis], shape.cavity.high[axis]
 

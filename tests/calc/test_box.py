@@ -21,7 +21,7 @@ def make_auto(filters: int, lining_mm: float, system: str = "metric", joint: str
     project = make_project()
     ports = tuple(Port(f"filter {i}", "filter", "bottom", Pail((300.0 + i,))) for i in range(filters))
     ports += tuple(port for port in project.ports if port.kind != "filter")
-    box = replace(project.box, width_mm=None, depth_mm=None, height_mm=None, joint=joint)
+    box = replace(project.box, width_mm=None, depth_mm=None, height_mm=None, joint=joint)  # type: ignore[arg-type]
     lining = Lining("carpet", lining_mm, ("top", "back", "left", "right", "bottom")) if lining_mm else None
     return replace(
         project,
@@ -33,7 +33,12 @@ def make_auto(filters: int, lining_mm: float, system: str = "metric", joint: str
 
 
 @settings(max_examples=25, deadline=None)
-@given(st.integers(1, 5), st.floats(0.0, 40.0), st.sampled_from(["inch", "metric"]), st.sampled_from(["butt", "dado"]))
+@given(
+    st.integers(1, 5),
+    st.floats(0.0, 40.0),
+    st.sampled_from(["inch", "metric"]),
+    st.sampled_from(["butt", "dado", "cleat"]),
+)
 def test_auto_box_holds_ports_grip_and_lining(filters: int, lining: float, system: str, joint: str) -> None:
     project = settle_box(make_auto(filters, lining, system, joint))
     design = design_box(project, 500.0, 2500.0)

@@ -206,3 +206,23 @@ def test_a_port_on_every_face_gets_a_verdict() -> None:
         part = next(p for p in design.parts if any(h.name == "extra" for h in p.holes))
         assert part.face == face
         assert hole.across_mm == pytest.approx(part.width_mm / 2, abs=1.0)
+
+
+def test_a_hole_into_a_cleat() -> None:
+    """Cleats stand out from the walls: a hole that clears the bare wall can still cut one."""
+    project = settle_box(make_project())
+    near = with_port(project, "inspection", up_mm=151.0 + 18.0 + 30.0)
+    assert judge(near, "wall.inspection") is not Verdict.DOES_NOT_FIT
+    turned = with_port(with_box(project, joint="cleat", removable="back"), "inspection", up_mm=151.0 + 18.0 + 30.0)
+    finding = fails(turned, "wall.inspection")
+    assert finding.limit is not None
+    assert finding.limit.value == pytest.approx(40.0)
+    mended = with_port(turned, "inspection", up_mm=151.0 + 18.0 + 30.0 + by(finding))
+    assert judge(mended, "wall.inspection") is not Verdict.DOES_NOT_FIT
+
+
+def test_a_filter_too_near_the_wall() -> None:
+    project = with_port(settle_box(make_project()), "filter A", up_mm=161.3 + 25.0)
+    finding = fails(project, "grip.wall.filter A")
+    mended = with_port(project, "filter A", up_mm=161.3 + 25.0 + by(finding))
+    assert judge(mended, "grip.wall.filter A") is Verdict.FITS

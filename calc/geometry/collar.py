@@ -13,6 +13,7 @@ SPARE_MM = 10.0
 """What sticks out inside the box before it is trimmed flush."""
 
 TAB_MM = 10.0
+APART_MM = 6.0
 STRAIGHT_MM = 1e6
 """A pail whose slant radius is longer than this counts as straight."""
 
@@ -21,13 +22,14 @@ STRAIGHT_MM = 1e6
 class WrapStrip:
     """A developed band of a pail between the ring's lower edge and the cut line, all in millimetres.
 
-    near_mm, far_mm: slant radii of the two edges from the cone's tip (far = the wider, at the ring); sweep_deg: the
-    angle a full turn takes. ring_edge_mm, cut_edge_mm: true lengths of the edges, the pail's girth there.
-    width_mm: along the slant; straight pails have no tip: near_mm and far_mm are then infinite and sweep_deg 0.
+    ring_radius_mm, cut_radius_mm: slant radii of the two edges from the cone's tip; the cut's is the smaller on a
+    pail that narrows toward its bottom, the larger on one that widens. sweep_deg: the angle a full turn takes.
+    ring_edge_mm, cut_edge_mm: true lengths of the edges, the pail's girth there. width_mm: along the slant.
+    A straight pail has no tip: its radii are infinite and its sweep is 0.
     """
 
-    near_mm: float
-    far_mm: float
+    ring_radius_mm: float
+    cut_radius_mm: float
     sweep_deg: float
     ring_edge_mm: float
     cut_edge_mm: float
@@ -39,21 +41,19 @@ def develop_strip(ring_mm: float, top_mm: float, bottom_mm: float, height_mm: fl
 
     A cone's surface unrolls without stretch into a sector: slant radius R = r / sin(a) and angle 360 sin(a), where
     tan(a) = (r_top - r_bottom) / height (plane geometry, any text on sheet-metal development). Raises ValueError for
-    a pail that is wider at the bottom, or has no height.
+    a pail without height.
     """
     if height_mm <= 0:
         raise ValueError("the pail's height must be more than 0")
-    if bottom_mm > top_mm:
-        raise ValueError("the pail is wider at the bottom than at the top")
     sine = math.sin(math.atan2((top_mm - bottom_mm) / 2, height_mm))
-    if sine * STRAIGHT_MM < ring_mm / 2:
+    if abs(sine) * STRAIGHT_MM < ring_mm / 2:
         girth = math.pi * ring_mm
         return WrapStrip(math.inf, math.inf, 0.0, girth, girth, width_mm)
-    far = ring_mm / 2 / sine
-    near = far - width_mm
-    sweep = 360.0 * sine
+    ring = ring_mm / 2 / abs(sine)
+    cut = ring - math.copysign(width_mm, sine)
+    sweep = 360.0 * abs(sine)
     turn = math.radians(sweep)
-    return WrapStrip(near, far, sweep, far * turn, near * turn, width_mm)
+    return WrapStrip(ring, cut, sweep, ring * turn, cut * turn, width_mm)
 
 
 def design_strip(design: PortDesign, panel: Panel) -> WrapStrip:
@@ -93,7 +93,7 @@ def make_strip_pieces(strip: WrapStrip, design: PortDesign, number: str, longest
         piece = _draw_piece(strip, -0.5 / count, 0.5 / count, first, last)
         rise = max(_find_rise(strip, count), 0.0)
         features += [_move(feature, 0.0, drop) for feature in piece]
-        drop -= strip.width_mm + rise + 9.0
+        drop -= strip.width_mm + rise + APART_MM
     return FlatPart(
         number,
         f"wrap strip {design.name}",
@@ -120,24 +120,37 @@ def _find_rise(strip: WrapStrip, count: int) -> float:
     """Return how far a piece bows beyond its width."""
     if not strip.sweep_deg:
         return 0.0
-    return strip.far_mm * (1 - math.cos(math.radians(strip.sweep_deg / count / 2)))
+    return max(strip.ring_radius_mm, strip.cut_radius_mm) * (1 - math.cos(math.radians(strip.sweep_deg / count / 2)))
 
 
 def _draw_piece(strip: WrapStrip, start: float, end: float, first: str, last: str) -> tuple[Feature, ...]:
     """Return one piece between two fractions of a turn (-0.5 .. 0.5), ring edge up, with a tab at its right end."""
     if not strip.sweep_deg:
         return _draw_straight(strip, start, end, first, last)
-    tip = Point(0.0, -strip.far_mm)  # the ring's edge passes through 0, 0
-    left, right = 90.0 - start * strip.sweep_deg, 90.0 - end * strip.sweep_deg
-    upper, lower = Arc(tip, strip.far_mm, right, left), Arc(tip, strip.near_mm, right, left)
-    between = Arc(tip, (strip.far_mm + strip.near_mm) / 2, right, left)
-    tab_deg = right - math.degrees(TAB_MM / strip.far_mm)
-    tab = Line(_find_on(tip, strip.far_mm - 3.0, tab_deg), _find_on(tip, strip.near_mm + 3.0, tab_deg))
+    side = 1.0 if strip.cut_radius_mm < strip.ring_radius_mm else -1.0  # the tip lies below, or above
+    tip = Point(0.0, -side * strip.ring_radius_mm)  # the ring's edge passes through 0, 0
+    left, right = 90.0 * side - side * start * strip.sweep_deg, 90.0 * side - side * end * strip.sweep_deg
+    tab_deg = right - side * math.degrees(TAB_MM / strip.ring_radius_mm)
+    lean = 3.0 if side > 0 else -3.0
+    tab = Line(_find_on(tip, strip.ring_radius_mm - lean, tab_deg), _find_on(tip, strip.cut_radius_mm + lean, tab_deg))
+
+    def edge(radius: float) -> Arc:
+        return Arc(tip, radius, min(left, right), max(left, right))
+
+    corners = [
+        _find_on(tip, radius, angle)
+        for radius, angle in (
+            (strip.cut_radius_mm, left),
+            (strip.ring_radius_mm, left),
+            (strip.ring_radius_mm, right),
+            (strip.cut_radius_mm, right),
+        )
+    ]
     return (
-        Feature(upper, Layer.CUT),
-        Feature(between, Layer.GHOST, "upper edge against the ring"),
-        Feature(lower, Layer.CUT, "MARK AND SAW ALONG THIS EDGE"),
-        *_draw_ends(lower.at(left), upper.at(left), upper.at(right), lower.at(right), tab, first, last),
+        Feature(edge(strip.ring_radius_mm), Layer.CUT),
+        Feature(edge((strip.ring_radius_mm + strip.cut_radius_mm) / 2), Layer.GHOST, "upper edge against the ring"),
+        Feature(edge(strip.cut_radius_mm), Layer.CUT, "MARK AND SAW ALONG THIS EDGE"),
+        *_draw_ends(corners[0], corners[1], corners[2], corners[3], tab, first, last),
     )
 
 

@@ -17,14 +17,12 @@ from calc.geometry.lids import (
 )
 from calc.geometry.ports import INDEX_SIDE, PortDesign, draw_hole
 from calc.geometry.shapes import Feature, FlatPart, Layer, Line, Point, Size
-from calc.geometry.templates import judge_paper
+from calc.geometry.templates import judge_paper, lay_sheet
+from calc.geometry.tiles import INK_MM
 from calc.project import Project
 
 LIDS_A_FILTER = 2
 """One at the top under the box, one at the bottom on the pail."""
-
-MARGINS_MM = 30.0
-"""Paper that a page loses to rulers, stamp and margins, for the length of a strip's pieces."""
 
 
 @dataclass(frozen=True)
@@ -61,7 +59,8 @@ def make_round_parts(
     for index, cartridge in enumerate(project.filters):
         parts.append(make_gasket(cartridge, f"G{index + 1}", cartridge.count))
         parts.append(make_gasket_quarter(cartridge, f"G{index + 1}", cartridge.count))
-    longest = project.display.paper.height_mm - 2 * project.display.paper.margin_mm - MARGINS_MM
+    sheet = lay_sheet(project.display)
+    longest = max(sheet.window_width_mm, sheet.window_height_mm) - 2 * INK_MM
     for index, port in enumerate(ports):
         strip = design_strip(port, project.box.panel)
         parts.append(make_strip(strip, port, f"W{index + 1}"))

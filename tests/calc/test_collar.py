@@ -29,15 +29,15 @@ def test_edges_close_on_the_girth_of_the_cone() -> None:
 def test_rolled_on_the_cone_the_cut_edge_is_square_and_meets_itself() -> None:
     strip = develop_strip(301.4, 302.0, 267.0, 368.0, 28.0)
     half = strip.sweep_deg / 2
-    heights = [roll(strip, strip.near_mm, half * share)[1] for share in (-1.0, -0.3, 0.0, 0.7, 1.0)]
+    heights = [roll(strip, strip.cut_radius_mm, half * share)[1] for share in (-1.0, -0.3, 0.0, 0.7, 1.0)]
     assert max(heights) - min(heights) < 1e-9
-    first, last = roll(strip, strip.near_mm, -half)[0], roll(strip, strip.near_mm, half)[0]
+    first, last = roll(strip, strip.cut_radius_mm, -half)[0], roll(strip, strip.cut_radius_mm, half)[0]
     assert (last - first - 360.0) / 360.0 * strip.cut_edge_mm == pytest.approx(0.0, abs=0.2)
 
 
 def test_a_straight_strip_would_miss_by_far_more_than_the_arc() -> None:
     strip = develop_strip(301.4, 302.0, 267.0, 368.0, 28.0)
-    bow = strip.far_mm * (1 - math.cos(math.radians(strip.sweep_deg / 2)))
+    bow = strip.ring_radius_mm * (1 - math.cos(math.radians(strip.sweep_deg / 2)))
     assert bow > 30.0  # a straight strip laid round this pail would climb by this much
 
 
@@ -54,10 +54,21 @@ def test_a_hair_of_taper_joins_the_straight_pail() -> None:
     assert strip.cut_edge_mm == pytest.approx(math.pi * 300.0, abs=0.05)
 
 
-@pytest.mark.parametrize(("top", "bottom", "height"), [(260.0, 300.0, 368.0), (302.0, 267.0, 0.0)])
-def test_pails_that_cannot_be_are_refused(top: float, bottom: float, height: float) -> None:
-    with pytest.raises(ValueError, match="pail"):
-        develop_strip(301.0, top, bottom, height, 28.0)
+def test_a_pail_without_height_is_refused() -> None:
+    with pytest.raises(ValueError, match="height"):
+        develop_strip(301.0, 302.0, 267.0, 0.0, 28.0)
+
+
+def test_a_pail_that_widens_downward_bends_the_strip_the_other_way() -> None:
+    strip = develop_strip(260.0, 258.0, 300.0, 368.0, 28.0)
+    sine = math.sin(math.atan2(21.0, 368.0))
+    assert strip.cut_edge_mm == pytest.approx(math.pi * (260.0 + 2 * 28.0 * sine), abs=0.2)
+    port = design_port(make_project(), make_project().ports[0])
+    arcs = [f.shape for f in make_strip(strip, port, "W1").features if isinstance(f.shape, Arc)]
+    ring = next(arc for arc in arcs if math.isclose(arc.radius, strip.ring_radius_mm))
+    cut = next(arc for arc in arcs if math.isclose(arc.radius, strip.cut_radius_mm))
+    assert ring.centre.y > 0  # the tip is above: the strip sags in the middle
+    assert cut.at(270.0).y == pytest.approx(ring.at(270.0).y - 28.0)
 
 
 def edge_length(part: FlatPart) -> float:

@@ -22,6 +22,7 @@ from calc.gauge import (
 
 if TYPE_CHECKING:
     from calc.project import Project
+    from calc.record import Record
     from calc.results import Band, Sizing
 
 FREEZES_K = 273.15
@@ -31,6 +32,8 @@ LEG_GAP_MM = 96.0
 
 LONGEST_SCALE_MM = 205.0
 """What one sheet of Letter or A4 paper carries at full size."""
+
+SHORTEST_SCALE_MM = 30.0
 
 TOO_HIGH = 1.5
 """Over *clean me* by half: something is wrong beyond a loaded filter (common practice, no source)."""
@@ -93,12 +96,17 @@ class GaugeDesign:
     findings: tuple[Finding, ...]
 
 
-def design_gauge(project: Project, sizing: Sizing) -> GaugeDesign:
-    """Return the gauge of a sized project. Water in a shop below freezing is a finding, not an error."""
+def design_gauge(project: Project, sizing: Sizing, record: Record | None = None) -> GaugeDesign:
+    """Return the gauge of a sized project. Water in a shop below freezing is a finding, not an error.
+
+    record: when it holds a baseline taken with clean filters, the clean mark stands there and not where it was computed.
+    *Clean me* stays: at the flow the shop may fall to, the blower and the ducts alone set the pressure in the box.
+    """
     gauge, air = project.gauge, sizing.air.density_kgm3
     freezes = gauge.fluid in ("water", "dyed water") and project.shop.temperature_k < FREEZES_K
     liquid = find_fluid_density(gauge.fluid, FREEZES_K if freezes else project.shop.temperature_k)
-    clean = abs(sizing.at_gauge.reading.best)
+    measured = find_baseline(record)
+    clean = abs(sizing.at_gauge.reading.best) if measured is None else measured
 
     def make(kind: GaugeKind, slope: float | None = None) -> Instrument:
         return make_instrument(kind, liquid, air, gauge.tube_bore_mm, slope=slope, well_bore_mm=gauge.well_bore_mm)
@@ -106,12 +114,12 @@ def design_gauge(project: Project, sizing: Sizing) -> GaugeDesign:
     upright = make("u-tube")
     best = advise_slope(upright, clean)
     asked = make(gauge.kind, gauge.slope or min(best or SLOPES[-1], SLOPES[0]))
-    card = _make_card(asked, sizing)
+    card = _make_card(asked, sizing, clean, measured is not None)
     advised = companion = None
     if best is not None and best < 1.0 and card.error_share > READ_WITHIN:
-        advised = _make_card(make("inclined", best), sizing)
+        advised = _make_card(make("inclined", best), sizing, clean, measured is not None)
     if not all(mark.fits for mark in card.marks if mark.key == "clean me"):
-        companion = _make_card(upright, sizing)
+        companion = _make_card(upright, sizing, clean, measured is not None)
     falls = sizing.filters.clean_me.reading_pa < clean
     readings = tuple(GateReading(s.name, s.open, s.flow, s.reading, s.reading_clean_me_pa) for s in sizing.scenarios)
     side = sizing.pressures.side
@@ -141,13 +149,22 @@ def find_too_high(sizing: Sizing, most_pa: float | None = None) -> float:
     return min((limit for limit in limits if limit > start), default=max(worst, TOO_HIGH * start))
 
 
-def _make_card(instrument: Instrument, sizing: Sizing) -> Card:
-    clean, clean_me = abs(sizing.at_gauge.reading.best), abs(sizing.filters.clean_me.reading_pa)
+def find_baseline(record: Record | None) -> float | None:
+    """Return the latest clean baseline [Pa] that was measured with clean filters; None when there is none."""
+    found = None if record is None else record.find_latest("baseline.reading")
+    if found is None or not found[1].value:
+        return None
+    clean = found[0].answers.get("baseline.clean")
+    return abs(found[1].value) if clean is None or clean.yes else None
+
+
+def _make_card(instrument: Instrument, sizing: Sizing, clean: float, is_measured: bool) -> Card:
+    clean_me = abs(sizing.filters.clean_me.reading_pa)
     too_high = find_too_high(sizing)
     both = instrument.kind == "u-tube"
     reach = find_leg_travel(instrument, too_high) * 1.1
-    scale = min(reach, LONGEST_SCALE_MM / (2 if both else 1))
-    wanted = [("still", "STILL AIR", 0.0), ("clean", "CLEAN", clean)]
+    scale = min(max(reach, SHORTEST_SCALE_MM), LONGEST_SCALE_MM / (2 if both else 1))
+    wanted = [("still", "STILL AIR", 0.0), ("clean", "CLEAN, MEASURED" if is_measured else "CLEAN", clean)]
     if sizing.filters.clean_me.criterion != "never":
         wanted.append(("clean me", "CLEAN ME", clean_me))
     wanted.append(("too high", "TOO HIGH", too_high))

@@ -47,7 +47,7 @@ class Job:
         """The water gauge, its marks and readings."""
         from calc.gauge_design import design_gauge
 
-        return design_gauge(self.project, self.sizing)
+        return design_gauge(self.project, self.sizing, self.record)
 
     @cached_property
     def review(self) -> Review | None:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import datetime
 import math
 from dataclasses import replace
 
@@ -22,6 +23,7 @@ from calc.gauge import (
 )
 from calc.gauge_board import design_lid_board, design_wall_board, find_least_hang
 from calc.gauge_design import LEG_GAP_MM, design_gauge
+from calc.record import Answer, Entry, Record
 from tests.gauge_sample import INH2O, make_sizing
 from tests.sample import make_project
 
@@ -145,3 +147,25 @@ def test_wall_board_has_room_for_the_tube() -> None:
 def test_one_leg_is_twice_as_coarse() -> None:
     both, one = Instrument("u-tube", 1000.0, 6.0), Instrument("u-tube one leg", 1000.0, 6.0)
     assert find_reading_error(one) == pytest.approx(2 * find_reading_error(both))
+
+
+def test_measured_baseline_moves_the_clean_mark_and_no_other() -> None:
+    project, sizing = make_project(), make_sizing()
+    answers = {"baseline.reading": Answer("baseline.reading", "150 Pa", "pressure_pa", 150.0)}
+
+    def design(**more: Answer):
+        entry = Entry(datetime.date(2026, 4, 1), "Jo", "test", "B", "", {**answers, **more})
+        return design_gauge(project, sizing, Record((entry,))).card.marks
+
+    drawn = design_gauge(project, sizing).card.marks
+    marks = design()
+    assert (marks[1].words, marks[1].pressure_pa) == ("CLEAN, MEASURED", 150.0)
+    assert marks[2] == drawn[2]
+    loaded = design(**{"baseline.clean": Answer("baseline.clean", "no", "yes no", yes=False)})
+    assert loaded[1] == drawn[1], "a baseline taken with loaded filters is none"
+
+
+def test_a_gauge_that_hardly_moves_still_has_a_card() -> None:
+    card = design_gauge(make_project(), make_sizing(clean=0.01, clean_me=0.03)).card
+    assert card.scale_mm >= 30
+    assert all(mark.fits for mark in card.marks)

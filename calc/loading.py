@@ -11,10 +11,12 @@ from calc.filters import find_hours
 from calc.finding import Amount, Said
 from calc.items import say
 from calc.network import Flows
-from calc.results import CleanMe, LoadPoint
+from calc.results import CleanMe, Fading, LoadPoint
 from calc.separator import find_capture
 from calc.system import System
 from calc.velocities import Limits
+
+MOST_FADING = 12  # machines whose fading is drawn
 
 
 @dataclass(frozen=True)
@@ -156,3 +158,22 @@ def draw_loading(system: System, read_at: str, clean_me: CleanMe, steps: int = 1
         hours = find_hours(areal, system.bank.media_m2, rate) if areal else 0.0
         points.append(LoadPoint(hours, areal, flows.flow[read_at], system.find_reading(flows, BEST, areal)))
     return tuple(points)
+
+
+def draw_fading(system: System, points: tuple[LoadPoint, ...]) -> tuple[Fading, ...]:
+    """Return each machine's flow at the stages of loading; of a large shop, the machines with the least room."""
+    machines = sorted(system.project.machines, key=lambda m: system.balance((m.name,)).flow[m.name] / m.needs_m3s)[
+        :MOST_FADING
+    ]
+    chosen = {machine.name for machine in machines}
+    rows = []
+    for machine in system.project.machines:
+        if machine.name not in chosen:
+            continue
+        flows: Flows | None = None
+        values = []
+        for point in points:
+            flows = system.balance((machine.name,), BEST, point.areal_kgm2, start=flows)
+            values.append(flows.flow[machine.name])
+        rows.append(Fading(machine.name, tuple(values)))
+    return tuple(rows)

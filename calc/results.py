@@ -47,7 +47,10 @@ class HoodFlow:
 
 @dataclass(frozen=True)
 class MachineFlow:
-    """Flow at a machine's hoods together, against its need. flow_3x_m3s: with the clean filter loss three times."""
+    """Flow at a machine's hoods together, against its need.
+
+    flow_3x_m3s: with the clean filter loss three times; clean_me_m3s: with the filters at *clean me*
+    """
 
     machine: str
     flow: Band
@@ -55,6 +58,7 @@ class MachineFlow:
     flow_3x_m3s: float
     verdict: Verdict
     hoods: tuple[HoodFlow, ...] = ()
+    clean_me_m3s: float = 0.0
 
 
 @dataclass(frozen=True)
@@ -200,6 +204,14 @@ class LoadPoint:
 
 
 @dataclass(frozen=True)
+class Fading:
+    """A machine's flow, its gate alone open, at each stage of loading (Filters.loading)."""
+
+    machine: str
+    flow_m3s: tuple[float, ...]
+
+
+@dataclass(frozen=True)
 class CleanMe:
     """When to clean, and why then.
 
@@ -239,6 +251,7 @@ class Filters:
     cake_resistance: float
     cake_assumed: bool
     cut_size_m: float | None = None
+    fading: tuple[Fading, ...] = ()
 
 
 @dataclass(frozen=True)

@@ -78,7 +78,7 @@ def make_band(values: tuple[float, float, float]) -> Band:
     return Band(min(low, best, high), best, max(low, best, high))
 
 
-def find_machine_flow(system: System, solved: Solved, machine: Machine) -> MachineFlow:
+def find_machine_flow(system: System, solved: Solved, machine: Machine, loaded: Flows) -> MachineFlow:
     """Return a machine's flow in a scenario, and at each of its hoods."""
     name = machine.name
     band = make_band((solved.low.flow[name], solved.best.flow[name], solved.high.flow[name]))
@@ -90,7 +90,8 @@ def find_machine_flow(system: System, solved: Solved, machine: Machine) -> Machi
         entry = system.net.find_hood_coefficient(name, pickup.name)
         hoods.append(HoodFlow(pickup.name, flow, (1 + entry) * speed_pressure))
     three = solved.three.flow[name]
-    return MachineFlow(name, band, machine.needs_m3s, three, judge_at_least(band, machine.needs_m3s), tuple(hoods))
+    verdict = judge_at_least(band, machine.needs_m3s)
+    return MachineFlow(name, band, machine.needs_m3s, three, verdict, tuple(hoods), loaded.flow[name])
 
 
 def find_duct_flows(system: System, limits: Limits, solved: Solved) -> tuple[DuctFlow, ...]:
@@ -135,9 +136,9 @@ def _make_row(
 def describe_scenario(system: System, limits: Limits, solved: Solved, areal_kgm2: float) -> Scenario:
     """Return all of one scenario. areal_kgm2: dust load of the filters at *clean me*."""
     opened = solved.opened
-    machines = tuple(find_machine_flow(system, solved, limits.machines[name]) for name in opened.open)
-    worst = min(machines, key=lambda row: row.flow.best / row.needs_m3s)
     loaded = system.balance(opened.open, BEST, areal_kgm2, start=solved.best)
+    machines = tuple(find_machine_flow(system, solved, limits.machines[name], loaded) for name in opened.open)
+    worst = min(machines, key=lambda row: row.flow.best / row.needs_m3s)
     readings = (
         system.find_reading(solved.high, LOW),
         system.find_reading(solved.best, BEST),

@@ -11,6 +11,7 @@ from calc.fittings import Coefficient, look_up
 from calc.items import Item
 from calc.project import Separator
 
+USUAL_TURNS = 6.0  # effective turns of the air in a general-purpose cyclone (Lapple, from memory)
 USUAL_CAPTURE = {"cyclone": 0.98, "drop box": 0.85, "none": 0.0}  # by mass, chips and all: common practice, no source
 
 

@@ -19,7 +19,7 @@ from calc.judging import (
     judge_sound,
     word_check,
 )
-from calc.loading import draw_loading, find_clean_me, find_dust_rate
+from calc.loading import draw_fading, draw_loading, find_clean_me, find_dust_rate
 from calc.make_up_air import describe_make_up
 from calc.project import Project
 from calc.remedies import find_remedies
@@ -30,6 +30,7 @@ from calc.results import (
     CleanMe,
     DuctFlow,
     Exposure,
+    Fading,
     FilterChoice,
     Filters,
     FilterShare,
@@ -53,7 +54,7 @@ from calc.results import (
     Worked,
 )
 from calc.scenarios import Solved, describe_scenario, list_scenarios, make_band, solve_scenario
-from calc.separator import find_capture, find_cut_size
+from calc.separator import USUAL_TURNS, find_capture, find_cut_size
 from calc.sound import describe_sound
 from calc.system import System
 from calc.velocities import Limits
@@ -66,6 +67,7 @@ __all__ = [
     "CleanMe",
     "DuctFlow",
     "Exposure",
+    "Fading",
     "FilterChoice",
     "FilterShare",
     "Filters",
@@ -115,10 +117,11 @@ def _describe_filters(system: System, limits: Limits, alone: dict[str, Solved], 
     )
     capture = find_capture(system.project.separator)
     first = system.project.filters[0]
+    loading = draw_loading(system, read_at, clean_me)
     return Filters(
         bank.media_m2, flow / bank.media_m2, most.opened.name, shares, loss, find_dust_rate(system), capture.share,
-        capture.assumed, draw_loading(system, read_at, clean_me), clean_me, first.cake_resistance or USUAL_CAKE,
-        first.cake_resistance is None, _estimate_cut(system, flow),
+        capture.assumed, loading, clean_me, first.cake_resistance or USUAL_CAKE, first.cake_resistance is None,
+        _estimate_cut(system, flow), draw_fading(system, loading),
     )  # fmt: skip
 
 
@@ -128,7 +131,7 @@ def _estimate_cut(system: System, flow: float) -> float | None:
     if cyclone.kind != "cyclone" or not cyclone.inlet_width_m or not cyclone.inlet_height_m:
         return None
     speed = flow / (cyclone.inlet_width_m * cyclone.inlet_height_m)
-    return find_cut_size(cyclone.inlet_width_m, speed, cyclone.turns or 6.0, system.air.viscosity_pas)
+    return find_cut_size(cyclone.inlet_width_m, speed, cyclone.turns or USUAL_TURNS, system.air.viscosity_pas)
 
 
 def _draw_systems(system: System, scenarios: tuple[Scenario, ...], chosen: set[str]) -> tuple[SystemCurve, ...]:

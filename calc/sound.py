@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterable, Mapping
+from dataclasses import dataclass
 
 from calc.ducts import find_area
 from calc.items import say
@@ -152,6 +153,23 @@ def expose(level_db: float, hours: float) -> Exposure:
     return Exposure(level_db, find_sones(level_db), niosh, osha, hours / niosh, hours / osha)
 
 
+@dataclass(frozen=True)
+class Plenum:
+    """The box as the lined-plenum equation sees it."""
+
+    outlet_m2: float
+    surface_m2: float
+    distance_m: float
+    angle_deg: float
+
+
+def measure_plenum(project: Project) -> Plenum:
+    """Return the box's openings, inside area, and the way from inlet to the nearest filter."""
+    outlet = sum(f.count * find_area(f.bore_mm / 1000) for f in project.filters)
+    distance, angle = find_path(project.box, project.ports)
+    return Plenum(outlet, sum(find_faces(project.box).values()), distance, angle)
+
+
 def describe_sound(project: Project) -> Sound | None:
     """Return the sound at the operator's ear before and after the lined box; None where the file gives no level."""
     blower, box, noise = project.blower, project.box, project.noise
@@ -166,13 +184,11 @@ def describe_sound(project: Project) -> Sound | None:
     else:
         shift = at_ear - add_levels(USUAL_SPECTRUM)
         source = {hz: level + shift for hz, level in zip(OCTAVES, USUAL_SPECTRUM, strict=True)}
-    outlet = sum(f.count * find_area(f.bore_mm / 1000) for f in project.filters)
-    surface = sum(find_faces(box).values())
-    distance, angle = find_path(box, project.ports)
+    plenum = measure_plenum(project)
     bands = []
     for hz, level in source.items():
         mean = find_mean_absorption(box, project.lining, hz)
-        taken = find_plenum_loss(mean, surface, outlet, distance, angle)
+        taken = find_plenum_loss(mean, plenum.surface_m2, plenum.outlet_m2, plenum.distance_m, plenum.angle_deg)
         casing = level - CASING_BELOW_DB
         through = add_levels((level,)) + 10 * math.log10(1 - 10 ** (-CASING_BELOW_DB / 10)) - taken
         after = add_levels((through, casing))

@@ -6,12 +6,14 @@ import math
 
 from calc.air import STANDARD_DENSITY
 from calc.chains import BEST
-from calc.ducts import find_area, find_friction_factor, find_reynolds
+from calc.ducts import RIBBED_FACTOR, find_area, find_friction_factor, find_reynolds
 from calc.finding import Amount
-from calc.items import Item, say, size_of
+from calc.items import SLACK_SOURCE, Item, say, size_of
 from calc.ledger import list_items
 from calc.quantity import Kind
 from calc.results import LedgerRow, Sizing, Worked
+from calc.separator import USUAL_TURNS
+from calc.sound import find_plenum_loss, measure_plenum
 from calc.system import System
 from calc.velocities import find_widest
 
@@ -27,24 +29,29 @@ def _plain(value: float) -> Amount:
     return Amount(value, "ratio")
 
 
+def _text(value: float) -> str:
+    """Return a number that has no unit, or is in the formula's own, to four figures."""
+    return f"{value:.0f}" if abs(value) >= 1e4 else f"{value:.4g}"
+
+
 def work_air(system: System) -> list[Worked]:
     """Return pressure, humidity and density of the shop's air."""
     shop, air = system.project.shop, system.air
     pressure = Worked(
         _AIR, "p", "101325 (1 − 2.25577e-5 Z)^5.2559",
-        (say("Z = {z} ({metres} m)", z=_number(shop.altitude_m, "length_m"), metres=_plain(shop.altitude_m)),),
+        (say("Z = {z} ({metres} m)", z=_number(shop.altitude_m, "length_m"), metres=_text(shop.altitude_m)),),
         _number(air.standard_pressure_pa, "pressure_pa"), "U.S. Standard Atmosphere 1976",
     )  # fmt: skip
     density = Worked(
         _AIR, "ρ", "(1 + W) p / (287.042 T (1 + 1.607858 W))",
         (
-            say("p = {pascals} Pa,", pascals=_plain(air.pressure_pa)),
+            say("p = {pascals} Pa,", pascals=_text(air.pressure_pa)),
             say(
                 "T = {t} ({kelvin} K),",
                 t=_number(shop.temperature_k, "temperature_k"),
-                kelvin=_plain(shop.temperature_k),
+                kelvin=_text(shop.temperature_k),
             ),
-            say("W = {w} from {h} humidity", w=_plain(air.humidity_ratio), h=_number(shop.humidity, "share")),
+            say("W = {w} from {h} humidity", w=_text(air.humidity_ratio), h=_number(shop.humidity, "share")),
         ),
         _number(air.density_kgm3, "density_kgm3"), "ASHRAE Handbook Fundamentals, Psychrometrics",
     )  # fmt: skip
@@ -67,26 +74,47 @@ def work_friction(system: System, item: Item, flow: float) -> list[Worked]:
     pressure = air.density_kgm3 * speed**2 / 2
     loss = f * laid.length_m / d * pressure * laid.factor
     source = "Darcy and Weisbach; ASHRAE Handbook Fundamentals, Duct Design"
+    slack = work_slack(item) if item.source == SLACK_SOURCE else []
     length = _number(laid.length_m, "length_m")
     return [
         Worked(
             _DUCT, "Re", "ρ V D / μ",
             (say("V = {v}, D = {d}, μ = {mu} Pa·s", v=_number(speed, "speed_ms"), d=size_of(d),
-                 mu=_plain(air.viscosity_pas)),),
+                 mu=_text(air.viscosity_pas)),),
             _number(reynolds, "ratio"), "Reynolds number; viscosity by Sutherland's law",
         ),
         Worked(
             _DUCT, "f", "1/√f = −2 log10(ε/(3.7 D) + 2.51/(Re √f))",
-            (say("ε/D = {e}", e=_plain(laid.roughness_m / d)),),
+            (say("ε/D = {e}", e=_text(laid.roughness_m / d)),),
             _plain(f), "Colebrook; roughness from ASHRAE Handbook Fundamentals, Duct Design",
         ),
+        *slack,
         Worked(
             _DUCT, "Δp", "k f (L/D) ρ V²/2",
-            (say("k = {k}, L = {l}, ρ V²/2 = {vp}", k=_plain(laid.factor), l=length,
+            (say("k = {k}, L = {l}, ρ V²/2 = {vp}", k=_text(laid.factor), l=length,
                  vp=_number(pressure, "pressure_pa")),
              say("for " + item.what.pattern, **item.what.amounts, **item.what.names)),
             _number(loss, "pressure_pa"), item.source if laid.factor != 1 else source,
         ),
+    ]  # fmt: skip
+
+
+def work_slack(item: Item) -> list[Worked]:
+    """Return how many times more a ribbed hose loses than smooth pipe, slack counted in."""
+    assert item.friction is not None
+    laid = item.friction[BEST]
+    ribbed = RIBBED_FACTOR[BEST]
+    slack = laid.factor / ribbed
+    spread = math.exp(-0.126 * laid.diameter_m / 0.0254)
+    percent = (slack - 1) / (0.58 * spread)
+    return [
+        Worked(
+            _DUCT, "k", "3.0 (1 + 0.58 r e^(−0.126 D)), D in inches",
+            (say("r = {r} % compressed, D = {d}", r=_text(percent), d=size_of(laid.diameter_m)),),
+            _plain(laid.factor),
+            "ribbed hose 3 times smooth pipe (2.5 to 3.75): common practice, no source; slack: ASHRAE Fundamentals, "
+            "after Abushakra, Walker and Sherman 2004 (from memory)",
+        )
     ]  # fmt: skip
 
 
@@ -96,7 +124,7 @@ def work_fitting(row: LedgerRow) -> Worked:
     assert row.velocity_pressure_pa is not None
     return Worked(
         _DUCT, "Δp", "C ρ V²/2",
-        (say("C = {c}, ρ V²/2 = {vp}", c=_plain(row.coefficient), vp=_number(row.velocity_pressure_pa, "pressure_pa")),
+        (say("C = {c}, ρ V²/2 = {vp}", c=_text(row.coefficient), vp=_number(row.velocity_pressure_pa, "pressure_pa")),
          say("for " + row.what.pattern, **row.what.amounts, **row.what.names)),
         _number(row.loss_pa, "pressure_pa"), row.source,
     )  # fmt: skip
@@ -153,7 +181,7 @@ def work_blower(system: System, sizing: Sizing) -> list[Worked]:
     return [
         Worked(
             _BLOWER, "curve's pressures ×", "(N/N₀)² ρ/ρ₀",
-            (say("N/N₀ = {n}, ρ/ρ₀ = {r}", n=_plain(speed), r=_plain(ratio)),),
+            (say("N/N₀ = {n}, ρ/ρ₀ = {r}", n=_text(speed), r=_text(ratio)),),
             _plain(speed**2 * ratio), "fan laws, AMCA 201 and ASHRAE Handbook Systems and Equipment",
         ),
         Worked(
@@ -193,12 +221,12 @@ def work_filters(system: System, sizing: Sizing) -> list[Worked]:
         ),
         Worked(
             _FILTER, "clean media loss", "S v, S = test pressure / permeability",
-            (say("S = {r} Pa·s/m, v = {v}", r=_plain(clean), v=_number(face, "face_speed_ms")),),
+            (say("S = {r} Pa·s/m, v = {v}", r=_text(clean), v=_number(face, "face_speed_ms")),),
             _number(clean * face, "pressure_pa"), "Darcy; ASTM D737 names the test pressure",
         ),
         Worked(
             _FILTER, "loaded media loss", "(S + K₂ W) v",
-            (say("S = {s} Pa·s/m, K₂ = {k} 1/s, W = {w}, v = {v}", s=_plain(clean), k=_plain(cake),
+            (say("S = {s} Pa·s/m, K₂ = {k} 1/s, W = {w}, v = {v}", s=_text(clean), k=_text(cake),
                  w=_number(me.areal_kgm2, "areal_mass_kgm2"), v=_number(loaded_face, "face_speed_ms")),),
             _number((clean + cake * me.areal_kgm2) * loaded_face, "pressure_pa"),
             "fabric-filter equation, US EPA Air Pollution Control Cost Manual, section 6 chapter 1 (from memory)",
@@ -215,6 +243,8 @@ def work_filters(system: System, sizing: Sizing) -> list[Worked]:
             _number(me.reading_pa, "pressure_pa"), "working point moved along the blower's own curve",
         ),
     ]  # fmt: skip
+    if filters.cut_size_m is not None:
+        worked.append(work_cut(system, sizing))
     if me.hours_first is not None and math.isfinite(me.hours_first):
         worked.append(
             Worked(
@@ -228,12 +258,33 @@ def work_filters(system: System, sizing: Sizing) -> list[Worked]:
     return worked
 
 
+def work_cut(system: System, sizing: Sizing) -> Worked:
+    """Return the cyclone's cut size at the filters' highest flow."""
+    cyclone, filters = system.project.separator, sizing.filters
+    assert cyclone.inlet_width_m
+    assert cyclone.inlet_height_m
+    assert filters.cut_size_m is not None
+    speed = filters.face_speed_ms * filters.media_m2 / (cyclone.inlet_width_m * cyclone.inlet_height_m)
+    return Worked(
+        _FILTER, "grain half caught", "√(9 μ W / (2π N V (ρₚ − ρ)))",
+        (say("W = {w}, N = {n} turns, V = {v}, ρₚ = {rho}", w=size_of(cyclone.inlet_width_m),
+             n=_text(cyclone.turns or USUAL_TURNS), v=_number(speed, "speed_ms"), rho=_number(600.0, "density_kgm3")),),
+        _number(filters.cut_size_m * 1e6, "ratio"),
+        "in µm; Lapple 1951 (from memory): an estimate for general-purpose cyclones, thin dust and round grains; "
+        "expect coarser in a shop",
+    )  # fmt: skip
+
+
 def work_room(system: System, sizing: Sizing) -> list[Worked]:
     """Return the sound sum, allowed hours and the make-up opening."""
     worked = []
     sound = sizing.sound
     if sound is not None:
         band = max(sound.bands, key=lambda b: b.before_db)
+        plenum = measure_plenum(system.project)
+        lined = find_plenum_loss(
+            band.absorption, plenum.surface_m2, plenum.outlet_m2, plenum.distance_m, plenum.angle_deg
+        )
         worked += [
             Worked(
                 _ROOM, "level of all bands", "10 log10 Σ 10^(L/10)",
@@ -241,10 +292,21 @@ def work_room(system: System, sizing: Sizing) -> list[Worked]:
                 _number(sound.after.level_db, "sound_db"), "definition of the level",
             ),
             Worked(
-                _ROOM, "taken away, loudest band", "−10 log10(S₀ (cos θ/(2π r²) + (1 − α)/(S α)))",
-                (say("α = {a} at {hz}", a=_plain(band.absorption), hz=_number(float(band.hz), "frequency_hz")),),
-                _number(band.taken_db, "sound_db"),
-                "R. J. Wells 1958, ASHRAE Handbook HVAC Applications; casing level taken into account",
+                _ROOM, "taken away by the lining", "−10 log10(S₀ (cos θ/(2π r²) + (1 − α)/(S α)))",
+                (
+                    say("S₀ = {out}, S = {inside},", out=_number(plenum.outlet_m2, "area_m2"),
+                        inside=_number(plenum.surface_m2, "area_m2")),
+                    say("r = {r}, θ = {angle},", r=_number(plenum.distance_m, "length_m"),
+                        angle=_number(plenum.angle_deg, "angle_deg")),
+                    say("α = {a} at {hz}", a=_text(band.absorption), hz=_number(float(band.hz), "frequency_hz")),
+                ),
+                _number(lined, "sound_db"), "R. J. Wells 1958, ASHRAE Handbook HVAC Applications",
+            ),
+            Worked(
+                _ROOM, "left of that band", "10 log10(0.84 × 10^((L − taken)/10) + 0.16 × 10^(L/10))",
+                (say("L = {l}, taken = {t}", l=_number(band.before_db, "sound_db"), t=_number(lined, "sound_db")),),
+                _number(band.after_db, "sound_db"),
+                "casing and motor 8 dB below the whole, untouched by the box: common practice, no source",
             ),
             Worked(
                 _ROOM, "hours a day allowed", "8 / 2^((L − 85)/3)",
@@ -256,8 +318,7 @@ def work_room(system: System, sizing: Sizing) -> list[Worked]:
     worked.append(
         Worked(
             _ROOM, "make-up opening", "Q / (0.6 √(2 Δp/ρ))",
-            (say("Q = {q}, Δp = {p}", q=_number(air.flow_m3s, "flow_m3s"),
-                 p=_number(air.depression_pa, "pressure_pa")),),
+            (say("Q = {q}, Δp = {p} Pa", q=_number(air.flow_m3s, "flow_m3s"), p=_text(air.depression_pa)),),
             _number(air.opening_m2, "area_m2"), "orifice equation; needed only where the air goes outdoors",
         )
     )  # fmt: skip

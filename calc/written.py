@@ -38,7 +38,7 @@ _PLAIN: Mapping[Kind, Worth] = {
     "frequency_hz": _worth("1 / second", "Hz", (100, 0), (0, 1)),
     "rotation_hz": _worth("1 / minute", "rpm"),
     "share": _worth("percent", "%", (0, 1)),
-    "ratio": _worth("degree", "", (100, 0), (10, 1), (0, 2)),
+    "ratio": _worth("degree", "", (100, 0), (10, 1), (0.1, 2), (0, 4)),
     "count": _worth("degree", "", (0, 2)),
     "sone": _worth("degree", "sone", (0, 1)),
     "money": _worth("degree", "", (0, 2), fixed=True),

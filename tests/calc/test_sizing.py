@@ -329,3 +329,14 @@ def test_pickups_and_machines_with_stroke_in_their_names_stay_apart() -> None:
     assert sizing.get_alone("a/b").machines[0].flow.best > 0
     hoods = sizing.get_alone("a").machines[0].hoods
     assert sum(h.flow_m3s for h in hoods) == pytest.approx(sizing.get_alone("a").machines[0].flow.best, rel=1e-9)
+
+
+def test_every_machine_fades_as_the_filters_load(sizing: Sizing) -> None:
+    filters = sizing.filters
+    assert {row.machine for row in filters.fading} == {m.name for m in make_project().machines}
+    for row in filters.fading:
+        assert len(row.flow_m3s) == len(filters.loading)
+        assert list(row.flow_m3s) == sorted(row.flow_m3s, reverse=True)
+        assert row.flow_m3s[0] == pytest.approx(sizing.get_alone(row.machine).machines[0].flow.best, rel=1e-9)
+    at_gauge = sizing.at_gauge.machines[0]
+    assert at_gauge.clean_me_m3s == pytest.approx(filters.clean_me.flow_m3s, rel=1e-9)

@@ -140,7 +140,7 @@ def make_inspection_lid(closure: Closure, number: str, port: str) -> FlatPart:
     middle = Point(0.0, 0.0)
     return FlatPart(
         number,
-        f"inspection lid {port}",
+        _name("inspection lid", port),
         (Feature(Circle(middle, closure.lid_mm / 2), Layer.GHOST, "outside of lid"), *mark_centre(middle)),
         1,
         "screw lid, plastic",
@@ -177,7 +177,7 @@ def make_gauge_lid(closure: Closure, gauge: Gauge, number: str, port: str) -> Fl
     features.append(Feature(Circle(middle, closure.lid_mm / 2), Layer.GHOST, "outside of lid"))
     return FlatPart(
         number,
-        f"gauge lid {port}",
+        _name("gauge lid", port),
         tuple(features),
         1,
         "screw lid, plastic",
@@ -186,6 +186,11 @@ def make_gauge_lid(closure: Closure, gauge: Gauge, number: str, port: str) -> Fl
         sizes=(Size("fitting hole", gauge.fitting_hole_mm), Size("clip holes", BRACKET_HOLE_MM)),
         notes=("Mark the lid's middle first; draw a line across it both ways and lay the four long marks on them.",),
     )
+
+
+def _name(lid: str, port: str) -> str:
+    """Return the lid's name, without the port's where it only says the same again."""
+    return lid if lid.startswith(port) else f"{lid} {port}"
 
 
 def mark_centre(centre: Point, reach_mm: float = CROSS_MM) -> tuple[Feature, Feature]:

@@ -181,7 +181,7 @@ def _lay_small(
     sheets: dict[int, list[PlacedPart]] = {}
     for spot, (part, _), (wide, tall), turned in zip(spots, small, rooms, turns, strict=True):
         sheets.setdefault(spot.sheet, []).append(PlacedPart(part, spot.left_mm, spot.bottom_mm, wide, tall, turned))
-    return tuple(tuple(sheets[index]) for index in sorted(sheets))
+    return tuple(tuple(sheet) for sheet in sorted(sheets.values(), key=lambda s: min(p.part.number for p in s)))
 
 
 def _turns(room: Box, layout: SheetLayout, lying: bool) -> bool:

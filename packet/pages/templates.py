@@ -67,7 +67,7 @@ def make_story(job: Job, kit: Kit) -> list[Any]:
             mark = f"{tiled.part.number} {tiled.part.name}" if index == 0 else ""
             story.append(kit.full_page(_make_tile_painter(job, plan, tiled, tile, drawing), mark))
     for index, placed in enumerate(plan.shared):
-        mark = f"Small parts, sheet {index + 1}"
+        mark = f"Small parts {_list_numbers(placed)}"
         story.append(kit.full_page(_make_shared_painter(job, plan, placed, index), mark))
     return story
 
@@ -244,8 +244,8 @@ def _make_shared_painter(
 def paint_shared(canvas: Any, job: Job, layout: SheetLayout, placed: tuple[PlacedPart, ...], number: str) -> None:
     """Paint one sheet of small parts, each with its own caption."""
     display = job.project.display
-    names = ", ".join(p.part.number for p in placed)
-    lines = (PRINT_WORDS, write_origin(job))
+    names = _list_numbers(placed)
+    lines = (PRINT_WORDS, write_origin(job), *_gather_notes(placed))
     stamp = Stamp(f"Small parts {names}  -  sheet {number}", tuple(clean_text(line) for line in lines))
     chrome = draw_rules(layout) + draw_stamp(layout, stamp, layout.frame_width_mm)
     _paint_chrome(canvas, layout, display, chrome)
@@ -262,6 +262,19 @@ def paint_shared(canvas: Any, job: Job, layout: SheetLayout, placed: tuple[Place
         room_mm = find_caption_room(one, placed, layout.window_width_mm)
         caption = Drawing("caption", tuple(_draw_caption(job, one, room_mm)), Box(0.0, 0.0, room_mm, CAPTION_MM))
         _paint_window(canvas, layout, display, caption, Point(one.left_mm, one.bottom_mm + one.room_height_mm))
+
+
+def _list_numbers(placed: tuple[PlacedPart, ...]) -> str:
+    return ", ".join(sorted(p.part.number for p in placed))
+
+
+def _gather_notes(placed: tuple[PlacedPart, ...]) -> list[str]:
+    """Return what is to be done with the parts of a sheet, parts that are treated alike together."""
+    by_note: dict[str, list[str]] = {}
+    for one in placed:
+        if one.part.notes:
+            by_note.setdefault(" ".join(one.part.notes), []).append(one.part.number)
+    return [f"{', '.join(sorted(numbers))}: {note}" for note, numbers in sorted(by_note.items(), key=lambda n: n[1])]
 
 
 def find_caption_room(one: PlacedPart, placed: tuple[PlacedPart, ...], width_mm: float) -> float:

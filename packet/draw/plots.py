@@ -50,14 +50,18 @@ class Strip:
 
 @dataclass(frozen=True)
 class Spot:
-    """A point with a mark: a number in a ring above it, or words beside it. solid: filled dot, else open ring."""
+    """A point with a mark: a number in a ring above it, or words beside it, above or below its height.
+
+    solid: filled dot, else open ring
+    """
 
     x: float
     y: float
     words: str = ""
     number: str = ""
     solid: bool = True
-    side: str = "right"
+    side: Literal["right", "left"] = "right"
+    above: bool = False
 
 
 @dataclass(frozen=True)
@@ -272,7 +276,9 @@ def _draw_spots(field: _Field, spots: Sequence[Spot]) -> list[Entity]:
         entities.append(Stroke(Circle(p, 1.0), Pen.MARK))
         if spot.words:
             anchor, shift = ("start", 2.0) if spot.side == "right" else ("end", -2.0)
-            entities.append(Words(Point(p.x + shift, p.y - 2.9), spot.words, TEXT_MM, anchor, bold=True))
+            entities.append(
+                Words(Point(p.x + shift, p.y + (1.5 if spot.above else -2.9)), spot.words, TEXT_MM, anchor, bold=True)
+            )
     return entities
 
 

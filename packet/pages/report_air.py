@@ -76,10 +76,7 @@ def draw_curves(job: Job, shown: Sequence[tuple[int, Scenario]]) -> Drawing:
     blower = job.sizing.blower
     total, static = scale_points(blower.total, job), scale_points(blower.static, job)
     names = {s.name for _, s in shown}
-    curves = [
-        Curve(total, Pen.PLOT, "blower, total pressure", 0.72),
-        Curve(static, Pen.HIDDEN, "blower, static pressure", 0.8, "below"),
-    ]
+    curves: list[Curve] = []
     strips = []
     for system in job.sizing.systems:
         if system.scenario == job.sizing.worst:
@@ -97,6 +94,9 @@ def draw_curves(job: Job, shown: Sequence[tuple[int, Scenario]]) -> Drawing:
         for n, s in shown
     ]
     most_flow = max([x for x, _ in total] + [s.x for s in spots])
+    past = (max(s.x for s in spots) + 0.05 * most_flow) / total[-1][0]  # the name stands past the last ring if it can
+    curves.append(Curve(total, Pen.PLOT, "blower, total pressure", past if past < 0.8 else 0.45))
+    curves.append(Curve(static, Pen.HIDDEN, "blower, static pressure", 0.85, "below"))
     most_pressure = max(y for _, y in total + static)
     plot = Plot(
         "blower and system curves",

@@ -91,7 +91,7 @@ def draw_reading(job: Job) -> Drawing:
     if clean.hours_first is not None:
         y = to_reader(clean.reading_pa, "pressure_pa", reader)
         spots = (Spot(clean.hours_first, y, "clean me"),)
-        limits = (Limit(y, full(clean.reading_pa, "pressure_pa", reader)),)
+        limits = (Limit(y, full(clean.reading_pa, "pressure_pa", reader), words_at=0.0),)
     plot = Plot(
         "gauge reading while loading",
         Axis("hours of machines running", 0.0, _last_hour(job)),
@@ -110,9 +110,9 @@ def draw_flow(job: Job) -> Drawing:
     clean = filters.clean_me
     spots: tuple[Spot, ...] = ()
     needs = job.project.get_machine(clean.read_at).needs_m3s
-    limits = (Limit(to_reader(needs, "flow_m3s", reader), "needs"),)
+    limits = (Limit(to_reader(needs, "flow_m3s", reader), f"{clean.read_at} needs", words_at=0.0),)
     if clean.hours_first is not None:
-        spots = (Spot(clean.hours_first, to_reader(clean.flow_m3s, "flow_m3s", reader), "clean me"),)
+        spots = (Spot(clean.hours_first, to_reader(clean.flow_m3s, "flow_m3s", reader), "clean me", above=True),)
     plot = Plot(
         "flow while loading",
         Axis("hours of machines running", 0.0, _last_hour(job)),

@@ -88,6 +88,18 @@ def _list_warnings(job: Job, kit: Kit) -> list[Any]:
     if job.warnings:
         blocks += [kit.heading("Unusual values in the project file", 3), *kit.bullets(list(job.warnings))]
     if job.project.assumed:
-        words = "Assumed, not measured: " + ", ".join(job.project.assumed) + ". Measure before you cut or buy."
+        words = (
+            "Assumed, not measured: "
+            + ", ".join(name_assumed(path) for path in job.project.assumed)
+            + ". Measure before you cut or buy."
+        )
         blocks.append(kit.text(words, "strong"))
     return blocks
+
+
+def name_assumed(path: str) -> str:
+    """Return a dotted path of the project file in plain words: ``ports.filter A.pail.height`` is filter A pail height."""
+    parts = path.split(".")
+    if len(parts) > 2 and parts[0] in ("ports", "machines", "ducts"):
+        parts = parts[1:]
+    return " ".join(parts).replace("_", " ")

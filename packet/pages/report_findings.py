@@ -98,7 +98,7 @@ def _list_warnings(job: Job, kit: Kit) -> list[Any]:
 
 
 def name_assumed(path: str) -> str:
-    """Return a dotted path of the project file in plain words: ``ports.filter A.pail.height`` is filter A pail height."""
+    """Return a dotted path of the project file in plain words: ``ports.filter A.pail`` is filter A pail."""
     parts = path.split(".")
     if len(parts) > 2 and parts[0] in ("ports", "machines", "ducts"):
         parts = parts[1:]

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Callable
 from dataclasses import dataclass
 
 from calc.fasteners import (
@@ -18,6 +19,7 @@ from calc.geometry.faces import VIEWS
 from calc.geometry.joints import BoxShape
 from calc.geometry.parts import BoxPart
 from calc.geometry.ports import PortDesign
+from calc.geometry.rib_places import find_rib_places, find_widest_bay
 from calc.geometry.screws import ScrewRow, count_on
 from calc.plates import find_clamped_factors, find_supported_factors, load_plate
 from calc.project import Face, Project, System
@@ -48,6 +50,8 @@ STUD_GRAVITY = 0.42
 LAG_THREAD_MM = 38.0
 LEAST_LAGS = 4
 MOST_RIBS = 3
+PANEL_SHARE = 0.8
+"""Of the bow allowed, what the panel between ribs may use; the ribs' own bending gets the rest."""
 SCREW_LENGTHS_MM: dict[System, tuple[float, ...]] = {
     "inch": (12.7, 15.875, 19.05, 25.4, 31.75, 38.1, 50.8, 63.5, 76.2),
     "metric": (12.0, 16.0, 20.0, 25.0, 30.0, 40.0, 50.0, 60.0, 80.0),
@@ -61,7 +65,8 @@ class PanelStrength:
 
     running_pa, worst_pa: pressure in the box; shape_share: stiffness left beside the holes
     bow_out_mm, bow_in_mm: bow at the worst pressure outward and inward, edges free; hanging weight counts outward
-    ribs, rib_high_mm: stiffeners that the design adds, on edge across the short side, and their height
+    rib_places_mm, rib_high_mm: stiffeners that the design adds, on edge across the short side: where along the long
+    inside span, and how high
     bow_bare_mm: without them
     """
 
@@ -83,8 +88,13 @@ class PanelStrength:
     stress_held_pa: float
     force_worst_n: float
     limit_mm: float
-    ribs: int
+    rib_places_mm: tuple[float, ...]
     rib_high_mm: float
+
+    @property
+    def ribs(self) -> int:
+        """How many stiffeners it gets."""
+        return len(self.rib_places_mm)
 
 
 @dataclass(frozen=True)
@@ -148,16 +158,13 @@ def check_panel(
         plate = load_plate(find(sides[1] / sides[0]), pressure, sides[0] / 1000, t / 1000, stock.bending_pa * share)
         return plate.bow_m * 1000, plate.stress_pa / share
 
-    bare = bow(short, long, worst + weight)[0]
-    ribs = 0
-    while ribs < MOST_RIBS and bow(short, long / (ribs + 1), worst + weight)[0] > (limit / 2 if ribs else limit):
-        ribs += 1
-    rib = _size_rib(stock, t, short, long / (ribs + 1), worst + weight, limit / 2) if ribs else 0.0
-    span = long / (ribs + 1)
-    extra = limit / 2 if ribs else 0.0  # the ribs are sized to give at most half of it
-    out, stress = bow(short, span, worst + weight)
-    part_load = (running + weight) / (worst + weight) if worst + weight > 0 else 0.0
-    held, stress_held = bow(short, span, worst + weight, clamped=True)
+    load = worst + weight
+    bare = bow(short, long, load)[0]
+    places, span, rib = _choose_ribs(stock, shape, part, limit, bare, lambda bay: bow(short, bay, load)[0], load)
+    out, stress = bow(short, span, load)
+    extra = limit - out if places else 0.0  # the ribs are sized to give no more than what the panel leaves of it
+    held, stress_held = bow(short, span, load, clamped=True)
+    part_load = (running + weight) / load if load > 0 else 0.0
     return PanelStrength(
         name=part.name,
         face=part.face,
@@ -177,9 +184,36 @@ def check_panel(
         stress_held_pa=stress_held,
         force_worst_n=worst * short * long / 1e6,
         limit_mm=limit,
-        ribs=ribs,
+        rib_places_mm=places,
         rib_high_mm=rib,
     )
+
+
+def _choose_ribs(
+    stock: Stock,
+    shape: BoxShape,
+    part: BoxPart,
+    limit: float,
+    bare: float,
+    bow_of: Callable[[float], float],
+    load: float,
+) -> tuple[tuple[float, ...], float, float]:
+    """Return the fewest ribs that keep the bow in its limit: their places, the widest bay left, their height.
+
+    No ribs when none are needed, or when no number of them finds room between the holes and helps: the bow then says
+    that the panel does not do.
+    """
+    view = VIEWS[part.face]
+    short, long = sorted((shape.inside.along(view.across_axis), shape.inside.along(view.up_axis)))
+    if bare <= limit:
+        return (), long, 0.0
+    for count in range(1, MOST_RIBS + 1):
+        places = find_rib_places(shape, part, count)
+        bay = find_widest_bay(long, places) if places else long
+        bow = bow_of(bay)
+        if places and bow <= PANEL_SHARE * limit:
+            return places, bay, _size_rib(stock, part.thickness_mm, short, bay, load, limit - bow)
+    return (), long, 0.0
 
 
 def find_share_left(part: BoxPart, short: float, long: float, *, across_is_long: bool) -> float:

@@ -92,9 +92,9 @@ def design_box(project: Project, running_pa: float, worst_pa: float) -> Design:
     lining = plan_lining(project, shape, ports)
     bare = weigh_handling(project, shape, panels, ports, lining)
     strength = check_strength(project, shape, panels, ports, rows, running_pa, worst_pa, bare.hanging_kg, bare.total_kg)
-    ribs = plan_ribs(project, shape, strength, panels)
-    parts = panels + ribs.parts
-    strips = tuple(Solid(rib.name, rib.face, rib.block) for rib in ribs.parts)
+    ribs = plan_ribs(project, shape, strength, len(panels) + 1)
+    parts = panels + ribs
+    strips = tuple(Solid(rib.name, rib.face, rib.block) for rib in ribs)
     rows += plan_rib_screws(shape, solids, strips, project.methods.screw_spacing_mm)
     handling = weigh_handling(project, shape, parts, ports, lining)
     sheets = nest_parts(project, parts, lining)
@@ -111,7 +111,6 @@ def design_box(project: Project, running_pa: float, worst_pa: float) -> Design:
         *judge_height(project, stack),
         *judge_reach(reach),
         *judge_strength(project, shape, strength),
-        *ribs.findings,
         *judge_handling(project, handling),
         *round_parts.findings,
     )

@@ -83,10 +83,12 @@ def _draw_cut(cut: Cut, scale: float) -> list[Entity]:
     """Return a cut as a line with its number where it starts."""
     if cut.kind == "rip":
         line = draw_line(cut.start_mm, cut.at_mm, cut.end_mm, cut.at_mm, Pen.FIRST_CUT)
-        x, y = cut.end_mm - 3.2 / scale, cut.at_mm
+        x, y = cut.end_mm - (3.2 + 4.2 * (cut.number % 3)) / scale, cut.at_mm
     else:
         line = draw_line(cut.at_mm, cut.start_mm, cut.at_mm, cut.end_mm, Pen.FIRST_CUT)
         x, y = cut.at_mm, (cut.start_mm + cut.end_mm) / 2
+    if (cut.end_mm - cut.start_mm) * scale < 5.0:  # no room for a ring
+        return [line, write_at(x + 0.6 / scale, y - 0.6 / scale, str(cut.number), 1.5, "start", bold=True)]
     r = 1.9 / scale
 
     ground = Fill(trace_round(x, y, (r, 0.0), (0.0, r), 16), 1.0)

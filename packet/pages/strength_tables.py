@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from typing import TYPE_CHECKING, Any
 
 from calc.quantity import unit_name, write_amount, write_length
 
 if TYPE_CHECKING:
+    from calc.structure import ScrewStrength
     from packet.job import Job
     from packet.pages.kit import Kit
 
@@ -59,11 +61,21 @@ def _write_bow(mm: float, kit: Kit) -> str:
 def make_screws(job: Job, kit: Kit, width_mm: float) -> Any:
     """Return the groups of screws, their loads and factors."""
     rows: list[list[Any]] = [["What holds", "No.", "Load each", "Factor", "Least"]]
-    for group in job.design.strength.screws:
+    for group in pick_weakest(job.design.strength.screws):
         factor = "over 100" if group.factor > 100 else f"{group.factor:.1f}"
         load = write_amount(group.load_each_n, "force_n", kit.reader)
         rows.append([group.name, str(group.count), load, factor, f"{group.wanted:g}"])
     return kit.table(rows, align="lrrrr", size=SIZE, width_mm=width_mm)
+
+
+def pick_weakest(groups: Sequence[ScrewStrength]) -> list[ScrewStrength]:
+    """Return the groups in order, of like ones at several ports only the one with the least factor."""
+    weakest: dict[str, ScrewStrength] = {}
+    for group in groups:
+        kind = group.name.removesuffix(group.port) if group.port else group.name
+        if kind not in weakest or group.factor < weakest[kind].factor:
+            weakest[kind] = group
+    return list(weakest.values())
 
 
 def make_loads(job: Job, kit: Kit, width_mm: float) -> Any:

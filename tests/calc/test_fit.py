@@ -159,8 +159,8 @@ def test_a_thin_panel_gets_ribs_that_hold() -> None:
     for strength in ribbed:
         assert strength.bow_bare_mm > strength.limit_mm
         ribs = [p for p in design.parts if p.kind == "stiffener" and p.face == strength.face]
-        no_room = any(f.key == f"rib.{strength.name}" for f in design.findings)
-        assert no_room or len(ribs) == strength.ribs
+        assert len(ribs) == strength.ribs
+        assert strength.bow_out_mm <= strength.limit_mm + 1e-9
         for rib in ribs:
             assert rib.height_mm == pytest.approx(strength.rib_high_mm)
     assert settled.box.panel.thickness_mm == 6.0

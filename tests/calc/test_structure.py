@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from dataclasses import replace
+from itertools import pairwise
 
 import pytest
 
@@ -78,17 +79,21 @@ def test_suction_does_not_pull_the_face_off() -> None:
 
 
 def test_rib_as_a_beam() -> None:
-    """The rib the design sizes, loaded as a beam by hand (5 w L^4 / 384 E I), bows no more than half the limit."""
+    """The rib the design sizes, loaded as a beam by hand (5 w L^4 / 384 E I), bows no more than it may."""
     project = make_project()
     panel = Panel("birch plywood", 6.0, 6.0)
     _, design = build(replace(project, box=replace(project.box, panel=panel)))
     ribbed = [p for p in design.strength.panels if p.ribs]
     assert ribbed
     for p in ribbed:
-        load = (2800.0 + p.weight_pa) * p.long_mm / (p.ribs + 1) / 1000
+        stops = [0.0, *p.rib_places_mm, p.long_mm]
+        bay = max(b - a for a, b in pairwise(stops))
+        load = (2800.0 + p.weight_pa) * bay / 1000
         inertia = 0.006 * (p.rib_high_mm / 1000) ** 3 / 12
         bow = 5 * load * (p.short_mm / 1000) ** 4 / (384 * 6.96e9 * inertia) * 1000
-        assert bow <= p.limit_mm / 2 + 1e-9
+        assert bow <= p.limit_mm * 0.8
+        # panel between the ribs and the ribs together stay within what is allowed
+        assert p.bow_out_mm <= p.limit_mm + 1e-9
 
 
 def test_holes_take_stiffness() -> None:

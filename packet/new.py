@@ -91,7 +91,7 @@ def note_bad_machines(node: Text, reading: Reading) -> None:
                 example="planer 600 cfm, band saw 400 cfm",
             )
         else:
-            read_node(find_what("machines.needs"), Text(needs, node.place), where, reading)
+            read_node(find_what("machines.needs"), Text(needs, node.place), where, Reading(reading.faults))
 
 
 def ask_all(source: TextIO, out: TextIO) -> dict[str, str]:

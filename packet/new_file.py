@@ -118,8 +118,8 @@ def split_machines(answer: str) -> list[tuple[str, str]]:
     """Return name and air of each machine in 'planer 600 cfm, band saw 400 cfm'; an empty part where one is missing."""
     found = []
     for part in re.split(r"\s*[;,]\s*", answer.strip(" ,;")):
-        match = re.fullmatch(r"(.*?)[\s:]*(\d[\d.]*\s*[A-Za-z].*)", part.strip())
-        found.append((match[1].strip(), match[2].strip()) if match else (part.strip(), ""))
+        match = re.fullmatch(r"(.*\S)[\s:]+(\d[\d.]*\s*[^\s\d].*)", part.strip())
+        found.append((match[1].rstrip(" :"), match[2].strip()) if match else (part.strip(), ""))
     return found
 
 

@@ -80,7 +80,7 @@ QUESTIONS: tuple[Question, ...] = (
         "cyclone",
         ("separator",),
     ),
-    Question("duct", "ducts.pieces.pipe.pipe", "Diameter of the main duct?", "6 in", "150 mm", ("ducts.main",)),
+    Question("duct", "ducts.pieces.pipe.pipe", "Diameter of the main duct?", "5 in", "125 mm", ("ducts.main",)),
     Question("duct_length", "ducts.pieces.pipe.length", "Length of the main duct?", "20 ft", "6 m", ("ducts.main",)),
     Question("elbows", "ducts.pieces.elbow.count", "How many 90 deg bends in it?", "2", "2", ("ducts.main",)),
     Question(

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Sequence
 from typing import Any
 
 from packet.problem import Place
@@ -26,7 +27,8 @@ def explain_syntax(error: Any, faults: Faults) -> None:
     said = str(getattr(error, "problem", "") or "")
     context = str(getattr(error, "context", "") or "")
     start = getattr(error, "context_mark", None)
-    place = Place(line + 1, min(mark.column, len(source)) + 1)
+    column = min(mark.column, len(source)) if mark.line == line else len(source)
+    place = Place(line + 1, column + 1)
     if "nesting" in said or "flow level" in context:
         faults.add(place, "", "nested too deep", mend="a project needs no more than eight levels")
     elif explain_value(source, line, faults):
@@ -40,13 +42,13 @@ def explain_syntax(error: Any, faults: Faults) -> None:
             mend="""for inches write 5 in, or put the whole value in single quotes: '5" duct'""",
         )
     elif "flow" in context:
-        at = Place(start.line + 1, start.column + 1) if start else place
-        sign = faults.lines[at.line - 1][at.column - 1 : at.column] if at.line <= len(faults.lines) else ""
-        closing = {"[": "]", "{": "}"}.get(sign, "] or }")
+        at = find_open_bracket(faults.lines[: line + 1], column) or place
+        sign = faults.lines[at.line - 1][at.column - 1 : at.column]
+        closing = {"[": "]", "{": "}"}.get(sign, "]")
         faults.add(
             at,
             "",
-            f"'{sign or '['}' opens here and '{closing}' does not close it by line {line + 1}",
+            f"'{sign}' opens here and '{closing}' does not close it by line {line + 1}",
             mend=f"close it with {closing}, and put a comma between two values",
         )
     else:
@@ -57,6 +59,20 @@ def explain_syntax(error: Any, faults: Faults) -> None:
             expected="lines of one table to start in the same column, each as key: value",
             mend="line it up with spaces",
         )
+
+
+def find_open_bracket(lines: Sequence[str], column: int) -> Place | None:
+    """Return the last bracket that is still open at a column of the last line; text in quotes does not count."""
+    opened: list[Place] = []
+    for number, line in enumerate(lines, 1):
+        shown = line[:column] if number == len(lines) else line
+        bare = re.sub(r"""'[^']*'|"[^"]*"|(?:^|\s)#.*""", lambda found: " " * len(found.group()), shown)
+        for place, sign in enumerate(bare, 1):
+            if sign in "[{":
+                opened.append(Place(number, place))
+            elif sign in "]}" and opened:
+                opened.pop()
+    return opened[-1] if opened else None
 
 
 def explain_value(source: str, line: int, faults: Faults) -> bool:

@@ -1,0 +1,128 @@
+"""Starting a project file: from a shop that is there, from questions in a pipe, from an answers file."""
+
+from __future__ import annotations
+
+import io
+import os
+import subprocess
+import sys
+from pathlib import Path
+
+import pytest
+
+from packet.load import BadProject, load_project
+from packet.new import ask_all, read_answers
+from packet.new_file import quote, split_machines
+from packet.questions import QUESTIONS, STARTS, find_what
+from tests.packet.test_fields import read_text
+
+TOP = Path(__file__).parents[2]
+
+
+def run_new(*arguments: str, cwd: Path, typed: str = "") -> subprocess.CompletedProcess[str]:
+    return subprocess.run(
+        [sys.executable, "-m", "packet", "new", *arguments],
+        input=typed, capture_output=True, text=True, cwd=cwd, env={**os.environ, "PYTHONPATH": str(TOP)}, check=False,
+    )  # fmt: skip
+
+
+@pytest.mark.parametrize("start", STARTS)
+def test_from_a_shop_without_questions_loads_at_once_and_marks_what_is_assumed(start: str, tmp_path: Path) -> None:
+    done = run_new("my shop.yaml", "--from", start, cwd=tmp_path)
+    assert done.returncode == 0, done.stderr
+    assert done.stderr == ""
+    loaded = load_project(tmp_path / "my shop.yaml")
+    assert loaded.warnings == ()
+    assert loaded.project.display.system == STARTS[start]
+    for question in QUESTIONS:
+        assert set(question.assumed) <= set(loaded.project.assumed)
+    assert {"ports", "closure", "shop.humidity"} <= set(loaded.project.assumed)
+    check = [sys.executable, "-m", "packet", "check", "my shop.yaml"]
+    checked = subprocess.run(
+        check, capture_output=True, cwd=tmp_path, env={**os.environ, "PYTHONPATH": str(TOP)}, check=False
+    )
+    assert checked.returncode in (0, 1)
+
+
+def test_questions_in_a_pipe_an_answer_that_cannot_be_read_is_asked_again(tmp_path: Path) -> None:
+    done = run_new("shop.yaml", cwd=tmp_path, typed="metric\nAda's shop\n\n2,5 m\n2.5 m\n")
+    assert done.returncode == 0, done.stderr
+    assert "'2,5 m' has a comma" in done.stderr
+    project = load_project(tmp_path / "shop.yaml").project
+    assert project.shop.ceiling_mm == pytest.approx(2500)
+    assert project.title.title == "Ada's shop"
+    assert "shop.ceiling" not in project.assumed
+    assert "shop.doorway" in project.assumed
+
+
+def test_every_question_can_be_passed_over() -> None:
+    out = io.StringIO()
+    assert ask_all(io.StringIO("\n" * len(QUESTIONS)), out) == {}
+    assert out.getvalue().count("[") == len(QUESTIONS)
+    assert ask_all(io.StringIO(""), io.StringIO()) == {}
+
+
+@pytest.mark.parametrize("question", QUESTIONS, ids=lambda question: question.key)
+def test_answers_that_stand_read_without_a_doubt(question: object) -> None:
+    from packet.questions import Question
+
+    assert isinstance(question, Question)
+    for answer in (question.inch, question.metric):
+        value, said = read_text(find_what(question.at), quote(answer))
+        assert (value is not None, said) == (True, [])
+
+
+def test_answers_from_a_file(tmp_path: Path) -> None:
+    answers = "ceiling: 8 ft\nmachines: planer 600 cfm; shaper 500 cfm\nseparator: none\nelbows: 0\n"
+    (tmp_path / "answers.yaml").write_text(answers, encoding="utf-8")
+    done = run_new("shop.yaml", "--answers", "answers.yaml", cwd=tmp_path)
+    assert done.returncode == 0, done.stderr
+    project = load_project(tmp_path / "shop.yaml").project
+    assert [machine.name for machine in project.machines] == ["planer", "shaper"]
+    assert project.separator.kind == "none"
+    assert len(project.runs[0].pieces) == 1
+
+
+def test_faults_of_an_answers_file_come_all_at_once_with_their_places(tmp_path: Path) -> None:
+    file = tmp_path / "answers.yaml"
+    file.write_text("cieling: 8 ft\ndoorway: 36\nmachines: planer, saw 20 in\n", encoding="utf-8")
+    with pytest.raises(BadProject) as caught:
+        read_answers(file)
+    said = [str(problem).removeprefix(f"{file}:") for problem in caught.value.problems]
+    assert said[0] == "1:1: 'cieling' is not a key here; did you mean 'ceiling'?"
+    assert said[1].startswith("2:10 doorway: '36' is not a width and a height")
+    assert said[2].startswith("3:11 machines: 'planer' is not a machine and its air")
+    assert said[3].startswith("3:11 machines: '20 in' is a length, not a flow of air")
+
+
+def test_a_file_that_is_there_is_never_touched(tmp_path: Path) -> None:
+    (tmp_path / "shop.yaml").write_text("mine")
+    done = run_new("shop.yaml", "--from", "small-shop", cwd=tmp_path)
+    assert done.returncode == 2
+    assert done.stderr == "collector-packet: shop.yaml is there already; choose another name\n"
+    assert (tmp_path / "shop.yaml").read_text() == "mine"
+
+
+def test_an_unknown_start_and_a_folder_that_is_not_there(tmp_path: Path) -> None:
+    done = run_new("shop.yaml", "--from", "smal-shop", cwd=tmp_path)
+    assert done.returncode == 2
+    assert "did you mean 'small-shop'?" in done.stderr
+    assert run_new("none/shop.yaml", "--from", "small-shop", cwd=tmp_path).returncode == 3
+    assert list(tmp_path.iterdir()) == []
+
+
+@pytest.mark.parametrize(
+    "text", ["a: b", "'", '"', "#", "- x", "{", "x # y", "no", 'Ada\'s "5 in" shop', "%", "é", " a  b "]
+)
+def test_answers_with_yaml_signs_read_back_as_typed(text: str) -> None:
+    from packet.fields.model import Words
+
+    assert read_text(Words(), quote(text))[0] == " ".join(text.split())
+
+
+def test_machines_are_told_apart_from_their_air() -> None:
+    assert split_machines("planer 600 cfm, 14 in band saw 400 cfm") == [
+        ("planer", "600 cfm"),
+        ("14 in band saw", "400 cfm"),
+    ]
+    assert split_machines("planer") == [("planer", "")]

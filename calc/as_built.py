@@ -68,7 +68,9 @@ def find_pail_across(pail: Pail) -> float:
 def compare_built(project: Project, record: Record, labels: Mapping[str, str]) -> tuple[Compared, ...]:
     """Return each measure that was drawn and made, in the order of the form. labels: words by key."""
     rows = []
-    for key, designed in find_designed(project).items():
+    drawn = find_designed(project)
+    for key in (*(key for key in labels if key in drawn), *(key for key in drawn if key not in labels)):
+        designed = drawn[key]
         found = record.find_latest(key)
         if found is None or found[1].value is None:
             continue

@@ -15,7 +15,7 @@ from calc.chains import BEST
 from calc.ducts import find_area
 from calc.finding import Amount, Said, Verdict
 from calc.project import Project
-from calc.record import Record
+from calc.record import Entry, Record
 from calc.results import Band, Scenario, Sizing
 from calc.system import System
 
@@ -46,25 +46,33 @@ class Diagnosed:
 
 
 def diagnose(project: Project, sizing: Sizing, record: Record) -> tuple[Diagnosed, ...]:
-    """Return the latest reading of each gate, read for what it says, in the order of the machines."""
+    """Return readings read for what they say, by machine, then date.
+
+    Of each gate the latest reading, and before it every one that was not as it should be: it tells what was mended.
+    """
     system: System | None = None
-    found = []
+    found: list[Diagnosed] = []
     for machine in project.machines:
-        latest = record.find_latest(f"reading.{machine.name}")
-        if latest is None or latest[1].value is None:
-            continue
-        system = system or System(project, sizing.air)
-        entry, answer = latest
-        speed = entry.get_value(f"speed.{machine.name}")
-        clean = entry.answers.get("baseline.clean")
-        is_clean = None if clean is None else clean.yes
-        assert answer.value is not None
-        found.append(
-            diagnose_reading(
-                system, sizing, machine.name, abs(answer.value), entry.date, speed_ms=speed, clean=is_clean
-            )
-        )
+        readings = [
+            _diagnose_entry(system := system or System(project, sizing.air), sizing, machine.name, entry)
+            for entry in sorted(record.entries, key=lambda entry: entry.date)
+            if entry.get_value(f"reading.{machine.name}") is not None
+        ]
+        found += [each for each in readings[:-1] if each.verdict is Verdict.DOES_NOT_FIT] + readings[-1:]
     return tuple(found)
+
+
+def _diagnose_entry(system: System, sizing: Sizing, gate: str, entry: Entry) -> Diagnosed:
+    clean = entry.answers.get("baseline.clean")
+    return diagnose_reading(
+        system,
+        sizing,
+        gate,
+        abs(entry.get_value(f"reading.{gate}") or 0.0),
+        entry.date,
+        speed_ms=entry.get_value(f"speed.{gate}"),
+        clean=None if clean is None else clean.yes,
+    )
 
 
 def diagnose_reading(

@@ -99,7 +99,7 @@ class GaugeDesign:
 def design_gauge(project: Project, sizing: Sizing, record: Record | None = None) -> GaugeDesign:
     """Return the gauge of a sized project. Water in a shop below freezing is a finding, not an error.
 
-    record: when it holds a baseline taken with clean filters, the clean mark stands there and not where it was computed.
+    record: when it holds a baseline taken with clean filters, the clean mark stands there, not where it was computed.
     *Clean me* stays: at the flow the shop may fall to, the blower and the ducts alone set the pressure in the box.
     """
     gauge, air = project.gauge, sizing.air.density_kgm3

@@ -9,6 +9,7 @@ from calc.as_built import Compared
 from calc.diagnosis import Diagnosed
 from calc.finding import Verdict
 from calc.quantity import to_reader, unit_name, write_amount
+from calc.questions import list_questions
 from calc.review import Resized, Review
 from calc.trend import Trend
 from packet.draw.model import Drawing, Pen
@@ -23,6 +24,7 @@ SEEN = {
     "as expected": "as expected", "still": "nothing", "low": "too low", "loaded": "filters loading",
     "clean me": "clean now", "too high": "far too high", "high": "too high",
 }  # fmt: skip
+CLEANING = {"cleaning.hours": "hours run", "cleaning.before": "gauge before", "cleaning.after": "gauge after"}
 VERDICTS = {Verdict.FITS: "as drawn", Verdict.TIGHT: "off a little", Verdict.DOES_NOT_FIT: "OFF"}
 
 
@@ -165,7 +167,7 @@ def draw_trend_plot(job: Job, trend: Trend, width_mm: float, height_mm: float = 
     if trend.next_date is not None and trend.last_pa is not None and trend.last_date is not None:
         end = day(trend.next_date)
         ahead = ((day(trend.last_date), shown(trend.last_pa)), (end, shown(clean_me)))
-        curves.append(Curve(ahead, Pen.PLOT_BAND, f"next cleaning {trend.next_date.isoformat()}", 0.75, "below"))
+        curves.append(Curve(ahead, Pen.PLOT_BAND, f"next cleaning {trend.next_date.isoformat()}", 0.3))
         last_day = max(last_day, end)
     top = max([shown(clean_me), *(y for _, y, _ in points)])
     unit = unit_name("pressure_pa", job.reader)
@@ -183,8 +185,9 @@ def draw_trend_plot(job: Job, trend: Trend, width_mm: float, height_mm: float = 
 def _tell_entries(kit: Kit, job: Job) -> Any:
     rows: list[list[Any]] = [["Date", "What", "By", "Revision, file", "Written down"]]
     assert job.record is not None
+    labels = {question.key: question.label for question in list_questions(job.project)} | CLEANING
     for entry in job.record.entries:
-        values = "; ".join(f"{key} {answer.written}" for key, answer in entry.answers.items())
+        values = "; ".join(f"{labels.get(key, key)} {answer.written}" for key, answer in entry.answers.items())
         written = f"{values}. {entry.notes}" if values and entry.notes else values or entry.notes or "-"
         rows.append([entry.date.isoformat(), entry.kind, entry.by or "-", f"{entry.revision} {entry.digest}", written])
     return kit.table(rows, widths_mm=(21, 19, 24, 26, 92), size=7.6)

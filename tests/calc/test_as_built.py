@@ -217,6 +217,15 @@ def test_every_recorded_gate_is_read() -> None:
     assert find_load(System(project, sizing.air), sizing.gauge_at, 1e9) is None
 
 
+def test_earlier_trouble_is_kept_in_sight() -> None:
+    project, sizing = load()
+    best = sizing.at_gauge.reading.best
+    key = f"reading__{sizing.gauge_at.replace(' ', '_')}"
+    entries = [write_down(DAY(2026, 4, day), **{key: share * best}) for day, share in ((3, 1.0), (1, 0.3), (2, 1.0))]
+    found = diagnose(project, sizing, Record(tuple(entries)))
+    assert [(each.date.day, each.seen) for each in found] == [(1, "low"), (3, "as expected")]
+
+
 # --- the trend --------------------------------------------------------------------------------------------------------
 
 

@@ -23,7 +23,7 @@ from packet.reading.text import decode_text
 from packet.schema import NAME, make_project_schema
 
 PROJECTS = Path(__file__).parents[2] / "projects"
-SAMPLES = sorted(PROJECTS.glob("*.yaml"))
+SAMPLES = sorted(path for path in PROJECTS.glob("*.yaml") if ".as-built" not in path.name)
 
 
 def list_fields(what: m.What, path: str = "") -> Iterator[tuple[str, m.Field]]:

@@ -72,7 +72,10 @@ class Design:
 
 def design_project(project: Project, sizing: Sizing) -> Design:
     """Return the design of a settled and sized project. Raises ValueError when the project was not settled."""
-    return design_box(project, sizing.pressures.box_running_pa, sizing.pressures.box_worst_pa)
+    pressures = sizing.pressures
+    # the sizing gives sizes of pressure; under suction the panels are pushed in
+    way = -1.0 if pressures.side == "suction" else 1.0
+    return design_box(project, way * abs(pressures.box_running_pa), way * abs(pressures.box_worst_pa))
 
 
 def design_box(project: Project, running_pa: float, worst_pa: float) -> Design:

@@ -157,10 +157,11 @@ def plan_sheets(
     items = [_make_item(blank) for blank in blanks]
     room = [(_up(s.length_mm), _up(s.width_mm)) for s in (*offcuts, sheet)]
     fits = [i for i in items if any(a <= b and c <= d for a, c, _ in i.ways for b, d in room)]
-    trial = _pack_best(fits, room, _down(kerf_mm))
+    kerf = round(kerf_mm * 10)
+    trial = _pack_best(fits, room, kerf)
     missing = Counter(blanks) - Counter(split.item.blank for split in trial.splits)
     large = tuple(missing.elements())
-    layouts = _lay_out(trial, material, _down(kerf_mm))
+    layouts = _lay_out(trial, material, kerf)
     bought = sum(not layout.from_hand for layout in layouts)
     return SheetPlan(material, thickness_mm, kerf_mm, layouts, bought, large)
 

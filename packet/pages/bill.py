@@ -82,7 +82,8 @@ def write_buy(line: BillLine) -> str:
     if line.pack_name == "each":
         return str(line.buy)
     if line.pack_name[0].isdigit():
-        return f"{line.buy} × {line.pack_name}"
+        many = "s" if line.buy > 1 and line.pack_name.endswith("length") else ""
+        return f"{line.buy} × {line.pack_name}{many}"
     first, _, rest = line.pack_name.partition(" ")
     if line.buy > 1:
         first = PLURALS.get(first, f"{first}s")

@@ -5,11 +5,14 @@ from __future__ import annotations
 import math
 from dataclasses import replace
 from itertools import pairwise
+from types import SimpleNamespace
+from typing import Any, cast
 
 import pytest
 
+from calc.finding import Verdict
 from calc.geometry.box import settle_box
-from calc.geometry.design import Design, design_box
+from calc.geometry.design import Design, design_box, design_project
 from calc.handling import CART_CENTRE_MM, passes_door, weigh_pail
 from calc.project import Panel, Project
 from calc.structure import GRAVITY, choose_screw, find_share_left
@@ -167,3 +170,28 @@ def test_tilting_takes_the_diagonal() -> None:
     assert stack.parts[-1].bottom_mm == pytest.approx(stack.floor_gap_mm)
     for above, below in zip(stack.parts, stack.parts[1:], strict=False):
         assert above.bottom_mm == pytest.approx(below.top_mm)
+
+
+def test_a_suction_box_is_pushed_in() -> None:
+    settled = settle_box(replace(make_project(), box=replace(make_project().box, side="suction")))
+    pressures = SimpleNamespace(box_running_pa=800.0, box_worst_pa=2800.0, side="suction")
+    design = design_project(settled, cast(Any, SimpleNamespace(pressures=pressures)))
+    assert design.strength.get_panel("front").worst_pa == -2800.0
+    pushed = design_project(
+        settled, cast(Any, SimpleNamespace(pressures=SimpleNamespace(**vars(pressures) | {"side": "pressure"})))
+    )
+    assert pushed.strength.get_panel("front").worst_pa == 2800.0
+
+
+def test_the_thickness_that_mends_a_bow_does() -> None:
+    project = make_project()
+    thin = replace(project.box.panel, thickness_mm=7.0, nominal_mm=7.0)
+    design = build(replace(project, box=replace(project.box, panel=thin)))[1]
+    finding = next(f for f in design.findings if f.key == "bow.front" and f.verdict is Verdict.DOES_NOT_FIT)
+    thick = finding.mends[0].amounts["thick"].value
+    mended = replace(project.box.panel, thickness_mm=thick, nominal_mm=thick)
+    design = build(replace(project, box=replace(project.box, panel=mended)))[1]
+    assert design.strength.get_panel("front").bow_out_mm <= design.strength.get_panel("front").limit_mm * 1.001
+    less = replace(project.box.panel, thickness_mm=thick * 0.97, nominal_mm=thick)
+    bow = build(replace(project, box=replace(project.box, panel=less)))[1].strength.get_panel("front")
+    assert bow.bow_bare_mm > bow.limit_mm

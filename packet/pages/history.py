@@ -164,10 +164,12 @@ def draw_trend_plot(job: Job, trend: Trend, width_mm: float, height_mm: float = 
     points = [(day(p.date), shown(p.pressure_pa), p.kind) for p in trend.points]
     last_day = max(x for x, _, _ in points)
     curves = [Curve(tuple((x, y) for x, y, _ in points))]
+    limits = [Limit(shown(clean_me), "CLEAN ME", words_at=0.12)]
     if trend.next_date is not None and trend.last_pa is not None and trend.last_date is not None:
         end = day(trend.next_date)
         ahead = ((day(trend.last_date), shown(trend.last_pa)), (end, shown(clean_me)))
-        curves.append(Curve(ahead, Pen.PLOT_BAND, f"next cleaning {trend.next_date.isoformat()}", 0.3))
+        curves.append(Curve(ahead, Pen.PLOT_BAND))
+        limits.append(Limit(end, f"next cleaning {trend.next_date.isoformat()}", upright=True, words_at=0.1))
         last_day = max(last_day, end)
     top = max([shown(clean_me), *(y for _, y, _ in points)])
     unit = unit_name("pressure_pa", job.reader)
@@ -177,7 +179,7 @@ def draw_trend_plot(job: Job, trend: Trend, width_mm: float, height_mm: float = 
         y=Axis(f"gauge [{unit}]", 0.0, 1.15 * top),
         curves=tuple(curves),
         spots=tuple(Spot(x, y, solid=kind == "before") for x, y, kind in points),
-        limits=(Limit(shown(clean_me), "CLEAN ME", words_at=0.12),),
+        limits=tuple(limits),
     )
     return draw_plot(plot, width_mm, height_mm)
 

@@ -1,0 +1,186 @@
+"""Steps, cautions and the helper's sheet read back from their PDFs."""
+
+from __future__ import annotations
+
+import dataclasses
+import io
+import re
+from typing import Any
+
+import pdfplumber
+import pypdf
+import pytest
+
+from calc.project import Project
+from packet.draw.step_pictures import TALL_MM, WIDE_MM, StepPictures
+from packet.job import Job
+from packet.pages.helper import SIZES, write_helper_pdf
+from packet.words import load_folder
+from tests.packet.whole_job import finish_job, load_job, write_pages
+from tests.sample import make_project
+
+HOSTILE = 'A<b>&"|; {{ 7*7 }} <img src="/etc/hosts"/> #;{%'
+
+
+def read_text(job: Job, *rooms: str) -> tuple[str, int]:
+    data, pages = write_pages(job, rooms)
+    text = " ".join(page.extract_text() for page in pypdf.PdfReader(io.BytesIO(data)).pages)
+    return re.sub(r"\s+", " ", text), pages.total
+
+
+def write_sheet(job: Job) -> bytes:
+    stream = io.BytesIO()
+    write_helper_pdf(job, stream)
+    return stream.getvalue()
+
+
+def find_outside(data: bytes) -> list[str]:
+    """Return words that reach into the outer quarter inch of a page, where printers do not print (common practice)."""
+    margin = 18.0
+    found = []
+    with pdfplumber.open(io.BytesIO(data)) as document:
+        for page in document.pages:
+            for word in page.extract_words():
+                inside = margin - 1 <= word["x0"] and word["x1"] <= float(page.width) - margin + 1
+                if not inside or word["top"] < margin - 1 or word["bottom"] > float(page.height) - margin + 1:
+                    found.append(word["text"])
+    return found
+
+
+@pytest.mark.parametrize("name", ["boatshed", "schoolroom"])
+def test_steps_earn_their_paper_and_say_everything(name: str) -> None:
+    job = load_job(name)
+    text, total = read_text(job, "steps")
+    assert total <= 8
+    for step in job.plan.steps:
+        for line in step.lines:
+            assert line.text in text
+        for hold in step.holds:
+            assert hold.value in text
+    assert "…" not in text  # no title was cut short
+    assert "■" not in text
+
+
+@pytest.mark.parametrize("name", ["boatshed", "schoolroom"])
+def test_nothing_is_clipped_at_the_edge(name: str) -> None:
+    job = load_job(name)
+    data, _ = write_pages(job, ("steps", "cautions"))
+    assert find_outside(data) == []
+    assert find_outside(write_sheet(job)) == []
+
+
+def test_every_hold_point_has_its_own_field() -> None:
+    job = load_job("boatshed")
+    data, _ = write_pages(job, ("steps",))
+    fields = pypdf.PdfReader(io.BytesIO(data)).get_fields() or {}
+    assert len(fields) == sum(len(step.holds) for step in job.plan.steps)
+
+
+def test_cautions_stand_in_full_with_their_sources() -> None:
+    job = load_job("boatshed")
+    text, total = read_text(job, "cautions")
+    assert total <= 3
+    for caution in job.plan.cautions:
+        assert caution.hazard in text
+        assert all(point in text for point in caution.avoid)
+        assert all(fact.source in text for fact in caution.facts)
+    assert text.index("What this packet does not design") < text.index("Wood dust harms")
+
+
+@pytest.mark.parametrize("language", ["english", "spanish"])
+@pytest.mark.parametrize("name", ["boatshed", "schoolroom"])
+def test_helper_sheet_is_two_sides_in_large_type(name: str, language: str) -> None:
+    job = speak(load_job(name), language)
+    data = write_sheet(job)
+    with pdfplumber.open(io.BytesIO(data)) as document:
+        assert len(document.pages) == 2
+        signs = [sign for page in document.pages for sign in page.chars]
+    sizes = [round(float(sign["size"]), 1) for sign in signs]
+    usual = max(set(sizes), key=sizes.count)
+    assert usual >= 11.0
+    text = re.sub(r"\s+", " ", " ".join(page.extract_text() for page in pypdf.PdfReader(io.BytesIO(data)).pages))
+    sheet = job.plan.helper
+    for words in (*sheet.stop, *sheet.wear, *(line for step in sheet.steps for line in step.lines)):
+        assert words in text
+    assert {step.id for step in sheet.steps} == {s.id for s in job.plan.steps if s.who != "builder"}
+
+
+def speak(job: Job, language: str) -> Job:
+    project: Project = job.project
+    display = dataclasses.replace(project.display, language=language)  # type: ignore[arg-type]
+    methods = dataclasses.replace(project.methods, helper=True)
+    return finish_job(dataclasses.replace(project, display=display, methods=methods), "made", job.digest)
+
+
+def test_spanish_reaches_sheet_and_cautions_whole() -> None:
+    english, spanish = (speak(load_job("boatshed"), language) for language in ("english", "spanish"))
+    ours = {line for step in english.plan.helper.steps for line in (step.title, step.lift, *step.lines) if line}
+    theirs = {line for step in spanish.plan.helper.steps for line in (step.title, step.lift, *step.lines) if line}
+    assert not {line for line in ours & theirs if not re.match(r"N\d", line)}  # part names stay as in the cut list
+    text, _ = read_text(spanish, "cautions")
+    assert "ADVERTENCIA" in text
+    assert "WARNING" not in text.replace("DANGER", "")
+    assert not {c.title for c in english.plan.cautions} & {c.title for c in spanish.plan.cautions}
+
+
+def test_hostile_words_reach_the_pages_as_words() -> None:
+    project = make_project()
+    names = {port.name: f"{port.name} {HOSTILE}" for port in project.ports}
+    machines = {machine.name: f"{machine.name} {HOSTILE}" for machine in project.machines}
+    runs = {run.name: f"{run.name} {HOSTILE}" for run in project.runs}
+    project = dataclasses.replace(
+        project,
+        title=dataclasses.replace(project.title, title=HOSTILE, drawn_by=HOSTILE),
+        ports=tuple(dataclasses.replace(port, name=names[port.name]) for port in project.ports),
+        runs=tuple(dataclasses.replace(r, name=runs[r.name], into=runs.get(r.into, r.into)) for r in project.runs),
+        machines=tuple(dataclasses.replace(m, name=machines[m.name], on=runs[m.on]) for m in project.machines),
+        methods=dataclasses.replace(project.methods, helper=True),
+    )
+    job = finish_job(project)
+    text, _ = read_text(job, "steps", "cautions")
+    assert '{{ 7*7 }} <img src="/etc/hosts"/>' in text
+    assert find_outside(write_sheet(job)) == []
+
+
+def test_a_shop_with_many_machines_still_gets_its_pages() -> None:
+    project = make_project()
+    many = tuple(
+        dataclasses.replace(machine, name=f"{machine.name} with quite a long name, number {index}")
+        for index in range(12)
+        for machine in project.machines
+    )
+    job = finish_job(dataclasses.replace(project, machines=many))
+    text, _ = read_text(job, "steps")
+    assert "number 11" in text
+    write_sheet(job)
+
+
+# --- pictures ---------------------------------------------------------------------------------------------------------
+
+
+@pytest.mark.parametrize(
+    "change", [{}, {"hung": "ceiling"}, {"hung": "cart"}, {"removable": "top"}, {"removable": "left"}]
+)
+def test_every_picture_named_in_a_step_fits_its_room(change: dict[str, Any]) -> None:
+    project = make_project()
+    job = finish_job(dataclasses.replace(project, box=dataclasses.replace(project.box, **change)))
+    pictures = StepPictures(job.project, job.design)
+    keys = {words.head["picture"] for words in load_folder("steps").values() if words.head.get("picture")}
+    assert len(keys) >= 15
+    for key in keys:
+        made = pictures.draw(key)
+        assert made is not None, key
+        bounds = made.drawing.bounds
+        assert bounds.width * made.scale <= WIDE_MM + 0.01, key
+        assert bounds.height * made.scale <= TALL_MM + 0.01, key
+        assert made.drawing.entities
+
+
+def test_unknown_picture_is_refused() -> None:
+    job = load_job("boatshed")
+    with pytest.raises(KeyError):
+        StepPictures(job.project, job.design).draw("boxx: seams")
+
+
+def test_sizes_are_tried_from_large_to_small() -> None:
+    assert list(SIZES) == sorted(SIZES, reverse=True)

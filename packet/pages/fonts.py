@@ -74,7 +74,8 @@ def _show(sign: str, signs: frozenset[int]) -> str:
         return SPELLED.get(sign, "")
     if ord(sign) in signs:
         return sign
-    return SPELLED.get(sign, "?")
+    plain = "".join(c for c in unicodedata.normalize("NFKD", sign) if not unicodedata.combining(c))
+    return SPELLED.get(sign, plain if plain and all(ord(c) in signs for c in plain) else "?")
 
 
 @lru_cache(maxsize=50_000)

@@ -17,7 +17,6 @@ FieldKind = Literal["text", "date", "tick", "choice", "long text"]
 
 FIELD_HEIGHT = 14.0  # pt: room for a pencil
 TICK_SIZE = 10.5
-BORDER = Color(1, 1, 1)
 
 FRACTIONS = {"⅛": "1/8", "⅜": "3/8", "⅝": "5/8", "⅞": "7/8", "½": "1/2", "¼": "1/4", "¾": "3/4", "°": " deg", "ø": "o"}
 
@@ -89,20 +88,24 @@ class Field(Flowable):  # type: ignore[misc]
         )
 
     def _draw_tick(self) -> None:
+        """Draw the square on the page, so that it is there whatever a viewer does with the field in it."""
+        low = (self.height - TICK_SIZE) / 2
+        self.canv.setStrokeGray(BLACK)
+        self.canv.setLineWidth(0.8)
+        self.canv.rect(0.5, low, TICK_SIZE, TICK_SIZE)
         self.canv.acroForm.checkbox(
             name=self.name,
             tooltip=self.tooltip,
-            x=0.5,
-            y=(self.height - TICK_SIZE) / 2,
-            size=TICK_SIZE,
+            x=1.0,
+            y=low + 0.5,
+            size=TICK_SIZE - 1.0,
             relative=True,
             buttonStyle="check",
-            borderWidth=0.8,
-            borderColor=Color(0, 0, 0),
-            fillColor=Color(1, 1, 1),
+            borderWidth=0,
+            borderColor=None,
+            fillColor=None,
             textColor=Color(0, 0, 0),
             fieldFlags="",
-            forceBorder=True,
         )
 
 

@@ -91,10 +91,10 @@ def draw_check(reader: Reader) -> Drawing:
     entities += draw_rule(MM_RULE, Point(12.0, bottom), upright=True, tall_mm=4.5)
     entities += draw_rule(INCH_RULE, Point(5.5, bottom), upright=True, tall_mm=4.5)
     for text, at, turn in (
-        ("150 mm, across (x)", Point(left + 151.5, 9.8), 0.0),
-        ("6 in, across (x)", Point(left + 154.0, 1.2), 0.0),
-        ("150 mm, up (y)", Point(11.0, bottom + 151.5), 90.0),
-        ("6 in, up (y)", Point(4.5, bottom + 154.0), 90.0),
+        ("150 mm, x", Point(left + 151.5, 9.8), 0.0),
+        ("6 in, x", Point(left + 154.0, 1.2), 0.0),
+        ("150 mm, y", Point(11.0, bottom + 151.5), 90.0),
+        ("6 in, y", Point(4.5, bottom + 154.0), 90.0),
     ):
         entities.append(Words(at, text, 1.8, "start", turn))
     entities += _draw_square(Point(26.0, 19.0), reader)

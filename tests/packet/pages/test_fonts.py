@@ -37,6 +37,7 @@ def test_width_agrees_with_the_font_file() -> None:
         ("seal\x00here\x07", "sealhere"),
         ("⌀ 130", "dia.  130"),
         ("木", "?"),
+        ("ρₚ", "ρp"),  # a plainer form of the same letter
         ("e\u0301", "é"),  # composed, so that the accent is not lost
         ("soft\u00adhyphen", "softhyphen"),
         ("5⅛″", "5⅛″"),

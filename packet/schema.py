@@ -126,6 +126,8 @@ def make_scalar_schema(what: m.What) -> Schema:
             return {"type": "string", "pattern": r"^\d{4}-\d{1,2}-\d{1,2}$"}
         case m.InchFraction():
             return {"type": "string", "enum": [f"1/{2**power}" for power in range(1, 7)]}
+        case m.PrintedLength():
+            return {"type": "string", "pattern": r"\d.*(%|mm|cm|in|\")"}
         case m.Ratio():
             return {"type": "string", "pattern": r"^\d+(\.\d+)? *(:|/|in|to) *\d+(\.\d+)?$|%"}
         case m.Size():

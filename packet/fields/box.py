@@ -246,7 +246,7 @@ CLOSURE = Group(
         Field("hooks", Number(2, 12, whole=True), "Hook holes in a filter lid.", "4", default="4"),
         make_size("hook_hole", "Diameter of a hook hole.", "5/8 in", "3 mm", "40 mm", default="15.9 mm"),
         make_size(
-            "hook_edge", "Diameter of the edge the hook holes touch.", "11-3/8 in", "3 in", "30 in", default="289 mm"
+            "hook_edge", "Diameter of the edge the hook holes touch.", "11-13/16 in", "3 in", "30 in", default="300 mm"
         ),
         make_size(
             "rib_relief", "Width of rib to cut away inside the edge.", "5/16 in", "0 mm", "60 mm", default="8 mm"

@@ -74,6 +74,14 @@ class InchFraction:
 
 
 @dataclass(frozen=True)
+class PrintedLength:
+    """What a printer makes of a check rule: a share of it, or the measured length of the 150 mm or the 6 in rule."""
+
+    least: float = 0.97
+    most: float = 1.03
+
+
+@dataclass(frozen=True)
 class Words:
     """Text of the user's own. of: what the name must be the name of, if it refers to something in the file."""
 
@@ -153,6 +161,7 @@ What = (
     | Number
     | Ratio
     | InchFraction
+    | PrintedLength
     | Words
     | Choice
     | YesNo

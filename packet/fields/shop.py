@@ -2,7 +2,20 @@
 
 from __future__ import annotations
 
-from packet.fields.model import Amount, Choice, Day, Field, Group, InchFraction, ListOf, Number, Size, Words, YesNo
+from packet.fields.model import (
+    Amount,
+    Choice,
+    Day,
+    Field,
+    Group,
+    InchFraction,
+    ListOf,
+    Number,
+    PrintedLength,
+    Size,
+    Words,
+    YesNo,
+)
 
 PAPERS = {
     "letter": (215.9, 279.4),
@@ -12,7 +25,6 @@ PAPERS = {
     "a3": (297.0, 420.0),
 }
 PAPER_WORDS = (("us-letter", "letter"), ("us letter", "letter"), ("us-legal", "legal"), ("ledger", "tabloid"))
-SHARE_OF_PRINT = Amount("share", "97 %", "103 %")
 HOURS_A_DAY = Amount("time_h", "0 h", "24 h", ("0 h", "10 h"))
 
 TITLE = Group(
@@ -44,12 +56,12 @@ PRINTER = Group(
     (
         Field(
             "x",
-            SHARE_OF_PRINT,
-            "What the printer makes of 100 % across the sheet, from the print check page.",
-            "100.4 %",
+            PrintedLength(),
+            "Measured length of the 150 mm rule across the print check page (in inches: of the 6 in rule), or a share.",
+            "149.6 mm",
             default="100 %",
         ),
-        Field("y", SHARE_OF_PRINT, "What the printer makes of 100 % down the sheet.", "99.7 %", default="100 %"),
+        Field("y", PrintedLength(), "The same for the rule up the page.", "150.3 mm", default="100 %"),
     )
 )
 
@@ -69,6 +81,7 @@ DISPLAY = Group(
             "Paper in the printer. Not given: letter for inch, a4 for metric.",
             "letter",
         ),
+        Field("sheet", Size("4 in", "48 in"), "Width and height of a paper that has no name here.", "12 x 18 in"),
         Field(
             "margin", Amount("length_mm", "6.35 mm", "25 mm"), "Edge the printer cannot reach.", "9 mm", default="9 mm"
         ),
@@ -82,7 +95,7 @@ DISPLAY = Group(
         Field(
             "language", Choice(("english", "spanish")), "Language of the helper sheet.", "english", default="english"
         ),
-        Field("printer", PRINTER, "Correction for a printer that is a little off.", "{x: 100 %, y: 100 %}"),
+        Field("printer", PRINTER, "Correction for a printer that is a little off.", "{x: 149.6 mm, y: 150.3 mm}"),
         Field(
             "most_sheets",
             Number(1, 200, whole=True),

@@ -76,6 +76,8 @@ def make_display(values: Values) -> p.Display:
     system: p.System = values["system"]
     name = values["paper"] or ("letter" if system == "inch" else "a4")
     width, height = PAPERS[name]
+    if values["sheet"]:
+        name, width, height = "sheet", values["sheet"].width_mm, values["sheet"].height_mm
     printer = values["printer"]
     return p.Display(
         system=system,

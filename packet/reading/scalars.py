@@ -64,6 +64,8 @@ def read_by_kind(what: m.What, node: Text, where: Where, reading: Reading) -> An
             return read_slope(what, node, where, reading)
         case m.InchFraction():
             return read_fraction(node, where, reading)
+        case m.PrintedLength():
+            return read_printed(what, node, where, reading)
         case m.Words():
             return read_words(what, node, where, reading)
         case m.Choice():
@@ -194,6 +196,26 @@ def read_fraction(node: Text, where: Where, reading: Reading) -> int | None:
         )
         return None
     return int(found[1])
+
+
+def read_printed(what: m.PrintedLength, node: Text, where: Where, reading: Reading) -> float | None:
+    """Return what a printer makes of a length of 1, from a share or from a check rule as measured."""
+    text = node.value
+    if "%" in text:
+        share = read_amount(text, "share")
+    else:
+        measured = read_amount(text, "length_mm")
+        share = measured / (150.0 if re.search(r"[mc]m\b", text) else 152.4)
+    if not what.least - 1e-9 <= share <= what.most + 1e-9:
+        reading.fault(
+            node,
+            where,
+            f"{quote_found(text)} is {100 * share:.1f} % of the check rule",
+            expected=f"{100 * what.least:g} % to {100 * what.most:g} %: the 150 mm rule in mm, the 6 in rule in inches",
+            mend="print at actual size, then measure again",
+        )
+        return None
+    return share
 
 
 def read_words(what: m.Words, node: Text, where: Where, reading: Reading) -> str | None:

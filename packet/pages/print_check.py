@@ -43,7 +43,7 @@ def make_story(job: Job, kit: Kit) -> list[Any]:
         CheckFigure(draw_check(reader), display),
         kit.space(2.0),
         kit.text(_say_limits(reader), "small"),
-        *_ask_lengths(display, kit),
+        *_ask_lengths(display, reader, kit),
     ]
     return [block for item in story for block in (item if isinstance(item, list) else [item])]
 
@@ -60,7 +60,12 @@ def _say_limits(reader: Reader) -> str:
     )
 
 
-def _ask_lengths(display: Display, kit: Kit) -> list[Any]:
+def _show_example(reader: Reader) -> str:
+    """Return an example in the rule that the reader's tape measures; spelled as the project file takes it."""
+    return "{x: 5-63/64 in, y: 6-1/64 in}" if reader.system == "inch" else "{x: 149.6 mm, y: 150.3 mm}"
+
+
+def _ask_lengths(display: Display, reader: Reader, kit: Kit) -> list[Any]:
     """Say what to write into the project file, or that it was done."""
     if display.printer_x != 1.0 or display.printer_y != 1.0:
         return [
@@ -74,8 +79,8 @@ def _ask_lengths(display: Display, kit: Kit) -> list[Any]:
     return [
         kit.text(
             "Actual size chosen and still off, the same on every print? Your printer feeds a little long or short. "
-            "Write what the 150 mm rules really measure into the project file and build again: "
-            "display: printer: {x: 149.6 mm, y: 150.3 mm}. x is the rule across the sheet, y the rule down it. "
+            "Write what the rules really measure into the project file and build again: "
+            f"display: printer: {_show_example(reader)}. x is the rule across the sheet, y the rule up it. "
             "Corrections from 97 % to 103 % are taken.",
             "small",
         )

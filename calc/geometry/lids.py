@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import dataclasses
 import math
 from dataclasses import dataclass
 
@@ -36,6 +37,7 @@ class FilterLid:
     land_mm: flat width left for the gasket, where a hook hole bites into it; seat_mm: gasket width that lies on it
     """
 
+    name: str
     ports: tuple[str, ...]
     opening_mm: float
     land_outside_mm: float
@@ -50,8 +52,10 @@ class FilterLid:
     findings: tuple[Finding, ...]
 
 
-def design_filter_lid(closure: Closure, cartridge: Filter, ports: tuple[str, ...]) -> FilterLid:
-    """Return the lid that these ports share and the verdicts on its land, hooks and gasket."""
+def design_filter_lid(
+    closure: Closure, cartridge: Filter, ports: tuple[str, ...], name: str = "filter lid"
+) -> FilterLid:
+    """Return the lid that these ports share and the verdicts on its land, hooks and gasket; name: of the part."""
     opening = closure.land_outside_mm - 2 * closure.land_mm
     hook_circle = closure.hook_edge_mm - closure.hook_hole_mm
     hook_inside = closure.hook_edge_mm - 2 * closure.hook_hole_mm
@@ -61,8 +65,14 @@ def design_filter_lid(closure: Closure, cartridge: Filter, ports: tuple[str, ...
     seat = max(0.0, (min(outside, land_outside) - max(inside, opening)) / 2)
     # The first hook stands off the vertical so that it cannot be taken for the index.
     start = 90.0 + (180.0 / closure.hooks if closure.hooks else 0.0)
-    name = ports[0] if ports else "filter"
+    port = ports[0] if ports else "filter"
+    findings = (
+        _judge_opening(port, opening, land),
+        _judge_rim(port, closure),
+        _judge_seat(port, seat, inside, outside, opening, land_outside),
+    )
     return FilterLid(
+        name=name,
         ports=ports,
         opening_mm=opening,
         land_outside_mm=closure.land_outside_mm,
@@ -74,11 +84,7 @@ def design_filter_lid(closure: Closure, cartridge: Filter, ports: tuple[str, ...
         relief_mm=closure.hook_edge_mm - 2 * closure.rib_relief_mm,
         land_mm=land,
         seat_mm=seat,
-        findings=(
-            _judge_opening(name, opening, land),
-            _judge_rim(name, closure),
-            _judge_seat(name, seat, inside, outside, opening, land_outside),
-        ),
+        findings=tuple(dataclasses.replace(finding, part=name) for finding in findings),
     )
 
 
@@ -108,7 +114,7 @@ def make_filter_lid(lid: FilterLid, number: str, closure: Closure, quantity: int
     features += mark_centre(middle)
     return FlatPart(
         number,
-        "filter lid",
+        lid.name,
         tuple(features),
         quantity,
         "screw lid, plastic",
@@ -233,7 +239,6 @@ def _judge_opening(name: str, opening: float, land: float) -> Finding:
             Said("Set the hook holes farther out, or make them smaller."),
         ),
         source=PRACTICE,
-        part="filter lid",
     )
 
 
@@ -254,7 +259,6 @@ def _judge_rim(name: str, closure: Closure) -> Finding:
             Said("Let the hook holes touch a circle {edge} across.", {"edge": _mm(closure.lid_mm - 2 * LEAST_RIM_MM)}),
         ),
         source=PRACTICE,
-        part="filter lid",
     )
 
 
@@ -283,5 +287,4 @@ def _judge_seat(name: str, seat: float, inside: float, outside: float, opening: 
             Said("Make the opening smaller so that more of the gasket is carried, or seal with a bead of silicone."),
         ),
         source=PRACTICE,
-        part="filter lid",
     )

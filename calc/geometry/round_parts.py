@@ -119,9 +119,9 @@ def _design_filter_lids(project: Project, ports: Sequence[PortDesign]) -> list[F
     """Return one lid design a kind of closure: lids that are cut alike share a template."""
     filters = [port for port in ports if port.port.kind == "filter"]
     closures = list(dict.fromkeys(port.port.closure for port in filters))
-    return [
-        design_filter_lid(
-            closure, project.filters[0], tuple(port.name for port in filters if port.port.closure == closure)
-        )
-        for closure in closures
-    ]
+    lids = []
+    for closure in closures:
+        names = tuple(port.name for port in filters if port.port.closure == closure)
+        name = "filter lid" if len(closures) == 1 else f"filter lid {', '.join(names)}"
+        lids.append(design_filter_lid(closure, project.filters[0], names, name))
+    return lids

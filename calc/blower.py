@@ -31,14 +31,6 @@ def find_air_power(flow_m3s: float, total_pa: float) -> float:
     return flow_m3s * total_pa
 
 
-def draw_rating(free_flow_m3s: float, shut_off_pa: float) -> tuple[CurvePoint, CurvePoint]:
-    """Return a curve between the two numbers of a rating, which are the two ends of a curve and never one point.
-
-    A straight line: a stated assumption on the careful side, as most curves bulge above it.
-    """
-    return CurvePoint(0.0, shut_off_pa), CurvePoint(free_flow_m3s, 0.0)
-
-
 class BlowerModel:
     """The blower's pressures at shop air, in pascals, by flow in m3/s. Raises ValueError for a bad curve."""
 

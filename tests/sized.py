@@ -5,8 +5,12 @@ from __future__ import annotations
 from dataclasses import replace
 
 from calc import project as p
+from calc.air import STANDARD_DENSITY
+from calc.ducts import find_friction_loss
 from calc.results import ShopAir
-from tests.sample import CFM, INCH, INH2O, make_project
+from tests.sample import CFM, FOOT, INCH, INH2O, make_project
+
+VISCOSITY = 1.82e-5
 
 STANDARD = ShopAir(1.2013847530470112, 1.82e-5, 101325.0, 101325.0, 0.0, 1.0)
 
@@ -42,3 +46,11 @@ def make_tree(count: int, per_run: int = 5, leak_m2: float = 2e-5) -> p.Project:
         pieces = (p.Hose(0.127, 1.0 + (i % 7) * 0.2),)
         machines.append(p.Machine(f"machine {i}", branch, 0.2, (hood,), pieces, p.Gate(d, leak_m2)))
     return make_shop(tuple(runs), tuple(machines))
+
+
+def lose(inches: float, cfm: float, rough_ft: float = 0.0003, feet: float = 100.0) -> float:
+    """Return the friction of round duct at standard air, in inH2O."""
+    loss = find_friction_loss(
+        cfm * CFM, inches * INCH / 1000, feet * FOOT, rough_ft * FOOT, STANDARD_DENSITY, VISCOSITY
+    )
+    return loss / INH2O

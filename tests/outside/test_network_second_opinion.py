@@ -4,15 +4,18 @@ from __future__ import annotations
 
 import math
 from dataclasses import replace
+from itertools import pairwise
 
 import numpy
 import pytest
 from fluids import friction_factor
+from scipy.interpolate import PchipInterpolator
 from scipy.optimize import brentq, fsolve
 
 from calc import project as p
 from calc.chains import BEST
 from calc.network import Network, name_pickup
+from calc.sizing import size_project
 from calc.system import System
 from tests.outside.check import hold_against
 from tests.sample import CFM, INH2O, make_project
@@ -176,3 +179,39 @@ def test_case_5_network_gives_the_flow_at_the_pressure() -> None:
         net.find_demand(("a",), at) / INH2O,
         rel=1e-6,
     )
+
+
+def test_clean_me_load_as_scipy_says() -> None:
+    # the dust load at which the planer has lost 12 % of its air, found by re-balancing the shop again and again
+    system = System(make_project())
+    clean = system.balance(("planer",)).flow["planer"]
+    load = brentq(lambda w: system.balance(("planer",), BEST, w).flow["planer"] - 0.88 * clean, 0.0, 20.0, xtol=1e-10)
+    clean_me = size_project(make_project()).filters.clean_me
+    assert clean_me.criterion == "flow drop"
+    hold_against(
+        "dust load at clean me [kg/m2]", "scipy.optimize.brentq on the balance", load, clean_me.areal_kgm2, rel=1e-6
+    )
+
+
+def test_humped_blower_curve_by_scipy() -> None:
+    # three meeting points of a humped curve (scipy's PCHIP) with a square-law net
+    points = ((0.0, 900.0), (0.1, 300.0), (0.2, 1500.0), (0.3, 100.0))
+    coil = p.OtherPart("coil", 0.15, loss_pa=330.0, loss_at_m3s=0.1)
+    trunk = p.Run("trunk", "separator", (coil,), p.Join("straight"))
+    hood = p.Pickup("port", p.Hood("given", 0.15, coefficient=0.0))
+    machine = p.Machine("m", "trunk", 0.1, (hood,), (), None, p.Join("straight"))
+    curve = tuple(p.CurvePoint(q, h) for q, h in points)
+    system = System(make_shop((trunk,), (machine,), curve, separator=p.Separator("none"), delivery=()), STANDARD)
+    flows = system.balance(("m",))
+    fan = PchipInterpolator([q for q, _ in points], [h for _, h in points])
+
+    def excess(q: float) -> float:
+        outlet = STANDARD.density_kgm3 / 2 * (q / area(0.2032)) ** 2
+        return float(fan(q)) + outlet - 330 * (q / 0.1) ** 2 - system.find_tail(q, BEST)[0]
+
+    grid = numpy.linspace(0.01, 0.299, 400)
+    roots = [brentq(excess, a, b) for a, b in pairwise(grid) if excess(a) * excess(b) < 0]
+    found = system.find_all_crossings(("m",), flows)
+    assert len(found) == len(roots) == 3
+    for published, computed in zip(roots, found, strict=True):
+        hold_against("crossing on a humped curve [m3/s]", "scipy brentq and PCHIP", published, computed, rel=1e-5)

@@ -1,0 +1,163 @@
+"""Hoods, branches, friction and velocity pressure against ACGIH Industrial Ventilation."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+import fluids
+import fluids.atmosphere
+import fluids.fittings
+import fluids.flow_meter
+import fluids.friction
+import pytest
+
+from calc import ducts, filters, fittings
+from calc.air import STANDARD_DENSITY
+from calc.chains import BEST
+from calc.ducts import find_area, find_velocity_pressure
+from calc.network import find_leak
+from calc.project import Hood, Join
+from tests.outside.check import hold_against
+from tests.sample import CFM, INH2O, make_project
+from tests.sized import STANDARD, lose
+
+pytestmark = pytest.mark.outside
+
+
+ACGIH = "ACGIH Industrial Ventilation 24th ed. figure 3-16"
+IDELCHIK = "ASHRAE Principles of HVAC 9th ed. supplement, fitting 1-1"
+
+
+@pytest.mark.parametrize(("inches", "cfm"), [(4, 350), (6, 800), (8, 1400)])
+def test_loeffler_galvanised(inches: float, cfm: float) -> None:
+    # ACGIH Industrial Ventilation, Loeffler 1980, from memory; rests on 0.0005 ft: 5 %
+    fpm = cfm / (ducts.find_area(inches * 0.0254) / 0.09290304)
+    pressure = ducts.find_velocity_pressure(fpm * 0.00508, STANDARD_DENSITY) / INH2O
+    published = 0.0307 * fpm**0.533 / cfm**0.612 * 100 * pressure
+    hold_against(
+        f"galvanised {inches} in {cfm} cfm [inH2O/100 ft]",
+        "Loeffler, ACGIH, from memory",
+        published,
+        lose(inches, cfm, 0.0005),
+        rel=0.05,
+    )
+
+
+@pytest.mark.parametrize(("fpm", "published"), [(3000, 0.5601027), (4000, 0.9957381), (4005, 0.9982290)])
+def test_velocity_pressure(fpm: float, published: float) -> None:
+    # V = 4005 sqrt(VP) is exact for water at 20 degC; conventional inches read 0.18 % less
+    pressure = ducts.find_velocity_pressure(fpm * 0.00508, STANDARD_DENSITY) / 249.08891
+    hold_against(
+        f"velocity pressure at {fpm} fpm [inH2O]", "rho V^2/2, NIST SP 811 units", published, pressure, rel=1e-6
+    )
+    hold_against(
+        f"velocity pressure at {fpm} fpm, trade rule [inH2O]",
+        "ACGIH V = 4005 sqrt(VP), from memory",
+        (fpm / 4005) ** 2,
+        pressure,
+        rel=0.003,
+    )
+
+
+@pytest.mark.parametrize(
+    ("kind", "published", "source"),
+    [
+        ("plain", 0.93, ACGIH),
+        ("flanged", 0.49, ACGIH),
+        ("bellmouth", 0.04, ACGIH),
+        ("booth", 0.50, "ACGIH, from memory"),
+    ],
+)
+def test_hood(kind: str, published: float, source: str) -> None:
+    hood = Hood(kind, 0.15)  # type: ignore[arg-type]
+    hold_against(f"hood {kind}", source, published, fittings.find_hood(hood).best, abs=1e-9)
+
+
+def test_plain_end_band_holds_both_books() -> None:
+    found = fittings.find_hood(Hood("plain", 0.15))
+    hold_against("plain duct end, high", IDELCHIK + ", thin wall", 1.0, found.high, abs=1e-9)
+    crane = fluids.fittings.entrance_distance(Di=0.1524, t=0.0005, method="Crane")
+    hold_against("plain duct end, low", "fluids entrance_distance (Crane)", crane, found.low, abs=1e-9)
+    sharp = fluids.fittings.entrance_sharp()
+    hold_against(
+        "flanged end, high", "fluids entrance_sharp (Rennels)", sharp, fittings.look_up("hood flanged").high, abs=1e-9
+    )
+
+
+@pytest.mark.parametrize(
+    ("angle", "rectangular", "published"), [(45, False, 0.06), (90, False, 0.15), (45, True, 0.15), (90, True, 0.25)]
+)
+def test_tapered_hood(angle: float, rectangular: bool, published: float) -> None:
+    hood = Hood("tapered", 0.15, angle, rectangular)
+    hold_against(
+        f"tapered hood {angle} deg",
+        "ACGIH tapered hoods, from memory",
+        published,
+        fittings.find_hood(hood).best,
+        abs=1e-9,
+    )
+
+
+def test_plain_hood_static_pressure() -> None:
+    # plain hood at VP 1.00: SPh = VP (1 + C) = 1.93 (ACGIH)
+    c = fittings.find_hood(Hood("plain", 0.1)).best
+    speed = 4008.551094703223 * 0.00508
+    pressure = find_velocity_pressure(speed, STANDARD_DENSITY) / 249.08891
+    hold_against("hood static pressure at VP 1.00 [inH2O]", ACGIH, 1.93, pressure * (1 + c), rel=1e-6)
+
+
+def test_slot_and_cabinet() -> None:
+    area = find_area(0.1)
+    slot = fittings.find_hood(Hood("slot", 0.1, opening_m2=area)).best - fittings.look_up("slot take-off").best
+    hold_against("slot, on slot VP", ACGIH, 1.78, slot, abs=1e-9)
+    # a cabinet loses the opening's own speed too: 1/Cd^2 with Cd 0.6
+    cabinet = fittings.find_hood(Hood("cabinet", 0.1, opening_m2=area)).best - fittings.look_up("hood flanged").best
+    hold_against("cabinet opening, on its VP", "orifice equation, Cd 0.6: 1/0.36", 1 / 0.36, cabinet, abs=0.005)
+
+
+@pytest.mark.parametrize(("angle", "published"), [(30, 0.18), (45, 0.28), (60, 0.44)])
+def test_branch_entry(angle: float, published: float) -> None:
+    found = fittings.find_join(Join("wye", angle))
+    hold_against(f"branch entry {angle} deg", "ACGIH branch entry, from memory", published, found.best, abs=1e-9)
+    crane = fluids.fittings.K_branch_converging_Crane(0.1524, 0.1524, 0.1, 0.1, angle)
+    hold_against(
+        f"branch entry {angle} deg, low", "fluids K_branch_converging_Crane, equal pipes", crane, found.low, rel=0.04
+    )
+
+
+def test_tee_is_a_right_angle_branch() -> None:
+    hold_against(
+        "branch entry 90 deg",
+        "ACGIH branch entry, from memory",
+        1.0,
+        fittings.find_join(Join("tee", 45.0)).best,
+        abs=1e-9,
+    )
+
+
+def test_elbow_turn_band_holds_the_other_book() -> None:
+    # ACGIH: in proportion to the angle, 45 deg 0.50, from memory
+    low = fittings.look_up("elbow turn", 45.0).low
+    hold_against("elbow turn factor 45 deg, low", "ACGIH Industrial Ventilation, from memory", 0.50, low, abs=1e-9)
+
+
+def test_gate_leak_is_an_orifice() -> None:
+    # effective area (Cd counted in): v = sqrt(2 dp / rho); 4005 fpm at 1 inH2O
+    leak = find_leak(INH2O, 1e-4, 0.0, STANDARD_DENSITY)
+    hold_against(
+        "leak speed at 1 inH2O [fpm]", "ACGIH V = 4005 sqrt(VP), from memory", 4005, leak / 1e-4 / 0.00508, rel=0.002
+    )
+
+
+def test_opening_loss() -> None:
+    # 400 cfm through a 9.4 in opening: 830 fpm, VP 0.04286 inH2O at standard air; 1.5 VP
+    bank = filters.FilterBank((replace(make_project().filters[0], count=1),), STANDARD)
+    loss = bank.members[0].opening[BEST] * (400 * CFM) ** 2 / INH2O
+    speed = 400 / (3.14159265 / 4 * (9.4 / 12) ** 2)
+    hold_against(
+        "loss of the filter's opening, 400 cfm [inH2O]",
+        "1.5 (V/4005)^2, from memory",
+        1.5 * (speed / 4005) ** 2,
+        loss,
+        rel=0.004,
+    )

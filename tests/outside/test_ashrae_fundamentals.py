@@ -1,0 +1,96 @@
+"""Roughness, elbows and equivalents against ASHRAE Handbook Fundamentals, Duct Design."""
+
+from __future__ import annotations
+
+import pytest
+
+from calc import blower, ducts, fittings
+from calc.air import STANDARD_DENSITY
+from calc.project import Blower, CurvePoint, Elbow, Hose, Pipe
+from calc.results import ShopAir
+from tests.outside.check import hold_against
+from tests.sample import CFM, INH2O
+from tests.sized import VISCOSITY
+
+pytestmark = pytest.mark.outside
+BHP = 745.6999
+POINTS = [(0.0, 11.6), (400.0, 11.4), (800.0, 10.0), (1200.0, 6.6), (1500.0, 2.4)]
+
+
+def make_blower(curve_is: str = "static") -> Blower:
+    points = tuple(CurvePoint(q * CFM, p * INH2O) for q, p in POINTS)
+    return Blower(points, curve_is, 0.2032, 2237.0)  # type: ignore[arg-type]
+
+
+def test_equivalent_diameter_of_square_duct() -> None:
+    # ASHRAE circular equivalents table: 12 x 12 in is 13.1 in round, from memory
+    hold_against(
+        "round equivalent of 12 x 12 in [in]",
+        "ASHRAE circular equivalents, from memory",
+        13.1,
+        ducts.find_equivalent_diameter(12, 12),
+        abs=0.05,
+    )
+
+
+def test_smooth_hose_stretched_is_ashrae_medium_rough() -> None:
+    # ASHRAE: flexible duct fully extended, 0.003 ft
+    laid = ducts.lay_hose(Hose(0.1524, 30.48, wall="smooth"))[2]
+    loss = (
+        ducts.find_friction_loss(800 * CFM, 0.1524, laid.length_m, laid.roughness_m, STANDARD_DENSITY, VISCOSITY)
+        / INH2O
+    )
+    hold_against(
+        "smooth hose 6 in 800 cfm, high [inH2O/100 ft]", "ASHRAE roughness 0.003 ft by fluids", 6.72, loss, rel=0.02
+    )
+
+
+@pytest.mark.parametrize(
+    ("material", "low_ft", "high_ft"),
+    [("galvanised", 0.00016, 0.0005), ("spiral", 0.0002, 0.0004), ("pvc", 0.00003, 0.00015)],
+)
+def test_roughness_band(material: str, low_ft: float, high_ft: float) -> None:
+    # ASHRAE Handbook Fundamentals, duct roughness table; millimetres there are rounded
+    low, best, high = ducts.lay_pipe(Pipe(0.15, 1.0, material))  # type: ignore[arg-type]
+    source = "ASHRAE Fundamentals, duct roughness table"
+    hold_against(f"{material}, low roughness [mm]", source, low_ft * 304.8, low.roughness_m * 1000, abs=0.006)
+    hold_against(f"{material}, high roughness [mm]", source, high_ft * 304.8, high.roughness_m * 1000, abs=0.006)
+    assert low.roughness_m <= best.roughness_m <= high.roughness_m
+
+
+@pytest.mark.parametrize(("make", "published"), [("5-piece", 0.28), ("smooth", 0.14)])
+def test_elbow_band_holds_ashrae_six_inch(make: str, published: float) -> None:
+    # ASHRAE Fundamentals 2009 CD3-9 and CD3-1, 150 mm, r/D 1.5
+    found = fittings.find_elbow(Elbow(0.15, 90.0, 1.5, make))  # type: ignore[arg-type]
+    end = found.high if published > found.best else found.best
+    hold_against(f"elbow {make} 150 mm", "ASHRAE Fundamentals 2009, CD3-9 and CD3-1", published, end, rel=0.08)
+    assert found.low <= published <= found.high * 1.01
+
+
+@pytest.mark.parametrize(("millimetres", "published"), [(100, 0.57), (150, 0.43), (250, 0.28)])
+def test_pleated_elbow(millimetres: float, published: float) -> None:
+    computed = fittings.find_elbow(Elbow(millimetres / 1000, make="pleated")).best
+    hold_against(f"pleated elbow {millimetres} mm", "ASHRAE Fundamentals 2009, CD3-5", published, computed, abs=1e-9)
+
+
+def test_air_power() -> None:
+    # hp = Q p / 6356 (cfm, inH2O), ASHRAE; the constant rests on 70 degF water, 0.2 % off the conventional inch
+    computed = blower.find_air_power(1000 * CFM, 5 * INH2O) / BHP
+    hold_against("air power, 1,000 cfm at 5 inH2O [hp]", "ASHRAE, Q p / 6356", 5000 / 6356, computed, rel=0.003)
+
+
+def test_static_and_total() -> None:
+    # 8 in outlet, 1,396.26 cfm is 4,000 fpm: velocity pressure 0.9957 inH2O at standard air
+    air = ShopAir(1.2013847530470112, 1.82e-5, 101325.0, 101325.0, 0.0, 1.0)
+    model = blower.BlowerModel(make_blower(), air)
+    flow = 1396.26 * CFM
+    gap = (model.find_total(flow)[0] - model.find_static(flow)) / INH2O
+    hold_against("total less static at 4,000 fpm [inH2O]", "ASHRAE velocity pressure", 0.995738, gap, rel=1e-5)
+    total = blower.BlowerModel(make_blower("total"), air)
+    hold_against(
+        "static from a total curve [inH2O]",
+        "AMCA 201: static = total - VP",
+        10.0 - (800 / 1396.26) ** 2 * 0.995738,
+        total.find_static(800 * CFM) / INH2O,
+        rel=1e-6,
+    )

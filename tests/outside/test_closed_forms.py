@@ -1,0 +1,102 @@
+"""Closed forms: exact crossings, mass balance, inverses, square laws."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import replace
+
+import pytest
+from scipy.optimize import brentq
+
+from calc import blower, filters, make_up_air, separator
+from calc import project as p
+from calc.air import STANDARD_DENSITY
+from calc.chains import BEST
+from tests.outside.check import hold_against
+from tests.sample import CFM, INH2O, make_project
+from tests.sized import STANDARD
+
+pytestmark = pytest.mark.outside
+FPM, FOOT2, POUND = 0.00508, 0.09290304, 0.45359237
+
+
+def test_exact_crossing() -> None:
+    # fan 10 - 5e-6 Q^2, ducts 5e-6 Q^2: they meet at 1,000 cfm and 5 inH2O exactly
+    excess = lambda q: 10 - 5e-6 * q * q - 5e-6 * q * q  # noqa: E731
+    (found,) = blower.find_crossings(excess, 1.0, 1400.0)
+    hold_against("crossing [cfm]", "closed form", 1000.0, found, rel=1e-12)
+    hold_against("crossing [cfm]", "scipy.optimize.brentq", brentq(excess, 1.0, 1400.0, xtol=1e-12), found, rel=1e-9)
+
+
+def test_three_crossings_on_a_humped_curve() -> None:
+    # blower less ducts as a cubic with roots at 1, 2 and 3
+    found = blower.find_crossings(lambda q: -(q - 1) * (q - 2) * (q - 3), 0.05, 4.0, 41)
+    assert len(found) == 3
+    for published, computed in zip((1.0, 2.0, 3.0), found, strict=True):
+        hold_against(f"crossing near {published:g}", "closed form, roots of a cubic", published, computed, rel=1e-12)
+
+
+def test_air_to_media() -> None:
+    # 800 cfm over 400 ft2 = 2 cfm/ft2; 1 cfm/ft2 = 0.508 cm/s exactly
+    hold_against("1 cfm/ft2 [cm/s]", "NIST SP 811, exact", 0.508, 100 * filters.find_face_speed(CFM, FOOT2), rel=1e-6)
+    hold_against(
+        "800 cfm over 400 ft2 [cfm/ft2]",
+        "definition",
+        2.0,
+        filters.find_face_speed(800 * CFM, 400 * FOOT2) / FPM,
+        rel=1e-6,
+    )
+
+
+def test_hours_of_loading() -> None:
+    # 0.1 lb/ft2 on 420 ft2 at 6 lb/h made and 98.5 % caught: 42 / 0.09 = 466.7 h
+    hours = filters.find_hours(0.1 * POUND / FOOT2, 420 * FOOT2, 6 * 0.015 * POUND / 3600)
+    hold_against("hours to load [h]", "mass balance", 42 / 0.09, hours, rel=1e-9)
+
+
+def test_equal_filters_written_twice_are_one_bank() -> None:
+    first = make_project().filters[0]
+    whole = filters.FilterBank((first,), STANDARD).find_loss(0.4, BEST, 0.2)[0]
+    split = filters.FilterBank((replace(first, count=1), replace(first, count=1)), STANDARD).find_loss(0.4, BEST, 0.2)[
+        0
+    ]
+    hold_against("two filters as two kinds [Pa]", "the same two as one kind, closed form", whole, split, rel=1e-9)
+
+
+def test_load_turned_round() -> None:
+    first = make_project().filters[0]
+    for kinds in ((first,), (replace(first, count=1), replace(first, count=3, media_m2=5.0))):
+        bank = filters.FilterBank(kinds, STANDARD)
+        loss = bank.find_loss(0.35, BEST, 0.7)[0]
+        load = bank.find_load(0.35, loss, BEST)
+        assert load is not None
+        hold_against(f"load found from its loss, {len(kinds)} kinds [kg/m2]", "inverse", 0.7, load, rel=1e-6)
+
+
+def test_separator_loss_scales_with_square_and_density() -> None:
+    # 2.0 inH2O at 800 cfm: 4.5 at 1,200 cfm; at 0.823 of standard density 3.70
+    loss = separator.scale_loss(2.0 * INH2O, 800 * CFM, 1200 * CFM, STANDARD_DENSITY) / INH2O
+    hold_against("separator at 1.5 times its flow [inH2O]", "square law", 4.5, loss, rel=1e-9)
+    thin = separator.scale_loss(2.0 * INH2O, 800 * CFM, 1200 * CFM, 0.823 * STANDARD_DENSITY) / INH2O
+    hold_against("the same at 5,280 ft [inH2O]", "pressure in proportion to density", 4.5 * 0.823, thin, rel=1e-9)
+
+
+def test_inlet_of_the_same_area() -> None:
+    found = separator.find_inlet_diameter(p.Separator("cyclone", inlet_width_m=0.1, inlet_height_m=0.2), 0.15)
+    hold_against(
+        "round diameter of a 100 x 200 mm inlet [m]", "geometry", math.sqrt(4 * 0.02 / math.pi), found, rel=1e-9
+    )
+
+
+def test_make_up_opening() -> None:
+    # 800 cfm at 5 Pa, Cd 0.6: 0.2181 m2 (338 in2)
+    opening = make_up_air.find_opening(800 * CFM, 5.0, STANDARD_DENSITY)
+    hold_against("make-up opening, 800 cfm at 5 Pa [m2]", "orifice equation, Cd 0.6", 0.2181, opening, rel=2e-4)
+    hold_against("make-up opening [in2]", "orifice equation, Cd 0.6", 338, opening / 0.0254**2, rel=2e-3)
+    hold_against(
+        "depression of that opening [Pa]",
+        "inverse",
+        5.0,
+        make_up_air.find_depression(800 * CFM, opening, STANDARD_DENSITY),
+        rel=1e-9,
+    )

@@ -1,0 +1,40 @@
+"""Friction and the fabric-filter equation against the US EPA Air Pollution Control Cost Manual (from memory)."""
+
+from __future__ import annotations
+
+import pytest
+
+from calc import ducts, filters
+from tests.outside.check import hold_against
+from tests.sample import INH2O
+from tests.sized import lose
+
+pytestmark = pytest.mark.outside
+
+
+FPM, FOOT2, POUND = 0.00508, 0.09290304, 0.45359237
+EPA = "US EPA Air Pollution Control Cost Manual, fabric-filter equation, from memory"
+
+
+@pytest.mark.parametrize(("inches", "cfm"), [(4, 350), (6, 800), (10, 2200)])
+def test_epa_closed_form(inches: float, cfm: float) -> None:
+    # 0.136 (1/D)^1.18 (V/1000)^1.8, US EPA Air Pollution Control Cost Manual, from memory: within 8 %
+    fpm = cfm / (ducts.find_area(inches * 0.0254) / 0.09290304)
+    published = 0.136 * (12 / inches) ** 1.18 * (fpm / 1000) ** 1.8
+    hold_against(
+        f"galvanised {inches} in {cfm} cfm [inH2O/100 ft]",
+        "US EPA Cost Manual form, from memory",
+        published,
+        lose(inches, cfm),
+        rel=0.08,
+    )
+
+
+def test_loaded_loss_in_pounds_and_inches() -> None:
+    # S_E 0.5 inH2O/fpm, K2 5 inH2O/(fpm lb/ft2), W 0.1 lb/ft2, V 2 fpm: (0.5 + 5 x 0.1) x 2 = 2.0 inH2O
+    clean = 0.5 * INH2O / FPM
+    cake = 5 * INH2O / (FPM * POUND / FOOT2)
+    loss = filters.find_media_loss(2 * FPM, clean, cake, 0.1 * POUND / FOOT2) / INH2O
+    hold_against("loaded loss [inH2O]", EPA, 2.0, loss, rel=1e-9)
+    back = filters.find_areal_load(2.0 * INH2O, 2 * FPM, clean, cake) / (POUND / FOOT2)
+    hold_against("load that gives it [lb/ft2]", EPA, 0.1, back, rel=1e-9)

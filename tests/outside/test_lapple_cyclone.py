@@ -1,0 +1,39 @@
+"""The cyclone against Lapple, Shepherd and Theodore (all from memory)."""
+
+from __future__ import annotations
+
+import pytest
+
+from calc import project as p
+from calc import separator
+from tests.outside.check import hold_against
+
+pytestmark = pytest.mark.outside
+
+
+def test_cut_size() -> None:
+    # textbook example: 1.0 m cyclone, W 0.25 m, 150 m3/min, 6 turns, 1,600 kg/m3, 0.075 kg/(m h): 6.26 micrometres
+    cut = separator.find_cut_size(0.25, 20.0, 6.0, 0.075 / 3600, 1600.0, 0.0)
+    hold_against("cut size [micrometre]", "Lapple 1951, air pollution text, from memory", 6.26, 1e6 * cut, rel=0.01)
+
+
+@pytest.mark.parametrize(("ratio", "published"), [(1.0, 0.5), (2.0, 0.8), (0.5, 0.2)])
+def test_share_caught(ratio: float, published: float) -> None:
+    caught = separator.find_share_caught(ratio * 5e-6, 5e-6)
+    hold_against(
+        f"share caught at {ratio:g} cut sizes", "Theodore and de Paola 1980, from memory", published, caught, rel=1e-9
+    )
+
+
+def test_cyclone_without_a_loss_takes_eight_inlet_heads() -> None:
+    # 16 H W / De^2 with H = D/2, W = D/4, De = D/2
+    item = separator.make_separator_item(p.Separator("cyclone"), 0.15)
+    assert item is not None
+    assert item.coefficient is not None
+    hold_against(
+        "cyclone, inlet velocity heads",
+        "Shepherd and Lapple 1939, from memory",
+        16 * 0.5 * 0.25 / 0.25,
+        item.coefficient.best,
+        rel=1e-9,
+    )

@@ -18,7 +18,7 @@ if TYPE_CHECKING:
     from packet.job import Job
 
 MOST_PAGES = 2
-SIZES = (12.5, 12.0, 11.5, 11.2, 10.9, 10.6, 10.3, 10.0, 9.7, 9.4, 9.0, 8.5)
+SIZES = tuple(round(13.0 - 0.2 * step, 1) for step in range(21))
 """Sizes of type [pt] tried from large to small until the sheet fits on two sides."""
 
 GUTTER = 6 * MM
@@ -57,7 +57,7 @@ class TextBlock(Block):
 
     def __init__(self, title: str, points: list[str], width: float, size: float, mark: str) -> None:
         self.size, self.leading, self.mark, self.width = size, size * 1.2, mark, width
-        self.title = break_words(clean_text(title), width, size + 1, BOLD)
+        self.title = break_words(clean_text(title), width, size + 1, BOLD) if title else []
         self.points = [break_words(clean_text(text), width - size - 3, size) for text in points]
         rows = sum(len(lines) for lines in self.points)
         extra = size * 0.9 if mark == "line" else 0.0
@@ -96,7 +96,7 @@ class StopBlock(Block):
     def __init__(self, sheet: HelperSheet, width: float, size: float) -> None:
         self.width, self.title, self.size = width, clean_text(sheet.phrases["stop_if"]), size
         self.inner = TextBlock("", list(sheet.stop), width - 14, size, "dot")
-        self.height = self.inner.height + size * 1.9
+        self.height = self.inner.height + size * 1.7 + 8
 
     def draw(self, canvas: Any, left: float, top: float) -> None:
         bar = self.size * 1.7
@@ -108,7 +108,7 @@ class StopBlock(Block):
         canvas.setFillGray(1)
         canvas.setFont(BOLD, self.size + 2)
         canvas.drawString(left + 7, top - bar + self.size * 0.5, self.title)
-        self.inner.draw(canvas, left + 7, top - bar + self.inner.leading - 2)
+        self.inner.draw(canvas, left + 7, top - bar - 3)
 
 
 class StepBlock(Block):
@@ -126,7 +126,7 @@ class StepBlock(Block):
         self.lift = break_words(lift, width - self.indent, size - 0.5, BOLD) if lift else []
         self.ticks = TextBlock("", list(step.lines), width - self.indent, size, "tick")
         above = len(self.head) * size * 1.3 + len(self.lift) * size * 1.15 + 1
-        self.height = above + self.ticks.height - self.ticks.leading
+        self.height = above + self.ticks.height + 1
 
     def draw(self, canvas: Any, left: float, top: float) -> None:
         size, x = self.size, left + self.indent
@@ -143,7 +143,7 @@ class StepBlock(Block):
             for line in lines:
                 canvas.drawString(x, y - size, line)
                 y -= size * leading
-        self.ticks.draw(canvas, x, y + self.ticks.leading - 1)
+        self.ticks.draw(canvas, x, y - 1)
 
 
 class CautionBlock(Block):

@@ -99,11 +99,9 @@ def check_machines_on_runs(machines: list[Values], runs: NamedValues, reading: R
                 expected=list_words(tuple(runs.items)),
                 nearest=find_nearest(on, runs.items),
             )
-    for name in runs.items:
-        if name not in used:
-            reading.warn(
-                runs.places[name], runs.items[name].where, f"no machine and no run leads into {quote_found(name)}"
-            )
+    for name, run in runs.items.items():
+        if name not in used and isinstance(run, Values):
+            reading.warn(runs.places[name], run.where, f"no machine and no run leads into {quote_found(name)}")
 
 
 def check_names(what: str, items: Iterable[Values], reading: Reading) -> None:

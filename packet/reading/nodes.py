@@ -15,7 +15,7 @@ from packet.reading.syntax import explain_syntax
 from packet.reading.text import CONTROL
 
 LOADER: Any = getattr(yaml, "CSafeLoader", yaml.SafeLoader)
-MOST_NODES, MOST_ALIASES, DEEPEST = 50_000, 200, 24
+MOST_NODES, MOST_ALIASES, DEEPEST = 30_000, 200, 24
 CUT_BY_COMMENT = re.compile(r"\s+#(?=[^\s#])")
 
 

@@ -6,13 +6,13 @@ import math
 from itertools import combinations
 
 from calc.finding import Finding, Said, Verdict
-from calc.geometry.box import HOLE_TO_WALL_MM, SCREW_EDGE_MM, find_port_width
 from calc.geometry.faces import find_flat
 from calc.geometry.joints import BoxShape, find_cleat_width, measure_box
 from calc.geometry.judge import hold, keep_telling, say_with
 from calc.geometry.lining import LiningPlan
 from calc.geometry.parts import BoxPart
 from calc.geometry.ports import PortDesign
+from calc.geometry.room import HOLE_TO_WALL_MM, SCREW_EDGE_MM, find_port_width
 from calc.geometry.sheets import SheetPlan
 from calc.project import Face, Project
 

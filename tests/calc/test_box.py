@@ -9,11 +9,12 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from calc.finding import Verdict
-from calc.geometry.box import find_spacing, settle_box
+from calc.geometry.box import settle_box
 from calc.geometry.design import design_box
 from calc.geometry.faces import VIEWS, Sizes, find_flat, find_spot
 from calc.geometry.joints import measure_box
-from calc.project import FACES, Face, Lining, Pail, Port, Project
+from calc.geometry.room import find_spacing
+from calc.project import FACES, Face, Inlet, Lining, Pail, Port, Project
 from tests.sample import make_project
 
 
@@ -48,6 +49,16 @@ def test_auto_box_holds_ports_grip_and_lining(filters: int, lining: float, syste
         if f.verdict is Verdict.DOES_NOT_FIT and f.key.split(".")[0] in ("wall", "edge", "grip", "inlet", "lining")
     ]
     assert wrong == []
+    assert [f.key for f in design.findings if f.key.startswith("grip.") and f.verdict is not Verdict.FITS] == []
+
+
+@pytest.mark.parametrize("face", FACES)
+def test_auto_box_has_room_for_the_inlet_beside_ports(face: Face) -> None:
+    project = make_auto(2, 12.0)
+    project = settle_box(replace(project, box=replace(project.box, inlet=Inlet(face, 150.0))))
+    design = design_box(project, 500.0, 2500.0)
+    assert [f.key for f in design.findings if f.key.startswith("inlet.") and f.verdict is not Verdict.FITS] == []
+    assert settle_box(project) == project
 
 
 def test_auto_box_is_the_smallest() -> None:

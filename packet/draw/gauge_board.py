@@ -1,88 +1,59 @@
-"""Boards behind the gauge, to scale with their measures: round on the lid, or upright on the wall."""
+"""Boards behind the gauge, to scale with their measures; drawn from the same part that is cut."""
 
 from __future__ import annotations
 
 from calc.gauge_board import LidBoard, WallBoard
-from calc.geometry.shapes import Arc, Box, Circle, Line, Path, Point, Shape, make_rectangle
+from calc.geometry.shapes import Box, Circle, FlatPart, Layer, Line, Point
 from calc.quantity import Reader, write_length
 from packet.draw.model import Dimension, Drawing, Entity, Pen, Stroke, Words
 
+PENS = {Layer.CUT: Pen.OUTLINE, Layer.DRILL: Pen.DRILL, Layer.MARK: Pen.MARK, Layer.GHOST: Pen.GHOST}
 
-def draw_lid_board(board: LidBoard, lid_mm: float, leg_gap_mm: float, reader: Reader) -> Drawing:
+
+def draw_lid_board(board: LidBoard, part: FlatPart, lid_mm: float, reader: Reader) -> Drawing:
     """Return the round board in front of the lid; the pivot, in the lid's middle, is the origin."""
     middle = Point(0.0, -board.pivot_up_mm)
     gravity = Point(0.0, board.gravity_up_mm - board.pivot_up_mm)
-    half, tall = leg_gap_mm / 2, board.tall_mm / 2
-    legs = _draw_legs(half, middle.y + tall * 0.9, middle.y - tall * 0.55)
-    across = board.radius_mm
+    across, low = board.radius_mm, -lid_mm / 2
     entities: list[Entity] = [
         Stroke(Circle(Point(0.0, 0.0), lid_mm / 2), Pen.GHOST),
-        Stroke(Circle(middle, board.radius_mm), Pen.OUTLINE),
-        *(Stroke(shape, Pen.MARK) for shape in legs),
-        Stroke(Circle(Point(0.0, 0.0), 2.1), Pen.DRILL),
-        *_draw_cross(Point(0.0, 0.0), 7.0),
+        *(Stroke(feature.shape, PENS[feature.layer]) for feature in part.features),
+        *_draw_cross(Point(0.0, 0.0), 9.0),
         *_draw_cross(gravity, 5.0),
-        Words(Point(9.0, 2.0), "pivot: lid's middle", 2.2),
-        Words(Point(7.0, gravity.y - 6.0), "weight", 2.2),
-        Dimension(
-            Point(-across, middle.y), Point(across, middle.y), write_length(2 * across, reader), -(across * 0.35)
-        ),
-        Dimension(Point(0.0, 0.0), gravity, write_length(board.hang_mm, reader), 14.0),
-        Dimension(Point(0.0, 0.0), middle, write_length(board.pivot_up_mm, reader), -16.0),
+        Words(Point(12.0, 4.0), "hose fitting: lid's middle", 2.2),
+        Words(Point(7.0, gravity.y - 8.0), "weight", 2.2),
+        Dimension(Point(-across, low), Point(across, low), write_length(2 * across, reader), -5.0),
+        Dimension(Point(0.0, 0.0), gravity, write_length(board.hang_mm, reader), 8.0),
+        Dimension(Point(0.0, 0.0), middle, write_length(board.pivot_up_mm, reader), -8.0),
     ]
     edge = lid_mm / 2 + 6.0
-    return Drawing("round board", tuple(entities), Box(-edge, -edge, edge, edge))
+    return Drawing("round board", tuple(entities), Box(-edge, -edge - 34.0, edge, edge))
 
 
-def draw_wall_board(board: WallBoard, reader: Reader, both_legs: bool) -> Drawing:
-    """Return the upright board with the legs of the tube, the still-air mark and its two screws."""
-    middle = board.width_mm / 2
-    half = board.leg_gap_mm / 2
-    foot = board.screw_inset_mm + 20.0 + half
-    legs = _draw_legs(half, board.height_mm - 12.0, foot) if both_legs else [
-        Line(Point(middle, board.height_mm - 12.0), Point(middle, foot))
-    ]  # fmt: skip
-    shift = middle if both_legs else 0.0
+def draw_wall_board(board: WallBoard, part: FlatPart, reader: Reader) -> Drawing:
+    """Return the wall board with its measures: outline, still-air mark, legs, clips and screws."""
+    wide, high = board.width_mm, board.height_mm
+    room = 0.17 * max(wide, high) + 10.0
     entities: list[Entity] = [
-        Stroke(make_rectangle(0.0, 0.0, board.width_mm, board.height_mm), Pen.OUTLINE),
-        *(Stroke(_move(shape, shift), Pen.MARK) for shape in legs),
-        Stroke(Line(Point(0.0, board.zero_up_mm), Point(board.width_mm, board.zero_up_mm)), Pen.CENTRE),
-        Words(Point(middle, board.zero_up_mm + 2.0), "still air", 2.2, "middle"),
-        *(
-            Stroke(Circle(Point(middle, y), 2.5), Pen.DRILL)
-            for y in (board.screw_inset_mm, board.height_mm - board.screw_inset_mm)
-        ),
-        Dimension(Point(0.0, 0.0), Point(board.width_mm, 0.0), write_length(board.width_mm, reader), -9.0),
-        Dimension(Point(0.0, board.height_mm), Point(0.0, 0.0), write_length(board.height_mm, reader), -20.0),
-        Dimension(
-            Point(board.width_mm, 0.0),
-            Point(board.width_mm, board.zero_up_mm),
-            write_length(board.zero_up_mm, reader),
-            -9.0,
-        ),
+        *(Stroke(feature.shape, PENS[feature.layer]) for feature in part.features),
+        Dimension(Point(0.0, 0.0), Point(wide, 0.0), write_length(wide, reader), -9.0),
+        Dimension(Point(0.0, high), Point(0.0, 0.0), write_length(high, reader), -10.0),
     ]
-    if both_legs:
-        left, right = Point(middle - half, board.zero_up_mm - 40.0), Point(middle + half, board.zero_up_mm - 40.0)
-        entities.append(Dimension(left, right, write_length(board.leg_gap_mm, reader), 0.0))
-    return Drawing("wall board", tuple(entities), Box(-150.0, -90.0, board.width_mm + 110.0, board.height_mm + 10.0))
-
-
-def _draw_legs(half: float, top: float, foot: float) -> list[Shape]:
-    return [
-        Line(Point(-half, top), Point(-half, foot)),
-        Arc(Point(0.0, foot), half, 180.0, 360.0),
-        Line(Point(half, foot), Point(half, top)),
-    ]
-
-
-def _move(shape: Shape, right: float) -> Shape:
-    if isinstance(shape, Line):
-        return Line(Point(shape.start.x + right, shape.start.y), Point(shape.end.x + right, shape.end.y))
-    if isinstance(shape, Arc):
-        return Arc(Point(shape.centre.x + right, shape.centre.y), shape.radius, shape.start_deg, shape.end_deg)
-    if isinstance(shape, Circle):
-        return Circle(Point(shape.centre.x + right, shape.centre.y), shape.radius)
-    return Path(tuple(_move(piece, right) for piece in shape.pieces), shape.closed)  # type: ignore[misc]
+    if board.slope >= 1.0:
+        zero = board.zero_up_mm
+        entities.append(Words(Point(wide / 2, zero + 2.0), "still air", 2.0, "middle"))
+        entities.append(Dimension(Point(wide, 0.0), Point(wide, zero), write_length(zero, reader), -9.0))
+        if board.legs == 2:
+            left, right = (Point(wide / 2 + side * board.leg_gap_mm / 2, high) for side in (-1, 1))
+            entities.append(Dimension(left, right, write_length(board.leg_gap_mm, reader), 9.0))
+    else:
+        low, top = Point(*board.clips[0]), Point(*board.clips[-1])
+        entities.append(Dimension(low, top, write_length(board.along_mm, reader), 7.0))
+        rise = Line(Point(top.x, low.y), top)
+        entities.append(Stroke(rise, Pen.CENTRE))
+        entities.append(Stroke(Line(low, Point(top.x, low.y)), Pen.CENTRE))
+        entities.append(Dimension(rise.start, rise.end, write_length(top.y - low.y, reader), -9.0))
+    return Drawing(part.name, tuple(entities), Box(-room, -room, wide + room, high + room))
 
 
 def _draw_cross(at: Point, size: float) -> list[Entity]:

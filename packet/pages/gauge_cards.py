@@ -4,8 +4,9 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, Any
 
-from calc.gauge_board import LidBoard, design_lid_board, design_wall_board
+from calc.gauge_board import FRICTION, PLAY_MM, LidBoard, design_lid_board, design_wall_board
 from calc.gauge_design import LEG_GAP_MM, Card, GaugeDesign, Mark, name_kind
+from calc.geometry.gauge_parts import make_gauge_parts
 from calc.geometry.shapes import Box, Point
 from calc.quantity import Reader, write_amount, write_length
 from packet.draw.gauge_board import draw_lid_board, draw_wall_board
@@ -252,49 +253,51 @@ def _draw_rules(reader: Reader) -> Drawing:
 
 
 def _tell_board(job: Job, kit: Kit, gauge: GaugeDesign) -> list[Any]:
-    if job.project.gauge.mount == "lid":
-        ports = [port for port in job.project.ports if port.kind == "gauge"]
-        if ports:
-            board = design_lid_board(gauge.card, ports[0].closure, LEG_GAP_MM)
-            return _tell_lid_board(job, kit, board, ports[0].closure.lid_mm)
-    board_wall = design_wall_board(gauge.card, LEG_GAP_MM)
-    legs = gauge.card.instrument.kind in ("u-tube", "u-tube one leg")
-    words = (
-        "Hang it plumb where it can be seen from the machine, still-air mark at eye height. Screw it to the wall, "
-        "not to "
-        "the box: the box shakes. Clip the tube every hand's width; the card slides between the legs."
-    )
-    return [
-        kit.heading("Board on the wall", 2),
-        kit.text(words),
-        kit.drawing(draw_wall_board(board_wall, job.reader, legs), height_mm=70, caption="Backing board, front"),
-    ]
-
-
-def _tell_lid_board(job: Job, kit: Kit, board: LidBoard, lid_mm: float) -> list[Any]:
+    """Return the boards: on the lid or on the wall, and the sloping one beside it when it is advised."""
+    parts = make_gauge_parts(job.project, job.sizing)
+    ports = [port for port in job.project.ports if port.kind == "gauge"]
     reader = job.reader
-    grams = {part.name: f"{part.mass_kg * 1000:.0f} g" for part in board.parts}
+    figures: list[Any] = []
+    story: list[Any] = []
+    if job.project.gauge.mount == "lid" and ports:
+        lid = ports[0].closure.lid_mm
+        board = design_lid_board(gauge.card, ports[0].closure, job.project.gauge.fitting_hole_mm, LEG_GAP_MM)
+        story += [kit.heading("Round board on the lid", 2), *kit.bullets(_list_lid_words(board, reader))]
+        figures.append(_show(kit, draw_lid_board(board, parts[0], lid, reader), "Round board on the screw lid"))
+    else:
+        words = (
+            "Hang it plumb where it can be seen from the machine, still-air mark at eye height. Screw it to the wall, "
+            "not to the box: the box shakes. Clip the tube at each small hole, loosely; the card slides beside it."
+        )
+        story += [kit.heading("Board on the wall", 2), kit.text(words)]
+        wall = design_wall_board(gauge.card, LEG_GAP_MM)
+        figures.append(_show(kit, draw_wall_board(wall, parts[0], reader), "Backing board, from the front"))
+    if gauge.advised is not None:
+        lying = design_wall_board(gauge.advised, LEG_GAP_MM)
+        caption = "Sloping board: jar at the low end, left; the tube turns up at its high end"
+        figures.append(_show(kit, draw_wall_board(lying, parts[1], reader), caption))
+    return [*story, kit.columns([[figure] for figure in figures])] if len(figures) > 1 else [*story, *figures]
+
+
+def _show(kit: Kit, drawing: Drawing, caption: str) -> Any:
+    return kit.drawing(drawing, width_mm=(kit.frame_width_mm - 10) / 2, height_mm=105, caption=caption)
+
+
+def _list_lid_words(board: LidBoard, reader: Reader) -> list[str]:
+    weights = ", ".join(f"{part.name} {part.mass_kg * 1000:.0f} g" for part in board.parts)
+    radius = (board.pivot_hole_mm - PLAY_MM) / 2
     words = [
-        "The lid stops at another place each time it is screwed in, so the board turns on one screw in the lid's "
-        "middle and "
-        "hangs by its own weight. Leave the screw loose by a hair, with a washer on both sides.",
-        f"Weights: {', '.join(f'{name} {grams[name]}' for name in grams)}. Together they pull "
-        f"{write_length(abs(board.gravity_up_mm), reader)} below the middle of the board.",
-        f"Pivot {write_length(board.hang_mm, reader)} above that point. Friction can then hold it off plumb by "
-        f"{board.off_plumb_deg:.1f}° at most: sin a = mu r / d = 0.3 x 2.1 mm / {board.hang_mm:.0f} mm. The weight "
-        f"cancels out.",
-        "A board hung below its weight's centre turns upside down. Check: let it swing, it must come back from both "
-        "sides.",
+        "The lid stops at another place each time it is screwed in: the board turns on the hose fitting in the lid's "
+        "middle and hangs by its own weight. Washer on both sides, nut not tight, hose in a loose loop.",
+        f"Weights: {weights}. Together they pull {write_length(abs(board.gravity_up_mm), reader)} below the board's "
+        f"middle. The pivot is {write_length(board.hang_mm, reader)} above that point.",
+        f"Friction can hold it off plumb by {board.off_plumb_deg:.1f}° at most: sin a = mu r / d = "
+        f"{FRICTION} x {radius:.1f} mm / {board.hang_mm:.0f} mm. The weight cancels out.",
+        "A board hung below its weight's centre turns upside down. Let it swing: it must come back from both sides.",
     ]
     if board.needs_bulb:
         words.append(
-            f"Shut-off pressure needs {write_length(board.needs_tall_mm, reader)} of leg and the board has "
+            f"The blower's most needs {write_length(board.needs_tall_mm, reader)} of leg and this board has "
             f"{write_length(board.tall_mm, reader)}: put a small catch bottle on the open end, or use the wall."
         )
-    return [
-        kit.heading("Round board on the lid", 2),
-        *kit.bullets(words),
-        kit.drawing(
-            draw_lid_board(board, lid_mm, LEG_GAP_MM, reader), height_mm=110, caption="Round board on the screw lid"
-        ),
-    ]
+    return words

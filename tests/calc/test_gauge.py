@@ -23,6 +23,8 @@ from calc.gauge import (
 )
 from calc.gauge_board import design_lid_board, design_wall_board, find_least_hang
 from calc.gauge_design import LEG_GAP_MM, design_gauge
+from calc.geometry.gauge_parts import make_gauge_parts
+from calc.geometry.shapes import Layer
 from calc.record import Answer, Entry, Record
 from tests.gauge_sample import INH2O, make_sizing
 from tests.sample import make_project
@@ -126,22 +128,49 @@ def test_frost_and_short_tube_are_found() -> None:
 def test_lid_board_hangs_plumb_inside_the_lid() -> None:
     project = make_project()
     card = design_gauge(project, make_sizing()).card
-    closure = project.ports[3].closure
-    board = design_lid_board(card, closure, LEG_GAP_MM)
+    closure, fitting = project.ports[3].closure, project.gauge.fitting_hole_mm
+    board = design_lid_board(card, closure, fitting, LEG_GAP_MM)
     assert board.pivot_up_mm > board.gravity_up_mm
-    assert board.off_plumb_deg <= 1.0
+    assert board.off_plumb_deg <= 2.0
     assert board.fits_lid
     assert board.radius_mm + board.pivot_up_mm <= closure.lid_mm / 2
+    assert board.pivot_hole_mm > fitting
     # Second route: the board's moment at that angle equals the friction moment (weight taken as 1).
-    assert board.hang_mm * math.sin(math.radians(board.off_plumb_deg)) == pytest.approx(0.3 * 2.1)
+    turning = board.hang_mm * math.sin(math.radians(board.off_plumb_deg))
+    assert turning == pytest.approx(0.3 * fitting / 2)
     assert find_least_hang(0.3, 2.1, 1.0) == pytest.approx(36.1, abs=0.05)
+    # Centre of gravity by moments about the board's middle.
+    moment = sum(part.mass_kg * (part.up_mm - board.gravity_up_mm) for part in board.parts)
+    assert moment == pytest.approx(0.0, abs=1e-12)
 
 
-def test_wall_board_has_room_for_the_tube() -> None:
-    card = design_gauge(make_project(), make_sizing()).card
+@pytest.mark.parametrize("kind", KINDS)
+def test_wall_board_has_room_for_the_tube(kind) -> None:
+    project = make_project()
+    card = design_gauge(replace(project, gauge=replace(project.gauge, kind=kind)), make_sizing()).card
     board = design_wall_board(card, LEG_GAP_MM)
-    assert board.zero_up_mm >= card.tube.below_mm + LEG_GAP_MM / 2
-    assert board.height_mm - board.zero_up_mm >= card.tube.above_mm
+    for across, up in (*board.clips, *board.screws):
+        assert 0 < across < board.width_mm
+        assert 0 < up < board.height_mm
+    if kind == "inclined":
+        (x0, y0), (x1, y1) = board.clips[0], board.clips[-1]
+        assert math.hypot(x1 - x0, y1 - y0) == pytest.approx(card.tube.along_mm)
+        assert (y1 - y0) / card.tube.along_mm == pytest.approx(card.instrument.slope)
+    else:
+        assert board.height_mm - board.zero_up_mm >= card.tube.above_mm
+        assert board.zero_up_mm >= card.tube.below_mm + (LEG_GAP_MM / 2 if "u-tube" in kind else 0)
+
+
+def test_boards_are_parts_to_cut() -> None:
+    project, sizing = make_project(), make_sizing(clean=0.1)
+    wall, sloping = make_gauge_parts(project, sizing)
+    assert (wall.number, sloping.number) == ("W1", "W2")
+    lid, _ = make_gauge_parts(replace(project, gauge=replace(project.gauge, mount="lid")), sizing)
+    circles = [feature.shape.radius for feature in lid.features if feature.layer is Layer.CUT]
+    assert circles == [pytest.approx(lid.sizes[0].mm / 2)]
+    assert lid.full_size
+    drilled = [feature for feature in wall.features if feature.layer is Layer.DRILL]
+    assert len(drilled) >= 8
 
 
 def test_one_leg_is_twice_as_coarse() -> None:

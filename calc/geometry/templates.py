@@ -70,8 +70,10 @@ class PlacedPart:
 
 @dataclass(frozen=True)
 class RefusedPart:
+    """A template that is not printed. count: sheets it would take at least; 0 when no sheet is left by the overlap."""
+
     part: FlatPart
-    why: str
+    why: Said
     count: int
 
 
@@ -137,13 +139,31 @@ def plan_templates(display: Display, parts: Iterable[FlatPart]) -> TemplatePlan:
             )
             tiled.append(TiledPart(part, tiling))
         except TilingRefused as refusal:
-            refused.append(RefusedPart(part, str(refusal), refusal.count))
+            refused.append(RefusedPart(part, _say_refusal(display, part, refusal), refusal.count))
     return TemplatePlan(layout, tuple(tiled), _share(small, layout), tuple(refused))
 
 
 @lru_cache(maxsize=64)
 def _tile(shapes: tuple[Shape, ...], width: float, height: float, overlap: float, most: int) -> Tiling:
     return tile_shapes(shapes, width, height, overlap, most)
+
+
+def _say_refusal(display: Display, part: FlatPart, refusal: TilingRefused) -> Said:
+    box = find_bounds(list_needed(part))
+    if not refusal.count:
+        return Said(
+            "An overlap of {overlap} leaves no room on this paper.",
+            {"overlap": Amount(display.paper.overlap_mm, "length_mm")},
+        )
+    return Said(
+        "{width} by {height} would take {count} sheets; at most {most} are allowed.",
+        {
+            "width": Amount(box.width, "length_mm"),
+            "height": Amount(box.height, "length_mm"),
+            "count": Amount(float(refusal.count), "count"),
+            "most": Amount(float(display.most_sheets), "count"),
+        },
+    )
 
 
 def _find_room(part: FlatPart) -> Box:
@@ -220,17 +240,12 @@ def judge_paper(display: Display, parts: Iterable[FlatPart]) -> tuple[Finding, .
     """Return a finding for each part that takes more sheets than allowed, naming its size and the count."""
     found = []
     for refused in plan_templates(display, parts).refused:
-        box = find_bounds(list_needed(refused.part))
         found.append(
             Finding(
                 key=f"paper.{refused.part.number}",
                 what=Said("Full-size template of {part}: sheets of paper", names={"part": refused.part.name}),
                 verdict=Verdict.DOES_NOT_FIT,
-                why=Said(
-                    "{width} by {height} is too large for this paper: {why}.",
-                    {"width": Amount(box.width, "length_mm"), "height": Amount(box.height, "length_mm")},
-                    {"why": refused.why},
-                ),
+                why=refused.why,
                 value=Amount(float(refused.count), "count"),
                 limit=Amount(float(display.most_sheets), "count"),
                 mends=(

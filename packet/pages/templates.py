@@ -41,6 +41,7 @@ from packet.draw.template_sheet import (
 )
 from packet.draw.turn import look_through, turn_drawing
 from packet.pages.fonts import clean_text
+from packet.say import say
 
 if TYPE_CHECKING:
     from packet.job import Job
@@ -60,7 +61,7 @@ def make_story(job: Job, kit: Kit) -> list[Any]:
     story: list[Any] = []
     if plan.refused:
         story += [kit.heading("Templates that are not printed", 2)]
-        story += [kit.text(_say_refusal(refused)) for refused in plan.refused]
+        story += [kit.text(_say_refusal(refused, job.reader)) for refused in plan.refused]
     for tiled in plan.tiled:
         drawing = draw_part(tiled.part, tiled.tiling.turned)
         for index, tile in enumerate(tiled.tiling.tiles):
@@ -72,9 +73,9 @@ def make_story(job: Job, kit: Kit) -> list[Any]:
     return story
 
 
-def _say_refusal(refused: RefusedPart) -> str:
+def _say_refusal(refused: RefusedPart, reader: Reader) -> str:
     return (
-        f"{refused.part.number} {refused.part.name}: {refused.why}. Check its size for a slip of the pen, or have the "
+        f"{refused.part.number} {refused.part.name}: {say(refused.why, reader)} Check its size for a slip of the pen, or have the "
         "one-page file in the folder large printed at a copy shop."
     )
 

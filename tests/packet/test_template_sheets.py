@@ -142,7 +142,7 @@ def test_taped_ink_measures_true(stem: str, makes_x: float, makes_y: float) -> N
     name = next(f"hole for {port.name}" for port in project.ports if port.kind == "filter")
     tiled, layout = pick_part(job, name)
     assert len(tiled.tiling.tiles) > 1
-    assert measure_taped(job, tiled, layout, makes_x, makes_y) == pytest.approx(final_diameter(tiled.part), abs=0.1)
+    assert measure_taped(job, tiled, layout, makes_x, makes_y) == pytest.approx(final_diameter(tiled.part), abs=0.05)
 
 
 def test_a_print_that_was_scaled_is_seen_by_this_very_measurement() -> None:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from calc.geometry.shapes import Box, Path, Shape, find_bounds, turn_point, turn_shape
+from calc.geometry.shapes import Box, Line, Path, Shape, find_bounds, turn_point, turn_shape
 from packet.draw.model import Dimension, Drawing, Entity, Fill, Stroke, Words
 
 WORDS_REACH_MM = 60.0
@@ -47,6 +47,14 @@ def _shows(entity: Entity, window: Box) -> bool:
 
 
 def _meets(shape: Shape, window: Box) -> bool:
+    if isinstance(shape, Line):  # by far the most; no box is made for them
+        a, b = shape.start, shape.end
+        return (
+            (a.x > window.left - 1.0 or b.x > window.left - 1.0)
+            and (a.x < window.right + 1.0 or b.x < window.right + 1.0)
+            and (a.y > window.bottom - 1.0 or b.y > window.bottom - 1.0)
+            and (a.y < window.top + 1.0 or b.y < window.top + 1.0)
+        )
     box = find_bounds((shape,))
     return not (
         box.right < window.left - 1.0

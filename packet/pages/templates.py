@@ -75,8 +75,8 @@ def make_story(job: Job, kit: Kit) -> list[Any]:
 
 def _say_refusal(refused: RefusedPart, reader: Reader) -> str:
     return (
-        f"{refused.part.number} {refused.part.name}: {say(refused.why, reader)} Check its size for a slip of the pen, or have the "
-        "one-page file in the folder large printed at a copy shop."
+        f"{refused.part.number} {refused.part.name}: {say(refused.why, reader)} Check its size for a slip of the pen, "
+        "or have the one-page file in the folder large printed at a copy shop."
     )
 
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any
@@ -131,10 +132,16 @@ class Writer:
         return write_length(max(step, mm // step * step), self.reader)
 
     def slack(self, mm: float) -> str:
-        """Return a tolerance: to a thirty-second of an inch, or to half a millimetre."""
+        """Return a tolerance: to a thirty-second of an inch, or to half a millimetre, above 5 mm to five."""
         if self.reader.system == "inch":
             return write_length(max(1, round(mm / 25.4 * 32)) * 25.4 / 32, Reader("inch", 32))
-        return write_length(max(1, round(mm * 2)) / 2, self.reader)
+        step = 0.5 if mm < 5.0 else 5.0
+        return write_length(max(1, round(mm / step)) * step, self.reader)
+
+    def near(self, mm: float) -> str:
+        """Return a length for a tape: to an eighth of an inch, or to a whole millimetre."""
+        step = 25.4 / 8 if self.reader.system == "inch" else 1.0
+        return write_length(round(mm / step) * step, self.reader)
 
 
 def gather_facts(project: Project, sizing: Sizing, design: Design) -> dict[str, Any]:
@@ -228,7 +235,7 @@ def _tell_ports(project: Project, design: Design, writer: Writer) -> list[PortFa
                 kind=each.port.kind,
                 face=each.port.face,
                 collar=writer.exact(each.mean_mm),
-                around=writer.length(each.mean_mm * 3.141592653589793),
+                around=writer.length(each.mean_mm * math.pi),
                 hole=writer.exact(each.hole_mm),
                 first=writer.exact(each.first_cut_mm),
                 across=writer.length(each.port.across_mm or 0.0),
@@ -305,8 +312,8 @@ def _tell_box(project: Project, design: Design, writer: Writer) -> Mapping[str, 
         "lift_people": max((load.people for load in design.handling.loads), default=1),
         "heavy_box": design.handling.box_kg > methods.lift_limit_kg,
         "removable": project.box.removable,
-        "rail_along": writer.length(box.outside.width),
-        "rail_across": writer.length(box.outside.depth + 2 * RAIL_OVER_MM),
+        "rail_along": writer.near(box.outside.width),
+        "rail_across": writer.near(box.outside.depth + 2 * RAIL_OVER_MM),
         "metric": project.display.system == "metric",
         "panel_stock": clean_text(panel.stock),
         "panel_thick": writer.length(panel.thickness_mm),
@@ -340,7 +347,7 @@ def _tell_box(project: Project, design: Design, writer: Writer) -> Mapping[str, 
         "screw_spacing": writer.rough(methods.screw_spacing_mm),
         "bead": writer.length(methods.bead_mm),
         "bit": writer.length(methods.bit_mm),
-        "underside": writer.length(project.box.underside_mm or 0.0),
+        "underside": writer.near(project.box.underside_mm or 0.0),
         "inlet_face": project.box.inlet.face,
         "inlet_across": writer.length(project.box.inlet.across_mm or 0.0),
         "inlet_up": writer.length(project.box.inlet.up_mm or 0.0),
@@ -363,9 +370,9 @@ def _tell_filters(project: Project, design: Design, writer: Writer) -> Mapping[s
         "hook_edge": writer.length(closure.hook_edge_mm),
         "rib_relief": writer.length(closure.rib_relief_mm),
         "fitting_hole": writer.length(project.gauge.fitting_hole_mm),
-        "hanging": writer.length(stack.hanging_mm),
-        "floor_gap": writer.length(stack.floor_gap_mm),
-        "unscrew_drop": writer.length(stack.drop_mm),
+        "hanging": writer.near(stack.hanging_mm),
+        "floor_gap": writer.near(stack.floor_gap_mm),
+        "unscrew_drop": writer.near(math.ceil(stack.drop_mm / 5) * 5),
         "gasket_thick": writer.length(first.gasket_thick_mm),
     }
 

@@ -86,16 +86,17 @@ class Section:
         hole, flange = self.port.hole_mm / 2, self.port.flange_mm / 2
         t, f, ring = panel.thickness_mm, closure.flange_thick_mm, closure.ring_height_mm
         left, right = hole - (42.0 if with_lid else 12.0), flange + 16.0
-        spare = SPARE_MM if "spare" in self.focus or (not with_lid and "sealant" not in self.focus) else 0.0
+        spare = SPARE_MM if "spare" in self.focus or (not with_lid and "screw" not in self.focus) else 0.0
         self._add("panel", hole + 0.6, 0.0, right, t, at=(right - 6, t / 2))
         self._add("collar", hole - pail.wall_mm, -ring * 0.7, hole, t, at=(hole - 1, t * 0.6))
         if spare:
             self._add("spare", hole - pail.wall_mm, t, hole, t + spare, at=(hole, t + spare * 0.6))
         self._add("ring", hole, -f, flange, 0.0, at=(flange - 4, -f / 2))
         self._add("ring", hole, -ring, hole + 5.0, -f)
-        if "sealant" in self.focus:
-            self._add("sealant", hole + 1.0, -0.9, flange - 1.0, 0.9, at=(flange - 12, 0.0))
-        if "screw" in self.focus or "sealant" in self.focus or with_lid:
+        bead = next((name for name in ("sealant", "gasket") if name in self.focus and not with_lid), "")
+        if bead:
+            self._add(bead, hole + 1.0, -0.9, flange - 1.0, 0.9, at=(flange - 12, 0.0))
+        if "screw" in self.focus or bead or with_lid:
             x = self.port.screw_circle_mm / 2
             self._add("screw", x - 3.8, -f - 2.4, x + 3.8, -f)
             self._add("screw", x - 1.4, -f, x + 1.4, min(14.0, t - 2.0), at=(x, -f - 1.5))
@@ -112,7 +113,9 @@ class Section:
         self, name: str, left: float, low: float, right: float, high: float, at: tuple[float, float] | None = None
     ) -> None:
         dark = name in self.focus
-        self.entities.append(fill_rectangle(left, low, right, high, 0.0 if name == "sealant" else TONES[dark]))
+        self.entities.append(
+            fill_rectangle(left, low, right, high, 0.0 if name in ("sealant", "gasket") and dark else TONES[dark])
+        )
         self.entities.append(draw_rectangle(left, low, right, high, Pen.OUTLINE if dark else Pen.MARK))
         if dark and at is not None:
             self.names.append((*at, LABELS[name]))
@@ -168,7 +171,8 @@ def draw_hole(port: PortDesign, focus: str, scale: float) -> Drawing:
         entities += [draw_circle(0, 0, port.flange_mm, Pen.OUTLINE)]
         start, end = _at(radius, port.index_deg), _at(reach, port.index_deg)
         entities.append(draw_line(start.x, start.y, end.x, end.y, Pen.HIGHLIGHT))
-        last = math.degrees(math.atan2(port.pilots[-1].y, port.pilots[-1].x)) if port.pilots else 0.0
+        side = max(port.pilots, key=lambda pilot: (pilot.x, pilot.y), default=Point(reach, 0.0))
+        last = math.degrees(math.atan2(side.y, side.x))
         names = [
             (reach - 8, port.index_deg, "index line"),
             (port.screw_circle_mm / 2, last, f"{len(port.pilots)} pilots"),

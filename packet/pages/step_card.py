@@ -268,7 +268,8 @@ def lay_runs(runs: Sequence[Run], width: float) -> list[Row]:
         if label and row:
             at += 5.0
         need = SIGN if font == ALERT else measure_text(text, SMALL, BODY if font == GREY else font)
-        follower = measure_text(runs[index + 1][1], SMALL, BOLD) + 3 if font == ALERT else 0.0
+        bound = font in (ALERT, BOLD) and index + 1 < len(runs)  # a label stays with the word after it
+        follower = measure_text(runs[index + 1][1], SMALL, BOLD) + 5 if bound else 0.0
         if row and at + need + follower > width:
             rows.append(row)
             row, at = [], 0.0

@@ -5,7 +5,6 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from importlib import import_module
-from importlib.util import find_spec
 from typing import IO, Any
 
 from reportlab.platypus import BaseDocTemplate, KeepTogether, PageTemplate, Paragraph, Table
@@ -51,7 +50,7 @@ def make_chapters(job: Job, kit: Kit, sections: Sequence[Section]) -> list[Chapt
     """Return the stories of the sections; the contents page is made last, when all headings are known."""
     chapters: dict[str, Chapter] = {}
     for section in sections:
-        if section.module == "contents" or find_spec(f"packet.pages.{section.module}") is None:
+        if section.module == "contents":
             continue
         kit.section, kit.number = section.key, section.number
         module = import_module(f"packet.pages.{section.module}")
@@ -66,7 +65,7 @@ def make_chapters(job: Job, kit: Kit, sections: Sequence[Section]) -> list[Chapt
 
 
 def write_chapters(job: Job, kit: Kit, chapters: Sequence[Chapter], stream: IO[bytes], title: str) -> Pages:
-    """Write stories as one PDF with footers, bookmarks and metadata. Raises ValueError when there is nothing."""
+    """Write stories as one PDF with footers, bookmarks and metadata; one page that says so when there is nothing."""
     story: Story = []
     for chapter in chapters:
         if chapter.story:
@@ -78,7 +77,7 @@ def write_chapters(job: Job, kit: Kit, chapters: Sequence[Chapter], stream: IO[b
                 story.append(SectionMark(key, chapter.section.fresh))
             story += chapter.story
     if not story:
-        raise ValueError("none of the sections asked for has a page")
+        story = [kit.heading("Nothing to print"), kit.text("The sections asked for hold nothing for this project yet.")]
     made: list[PacketCanvas] = []
 
     def make_canvas(*args: Any, **words: Any) -> PacketCanvas:

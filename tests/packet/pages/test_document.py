@@ -25,7 +25,6 @@ from tests.packet.whole_job import load_job, write_pages, write_whole
 
 TOP = Path(__file__).parents[3]
 MM = 72 / 25.4
-USUAL = [section for section in SECTIONS if section.key != "history"]  # that one needs an as-built log
 
 
 @pytest.fixture(scope="module")
@@ -50,7 +49,7 @@ def texts(packet: bytes) -> list[str]:
 
 def test_every_section_is_there_in_order() -> None:
     pages = write_whole("boatshed")[1]
-    keys = [section.key for section in USUAL]
+    keys = [section.key for section in SECTIONS]
     assert list(pages.sections) == keys
     assert pages.total == len(pypdf.PdfReader(io.BytesIO(write_whole("boatshed")[0])).pages)
     starts = [pages.sections[key][0] for key in keys]
@@ -98,7 +97,7 @@ def test_every_section_has_a_bookmark_on_its_page(reader: pypdf.PdfReader) -> No
         if not isinstance(item, list):
             found[item.title] = reader.get_destination_page_number(item) + 1
     assert list(found) == [item.title for item in reader.outline if not isinstance(item, list)]
-    for section in USUAL[2:]:
+    for section in SECTIONS[2:]:
         assert pages.sections[section.key][0] in found.values(), section.key
 
 
@@ -110,7 +109,7 @@ def test_contents_name_the_right_pages(packet: bytes, texts: list[str]) -> None:
         place = {page.obj.objgen: index + 1 for index, page in enumerate(document.pages)}
         links = [note for note in document.pages[number - 1].Annots if note.Subtype == "/Link"]
         goals = [(([float(v) for v in link.Rect]), place[link.Dest[0].objgen]) for link in links]
-    assert len(goals) == len(USUAL) - 2
+    assert len(goals) == len(SECTIONS) - 2
     page = pypdfium2.PdfDocument(packet)[number - 1].get_textpage()
     for (left, bottom, right, top), target in goals:
         line = re.fullmatch(
@@ -237,6 +236,14 @@ def test_sections_can_be_written_alone() -> None:
     data, pages = write_pages(load_job("boatshed"), ("gauge", "bill"))
     assert list(pages.sections) == ["bill", "gauge"]
     assert len(pypdf.PdfReader(io.BytesIO(data)).pages) == pages.total
+
+
+def test_sections_that_hold_nothing_say_so() -> None:
+    job = load_job("boatshed")
+    bare = dataclasses.replace(job, sizing=dataclasses.replace(job.sizing, worked=()))
+    data, pages = write_pages(bare, ("worked",))
+    assert pages.total == 1
+    assert "hold nothing for this project yet" in read_texts(data)[0]
 
 
 def test_an_unknown_section_is_refused() -> None:

@@ -128,28 +128,29 @@ def draw_hole(design: PortDesign, centre: Point, *, ghosts: bool = True) -> tupl
         circle(design.hole_mm, Layer.CUT, "FINAL LINE: sneak up to here"),
     ]
     features += [circle(design.pilot_mm, Layer.DRILL, at=pilot) for pilot in design.pilots]
-    turn = math.radians(design.index_deg)
-    inner, outer = design.hole_mm / 2 + 3.0, design.flange_mm / 2 + 12.0
-    features.append(
-        Feature(
-            Line(
-                Point(centre.x + inner * math.cos(turn), centre.y + inner * math.sin(turn)),
-                Point(centre.x + outer * math.cos(turn), centre.y + outer * math.sin(turn)),
-            ),
-            Layer.MARK,
-            f"INDEX, to the {INDEX_SIDE[design.port.face]}",
-        )
-    )
-    for x, y in ((1.0, 0.0), (0.0, 1.0)):
-        features.append(
-            Feature(
-                Line(Point(centre.x - 8 * x, centre.y - 8 * y), Point(centre.x + 8 * x, centre.y + 8 * y)), Layer.MARK
-            )
-        )
+    features += mark_quadrants(design, centre)
     if ghosts:
         features.append(circle(design.flange_mm, Layer.GHOST, "edge of ring"))
         features.append(circle(design.grip_mm, Layer.GHOST, "keep free for the hand"))
     return tuple(features)
+
+
+def mark_quadrants(design: PortDesign, centre: Point) -> list[Feature]:
+    """Return the centre cross, the index line across the ring, and ticks for the layout lines at the other quarters."""
+
+    def ray(angle_deg: float, near: float, far: float, label: str = "") -> Feature:
+        turn = math.radians(angle_deg)
+        ends = [Point(centre.x + r * math.cos(turn), centre.y + r * math.sin(turn)) for r in (near, far)]
+        return Feature(Line(ends[0], ends[1]), Layer.MARK, label)
+
+    inner, outer = design.hole_mm / 2 + 3.0, design.flange_mm / 2
+    marks = [ray(design.index_deg, inner, outer + 12.0, f"INDEX, to the {INDEX_SIDE[design.port.face]}")]
+    for quarter in (1, 2, 3):
+        angle = design.index_deg + 90.0 * quarter
+        marks += [ray(angle, inner, inner + 6.0), ray(angle, outer + 3.0, outer + 12.0)]
+    for x, y in ((8.0, 0.0), (0.0, 8.0)):
+        marks.append(Feature(Line(Point(centre.x - x, centre.y - y), Point(centre.x + x, centre.y + y)), Layer.MARK))
+    return marks
 
 
 # --- findings -------------------------------------------------------------------------------------------------------

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
 from calc.finding import Finding
@@ -16,7 +16,7 @@ from calc.geometry.reach import Reach, measure_reach
 from calc.geometry.ribs import plan_ribs
 from calc.geometry.round_parts import RoundParts, make_round_parts
 from calc.geometry.screws import ScrewRow, plan_rib_screws, plan_screws
-from calc.geometry.shapes import Circle, Feature, FlatPart, Layer, Point, make_rectangle
+from calc.geometry.shapes import Circle, Feature, FlatPart, Layer, Point, Size, make_rectangle
 from calc.geometry.sheets import Blank, SheetPlan, plan_sheets
 from calc.geometry.stack import Stack, plan_stack
 from calc.geometry.stack_findings import judge_height, judge_reach
@@ -136,6 +136,11 @@ def design_box(project: Project, running_pa: float, worst_pa: float) -> Design:
     )
 
 
+def add_parts(design: Design, parts: tuple[FlatPart, ...]) -> Design:
+    """Return the design with further flat parts, such as the gauge's boards, after its own."""
+    return replace(design, flat_parts=(*design.flat_parts, *parts))
+
+
 def nest_parts(project: Project, parts: tuple[BoxPart, ...], lining: LiningPlan | None) -> tuple[SheetPlan, ...]:
     """Return the layouts of the panel stock and of the lining."""
     stock = project.box.panel
@@ -171,5 +176,6 @@ def _draw_lining(piece: LiningPiece, stock: str) -> FlatPart:
         features.append(Feature(Circle(Point(hole.across_mm, hole.up_mm), hole.diameter_mm / 2), Layer.CUT, hole.name))
     return FlatPart(
         piece.number, piece.name, tuple(features), 1, stock, piece.thickness_mm, f"side toward the {piece.face} panel",
-        full_size=False,
+        full_size=False, cnc=False,
+        sizes=(Size("width", piece.width_mm), Size("height", piece.height_mm)),
     )  # fmt: skip

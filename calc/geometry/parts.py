@@ -8,7 +8,7 @@ from calc.geometry.faces import AXIS, Block, find_face_size, find_flat
 from calc.geometry.joints import BoxShape, Solid, find_grooves, place_cleats, place_panels
 from calc.geometry.ports import PortDesign, draw_hole
 from calc.geometry.screws import ScrewRow
-from calc.geometry.shapes import Circle, Feature, FlatPart, Layer, Line, Point, make_rectangle
+from calc.geometry.shapes import Circle, Feature, FlatPart, Layer, Line, Point, Size, make_rectangle
 from calc.project import Face, Project
 
 INLET_FLANGE_MM = 25.0
@@ -189,6 +189,8 @@ def draw_part(part: BoxPart, ports: tuple[PortDesign, ...], rows: tuple[ScrewRow
         face=part.face if part.kind == "panel" else "face side",
         grain=part.grain,
         full_size=False,
+        cnc=part.kind == "panel",
+        sizes=(Size("width", part.width_mm), Size("height", part.height_mm)),
         assumed=any(port.assumed for port in ports if port.port.face == part.face and part.kind == "panel"),
         notes=part.notes,
     )

@@ -6,6 +6,7 @@ from dataclasses import dataclass
 
 from calc.geometry.design import Design
 from calc.geometry.faces import find_flat
+from calc.geometry.parts import SCREW_DRILL_MM
 from calc.geometry.shapes import Box, Point
 from calc.project import Face, Project
 from calc.quantity import Reader, write_length
@@ -93,6 +94,9 @@ def _draw_face(project: Project, design: Design, place: _Placed, scale: float) -
         pen = Pen.HIDDEN if covered else Pen.OUTLINE
         if min(right - left, top - bottom) < project.box.panel.thickness_mm + 1e-6:
             entities.append(draw_rectangle(x0 + left, y0 + bottom, x0 + right, y0 + top, pen))
+    for row in design.rows:
+        if row.face == place.face and not row.from_inside:
+            entities += [draw_circle(x0 + s.x, y0 + s.y, SCREW_DRILL_MM, Pen.DRILL) for s in row.spots]
     for port in design.ports:
         if port.port.face == place.face:
             x, y = x0 + (port.port.across_mm or 0.0), y0 + (port.port.up_mm or 0.0)

@@ -35,9 +35,13 @@ def make_story(job: Job, kit: Kit) -> list[Flowable]:
         kit.space(2),
         kit.columns([[_make_places(bill, kit)], [_make_year(bill, kit)]]),
     ]
-    instead = [f"{line.item}: {line.alternate}" for line in bill.lines if line.alternate]
+    instead: dict[str, list[str]] = {}
+    for line in bill.lines:
+        if line.alternate:
+            instead.setdefault(line.alternate, []).append(line.item)
     if instead:
-        story.append(kit.text("Instead of " + "; ".join(instead) + ".", "small"))
+        words = "; ".join(f"{', '.join(items)}: {other}" for other, items in instead.items())
+        story.append(kit.text(f"Instead of {words}.", "small"))
     if bill.missing:
         note = f"No price in the project file for {len(bill.missing)} lines (marked “–”): the total is without them."
         story.append(kit.text(note))

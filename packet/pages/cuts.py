@@ -2,14 +2,19 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from typing import TYPE_CHECKING, Any
 
 from reportlab.platypus import Flowable
 
+from calc.geometry.parts import SCREW_DRILL_MM, BoxPart
+from calc.geometry.screws import END_MM
 from calc.geometry.sheets import SheetLayout, SheetPlan
 from calc.quantity import write_length
 from packet.cuts import CutRow, list_cuts
 from packet.draw.layouts import MARGINS, draw_layout, measure_layout
+from packet.draw.panels import draw_panel, list_holed, measure_panel
+from packet.pages.kit import INCH_SCALES, METRIC_SCALES
 
 if TYPE_CHECKING:
     from packet.job import Job
@@ -35,13 +40,31 @@ def make_story(job: Job, kit: Kit) -> list[Flowable]:
             "Width and height as the panel is seen from outside; holes from its left and lower edge."
         ),
         kit.table(_fill_table(rows, kit), WIDTHS, align="llrrrlll", size=SIZE),
+        kit.text(_say_screws(job, kit)),
         kit.heading("Sheet layouts", 2),
         kit.text(
             f"Cut in the order of the ringed numbers; each cut runs right across the piece on the saw. Saw cut {kerf}, "
             "between parts only. Hatched pieces are left over."
         ),
         *(block for plan in job.design.sheets for block in _draw_plan(plan, job, kit)),
+        *_draw_holed(job, kit),
     ]
+
+
+def _say_screws(job: Job, kit: Kit) -> str:
+    """Return where the box's screws go, in a sentence."""
+    design, reader = job.design, kit.reader
+    outside = [row for row in design.rows if not row.from_inside]
+    inside = sum(len(row.spots) for row in design.rows if row.from_inside)
+    count = sum(len(row.spots) for row in outside)
+    apart = write_length(max((row.spacing_mm for row in outside), default=0.0), reader)
+    drill, length = write_length(SCREW_DRILL_MM, reader), write_length(design.strength.box_screw_mm, reader)
+    words = (
+        f"Box screws: {count}, {length} long, through {drill} holes over the middle of the edge behind, "
+        f"at most {apart} apart, first and last {write_length(END_MM, reader)} from the ends of that edge "
+        "(dots in the views)."
+    )
+    return words + (f" Cleats: {inside} screws from inside." if inside else "")
 
 
 def _write_sizes(sizes: Any, kit: Kit) -> str:
@@ -75,6 +98,39 @@ def _draw_plan(plan: SheetPlan, job: Job, kit: Kit) -> list[Flowable]:
     return blocks
 
 
+def _draw_holed(job: Job, kit: Kit) -> list[Flowable]:
+    """Return the panels with holes, two beside each other, all at one scale."""
+    parts = list_holed(job.design)
+    if not parts:
+        return []
+    half = kit.frame_width_mm / 2 - 4
+    scale = choose_panel_scale(parts, half, kit)
+    figures = [
+        kit.drawing(draw_panel(job.design, part, kit.reader, scale), scale=scale, show_scale=True,
+                    caption=_name_holed(part, kit))
+        for part in parts
+    ]  # fmt: skip
+    rows = [figures[start : start + 2] for start in range(0, len(figures), 2)]
+    heading = kit.heading("Holes in the panels, seen from outside", 2)
+    blocks = [kit.columns([[figure] for figure in row] + [[]] * (2 - len(row))) for row in rows]
+    return [heading, *blocks]
+
+
+def _name_holed(part: BoxPart, kit: Kit) -> str:
+    """Return a panel's number, name and the diameters of its holes."""
+    holes = ", ".join(f"{hole.name} {write_length(hole.diameter_mm, kit.reader)}" for hole in part.holes)
+    return f"{part.number} {part.name}, across: {holes}"
+
+
+def choose_panel_scale(parts: Sequence[BoxPart], width_mm: float, kit: Kit) -> float:
+    """Return the largest usual scale at which every one of the panels is no wider than a column."""
+    usual = INCH_SCALES if kit.reader.system == "inch" else METRIC_SCALES
+    for one_to in usual:
+        if all(measure_panel(part, 1 / one_to)[0] <= width_mm for part in parts):
+            return 1 / one_to
+    return 1 / usual[-1]
+
+
 def _name_layout(layout: SheetLayout, plan: SheetPlan, kit: Kit) -> str:
     kind = "Offcut on hand" if layout.from_hand else "Sheet"
     thick = write_length(plan.thickness_mm, kit.reader)
@@ -83,8 +139,6 @@ def _name_layout(layout: SheetLayout, plan: SheetPlan, kit: Kit) -> str:
 
 def choose_scale(layout: SheetLayout, kit: Kit) -> float:
     """Return the largest usual scale at which a sheet is no wider than the page and about 70 mm high."""
-    from packet.pages.kit import INCH_SCALES, METRIC_SCALES
-
     usual = INCH_SCALES if kit.reader.system == "inch" else METRIC_SCALES
     for one_to in usual:
         wide, high = measure_layout(layout, 1 / one_to)

@@ -14,7 +14,7 @@ from packet.draw.exploded import Sight, draw_exploded
 from packet.draw.layouts import draw_layout
 from packet.draw.model import Dimension, Drawing, Stroke, Words
 from packet.draw.section import draw_section
-from packet.draw.views import draw_views, measure_views
+from packet.draw.views import draw_views, measure_views, needs_back
 from packet.job import Job
 from tests.packet.whole_job import load_job
 
@@ -25,6 +25,7 @@ def draw_all(job: Job) -> list[Drawing]:
     project, design, reader = job.project, job.design, job.reader
     drawings = [draw_views(project, design, reader, 1 / 16), draw_elevation(project, design, reader, 1 / 24)]
     drawings += [draw_section(project, port, reader, 0.5) for port in design.ports]
+    drawings += [draw_panel(design, part, reader, 1 / 16) for part in list_holed(design)]
     drawings += [draw_layout(layout, reader, 1 / 20, grain=True) for plan in design.sheets for layout in plan.layouts]
     return drawings
 
@@ -63,13 +64,17 @@ def test_views_show_each_port_once_with_its_hole(name: str) -> None:
     circles = Counter(
         round(e.shape.radius * 2, 3) for e in drawing.entities if isinstance(e, Stroke) and isinstance(e.shape, Circle)
     )
-    shown = {"front", "top", "bottom", "back", "left" if job.project.box.inlet.face == "left" else "right"}
+    shown = {"front", "top", "bottom", "left" if job.project.box.inlet.face == "left" else "right"}
+    shown |= {"back"} if needs_back(job.project) else set()
     wanted: Counter[float] = Counter()
     for port in job.design.ports:
         if port.port.face in shown:
             wanted[round(port.hole_mm, 3)] += 1
             wanted[round(port.flange_mm, 3)] += 1
     wanted[round(job.project.box.inlet.diameter_mm, 3)] += 1
+    for row in job.design.rows:
+        if row.face in shown and not row.from_inside:
+            wanted[4.5] += len(row.spots)
     assert circles == wanted
     wide, high = measure_views(job.project, job.design, 1 / 16)
     assert drawing.bounds.width / 16 == pytest.approx(wide, abs=0.01)

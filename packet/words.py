@@ -8,13 +8,14 @@ anything else is a remark. `` | `` separates the fields of a line. Numbers stand
 from __future__ import annotations
 
 import re
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 from functools import lru_cache
 from importlib import resources
 from typing import TYPE_CHECKING, Any
 
 if TYPE_CHECKING:
+    from jinja2 import Template
     from jinja2.sandbox import SandboxedEnvironment
 
 FIELD, BLOCK = "\x1f", "\x1e"  # cannot come from a user: clean_text takes them out
@@ -123,7 +124,7 @@ def fill_words(words: WordFile, facts: Mapping[str, Any], heads: tuple[str, ...]
     source = BLOCK.join([*asked, _mark_fields(words.body)])
     try:
         # Most files hold no number at all, and making a template is the dear part.
-        text = make_environment().from_string(source).render(facts) if "{" in source else source
+        text = _make_template(source).render(facts) if "{" in source else source
     except (TemplateError, ArithmeticError, TypeError, ValueError, LookupError, AttributeError) as err:
         raise BadWords(words.file, f"cannot be filled in: {err}") from err
     *filled, body = text.split(BLOCK)
@@ -137,13 +138,25 @@ def work_out(words: WordFile, key: str, facts: Mapping[str, Any], missing: objec
     source = words.head.get(key, "")
     if not source:
         return missing
+    if source.isdecimal():
+        return int(source)
     try:
-        value = make_environment().compile_expression(source, undefined_to_none=False)(**facts)
+        value = _make_expression(source)(**facts)
     except (TemplateError, ArithmeticError, TypeError, ValueError, LookupError, AttributeError) as err:
         raise BadWords(words.file, f"'{key}: {source}' cannot be worked out: {err}") from err
     if isinstance(value, StrictUndefined):
         raise BadWords(words.file, f"'{key}: {source}' asks for something that is not known")
     return value
+
+
+@lru_cache(maxsize=512)
+def _make_template(source: str) -> Template:
+    return make_environment().from_string(source)
+
+
+@lru_cache(maxsize=512)
+def _make_expression(source: str) -> Callable[..., Any]:
+    return make_environment().compile_expression(source, undefined_to_none=False)
 
 
 def _mark_fields(source: str) -> str:

@@ -13,6 +13,7 @@ from packet.draw.elevation import draw_elevation
 from packet.draw.exploded import Sight, draw_exploded
 from packet.draw.layouts import draw_layout
 from packet.draw.model import Dimension, Drawing, Stroke, Words
+from packet.draw.panels import draw_panel, list_holed
 from packet.draw.section import draw_section
 from packet.draw.views import draw_views, measure_views, needs_back
 from packet.job import Job

@@ -136,18 +136,21 @@ def draw_hole(design: PortDesign, centre: Point, *, ghosts: bool = True) -> tupl
 
 
 def mark_quadrants(design: PortDesign, centre: Point) -> list[Feature]:
-    """Return the centre cross, the index line across the ring, and ticks for the layout lines at the other quarters."""
+    """Return the centre cross, the index line across the ring, and ticks for the layout lines at the other quarters.
 
-    def ray(angle_deg: float, near: float, far: float, label: str = "") -> Feature:
+    The ticks beyond the flange are ghosts: they are worth no sheet of paper of their own.
+    """
+
+    def ray(angle_deg: float, near: float, far: float, layer: Layer = Layer.MARK, label: str = "") -> Feature:
         turn = math.radians(angle_deg)
         ends = [Point(centre.x + r * math.cos(turn), centre.y + r * math.sin(turn)) for r in (near, far)]
-        return Feature(Line(ends[0], ends[1]), Layer.MARK, label)
+        return Feature(Line(ends[0], ends[1]), layer, label)
 
     inner, outer = design.hole_mm / 2 + 3.0, design.flange_mm / 2
-    marks = [ray(design.index_deg, inner, outer + 12.0, f"INDEX, to the {INDEX_SIDE[design.port.face]}")]
+    marks = [ray(design.index_deg, inner, outer + 9.0, Layer.MARK, f"INDEX, to the {INDEX_SIDE[design.port.face]}")]
     for quarter in (1, 2, 3):
         angle = design.index_deg + 90.0 * quarter
-        marks += [ray(angle, inner, inner + 6.0), ray(angle, outer + 3.0, outer + 12.0)]
+        marks += [ray(angle, inner, inner + 6.0), ray(angle, outer + 3.0, outer + 12.0, Layer.GHOST)]
     for x, y in ((8.0, 0.0), (0.0, 8.0)):
         marks.append(Feature(Line(Point(centre.x - x, centre.y - y), Point(centre.x + x, centre.y + y)), Layer.MARK))
     return marks

@@ -49,10 +49,14 @@ if TYPE_CHECKING:
 
 EDGE_MM = 0.8
 
-PRINT_WORDS = (
-    'Print at "Actual size", "100 %", "Scale: none" - never "Fit" or "Shrink". Measure the rules first, middle of '
-    "end tick to middle of end tick."
-)
+
+def write_printing(reader: Reader) -> str:
+    """Return how to print and what error is still good enough to cut from."""
+    off = "1/64 in" if reader.system == "inch" else "0.3 mm"
+    return (
+        'Print at "Actual size", "100 %", "Scale: none" - never "Fit" or "Shrink". Measure the rules first, middle of '
+        f"end tick to middle of end tick. Off by more than {off}: do not cut."
+    )
 
 
 def make_story(job: Job, kit: Kit) -> list[Any]:
@@ -140,7 +144,7 @@ def make_stamp(job: Job, tiled: TiledPart, tile: Tile) -> Stamp:
         lines.append(write_sizes(part, reader))
     if count > 1:
         lines.append(_say_taping(tiled, reader))
-    lines += [PRINT_WORDS, write_origin(job), " ".join(part.notes)]
+    lines += [write_printing(reader), write_origin(job), " ".join(part.notes)]
     return Stamp(
         clean_text(f"{part.number}  {part.name}  -  {sheet}"), tuple(clean_text(line) for line in lines if line)
     )
@@ -246,7 +250,7 @@ def paint_shared(canvas: Any, job: Job, layout: SheetLayout, placed: tuple[Place
     """Paint one sheet of small parts, each with its own caption."""
     display = job.project.display
     names = _list_numbers(placed)
-    lines = (PRINT_WORDS, write_origin(job), *_gather_notes(placed))
+    lines = (write_printing(job.reader), write_origin(job), *_gather_notes(placed))
     stamp = Stamp(f"Small parts {names}  -  sheet {number}", tuple(clean_text(line) for line in lines))
     chrome = draw_rules(layout) + draw_stamp(layout, stamp, layout.frame_width_mm)
     _paint_chrome(canvas, layout, display, chrome)

@@ -89,3 +89,12 @@ def test_twenty_four_metres_for_inches_is_told_with_its_size() -> None:
     assert finding.why.amounts["width"].value == pytest.approx(24000.0)
     assert finding.value is not None
     assert finding.value.value > 24
+
+
+@pytest.mark.parametrize(("x", "y"), [(0.97, 0.97), (1.03, 1.03), (1.0, 1.0)])
+def test_a_common_hole_takes_four_sheets_on_any_printer(x: float, y: float) -> None:
+    """Marks that nobody cuts cost no paper: 11-7/8 in with its screws goes on four sheets of letter or A4."""
+    for width, height in ((215.9, 279.4), (210.0, 297.0)):
+        paper = dataclasses.replace(PROJECT.display.paper, width_mm=width, height_mm=height)
+        plan = plan_templates(with_display(paper=paper, printer_x=x, printer_y=y), PARTS)
+        assert {len(t.tiling.tiles) for t in plan.tiled if t.part.name.startswith("hole")} == {4}

@@ -30,11 +30,12 @@ from calc.geometry.shapes import (
     make_rectangle,
 )
 from calc.geometry.shapes import Path as Outline
+from calc.geometry.sheets import Blank, Placed, SheetLayout
 from packet.draw.dxf import write_dxf
 from packet.draw.flat import draw_flat
 from packet.draw.model import Drawing, Pen, Stroke, Words
 from packet.draw.svg import write_svg
-from packet.export import draw_for_machine, make_unique, slug, write_parts
+from packet.export import draw_for_machine, draw_sheet, make_unique, slug, write_parts
 from tests.packet.fake_job import make_job
 from tests.packet.read_pdf import fit_circle, read_lines
 from tests.packet.test_pdf_backend import draw_pdf
@@ -292,6 +293,26 @@ def test_files_carry_part_revision_and_unit(tmp_path: Path) -> None:
     assert "h1-hole-for-filter-a-rev-b-mm.dxf" in names
     assert "h1-hole-for-filter-a-rev-b-mm.svg" in names
     assert len(names) == 2 * len([p for p in job.design.flat_parts if p.cnc])
+
+
+def test_nested_sheet_puts_each_part_where_the_cut_list_does() -> None:
+    outline, hole = make_rectangle(0, 0, 600, 200), Circle(Point(100, 50), 30)
+    part = FlatPart("2", "side", (Feature(outline, Layer.CUT), Feature(hole, Layer.CUT)), 2, "plywood", 18.0, "left")
+    blank = Blank("2", "side", 600.0, 200.0, True)
+    layout = SheetLayout(
+        1, "plywood", 2440.0, 1220.0, False,
+        (Placed(blank, 10.0, 20.0, 600.0, 200.0, False), Placed(blank, 700.0, 20.0, 200.0, 600.0, True)),
+        (), (), 0.1,
+    )  # fmt: skip
+    space = read_dxf(write_dxf(draw_sheet(layout, {"2": part}, "B"))).modelspace()
+    circles = sorted((e.dxf.center.x, e.dxf.center.y) for e in space.query("CIRCLE"))
+    # flat: 10 + 100, 20 + 50. Turned a quarter anticlockwise: its height runs to the left from 700 + 200.
+    assert circles == [pytest.approx((110.0, 70.0)), pytest.approx((850.0, 120.0))]
+    cuts = [line for line in space.query("LINE") if line.dxf.layer == "cut"]
+    turned = [p for line in cuts for p in (line.dxf.start, line.dxf.end) if p.x > 650]
+    assert (min(p.x for p in turned), max(p.x for p in turned)) == pytest.approx((700.0, 900.0))
+    assert (min(p.y for p in turned), max(p.y for p in turned)) == pytest.approx((20.0, 620.0))
+    assert all(line.dxf.layer == "reference" for line in space.query("LINE") if line not in cuts)
 
 
 def test_same_bytes_in_another_process(tmp_path: Path) -> None:

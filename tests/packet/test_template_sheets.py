@@ -10,7 +10,7 @@ import pytest
 
 from calc.finding import Finding, Said, Verdict
 from calc.geometry.box import settle_box
-from calc.geometry.shapes import Circle, FlatPart, Layer, Point
+from calc.geometry.shapes import Circle, Feature, FlatPart, Layer, Point
 from calc.geometry.templates import SheetLayout, TiledPart, find_diagonals
 from calc.geometry.tiles import Tile
 from calc.project import Project
@@ -230,6 +230,31 @@ def test_lines_say_what_they_are_and_neighbours_are_named() -> None:
     assert "lay on sheet A1" in words[1]
     assert "lay on sheet A2" in words[3]
     assert "lay on sheet B1" in words[3]
+
+
+def test_empty_sheets_are_named_and_not_printed() -> None:
+    """T2: a ring 23 in outside and 21 in inside leaves sheets in the middle empty."""
+    shapes = [Circle(Point(0.0, 0.0), d * 25.4 / 2) for d in (23.0, 21.0)]
+    ring = FlatPart("9", "ring", tuple(Feature(s, Layer.CUT) for s in shapes), 1, "plywood", 18.0, "either")
+    job = make_job(parts=[ring])
+    tiled, layout = pick_part(job, "ring")
+    skipped = tiled.tiling.skipped
+    assert skipped
+    words = read_words(make_pdf(job, tiled, layout))
+    assert len(words) == tiled.tiling.rows * tiled.tiling.columns - len(skipped)
+    assert f"Not printed, empty: {', '.join(skipped)}" in words[0]
+    assert any(f"no sheet {skipped[0]}: nothing is drawn there" in page for page in words)
+
+
+def test_every_sheet_says_how_far_off_is_too_far() -> None:
+    """P1."""
+    for project, said in (
+        (make_project(), "more than 1/64 in"),
+        (with_display(make_project(), system="metric"), "0.3 mm"),
+    ):
+        job = make_job(project)
+        tiled, layout = pick_part(job, "filter lid")
+        assert all(said in " ".join(page.split()) for page in read_words(make_pdf(job, tiled, layout)))
 
 
 def test_correction_is_printed_on_corrected_sheets_only() -> None:

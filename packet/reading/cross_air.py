@@ -91,7 +91,7 @@ def check_machines_on_runs(machines: list[Values], runs: NamedValues, reading: R
     for machine in machines:
         on = machine["on"]
         used.add(on)
-        if on is not None and on not in runs.items:
+        if on is not None and runs.items and on not in runs.items:
             reading.fault(
                 machine.place_of("on"),
                 machine.where.key("on"),

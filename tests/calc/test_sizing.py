@@ -19,7 +19,7 @@ from calc.sizing import size_project
 from calc.system import System
 from calc.velocities import Limits
 from tests.sample import make_project
-from tests.sized import make_tree
+from tests.sized import make_shop, make_tree
 
 
 @pytest.fixture(scope="module")
@@ -340,3 +340,39 @@ def test_every_machine_fades_as_the_filters_load(sizing: Sizing) -> None:
         assert row.flow_m3s[0] == pytest.approx(sizing.get_alone(row.machine).machines[0].flow.best, rel=1e-9)
     at_gauge = sizing.at_gauge.machines[0]
     assert at_gauge.clean_me_m3s == pytest.approx(filters.clean_me.flow_m3s, rel=1e-9)
+
+
+def test_a_wider_trunk_that_would_settle_is_never_a_remedy() -> None:
+    # the saw is short of air and a 7 in trunk would give it enough, but its dust would then settle in it
+    d = 0.1524
+    trunk = p.Run("trunk", "separator", (p.Pipe(d, 40.0), p.Elbow(d, count=6)), p.Join("straight", 0.0))
+    saw = p.Machine("saw", "trunk", 0.2, (p.Pickup("port", p.Hood("bellmouth", d)),), (p.Pipe(d, 1.0),))
+    shop = make_shop((trunk,), (saw,))
+    flow = size_project(shop).get_alone("saw").machines[0].flow
+    wide = change_runs(shop, frozenset({"trunk"}), 0.1778)
+    more = size_project(wide).get_alone("saw").machines[0].flow
+    needs = (flow.high + more.low) / 2
+    speed = size_project(wide).get_alone("saw").ducts[-1].speed.high
+    dust = replace(shop.dust, branch_speed_ms=speed * 1.02, main_speed_ms=speed * 1.02)
+    short = replace(shop, machines=(replace(saw, needs_m3s=needs),), dust=dust)
+    assert size_project(replace(wide, machines=short.machines)).get_alone("saw").machines[0].flow.best >= needs
+    sizing = size_project(short)
+    findings = {f.key: f for f in sizing.findings}
+    assert findings["flow.saw"].verdict is Verdict.DOES_NOT_FIT
+    assert findings["velocity.trunk"].verdict is Verdict.FITS
+    assert not [r for r in sizing.remedies if r.finding == "flow.saw" and r.what.names.get("run") == "trunk"]
+
+
+def test_the_same_trunk_is_a_remedy_where_nothing_settles() -> None:
+    d = 0.1524
+    trunk = p.Run("trunk", "separator", (p.Pipe(d, 40.0), p.Elbow(d, count=6)), p.Join("straight", 0.0))
+    saw = p.Machine("saw", "trunk", 0.2, (p.Pickup("port", p.Hood("bellmouth", d)),), (p.Pipe(d, 1.0),))
+    shop = make_shop((trunk,), (saw,))
+    shop = replace(shop, dust=replace(shop.dust, branch_speed_ms=5.0, main_speed_ms=5.0))
+    flow = size_project(shop).get_alone("saw").machines[0].flow
+    more = size_project(change_runs(shop, frozenset({"trunk"}), 0.1778)).get_alone("saw").machines[0].flow
+    short = replace(shop, machines=(replace(saw, needs_m3s=(flow.high + more.low) / 2),))
+    remedies = [r for r in size_project(short).remedies if r.finding == "flow.saw"]
+    (remedy,) = (r for r in remedies if r.what.names.get("run") == "trunk")
+    assert remedy.before.value == pytest.approx(flow.best, rel=1e-9)
+    assert remedy.after.value == pytest.approx(more.best, rel=1e-9)

@@ -12,6 +12,7 @@ from calc import blower, filters, make_up_air, separator
 from calc import project as p
 from calc.air import STANDARD_DENSITY
 from calc.chains import BEST
+from calc.sizing import size_project
 from tests.outside.check import hold_against
 from tests.sample import CFM, INH2O, make_project
 from tests.sized import STANDARD
@@ -99,4 +100,13 @@ def test_make_up_opening() -> None:
         5.0,
         make_up_air.find_depression(800 * CFM, opening, STANDARD_DENSITY),
         rel=1e-9,
+    )
+
+
+def test_limit_of_air_to_media() -> None:
+    # 1 to 2 cfm/ft2 on wood dust in a home shop: common practice, no source
+    finding = {f.key: f for f in size_project(make_project()).findings}["filter.air_to_media"]
+    assert finding.limit is not None
+    hold_against(
+        "most air for the media [cfm/ft2]", "common practice, no source", 2.0, finding.limit.value / FPM, rel=1e-9
     )

@@ -3,9 +3,11 @@
 from __future__ import annotations
 
 import math
+from dataclasses import replace
 
 import pytest
 
+from calc import project as p
 from calc import sound
 from tests.outside.check import hold_against
 from tests.sample import make_project
@@ -67,3 +69,16 @@ def test_mean_absorption_by_area() -> None:
         sound.find_mean_absorption(project.box, project.lining, 1000),
         rel=1e-9,
     )
+
+
+def test_no_lining_promises_more_than_shops_report() -> None:
+    # foam on every face, absorbing all: still no more than the 8 dB shops report at best
+    project = make_project()
+    bands = dict.fromkeys(sound.OCTAVES, 1.0)
+    lining = p.Lining("perfect", 25.0, p.FACES, absorption=bands)
+    found = sound.describe_sound(replace(project, lining=lining))
+    assert found is not None
+    hold_against(
+        "quieter by, perfect lining [dB]", "common practice, no source: 5 to 8 dB", 8.0, found.quieter_db, abs=1.0
+    )
+    assert found.quieter_db <= 8.0

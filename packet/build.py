@@ -34,10 +34,11 @@ def say_nothing(_: str) -> None:
 def make_job(path: Path, progress: Progress = say_nothing) -> tuple[Job, Loaded]:
     """Return everything computed from a project file. Raises BadProject. Nothing is written."""
     from calc.geometry.box import settle_box
-    from calc.geometry.design import design_project
+    from calc.geometry.design import add_parts, design_project
+    from calc.geometry.gauge_parts import make_gauge_parts
     from calc.sizing import size_project
     from packet.bill import make_bill
-    from packet.record import load_record
+    from packet.record_log import load_record
     from packet.steps import plan_steps
 
     progress("reading the project")
@@ -46,7 +47,7 @@ def make_job(path: Path, progress: Progress = say_nothing) -> tuple[Job, Loaded]
     project = settle_box(loaded.project)
     sizing = size_project(project)
     progress("designing the box and its parts")
-    design = design_project(project, sizing)
+    design = add_parts(design_project(project, sizing), make_gauge_parts(project, sizing))
     bill = make_bill(project, sizing, design)
     plan = plan_steps(project, sizing, design, bill)
     job = Job(

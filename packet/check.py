@@ -46,12 +46,15 @@ class Checked:
 
 
 def check_project(path: Path) -> Checked:
-    """Return the findings of a project file. Raises BadProject."""
+    """Return the findings of a project file. Raises BadProject. The file is read before anything heavy is loaded."""
+    loaded = load_project(path)
+    from calc.gauge_design import design_gauge
     from calc.geometry.box import settle_box
     from calc.geometry.design import design_project
     from calc.sizing import size_project
+    from packet.record_log import load_record
 
-    loaded = load_project(path)
     project = settle_box(loaded.project)
     sizing = size_project(project)
-    return Checked(loaded, project, sizing.findings + design_project(project, sizing).findings)
+    gauge = design_gauge(project, sizing, load_record(path))
+    return Checked(loaded, project, sizing.findings + design_project(project, sizing).findings + gauge.findings)

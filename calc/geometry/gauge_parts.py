@@ -25,11 +25,11 @@ def make_gauge_parts(project: Project, sizing: Sizing) -> tuple[FlatPart, ...]:
     if project.gauge.mount == "lid" and ports:
         closure = ports[0].closure
         board = design_lid_board(gauge.card, closure, project.gauge.fitting_hole_mm, LEG_GAP_MM)
-        parts.append(make_lid_board(board, "W1"))
+        parts.append(make_lid_board(board, "M1"))
     else:
-        parts.append(make_wall_board(design_wall_board(gauge.card, LEG_GAP_MM), "W1", "gauge board"))
+        parts.append(make_wall_board(design_wall_board(gauge.card, LEG_GAP_MM), "M1", "gauge board"))
     if gauge.advised is not None:
-        parts.append(make_wall_board(design_wall_board(gauge.advised, LEG_GAP_MM), "W2", "sloping gauge board"))
+        parts.append(make_wall_board(design_wall_board(gauge.advised, LEG_GAP_MM), "M2", "sloping gauge board"))
     return tuple(parts)
 
 

@@ -164,7 +164,7 @@ def test_wall_board_has_room_for_the_tube(kind) -> None:
 def test_boards_are_parts_to_cut() -> None:
     project, sizing = make_project(), make_sizing(clean=0.1)
     wall, sloping = make_gauge_parts(project, sizing)
-    assert (wall.number, sloping.number) == ("W1", "W2")
+    assert (wall.number, sloping.number) == ("M1", "M2")
     lid, _ = make_gauge_parts(replace(project, gauge=replace(project.gauge, mount="lid")), sizing)
     circles = [feature.shape.radius for feature in lid.features if feature.layer is Layer.CUT]
     assert circles == [pytest.approx(lid.sizes[0].mm / 2)]

@@ -8,7 +8,8 @@ from functools import cache
 from pathlib import Path
 
 from calc.geometry.box import settle_box
-from calc.geometry.design import design_project
+from calc.geometry.design import add_parts, design_project
+from calc.geometry.gauge_parts import make_gauge_parts
 from calc.project import Project
 from calc.sizing import size_project
 from packet.bill import make_bill
@@ -24,7 +25,7 @@ def finish_job(project: Project, stem: str = "made", digest: str = "0123456789ab
     """Return the job of a project that need not be settled."""
     project = settle_box(project)
     sizing = size_project(project)
-    design = design_project(project, sizing)
+    design = add_parts(design_project(project, sizing), make_gauge_parts(project, sizing))
     bill = make_bill(project, sizing, design)
     plan = plan_steps(project, sizing, design, bill)
     return Job(project, stem, digest, "0.0.0", {}, (), sizing, design, bill, plan)

@@ -9,8 +9,8 @@ from packet.draw.model import Stroke
 from packet.pages.print_check import CARD_CORNER_MM, draw_check, round_rectangle
 from tests.calc.sample_reader import INCH
 from tests.outside.check import hold_against
+from tests.packet.draw.test_pdf import draw_pdf
 from tests.packet.read_pdf import read_lines
-from tests.packet.test_pdf_backend import draw_pdf
 
 SOURCE = "ISO/IEC 7810, ID-1, from memory"
 pytestmark = pytest.mark.outside

@@ -30,7 +30,7 @@ from tests.packet.sheets import (
 )
 from tests.sample import make_project
 
-PROJECTS = Path(__file__).parents[2] / "projects"
+PROJECTS = Path(__file__).parents[3] / "projects"
 
 
 def load(stem: str) -> Project:
@@ -65,7 +65,7 @@ def test_circles_read_from_the_pdf_measure_what_was_computed(name: str) -> None:
 def test_a_six_inch_circle_spans_432_points() -> None:
     """P7: one unit in the renderer."""
     from packet.draw.model import Drawing, Pen, Stroke
-    from tests.packet.test_pdf_backend import draw_pdf
+    from tests.packet.draw.test_pdf import draw_pdf
 
     shape = Circle(Point(0.0, 0.0), 3 * 25.4)
     (line,) = read_lines(draw_pdf(Drawing("six inches", (Stroke(shape, Pen.CUT),), bounds_of(shape))))

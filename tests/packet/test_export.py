@@ -36,9 +36,9 @@ from packet.draw.flat import draw_flat
 from packet.draw.model import Drawing, Pen, Stroke, Words
 from packet.draw.svg import write_svg
 from packet.export import draw_for_machine, draw_sheet, make_unique, slug, write_parts
+from tests.packet.draw.test_pdf import draw_pdf
 from tests.packet.fake_job import make_job
 from tests.packet.read_pdf import fit_circle, read_lines
-from tests.packet.test_pdf_backend import draw_pdf
 
 NEAR = 0.01  # mm: no saw, knife or router works finer
 

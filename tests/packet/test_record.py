@@ -6,6 +6,8 @@ import argparse
 import datetime
 import io
 import shutil
+import subprocess
+import sys
 from dataclasses import replace
 from pathlib import Path
 
@@ -356,3 +358,32 @@ def test_hold_points_of_the_steps_are_kept_as_written(shop: Path, tmp_path: Path
     record = load_record(shop)
     assert record is not None
     assert record.entries[0].answers["step.cut_panels.1"].written == "1/32 in off"
+
+
+def run_command(*words: str, answers: str = "") -> subprocess.CompletedProcess[str]:
+    return subprocess.run(
+        [sys.executable, "-m", "packet", "record", *words],
+        capture_output=True, text=True, input=answers, cwd=PROJECTS.parent, check=False,
+    )  # fmt: skip
+
+
+def test_the_command_itself(forms, shop: Path, tmp_path: Path) -> None:
+    filled = fill(forms["boatshed"], {"log.1.date": "2026-01-05", "log.1.before": "1.1"}, tmp_path / "filled.pdf")
+    done = run_command(str(shop), str(filled))
+    assert (done.returncode, done.stderr) == (0, "")
+    assert "recorded: cleaning, 2026-01-05, 1 answers" in done.stdout
+    assert "boatshed.as-built.yaml; the next build compares it" in done.stdout
+    bad = run_command(str(shop), str(make_plain_pdf(tmp_path / "scan.pdf")))
+    assert bad.returncode == 2
+    assert "no form fields found" in bad.stderr
+    assert "Traceback" not in bad.stderr
+    asked = run_command(str(shop), answers="3\n2026-01-09\n80\n1.3\n0.3\nJo\n\n")
+    assert asked.returncode == 0, asked.stderr
+    cut = run_command(str(shop), answers="3\n")
+    assert cut.returncode == 2
+    assert "ended early" in cut.stderr
+    shown = run_command(str(shop), "--show")
+    assert "cleaning.before: 1.3 inH2O" in shown.stdout
+    record = load_record(shop)
+    assert record is not None
+    assert [entry.date.day for entry in record.entries] == [5, 9]

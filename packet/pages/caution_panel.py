@@ -5,7 +5,8 @@ Signal words, their order and the safety-alert sign follow ANSI Z535.6 usage (gr
 
 from __future__ import annotations
 
-from typing import Any
+from collections.abc import Mapping, Sequence
+from itertools import groupby
 
 from reportlab.platypus import Flowable
 
@@ -18,7 +19,7 @@ from packet.steps_model import Caution
 HEAD, PAD = 15.0, 5.0
 GAP = 9.0
 FACTS_SHARE = 0.36
-TITLE_ROOM = 120.0
+PAIR_GAP = 8.0
 
 
 class CautionPanel(Flowable):  # type: ignore[misc]
@@ -104,6 +105,32 @@ class CautionPanel(Flowable):  # type: ignore[misc]
             y -= size * 1.22 + (0 if strong else 1.5)
 
 
-def make_panels(cautions: Any, signals: Any, source: str) -> list[CautionPanel]:
-    """Return a panel a caution, the signal words in the sheet's language."""
-    return [CautionPanel(caution, signals[caution.signal], source) for caution in cautions]
+class PanelPair(Flowable):  # type: ignore[misc]
+    """Two short panels side by side, both as high as the higher."""
+
+    def __init__(self, left: CautionPanel, right: CautionPanel) -> None:
+        super().__init__()
+        self.panels = (left, right)
+        self.spaceBefore, self.spaceAfter = left.spaceBefore, left.spaceAfter
+
+    def wrap(self, width: float, height: float) -> tuple[float, float]:
+        self.half = (width - PAIR_GAP) / 2
+        self.height = max(panel.wrap(self.half, height)[1] for panel in self.panels)
+        return width, self.height
+
+    def draw(self) -> None:
+        for number, panel in enumerate(self.panels):
+            panel.height = self.height
+            panel.drawOn(self.canv, number * (self.half + PAIR_GAP), 0)
+
+
+def make_panels(cautions: Sequence[Caution], signals: Mapping[str, str], source: str) -> list[CautionPanel | PanelPair]:
+    """Return a panel a caution, signal words in the sheet's language; short ones of a word stand in pairs."""
+    panels: list[CautionPanel | PanelPair] = []
+    for _, group in groupby(cautions, key=lambda caution: caution.signal):
+        made = [CautionPanel(caution, signals[caution.signal], source) for caution in group]
+        short = [panel for panel in made if not panel.caution.facts]
+        panels += [panel for panel in made if panel.caution.facts]
+        panels += [PanelPair(*short[at : at + 2]) for at in range(0, len(short) - 1, 2)]
+        panels += short[len(short) // 2 * 2 :]
+    return panels

@@ -14,9 +14,10 @@ if TYPE_CHECKING:
 def make_story(job: Job, kit: Kit) -> list[Any]:
     """Return the section: what is not designed here, the cautions, gravest first, and the glossary."""
     plan, phrases = job.plan, job.plan.helper.phrases
-    story: list[Any] = [kit.heading(phrases["cautions"]), kit.text(phrases["cautions_first"])]
     first = sorted(plan.cautions, key=lambda caution: caution.id != "scope")
-    story += make_panels(first, plan.helper.signals, phrases["source"])
+    panels = make_panels(first, plan.helper.signals, phrases["source"])
+    story: list[Any] = [kit.heading(phrases["cautions"])]
+    story += [kit.keep([kit.text(phrases["cautions_first"]), panels[0]]), *panels[1:]]
     rows = [[term.word, term.meaning] for term in plan.glossary]
     half = (len(rows) + 1) // 2
     width = kit.frame_width_mm / 2 - 4

@@ -330,8 +330,8 @@ def _find_wrong_gate(sizing: Sizing, scenario: Scenario, measured: float) -> lis
     for other in sizing.scenarios:
         off = abs(measured - other.reading.best)
         if other.name != scenario.name and off <= NEAR * other.reading.best and off < own:
-            near.append((off, other.name))
+            near.append((off, other.name if other.kind == "all" else f"{other.name} open"))
     return [
-        Said("It is what clean filters show with {other} open: was that gate open?", names={"other": name})
+        Said("It is what clean filters show with {other}: was that so?", names={"other": name})
         for _, name in sorted(near)[:2]
     ]

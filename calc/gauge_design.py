@@ -34,6 +34,7 @@ LONGEST_SCALE_MM = 205.0
 """What one sheet of Letter or A4 paper carries at full size."""
 
 SHORTEST_SCALE_MM = 30.0
+LEAST_FALL = 0.10
 
 TOO_HIGH = 1.5
 """Over *clean me* by half: something is wrong beyond a loaded filter (common practice, no source)."""
@@ -78,7 +79,7 @@ class GateReading:
 class GaugeDesign:
     """The gauge. card: as the project asks; advised: a better one when the clean reading is too small for it.
 
-    companion: an upright U-tube beside it, when *clean me* lies beyond the end of the card asked for
+    companion: another upright card, when *clean me* lies beyond the end of the card asked for
     read_at: machine whose gate alone is open; falls: the reading falls as the filters load (tap on the suction side)
     rising_leg: the leg to read on a one-leg card, ``room`` or ``box``
     """
@@ -119,7 +120,7 @@ def design_gauge(project: Project, sizing: Sizing, record: Record | None = None)
     if best is not None and best < 1.0 and card.error_share > READ_WITHIN:
         advised = _make_card(make("inclined", best), sizing, clean, measured is not None)
     if not all(mark.fits for mark in card.marks if mark.key == "clean me"):
-        companion = _make_card(upright, sizing, clean, measured is not None)
+        companion = _find_companion(asked, [upright, make("u-tube one leg")], sizing, clean, measured is not None)
     falls = sizing.filters.clean_me.reading_pa < clean
     readings = tuple(GateReading(s.name, s.open, s.flow, s.reading, s.reading_clean_me_pa) for s in sizing.scenarios)
     side = sizing.pressures.side
@@ -134,7 +135,7 @@ def design_gauge(project: Project, sizing: Sizing, record: Record | None = None)
         companion,
         best,
         readings,
-        _find(project, card, advised, best, clean),
+        _find(project, card, advised, best, clean, abs(sizing.filters.clean_me.reading_pa)),
     )
 
 
@@ -158,6 +159,14 @@ def find_baseline(record: Record | None) -> float | None:
     return abs(found[1].value) if clean is None or clean.yes else None
 
 
+def _find_companion(
+    asked: Instrument, others: list[Instrument], sizing: Sizing, clean: float, is_measured: bool
+) -> Card | None:
+    """Return the first card of another kind that shows every mark; None when none does."""
+    cards = [_make_card(other, sizing, clean, is_measured) for other in others if other.kind != asked.kind]
+    return next((card for card in cards if all(mark.fits for mark in card.marks)), None)
+
+
 def _make_card(instrument: Instrument, sizing: Sizing, clean: float, is_measured: bool) -> Card:
     clean_me = abs(sizing.filters.clean_me.reading_pa)
     too_high = find_too_high(sizing)
@@ -179,7 +188,12 @@ def _make_card(instrument: Instrument, sizing: Sizing, clean: float, is_measured
 
 
 def _find(
-    project: Project, card: Card, advised: Card | None, slope: float | None, clean_pa: float
+    project: Project,
+    card: Card,
+    advised: Card | None,
+    slope: float | None,
+    clean_pa: float,
+    clean_me_pa: float,
 ) -> tuple[Finding, ...]:
     readable = card.error_share <= READ_WITHIN
     mends: tuple[Said, ...] = ()
@@ -209,6 +223,8 @@ def _find(
             source="sighting 0.5 mm, published working value; 5 % is this project's choice",
         )
     )
+    if project.box.side == "suction":
+        findings.append(_find_dull_tap(clean_pa, clean_me_pa))
     if project.gauge.tube_length_mm is not None:
         need = min((c.tube.length_mm for c in (card, advised) if c is not None), default=card.tube.length_mm)
         have = project.gauge.tube_length_mm
@@ -226,6 +242,24 @@ def _find(
             )
         )
     return tuple(findings)
+
+
+def _find_dull_tap(clean_pa: float, clean_me_pa: float) -> Finding:
+    """On the suction side most of the reading is ducts; the filters only show in how much it falls."""
+    share = (clean_pa - clean_me_pa) / clean_pa if clean_pa > 0 else 0.0
+    verdict = Verdict.FITS if share >= LEAST_FALL else Verdict.TIGHT
+    mend = Said("Join the room's leg to the clean side of the filters instead: the gauge then reads the filters alone.")
+    return Finding(
+        "gauge.tap",
+        Said("How much the reading falls from clean to clean me"),
+        verdict,
+        Said("Before the blower the gauge shows ducts more than filters; a small fall is easily missed."),
+        value=Amount(share, "share"),
+        limit=Amount(LEAST_FALL, "share"),
+        sense="at least",
+        mends=() if verdict is Verdict.FITS else (mend,),
+        source="this project's choice: twice the 5 % that the eye is trusted with",
+    )
 
 
 def _find_frost(project: Project) -> Finding:

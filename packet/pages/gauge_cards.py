@@ -28,6 +28,8 @@ ACTS = {
     "too high": "Stop. Look for a wet or split filter, a blocked opening, or the wrong gates open.",
 }
 
+SUCTION_ACT = "Stop. A gate, duct or hose before the box is blocked."
+
 
 def make_story(job: Job, kit: Kit) -> list[Any]:
     """Return the gauge's pages: words and tables, the cards at full size, the board."""
@@ -35,7 +37,7 @@ def make_story(job: Job, kit: Kit) -> list[Any]:
     story: list[Any] = [
         kit.heading("Water gauge"),
         kit.text(_say_condition(gauge), "lead"),
-        _tell_marks(kit, gauge.card, reader),
+        _tell_marks(kit, gauge.card, reader, gauge.falls),
         kit.heading("How to read it", 2),
         *kit.bullets(_list_reading_steps(job, gauge.card)),
         kit.heading("What it tells you", 2),
@@ -52,11 +54,9 @@ def make_story(job: Job, kit: Kit) -> list[Any]:
         story.append(kit.signal("NOTICE", _say_advice(job, gauge, advised)))
         cards.append((advised, "sloping tube, advised"))
     if gauge.companion is not None:
-        words = (
-            "CLEAN ME lies beyond the end of that card. Hang an upright U-tube beside it, both on one hose with a T."
-        )
-        story.append(kit.signal("NOTICE", words))
-        cards.append((gauge.companion, "U-tube beside it"))
+        kind = name_kind(gauge.companion.instrument.kind)
+        story.append(kit.signal("NOTICE", _say_companion(gauge.card, gauge.companion)))
+        cards.append((gauge.companion, f"{kind} card"))
     story += _tell_board(job, kit, gauge)
     drawings = [draw_card(card, reader, f"Water gauge, {title}", gauge.read_at) for card, title in cards]
     for index, group in enumerate(_share_sheets(drawings, job)):
@@ -74,10 +74,11 @@ def _say_condition(gauge: GaugeDesign) -> str:
     )
 
 
-def _tell_marks(kit: Kit, card: Card, reader: Reader) -> Any:
+def _tell_marks(kit: Kit, card: Card, reader: Reader, falls: bool) -> Any:
     rows: list[list[Any]] = [["Mark", "Reading", "One meniscus moves", "Do"]]
     for mark in card.marks:
-        rows.append([mark.words, _say_both(mark.pressure_pa, reader), _say_travel(mark, reader), ACTS[mark.key]])
+        act = SUCTION_ACT if falls and mark.key == "too high" else ACTS[mark.key]
+        rows.append([mark.words, _say_both(mark.pressure_pa, reader), _say_travel(mark, reader), act])
     return kit.table(rows, widths_mm=(26, 40, 34, 80))
 
 
@@ -135,6 +136,8 @@ def _list_reading_steps(job: Job, card: Card) -> list[str]:
 def _say_share(card: Card, reader: Reader) -> str:
     if card.error_share > 1:
         return ", more than the whole clean reading"
+    if card.error_share < 0.005:
+        return ", less than 1 % of the clean reading"
     return f", {write_amount(card.error_share, 'share', reader, digits=0)} of the clean reading"
 
 
@@ -199,6 +202,15 @@ def _list_tube(job: Job, gauge: GaugeDesign) -> list[str]:
 
 def _say_worst(gauge: GaugeDesign) -> str:
     return "the filters are blocked" if gauge.side == "pressure" else "every gate is shut"
+
+
+def _say_companion(card: Card, companion: Card) -> str:
+    if {card.instrument.kind, companion.instrument.kind} == {"u-tube", "u-tube one leg"}:
+        return (
+            "CLEAN ME lies beyond the end of the first card. Use the one-leg card beside the rising leg instead: its "
+            "numbers are the whole pressure, nothing is added."
+        )
+    return "CLEAN ME lies beyond the end of that card. Hang an upright U-tube beside it, both on one hose with a T."
 
 
 def _say_advice(job: Job, gauge: GaugeDesign, advised: Card) -> list[str]:

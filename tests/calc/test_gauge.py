@@ -111,6 +111,20 @@ def test_suction_tap_turns_the_story_round() -> None:
     assert design.rising_leg == "box"
 
 
+def test_suction_tap_says_how_little_it_tells() -> None:
+    project = make_project()
+    project = replace(project, box=replace(project.box, side="suction"))
+    dull = design_gauge(project, make_sizing(clean=10.0, clean_me=9.8, side="suction", shut_off=15.0))
+    tap = next(f for f in dull.findings if f.key == "gauge.tap")
+    assert tap.verdict is Verdict.TIGHT
+    assert "clean side" in tap.mends[0].pattern
+    assert dull.companion is not None
+    assert dull.companion.instrument.kind == "u-tube one leg"
+    assert all(mark.fits for mark in dull.companion.marks)
+    keen = design_gauge(project, make_sizing(clean=3.0, clean_me=2.4, side="suction"))
+    assert next(f for f in keen.findings if f.key == "gauge.tap").verdict is Verdict.FITS
+
+
 def test_frost_and_short_tube_are_found() -> None:
     project = make_project()
     cold = replace(

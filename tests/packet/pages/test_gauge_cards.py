@@ -165,4 +165,4 @@ def test_marks_beyond_the_card_bring_an_upright_one() -> None:
     project = make_project()
     steep = replace(project, gauge=replace(project.gauge, kind="inclined", slope=0.1))
     words = read_text(print_pages(make_job(steep, make_sizing(0.2, 1.9)), "gauge"))
-    assert "U-tube beside it" in words
+    assert "Hang an upright U-tube beside it" in words

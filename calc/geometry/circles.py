@@ -108,7 +108,7 @@ def list_settings(parts: Iterable[FlatPart], methods: Methods) -> tuple[CircleSe
     """Return the settings of every large circle that is cut, one line for circles alike within 0.01 mm."""
     found: dict[tuple[str, str, int], CircleSettings] = {}
     for part in sorted(parts, key=lambda p: not p.full_size):  # a port's own hole gives the name, not its panel
-        if part.material in KNIFE_CUT:
+        if part.material in KNIFE_CUT or part.name.startswith("lining"):
             continue
         firsts = any(f.layer is Layer.FIRST_CUT for f in part.features)
         for feature in part.features:
@@ -124,6 +124,30 @@ def list_settings(parts: Iterable[FlatPart], methods: Methods) -> tuple[CircleSe
             side = (", outside" if keep == "disc" else ", hole") if many else ""
             found[key] = set_circle(f"{part.number} {part.name}{side}", diameter, keep, methods, sneak=firsts)
     return tuple(found.values())
+
+
+@dataclass(frozen=True)
+class Drilled:
+    """Holes of one size in one part, drilled: how many in all pieces of the part."""
+
+    part: str
+    diameter_mm: float
+    count: int
+
+
+def list_drilled(parts: Iterable[FlatPart]) -> tuple[Drilled, ...]:
+    """Return the drilled holes of every part that has a template or is cut by hand, by part and size."""
+    found: list[Drilled] = []
+    for part in parts:
+        if not part.full_size:
+            continue
+        sizes: dict[float, int] = {}
+        for feature in part.features:
+            if feature.layer is Layer.DRILL and isinstance(feature.shape, Circle):
+                diameter = round(2 * feature.shape.radius, 3)
+                sizes[diameter] = sizes.get(diameter, 0) + part.quantity
+        found += [Drilled(f"{part.number} {part.name}", size, count) for size, count in sorted(sizes.items())]
+    return tuple(found)
 
 
 def _is_jig_cut(feature: Feature) -> bool:

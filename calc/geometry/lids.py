@@ -127,9 +127,7 @@ def make_filter_lid(lid: FilterLid, number: str, closure: Closure, quantity: int
             Size("hook holes touch a circle", lid.hook_edge_mm),
         ),
         notes=(
-            "Hook holes go right up against the inner edge.",
-            "Cut ribs away between the short arcs and the edge. Sand off every burr.",
-            "Keep the land flat: the gasket seals on it.",
+            "Hook holes right up against the inner edge. Ribs off from the short arcs to the edge. Sand every burr.",
         ),
     )
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, Any
 
-from calc.geometry.circles import CircleSettings, list_settings
+from calc.geometry.circles import CircleSettings, list_drilled, list_settings
 from calc.quantity import Reader, write_length
 
 if TYPE_CHECKING:
@@ -50,7 +50,11 @@ def make_story(job: Job, kit: Kit) -> list[Any]:
     width = kit.frame_width_mm
     shares = (0.25, 0.125, 0.125, 0.125, 0.125, 0.125, 0.125)
     table = kit.table(rows, widths_mm=[width * share for share in shares])
-    return [kit.heading("Circle settings"), *kit.bullets(lines), table]
+    drilled = [["Drilled", "Drill", "Holes"]]
+    for one in list_drilled(job.design.flat_parts):
+        drilled.append([one.part, write_length(one.diameter_mm, reader), str(one.count)])
+    holes = kit.table(drilled, widths_mm=[width * share for share in (0.5, 0.25, 0.25)])
+    return [kit.heading("Circle settings"), *kit.bullets(lines), table, kit.space(4.0), holes]
 
 
 _KEEP = {"hole": "hole: keep the outside", "disc": "disc: keep the inside"}

@@ -31,6 +31,7 @@ DIALOGS = (
     "Choose the paper that is in the tray ({paper}). Print from the PDF itself, not from a web page.",
     "Print this page first. Measure both rules both ways, from the middle of one end tick to the middle of the other.",
     "The error grows along the rule: the print was scaled. The same everywhere: only the margin moved, all is well.",
+    "The middle of a printed line is its true place, on this page and on every template.",
 )
 
 

@@ -54,8 +54,8 @@ def write_printing(reader: Reader) -> str:
     """Return how to print and what error is still good enough to cut from."""
     off = "1/64 in" if reader.system == "inch" else "0.3 mm"
     return (
-        'Print at "Actual size", "100 %", "Scale: none" - never "Fit" or "Shrink". Measure the rules first, middle of '
-        f"end tick to middle of end tick. Off by more than {off}: do not cut."
+        'Print at "Actual size", "100 %", "Scale: none", never "Fit". Measure the rules first, middle of end ticks. '
+        f"Off by more than {off}: do not cut."
     )
 
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from calc.geometry.circles import list_passes, list_settings, pick_hole_saw, set_circle, set_pivot
+from calc.geometry.circles import list_drilled, list_passes, list_settings, pick_hole_saw, set_circle, set_pivot
 from calc.geometry.ports import design_port
 from calc.geometry.round_parts import make_round_parts
 from calc.project import Methods
@@ -53,3 +53,11 @@ def test_every_large_circle_is_listed_once() -> None:
     assert len(keys) == len(set(keys))
     for port in project.ports:
         assert any(abs(s.diameter_mm - design_port(project, port).hole_mm) < 0.01 for s in settings)
+
+
+def test_every_drilled_hole_is_counted() -> None:
+    project = make_project()
+    parts = make_round_parts(project, [design_port(project, port) for port in project.ports]).parts
+    drilled = {(d.part, d.diameter_mm): d.count for d in list_drilled(parts)}
+    assert drilled["H1 hole for filter A", 3.2] == 8
+    assert drilled["L1 filter lid", 15.9] == 4 * 4  # four lids, four hooks each

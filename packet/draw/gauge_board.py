@@ -33,7 +33,7 @@ def draw_lid_board(board: LidBoard, part: FlatPart, lid_mm: float, reader: Reade
 def draw_wall_board(board: WallBoard, part: FlatPart, reader: Reader) -> Drawing:
     """Return the wall board with its measures: outline, still-air mark, legs, clips and screws."""
     wide, high = board.width_mm, board.height_mm
-    room = (0.17 if board.slope >= 1.0 else 0.32) * max(wide, high) + 10.0
+    room = (0.24 if board.slope >= 1.0 else 0.32) * max(wide, high) + 10.0
     entities: list[Entity] = [
         *(Stroke(feature.shape, PENS[feature.layer]) for feature in part.features),
         Dimension(Point(0.0, 0.0), Point(wide, 0.0), write_length(wide, reader), -9.0),

@@ -75,7 +75,7 @@ def _draw_marks(card: Card, reader: Reader, left: float, right: float) -> list[E
     words_left = left + 35.0
     words_right = right - (22.0 if card.both_ways else 2.0)
     taken = -1e9
-    for mark in card.marks:
+    for mark in sorted(card.marks, key=lambda mark: mark.travel_mm):
         if not mark.fits:
             continue
         heights = (mark.travel_mm, -mark.travel_mm) if card.both_ways and mark.travel_mm else (mark.travel_mm,)

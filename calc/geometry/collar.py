@@ -113,7 +113,14 @@ def make_strip_pieces(strip: WrapStrip, design: PortDesign, number: str, longest
 
 
 def _list_sizes(strip: WrapStrip, design: PortDesign) -> tuple[Size, ...]:
-    return (Size("collar across", design.mean_mm), Size("round the ring's edge", strip.ring_edge_mm))
+    pail = design.port.pail
+    return (
+        Size("collar across", design.mean_mm),
+        Size("round it", strip.ring_edge_mm),
+        Size("for a pail across the top", pail.top_mm),
+        Size("bottom", pail.bottom_mm),
+        Size("height", pail.height_mm),
+    )
 
 
 def _find_rise(strip: WrapStrip, count: int) -> float:

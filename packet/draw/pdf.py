@@ -51,7 +51,8 @@ def paint(
     """Draw with the lower left of the drawing's bounds at a place [pt] of the canvas.
 
     scale: millimetres on paper per real millimetre. stretch_x, stretch_y: taken on top, to take back what a printer
-    does to a length. Needs the fonts Body, Body-Bold and Body-Italic registered.
+    does to a length. Needs the fonts Body, Body-Bold and Body-Italic registered. Raises ValueError for a line whose
+    place is no number, which would make a file that no reader opens.
     """
     origin = Point(drawing.bounds.left, drawing.bounds.bottom)
     unit = POINTS_PER_MM * scale
@@ -66,7 +67,10 @@ def paint(
             if entity.pen is not pen:
                 pen = entity.pen
                 canvas.addLiteral(_write_pen(pen))
-            canvas.addLiteral(f"{trace_shape(pencil, entity.shape)} S")
+            steps = trace_shape(pencil, entity.shape)
+            if "n" in steps:  # "nan" or "inf": no operator of a path has an n
+                raise ValueError(f"{drawing.name}: a line has a place that is no number")
+            canvas.addLiteral(f"{steps} S")
             continue
         if isinstance(entity, Fill):
             _paint_fill(pencil, entity)

@@ -117,3 +117,10 @@ def test_words_fills_and_sizes_are_drawn() -> None:
     for word in ("along", "scaled", "100 mm", "4 mm"):
         assert word in text
     assert "nothing" not in text
+
+
+@pytest.mark.parametrize("bad", [float("nan"), float("inf")])
+def test_a_place_that_is_no_number_is_refused(bad: float) -> None:
+    drawing = Drawing("odd", (Stroke(Line(Point(0, 0), Point(bad, 1)), Pen.CUT),), Box(0, 0, 9, 9))
+    with pytest.raises(ValueError, match="no number"):
+        draw_pdf(drawing)

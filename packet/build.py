@@ -73,6 +73,7 @@ def build_packet(
 
     Raises BadProject for faults of the file, BadTarget for a folder that must not be used, CannotWrite.
     """
+    os.environ.pop("SOURCE_DATE_EPOCH", None)  # the PDF library would date files by it, not by the project
     target = check_target(out if out is not None else Path("out") / path.stem, path)
     job, loaded = make_job(path, progress)
     if only is not None:

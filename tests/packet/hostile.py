@@ -7,7 +7,8 @@ from pathlib import Path
 
 PROJECTS = Path(__file__).parents[2] / "projects"
 FILES = sorted(path for path in PROJECTS.glob("*.yaml") if ".as-built" not in path.name)
-SAMPLES = tuple(path.read_text(encoding="utf-8") for path in FILES)
+SAMPLE_FILES = tuple(path for path in sorted(PROJECTS.glob("*.yaml")) if not path.stem.endswith(".as-built"))
+SAMPLES = tuple(path.read_text(encoding="utf-8") for path in SAMPLE_FILES)
 
 VALUES = (
     "",

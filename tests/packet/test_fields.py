@@ -21,9 +21,9 @@ from packet.reading.nodes import Listing, Node, Table, compose_nodes
 from packet.reading.tables import read_node
 from packet.reading.text import decode_text
 from packet.schema import NAME, make_project_schema
+from tests.packet.hostile import SAMPLE_FILES
 
 PROJECTS = Path(__file__).parents[2] / "projects"
-SAMPLES = sorted(path for path in PROJECTS.glob("*.yaml") if ".as-built" not in path.name)
 
 
 def list_fields(what: m.What, path: str = "") -> Iterator[tuple[str, m.Field]]:
@@ -82,7 +82,7 @@ def test_no_key_asks_for_a_required_value_and_has_a_default() -> None:
     assert not [path for path, known in FIELDS.items() if known.required and known.default is not None]
 
 
-@pytest.mark.parametrize("path", SAMPLES, ids=lambda path: path.stem)
+@pytest.mark.parametrize("path", SAMPLE_FILES, ids=lambda path: path.stem)
 def test_samples_load_without_a_doubt_and_say_that_they_are_invented(path: Path) -> None:
     loaded = load_project(path)
     assert loaded.warnings == ()
@@ -108,7 +108,7 @@ def read_as_editors_do(path: Path) -> Any:
     return convert(compose_nodes(decode_text(path.read_bytes(), faults), faults))
 
 
-@pytest.mark.parametrize("path", SAMPLES, ids=lambda path: path.stem)
+@pytest.mark.parametrize("path", SAMPLE_FILES, ids=lambda path: path.stem)
 def test_samples_are_valid_by_the_schema(path: Path) -> None:
     """Checked by the general-purpose library jsonschema."""
     data = read_as_editors_do(path)

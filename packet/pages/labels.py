@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import functools
+import itertools
 from typing import TYPE_CHECKING, Any
 
 from calc.geometry.shapes import Box, Point, make_rectangle
@@ -68,7 +70,7 @@ def draw_labels(job: Job, labels: list[tuple[str, str, str]], columns: int) -> D
 
 def _draw_label(job: Job, at: Point, kind: str, large: str, small: str) -> list[Entity]:
     coded = kind in CODED
-    room = WIDE - 8.0 - (CODE_MM + 3.0 if coded else 0.0)
+    room = WIDE - 8.0 - (CODE_MM + 4.0 if coded else 0.0)
     title = f"{job.project.title.title}, rev. {job.project.title.revision}"
     return [
         Stroke(make_rectangle(at.x, at.y, WIDE, TALL), Pen.MARK),
@@ -100,21 +102,27 @@ def _break(text: str, size: float, room: float) -> list[str]:
 
 
 def _draw_code(job: Job, at: Point) -> list[Entity]:
-    """Return a QR code (ISO/IEC 18004, by the segno library) as black squares, runs of a row joined."""
+    """Return the code as black squares, runs of a row joined."""
+    words = f"{job.project.title.title[:60]} | rev. {job.project.title.revision} | file {job.digest}"
+    size, runs = make_code(words)
+    cell = CODE_MM / size
+    return [
+        Fill(make_rectangle(at.x + start * cell, at.y + (size - 1 - row) * cell, count * cell, cell), 0.0)
+        for row, start, count in runs
+    ]
+
+
+@functools.cache
+def make_code(words: str) -> tuple[int, tuple[tuple[int, int, int], ...]]:
+    """Return a QR code (ISO/IEC 18004, by the segno library): cells a side, and dark runs as row, start and count."""
     import segno
 
-    words = f"{job.project.title.title[:60]} | rev. {job.project.title.revision} | file {job.digest}"
     matrix = [bytes(row) for row in segno.make(words, error="m", micro=False).matrix]
-    cell = CODE_MM / len(matrix)
-    drawn: list[Entity] = []
-    for index, row in enumerate(matrix):
-        start = None
-        for column in range(len(row) + 1):
-            dark = column < len(row) and row[column]
-            if dark and start is None:
-                start = column
-            elif not dark and start is not None:
-                y = at.y + CODE_MM - (index + 1) * cell
-                drawn.append(Fill(make_rectangle(at.x + start * cell, y, (column - start) * cell, cell), 0.0))
-                start = None
-    return drawn
+    runs = [
+        (index, sum(len(part) for part in parts[:place]), len(part))
+        for index, row in enumerate(matrix)
+        for parts in [[bytes(group) for _, group in itertools.groupby(row)]]
+        for place, part in enumerate(parts)
+        if part[0]
+    ]
+    return len(matrix), tuple(runs)

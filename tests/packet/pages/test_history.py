@@ -15,7 +15,7 @@ from calc.geometry.shapes import Path as Outline
 from calc.questions import ask_about_build, ask_about_test
 from calc.trend import draw_trend
 from packet.draw.model import Fill, Stroke, Words
-from packet.pages.labels import CODE_MM, TALL, WIDE, draw_labels, list_labels
+from packet.pages.labels import CODE_MM, TALL, WIDE, draw_labels, list_labels, make_code
 from packet.record import load_record, record_filled
 from tests.gauge_sample import make_job
 from tests.packet.test_record import PROJECTS, fill
@@ -122,3 +122,13 @@ def test_questions_of_both_forms_have_their_own_keys() -> None:
         project = load_job(name).project
         keys = [q.key for q in (*ask_about_test(project), *ask_about_build(project))]
         assert len(keys) == len(set(keys))
+
+
+def test_code_is_the_library_s_own_matrix() -> None:
+    segno = pytest.importorskip("segno")
+    words = "Tidewater | rev. B | file 0123456789ab"
+    size, runs = make_code(words)
+    matrix = [[0] * size for _ in range(size)]
+    for row, start, count in runs:
+        matrix[row][start : start + count] = [1] * count
+    assert matrix == [list(row) for row in segno.make(words, error="m", micro=False).matrix]

@@ -9,7 +9,7 @@ from dataclasses import dataclass
 from calc.finding import Amount, Finding, Said, Verdict
 from calc.geometry.ports import PRACTICE, place_on_circle
 from calc.geometry.shapes import Arc, Circle, Feature, FlatPart, Layer, Line, Point, Size
-from calc.project import Closure, Filter, Gauge, Port
+from calc.project import Closure, Filter, Gauge
 
 LAND_MM = 12.0
 """About 1/2 in of flat land is left on a lid's rim for a gasket (common practice, no source)."""
@@ -203,11 +203,6 @@ def mark_centre(centre: Point, reach_mm: float = CROSS_MM) -> tuple[Feature, Fea
         Feature(Line(Point(centre.x - reach_mm, centre.y), Point(centre.x + reach_mm, centre.y)), Layer.MARK),
         Feature(Line(Point(centre.x, centre.y - reach_mm), Point(centre.x, centre.y + reach_mm)), Layer.MARK),
     )
-
-
-def describe_lid_mates(port: Port) -> str:
-    """Return which lid belongs on a port, in words of the trade."""
-    return {"filter": "filter lid", "inspection": "whole lid", "gauge": "gauge lid"}[port.kind]
 
 
 # --- findings -------------------------------------------------------------------------------------------------------

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Sequence
 from dataclasses import dataclass
 from functools import cache
 from typing import Any
@@ -297,14 +296,3 @@ def _paint_dimension_text(
     canvas.setFont("Body", size)
     canvas.drawCentredString(0, drop, text)
     canvas.restoreState()
-
-
-def measure_paper(drawing: Drawing, scale: float = 1.0) -> tuple[float, float]:
-    """Return the width and height [pt] that a drawing takes at a scale."""
-    return drawing.bounds.width * scale * POINTS_PER_MM, drawing.bounds.height * scale * POINTS_PER_MM
-
-
-def list_pens(drawing: Drawing) -> Sequence[Pen]:
-    """Return the pens that a drawing uses, in their fixed order: what a legend must explain."""
-    used = {entity.pen for entity in drawing.entities if isinstance(entity, Stroke)}
-    return [pen for pen in Pen if pen in used]

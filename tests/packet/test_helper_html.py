@@ -42,6 +42,17 @@ def test_page_names_nothing_outside_itself() -> None:
     assert "{%" not in page
 
 
+def test_spanish_page_says_so_and_speaks_it() -> None:
+    project = make_project()
+    display = dataclasses.replace(project.display, language="spanish")
+    page = write_helper_html(finish_job(dataclasses.replace(project, display=display)))
+    assert '<html lang="es">' in page
+    for word in ("Hoja del ayudante", "Pare y dígalo cuando", "ADVERTENCIA", "Borrar marcas"):
+        assert word in page
+    assert "WARNING" not in page
+    assert "Stop and say" not in page
+
+
 class Outline(HTMLParser):
     def __init__(self) -> None:
         super().__init__()

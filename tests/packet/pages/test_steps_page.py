@@ -9,9 +9,12 @@ from typing import Any
 
 import pdfplumber
 import pypdf
+import pypdfium2
 import pytest
 
+from calc.geometry.shapes import Circle, Path, find_bounds
 from calc.project import Project
+from packet.draw.model import Fill, Stroke, Words
 from packet.draw.step_pictures import TALL_MM, WIDE_MM, StepPictures
 from packet.job import Job
 from packet.pages.helper import SIZES, write_helper_pdf
@@ -36,14 +39,15 @@ def write_sheet(job: Job) -> bytes:
 
 def find_outside(data: bytes) -> list[str]:
     """Return words that reach into the outer quarter inch of a page, where printers do not print (common practice)."""
-    margin = 18.0
-    found = []
-    with pdfplumber.open(io.BytesIO(data)) as document:
-        for page in document.pages:
-            for word in page.extract_words():
-                inside = margin - 1 <= word["x0"] and word["x1"] <= float(page.width) - margin + 1
-                if not inside or word["top"] < margin - 1 or word["bottom"] > float(page.height) - margin + 1:
-                    found.append(word["text"])
+    margin, found = 18.0, []
+    with pypdfium2.PdfDocument(data) as document:
+        for page in document:
+            wide, high = page.get_size()
+            words = page.get_textpage()
+            for index in range(words.count_rects()):
+                left, bottom, right, top = words.get_rect(index)
+                if left < margin or bottom < margin or right > wide - margin or top > high - margin:
+                    found.append(words.get_text_bounded(left, bottom, right, top))
     return found
 
 
@@ -174,6 +178,38 @@ def test_every_picture_named_in_a_step_fits_its_room(change: dict[str, Any]) -> 
         assert bounds.width * made.scale <= WIDE_MM + 0.01, key
         assert bounds.height * made.scale <= TALL_MM + 0.01, key
         assert made.drawing.entities
+
+
+def test_pictures_are_drawn_from_the_designs_own_sizes() -> None:
+    """The section's panel is as thick as the panel, its collar's wall as the pail's; the hole is as large as the hole."""
+    job = load_job("boatshed")
+    pictures = StepPictures(job.project, job.design)
+    section, hole = pictures.draw("collar: collar, ring, mark"), pictures.draw("hole: cut")
+    assert section is not None
+    assert hole is not None
+    shapes = [
+        each.shape for each in section.drawing.entities if isinstance(each, Stroke) and isinstance(each.shape, Path)
+    ]
+    sizes = {(round(b.width, 3), round(b.height, 3)) for b in (find_bounds((shape,)) for shape in shapes)}
+    port = pictures.port
+    assert job.project.box.panel.thickness_mm in {high for _, high in sizes}
+    assert round(port.wall_mm, 3) in {wide for wide, _ in sizes}
+    circles = [e.shape for e in hole.drawing.entities if isinstance(e, Stroke) and isinstance(e.shape, Circle)]
+    assert max(circle.radius for circle in circles) == pytest.approx(port.hole_mm / 2)
+
+
+def test_the_touched_parts_stand_out() -> None:
+    """Each picture of the box has its focus darker than all that is only there for place."""
+    job = load_job("boatshed")
+    pictures = StepPictures(job.project, job.design)
+    for key, count in (("box: face", 1), ("box: joined", len(job.design.parts) - 1)):
+        made = pictures.draw(key)
+        assert made is not None
+        numbers = [each.text for each in made.drawing.entities if isinstance(each, Words)]
+        panels = [part for part in job.design.parts if part.kind == "panel"]
+        assert len(numbers) == (1 if count == 1 else len(panels) - 1)
+        assert set(numbers) <= {part.number for part in panels}
+        assert min(each.tone for each in made.drawing.entities if isinstance(each, Fill)) < 0.8
 
 
 def test_unknown_picture_is_refused() -> None:

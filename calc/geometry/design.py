@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 
 from calc.finding import Finding
 from calc.geometry.faces import AXIS
-from calc.geometry.fit import judge_lining, judge_ports, judge_sheets, judge_stock
+from calc.geometry.fit import judge_access, judge_lining, judge_ports, judge_sheets, judge_stock
 from calc.geometry.joints import BoxShape, Solid, measure_box, place_cleats, place_panels
 from calc.geometry.lining import LiningPiece, LiningPlan, plan_lining
 from calc.geometry.parts import BoxPart, draw_part, plan_parts
@@ -108,6 +108,7 @@ def design_box(project: Project, running_pa: float, worst_pa: float) -> Design:
     findings = (
         *(finding for port in ports for finding in port.findings),
         *judge_ports(project, shape, panels, ports),
+        *judge_access(project, ports),
         *judge_stock(project),
         *judge_lining(project, lining),
         *judge_sheets(sheets, project),

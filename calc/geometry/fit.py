@@ -8,13 +8,16 @@ from itertools import combinations
 from calc.finding import Finding, Said, Verdict
 from calc.geometry.faces import find_flat
 from calc.geometry.joints import BoxShape, find_cleat_width, measure_box
-from calc.geometry.judge import hold, keep_telling, say_with
+from calc.geometry.judge import PRACTICE, hold, keep_telling, say_with
 from calc.geometry.lining import LiningPlan
 from calc.geometry.parts import BoxPart
 from calc.geometry.ports import PortDesign
 from calc.geometry.room import HOLE_TO_WALL_MM, SCREW_EDGE_MM, find_port_width
 from calc.geometry.sheets import SheetPlan
 from calc.project import Face, Project
+
+LIFT_OFF_MM = 300.0
+"""Room to drive screws and lift a panel off (common practice, no source)."""
 
 THICKNESS_SHARE = 0.2
 """A measured thickness this far from the one sold is taken for a slip or the wrong stock."""
@@ -232,6 +235,56 @@ def _judge_behind(project: Project, port: PortDesign) -> Finding:
         part=port.name,
         worst=Verdict.TIGHT if room >= grip / 2 else Verdict.DOES_NOT_FIT,
     )  # fmt: skip
+
+
+def judge_access(project: Project, ports: tuple[PortDesign, ...]) -> tuple[Finding, ...]:
+    """Return what nobody can get at: openings and the removable face toward the wall or close under the ceiling."""
+    box, found = project.box, list[Finding]()
+    names = {"face": box.removable}
+    if box.hung == "wall" and box.removable == "back":
+        found.append(_say_shut("access.removable", Said("The {face} face comes off", names=names), "the wall", None))
+    if box.hung == "wall" and box.inlet.face == "back":
+        found.append(
+            Finding(
+                "access.inlet",
+                Said("Inlet on the back of a box that hangs on a wall"),
+                Verdict.TIGHT,
+                Said("The duct must come through the wall behind it."),
+                mends=(Said("Put the inlet on a side or on top where the duct runs inside the room."),),
+                source=PRACTICE,
+            )
+        )
+    for port in ports:
+        what = Said("Lid of {port} on the {face} face", names={"port": port.name, "face": port.port.face})
+        if box.hung == "wall" and port.port.face == "back":
+            found.append(_say_shut(f"access.{port.name}", what, "the wall", port.name))
+        elif port.port.face == "top":
+            closure = port.port.closure
+            need = closure.ring_height_mm + closure.lid_height_mm + closure.grip_mm
+            mends = (say_with("Leave {need} under the ceiling, or move it to another face.", need=need),)
+            why = "A hand must turn the lid and lift it off."
+            gap = box.ceiling_gap_mm
+            key, part = f"access.{port.name}", port.name
+            found.append(hold(key, what, gap, need, why, mends, sense="at least", part=part))
+    if box.removable == "top":
+        what = Said("Room over the {face} face, which comes off", names=names)
+        need = LIFT_OFF_MM
+        mends = (say_with("Leave {need} under the ceiling, or let another face come off.", need=need),)
+        why = "The face must be unscrewed and lifted away."
+        found.append(hold("access.removable", what, box.ceiling_gap_mm, need, why, mends, sense="at least"))
+    return tuple(found)
+
+
+def _say_shut(key: str, what: Said, where: str, part: str | None) -> Finding:
+    return Finding(
+        key,
+        what,
+        Verdict.DOES_NOT_FIT,
+        Said("It lies against {where}: nobody gets at it.", names={"where": where}),
+        mends=(Said("Put it on another face, best the front."),),
+        source=PRACTICE,
+        part=part,
+    )
 
 
 def judge_stock(project: Project) -> tuple[Finding, ...]:

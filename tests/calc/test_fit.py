@@ -226,3 +226,18 @@ def test_a_filter_too_near_the_wall() -> None:
     finding = fails(project, "grip.wall.filter A")
     mended = with_port(project, "filter A", up_mm=161.3 + 25.0 + by(finding))
     assert judge(mended, "grip.wall.filter A") is Verdict.FITS
+
+
+def test_what_lies_against_the_wall_or_the_ceiling() -> None:
+    project = make_project()
+    behind = Port("behind", "inspection", "back", project.ports[2].pail)
+    above = Port("above", "inspection", "top", project.ports[2].pail)
+    crowded = replace(project, ports=(*project.ports, behind, above))
+    assert find(build(crowded)[1], "access.behind").verdict is Verdict.DOES_NOT_FIT
+    finding = fails(crowded, "access.above")
+    need = finding.mends[0].amounts["need"].value
+    assert judge(with_box(crowded, ceiling_gap_mm=need), "access.above") is Verdict.FITS
+    assert fails(with_box(project, removable="top"), "access.removable")
+    shut = find(build(with_box(project, removable="back"))[1], "access.removable")
+    assert shut.verdict is Verdict.DOES_NOT_FIT
+    assert judge(with_box(project, removable="back", hung="cart"), "access.removable") is Verdict.FITS

@@ -13,6 +13,7 @@ WORD_FOR_MARK = "# assumed, measure before cutting"
 
 FILE = """\
 # yaml-language-server: $schema=project.schema.json
+# Help while you type, in editors that know YAML: collector-packet schema project > project.schema.json
 # The project file of one shop. Every value carries its unit: 5 1/8 in, 10 ft 6 in, 130 mm, 650 cfm, 2.0 inH2O.
 # Values marked "assumed" are common ones, not yours: measure, correct, and delete their line under "assumed".
 packet: 1

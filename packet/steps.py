@@ -11,7 +11,7 @@ from calc.kinds import Kind, Reader
 from packet.cautions import gather_cautions
 from packet.helper import plan_helper_sheet
 from packet.schedule import find_critical, schedule_two
-from packet.steps_facts import Writer, gather_facts
+from packet.steps_facts import gather_facts
 from packet.steps_model import (
     Caution,
     Fact,
@@ -27,6 +27,7 @@ from packet.steps_model import (
     Who,
 )
 from packet.steps_order import Node, order_steps
+from packet.steps_writer import Writer
 from packet.words import BadWords, Filled, Told, WordFile, clean_text, fill_words, load_file, load_folder, work_out
 
 if TYPE_CHECKING:

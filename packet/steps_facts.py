@@ -7,9 +7,9 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any
 
-from calc.kinds import Kind, Reader
+from calc.kinds import Reader
 from calc.project import Elbow, Hose, OpenGate, OtherPart, Piece, Pipe, Project, Taper, Throat
-from calc.quantity import write_amount, write_length
+from packet.steps_writer import Writer
 from packet.words import clean_text
 
 if TYPE_CHECKING:
@@ -39,7 +39,6 @@ class Options:
     flued: bool
     plastic_duct: bool
     metal_duct: bool
-    cyclone: bool
     woods: tuple[str, ...]
     ladder: bool
     stiffened: bool
@@ -59,7 +58,6 @@ class PortFacts:
     circle: str
     pilot: str
     screws: int
-    lid: str
     assumed: bool
 
 
@@ -101,49 +99,6 @@ class MachineFacts:
     pieces: tuple[PieceFacts, ...]
 
 
-@dataclass(frozen=True)
-class LoadFacts:
-    name: str
-    weight: str
-    people: int
-
-
-@dataclass(frozen=True)
-class Writer:
-    """Writes numbers for one reader; the word files call these by name."""
-
-    reader: Reader
-
-    def amount(self, value: float, kind: Kind) -> str:
-        """Return an amount with its unit."""
-        return write_amount(value, kind, self.reader)
-
-    def length(self, mm: float) -> str:
-        """Return a length as it is cut."""
-        return write_length(mm, self.reader)
-
-    def exact(self, mm: float) -> str:
-        """Return a length as it is cut, with the true decimal beside it for inch people."""
-        return write_length(mm, self.reader, decimal=True)
-
-    def rough(self, mm: float) -> str:
-        """Return a spacing that may not be passed: down to a quarter inch, or to 5 mm."""
-        step = 6.35 if self.reader.system == "inch" else 5.0
-        return write_length(max(step, mm // step * step), self.reader)
-
-    def slack(self, mm: float) -> str:
-        """Return a tolerance: to a thirty-second of an inch, or to half a millimetre, above 5 mm to five."""
-        if self.reader.system == "inch":
-            return write_length(max(1, round(mm / 25.4 * 32)) * 25.4 / 32, Reader("inch", 32))
-        step = 0.5 if mm < 5.0 else 5.0
-        return write_length(max(1, round(mm / step)) * step, self.reader)
-
-    def near(self, mm: float) -> str:
-        """Return a length for a tape: to an eighth of an inch, or to a whole millimetre."""
-        step = 25.4 / 8 if self.reader.system == "inch" else 1.0
-        return write_length(round(mm / step) * step, self.reader)
-
-
 def gather_facts(project: Project, sizing: Sizing, design: Design) -> dict[str, Any]:
     """Return all that the word files may name."""
     writer = Writer(Reader(project.display.system, project.display.fraction))
@@ -159,8 +114,6 @@ def gather_facts(project: Project, sizing: Sizing, design: Design) -> dict[str, 
         "exact": writer.exact,
         "slack": writer.slack,
         "ports": ports,
-        "filter_ports": tuple(port for port in ports if port.kind == "filter"),
-        "other_ports": tuple(port for port in ports if port.kind != "filter"),
         "runs": tuple(
             RunFacts(clean_text(run.name), clean_text(run.into), _tell_pieces(run.pieces, writer))
             for run in project.runs
@@ -168,7 +121,6 @@ def gather_facts(project: Project, sizing: Sizing, design: Design) -> dict[str, 
         "delivery": _tell_pieces(project.delivery, writer),
         "machines": machines,
         "worst": next(machine for machine in machines if machine.name == clean_text(sizing.worst)),
-        "loads": _tell_loads(design, writer),
         **_tell_box(project, design, writer),
         **_tell_filters(project, design, writer),
         **_tell_gauge(project, sizing, writer),
@@ -203,7 +155,6 @@ def choose_options(project: Project, design: Design) -> Options:
         flued=project.shop.flued_appliance,
         plastic_duct="pvc" in materials or short_elbow,
         metal_duct=bool(materials - {"pvc"}),
-        cyclone=project.separator.kind == "cyclone",
         woods=project.dust.woods,
         ladder=project.box.hung != "cart" and underside > LADDER_MM,
         stiffened=any(part.kind == "stiffener" for part in design.parts),
@@ -244,7 +195,6 @@ def _tell_ports(project: Project, design: Design, writer: Writer) -> list[PortFa
                 circle=writer.length(each.screw_circle_mm),
                 pilot=writer.length(each.pilot_mm),
                 screws=each.port.closure.screws,
-                lid=writer.length(each.lid_mm),
                 assumed=each.assumed,
             )
         )
@@ -291,13 +241,6 @@ def _tell_machines(project: Project, sizing: Sizing, writer: Writer) -> list[Mac
     return told
 
 
-def _tell_loads(design: Design, writer: Writer) -> tuple[LoadFacts, ...]:
-    return tuple(
-        LoadFacts(clean_text(load.name), writer.amount(load.weight_kg, "mass_kg"), load.people)
-        for load in design.handling.loads
-    )
-
-
 def _tell_box(project: Project, design: Design, writer: Writer) -> Mapping[str, Any]:
     box, methods, panel = design.box, project.methods, project.box.panel
 
@@ -314,7 +257,6 @@ def _tell_box(project: Project, design: Design, writer: Writer) -> Mapping[str, 
         "tip": writer.amount(design.handling.tip_deg, "angle_deg") if design.handling.tip_deg else "",
         "lift_limit": writer.amount(methods.lift_limit_kg, "mass_kg"),
         "lift_people": max((load.people for load in design.handling.loads), default=1),
-        "heavy_box": design.handling.box_kg > methods.lift_limit_kg,
         "removable": project.box.removable,
         "rail_along": writer.near(box.outside.width),
         "rail_across": writer.near(box.outside.depth + 2 * RAIL_OVER_MM),
@@ -345,7 +287,6 @@ def _tell_box(project: Project, design: Design, writer: Writer) -> Mapping[str, 
         ),
         "face_screws": design.strength.face_screws,
         "face_spacing": writer.rough(design.strength.spacing_mm),
-        "face_gasket": writer.amount(design.gasket_mm / 1000, "length_m"),
         "seams": writer.amount(design.seams_mm / 1000, "length_m"),
         "hang_fasteners": design.strength.hang_fasteners,
         "screw_spacing": writer.rough(methods.screw_spacing_mm),
@@ -366,7 +307,6 @@ def _tell_filters(project: Project, design: Design, writer: Writer) -> Mapping[s
     return {
         "filter_height": writer.length(max(each.height_mm for each in project.filters)),
         "filter_weight": writer.amount(max(each.weight_kg for each in project.filters), "mass_kg"),
-        "filter_loss": first.name,
         "lid_opening": writer.length(closure.land_outside_mm - 2 * closure.land_mm),
         "lid_land": writer.length(closure.land_mm),
         "hooks": closure.hooks,
@@ -409,13 +349,7 @@ def _tell_sound(project: Project, sizing: Sizing, writer: Writer) -> Mapping[str
         "noise_niosh": writer.amount(min(told.niosh_h, 24.0), "time_h") if told else "",
         "noise_osha": writer.amount(min(told.osha_h, 24.0), "time_h") if told else "",
         "noise_hours": writer.amount(project.noise.hours_a_day, "time_h"),
-        "noise_loud": told is not None and told.level_db >= ACTION_LEVEL_DB,
-        "noise_over": told is not None and told.niosh_share > 1.0,
     }
-
-
-ACTION_LEVEL_DB = 85.0
-"""NIOSH recommended exposure limit for 8 h, NIOSH 98-126 (1998); OSHA's action level, 29 CFR 1910.95(c)."""
 
 
 def _tell_air(project: Project, sizing: Sizing, writer: Writer) -> Mapping[str, Any]:
@@ -427,7 +361,6 @@ def _tell_air(project: Project, sizing: Sizing, writer: Writer) -> Mapping[str, 
         "most_flow": writer.amount(make_up.flow_m3s, "flow_m3s"),
         "make_up_opening": writer.amount(make_up.opening_m2, "area_m2"),
         "make_up_draught": writer.amount(make_up.depression_pa, "pressure_pa"),
-        "clean_me_flow": writer.amount(sizing.filters.clean_me.flow_m3s, "flow_m3s"),
     }
 
 

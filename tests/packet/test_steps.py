@@ -14,9 +14,10 @@ from calc.project import Project
 from packet.job import Job
 from packet.schedule import DAY_MINUTES, find_critical, schedule_two
 from packet.steps import list_stock, load_stages, make_steps
-from packet.steps_facts import Writer, gather_facts
+from packet.steps_facts import gather_facts
 from packet.steps_model import Plan, Step
 from packet.steps_order import find_ancestors
+from packet.steps_writer import Writer
 from packet.words import BadWords, load_folder, read_words
 from tests.packet.whole_job import finish_job, load_job
 from tests.sample import make_project

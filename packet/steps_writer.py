@@ -1,0 +1,44 @@
+"""Writes numbers the way a step says them: as cut, as taped, as a tolerance, as a spacing."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from calc.kinds import Kind, Reader
+from calc.quantity import write_amount, write_length
+
+
+@dataclass(frozen=True)
+class Writer:
+    """Writes numbers for one reader; the word files call these by name."""
+
+    reader: Reader
+
+    def amount(self, value: float, kind: Kind) -> str:
+        """Return an amount with its unit."""
+        return write_amount(value, kind, self.reader)
+
+    def length(self, mm: float) -> str:
+        """Return a length as it is cut."""
+        return write_length(mm, self.reader)
+
+    def exact(self, mm: float) -> str:
+        """Return a length as it is cut, with the true decimal beside it for inch people."""
+        return write_length(mm, self.reader, decimal=True)
+
+    def rough(self, mm: float) -> str:
+        """Return a spacing that may not be passed: down to a quarter inch, or to 5 mm."""
+        step = 6.35 if self.reader.system == "inch" else 5.0
+        return write_length(max(step, mm // step * step), self.reader)
+
+    def slack(self, mm: float) -> str:
+        """Return a tolerance: to a thirty-second of an inch, or to half a millimetre, above 5 mm to five."""
+        if self.reader.system == "inch":
+            return write_length(max(1, round(mm / 25.4 * 32)) * 25.4 / 32, Reader("inch", 32))
+        step = 0.5 if mm < 5.0 else 5.0
+        return write_length(max(1, round(mm / step)) * step, self.reader)
+
+    def near(self, mm: float) -> str:
+        """Return a length for a tape: to an eighth of an inch, or to a whole millimetre."""
+        step = 25.4 / 8 if self.reader.system == "inch" else 1.0
+        return write_length(round(mm / step) * step, self.reader)

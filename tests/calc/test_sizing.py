@@ -347,7 +347,7 @@ def test_a_wider_trunk_that_would_settle_is_never_a_remedy() -> None:
     d = 0.1524
     trunk = p.Run("trunk", "separator", (p.Pipe(d, 40.0), p.Elbow(d, count=6)), p.Join("straight", 0.0))
     saw = p.Machine("saw", "trunk", 0.2, (p.Pickup("port", p.Hood("bellmouth", d)),), (p.Pipe(d, 1.0),))
-    shop = make_shop((trunk,), (saw,))
+    shop = change_filters(make_shop((trunk,), (saw,)), 6)
     flow = size_project(shop).get_alone("saw").machines[0].flow
     wide = change_runs(shop, frozenset({"trunk"}), 0.1778)
     more = size_project(wide).get_alone("saw").machines[0].flow
@@ -367,7 +367,7 @@ def test_the_same_trunk_is_a_remedy_where_nothing_settles() -> None:
     d = 0.1524
     trunk = p.Run("trunk", "separator", (p.Pipe(d, 40.0), p.Elbow(d, count=6)), p.Join("straight", 0.0))
     saw = p.Machine("saw", "trunk", 0.2, (p.Pickup("port", p.Hood("bellmouth", d)),), (p.Pipe(d, 1.0),))
-    shop = make_shop((trunk,), (saw,))
+    shop = change_filters(make_shop((trunk,), (saw,)), 6)
     shop = replace(shop, dust=replace(shop.dust, branch_speed_ms=5.0, main_speed_ms=5.0))
     flow = size_project(shop).get_alone("saw").machines[0].flow
     more = size_project(change_runs(shop, frozenset({"trunk"}), 0.1778)).get_alone("saw").machines[0].flow
@@ -376,3 +376,11 @@ def test_the_same_trunk_is_a_remedy_where_nothing_settles() -> None:
     (remedy,) = (r for r in remedies if r.what.names.get("run") == "trunk")
     assert remedy.before.value == pytest.approx(flow.best, rel=1e-9)
     assert remedy.after.value == pytest.approx(more.best, rel=1e-9)
+
+
+def test_air_for_the_media_is_flow_over_area(sizing: Sizing) -> None:
+    finding = {f.key: f for f in sizing.findings}["filter.air_to_media"]
+    most = max(s.flow.best for s in sizing.scenarios if s.kind != "all")
+    assert finding.value is not None
+    assert finding.value.value == pytest.approx(most / sizing.filters.media_m2, rel=1e-9)
+    assert sizing.filters.face_speed_ms == pytest.approx(finding.value.value, rel=1e-9)

@@ -224,7 +224,8 @@ class BoxPicture:
     def _mark(self, block: Block, number: str) -> list[Entity]:
         """Return a number in a ring on the broadest side of a block that faces the eye."""
         axis = min(range(3), key=block.along)
-        spot = [block.low[i] + (0.5 if axis == 2 else 0.3) * block.along(i) for i in range(3)]
+        share = (0.3, 0.75, 0.45)[axis]
+        spot = [block.low[i] + share * block.along(i) for i in range(3)]
         spot[axis] = block.high[axis] if self.sight.toward[axis] > 0 else block.low[axis]
         x, y = self.sight.see((spot[0], spot[1], spot[2]))
         size = 2.1 if len(number) < 2 else 2.6

@@ -102,7 +102,7 @@ def _warn(plan: Plan, cautions: Sequence[str]) -> tuple[Warned, ...]:
     found = []
     for signal, group in groupby(sorted((plan.get_caution(each) for each in cautions), key=_grade), key=_signal):
         words = ". ".join(caution.short for caution in group)
-        found.append(Warned(signal, signal != "NOTICE", clean_text(f"{words}.")))
+        found.append(Warned(clean_text(plan.helper.signals[signal]), signal != "NOTICE", clean_text(f"{words}.")))
     return tuple(found)
 
 

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import dataclasses
+import math
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
@@ -20,6 +22,9 @@ from calc.geometry.shapes import Feature, FlatPart, Layer, Line, Point, Size
 from calc.geometry.templates import judge_paper, lay_sheet
 from calc.geometry.tiles import INK_MM
 from calc.project import Project
+
+CLOSES_MM = 0.2
+"""A wrap strip's ends meet within this over a full turn."""
 
 LIDS_A_FILTER = 2
 """One at the top under the box, one at the bottom on the pail."""
@@ -59,17 +64,47 @@ def make_round_parts(
     for index, cartridge in enumerate(project.filters):
         parts.append(make_gasket(cartridge, f"G{index + 1}", cartridge.count))
         parts.append(make_gasket_quarter(cartridge, f"G{index + 1}", cartridge.count))
-    sheet = lay_sheet(project.display)
-    longest = max(sheet.window_width_mm, sheet.window_height_mm) - 2 * INK_MM
+    parts += _make_reusable(project, ports)
     for index, port in enumerate(ports):
-        strip = design_strip(port, project.box.panel)
-        parts.append(make_strip(strip, port, f"W{index + 1}"))
-        parts.append(make_strip_pieces(strip, port, f"W{index + 1}", longest))
-        parts.append(make_feeler(port, f"T{index + 1}"))
         parts.append(make_test_disc(port, f"T{index + 1}"))
         parts.append(make_reinforcement(port, project.box.panel, f"R{index + 1}"))
     findings = (*(f for lid in lids for f in lid.findings), *judge_paper(project.display, parts))
     return RoundParts(tuple(parts), tuple(lids), findings)
+
+
+def _make_reusable(project: Project, ports: Sequence[PortDesign]) -> list[FlatPart]:
+    """Return wrap strips and test cards, which are not used up by cutting: pails alike share them."""
+    sheet = lay_sheet(project.display)
+    longest = max(sheet.window_width_mm, sheet.window_height_mm) - 2 * INK_MM
+    parts = []
+    for index, alike in enumerate(group_pails(ports)):
+        names = ", ".join(port.name for port in alike)
+        assumed = any(port.assumed for port in alike)
+        first, strip = alike[0], design_strip(alike[0], project.box.panel)
+        for part in (
+            make_strip(strip, first, f"W{index + 1}"),
+            make_strip_pieces(strip, first, f"W{index + 1}", longest),
+            make_feeler(first, f"T{index + 1}"),
+        ):
+            name = part.name.removesuffix(first.name) + names
+            parts.append(dataclasses.replace(part, name=name, assumed=assumed))
+    return parts
+
+
+def group_pails(ports: Sequence[PortDesign]) -> list[list[PortDesign]]:
+    """Return the ports whose pails taper alike and whose girths differ by no more than a strip may miss by."""
+    groups: list[list[PortDesign]] = []
+    for port in ports:
+        pail = port.port.pail
+        for group in groups:
+            other = group[0].port.pail
+            taper = (pail.top_mm, pail.bottom_mm, pail.height_mm) == (other.top_mm, other.bottom_mm, other.height_mm)
+            if taper and math.pi * abs(port.mean_mm - group[0].mean_mm) <= CLOSES_MM:
+                group.append(port)
+                break
+        else:
+            groups.append([port])
+    return groups
 
 
 def _make_holes(project: Project, ports: Sequence[PortDesign], grains: Mapping[str, str]) -> list[FlatPart]:

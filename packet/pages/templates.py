@@ -102,7 +102,7 @@ def describe_part(part: FlatPart, reader: Reader) -> str:
 def find_warnings(job: Job, part: FlatPart) -> tuple[str, ...]:
     """Return the large words that go across a sheet: what does not fit, what was assumed."""
     lines: list[str] = []
-    own = [f for f in job.findings if f.part and (part.name == f.part or part.name.endswith(f" {f.part}"))]
+    own = [f for f in job.findings if f.part and concerns(part.name, f.part)]
     if find_worst(tuple(own)) is Verdict.DOES_NOT_FIT:
         lines.append("DOES NOT FIT: DO NOT CUT")
     elif job.verdict is Verdict.DOES_NOT_FIT:
@@ -110,6 +110,11 @@ def find_warnings(job: Job, part: FlatPart) -> tuple[str, ...]:
     if part.assumed:
         lines.append("ASSUMED, NOT MEASURED")
     return tuple(lines)
+
+
+def concerns(name: str, found: str) -> bool:
+    """Tell whether a part's name is, or ends with, the part or port a finding is about; it may end with several."""
+    return any(one == found or one.endswith(f" {found}") for one in (name, *name.split(", ")))
 
 
 def write_origin(job: Job) -> str:

@@ -98,3 +98,24 @@ def test_a_common_hole_takes_four_sheets_on_any_printer(x: float, y: float) -> N
         paper = dataclasses.replace(PROJECT.display.paper, width_mm=width, height_mm=height)
         plan = plan_templates(with_display(paper=paper, printer_x=x, printer_y=y), PARTS)
         assert {len(t.tiling.tiles) for t in plan.tiled if t.part.name.startswith("hole")} == {4}
+
+
+def test_pails_alike_share_strip_and_test_card_but_never_a_hole() -> None:
+    first = PROJECT.ports[0]
+    twin = dataclasses.replace(PROJECT.ports[1], pail=first.pail)
+    project = dataclasses.replace(PROJECT, ports=(first, twin, *PROJECT.ports[2:]))
+    parts = make_round_parts(project, [design_port(project, port) for port in project.ports]).parts
+    names = [part.name for part in parts if part.full_size]
+    assert "wrap strip filter A, filter B" in names
+    assert "test card filter A, filter B" in names
+    assert "hole for filter A" in names
+    assert "hole for filter B" in names
+
+
+def test_pails_apart_by_more_than_a_strip_may_miss_share_nothing() -> None:
+    wider = dataclasses.replace(
+        PROJECT.ports[1].pail, across_mm=(design_port(PROJECT, PROJECT.ports[0]).mean_mm + 0.1,)
+    )
+    project = dataclasses.replace(PROJECT, ports=(PROJECT.ports[0], dataclasses.replace(PROJECT.ports[1], pail=wider)))
+    parts = make_round_parts(project, [design_port(project, port) for port in project.ports]).parts
+    assert sum(part.full_size and part.name.startswith("wrap strip") for part in parts) == 2

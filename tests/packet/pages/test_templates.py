@@ -387,3 +387,14 @@ def test_first_cut_and_final_line_differ_without_colour() -> None:
     assert looks[Layer.FIRST_CUT].dash_mm
     assert looks[Layer.CUT].width_mm >= 1.5 * max(looks[k].width_mm for k in Layer if k is not Layer.CUT)
     assert all(look.grey == 0 for look in looks.values())
+
+
+def test_a_finding_stamps_its_own_port_and_no_other() -> None:
+    from packet.pages.templates import concerns
+
+    assert concerns("wrap strip filter A, filter B", "filter A")
+    assert concerns("wrap strip filter A, filter B", "filter B")
+    assert concerns("hole for filter A", "filter A")
+    assert concerns("filter lid", "filter lid")
+    assert not concerns("hole for filter AB", "filter A")
+    assert not concerns("hole for filter B", "filter A")

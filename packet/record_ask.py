@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import argparse
 import datetime
+import hashlib
 import sys
 from collections.abc import Callable
 from dataclasses import dataclass
@@ -13,10 +14,10 @@ from calc.project import Project
 from calc.quantity import Reader, ReadError
 from calc.questions import Question, ask_about_build, ask_about_log, ask_about_test, name_unit
 from calc.record import Entry, Record
-from packet.load import Loaded, load_project
-from packet.problem import BadProject
+from packet.load import Loaded, load_project, read_bytes
+from packet.problem import BadProject, Problem
 from packet.record_answers import Sheet, check_answer, drop_known, make_entries
-from packet.record_form import read_filled
+from packet.record_form import read_filled, read_packet_mark
 from packet.record_log import append_entry, find_log, load_record
 
 Ask = Callable[[str], str]
@@ -125,12 +126,12 @@ def _compare_packets(loaded: Loaded, revision: str, digest: str) -> list[str]:
 
 def run_record(asked: argparse.Namespace) -> int:
     """Run the command: add a filled form, ask, or show the log. Returns the exit status."""
-    project_path = Path(asked.project)
+    project_path, form = _sort_words(asked.project, asked.form)
     if asked.show:
         return _show(project_path)
     today = datetime.date.today()
-    if asked.form:
-        done = record_filled(Path(asked.form), project_path, today=today)
+    if form is not None:
+        done = record_filled(form, project_path, today=today)
     else:
         try:
             done = record_asked(project_path, input, print, today=today)
@@ -147,6 +148,32 @@ def run_record(asked: argparse.Namespace) -> int:
     else:
         print("nothing was added")
     return 0
+
+
+def _sort_words(first: str, second: str | None) -> tuple[Path, Path | None]:
+    """Return project file and form, in whichever order they were given; a form alone finds its own project file."""
+    words = [Path(first), *([Path(second)] if second else [])]
+    forms = [path for path in words if path.suffix.lower() == ".pdf"]
+    if len(forms) != 1:
+        return words[0], words[1] if second else None
+    others = [path for path in words if path not in forms]
+    return others[0] if others else find_project(forms[0]), forms[0]
+
+
+def find_project(form: Path) -> Path:
+    """Return the project file a filled PDF was built from: same digest, here, in projects/ or beside the PDF.
+
+    Raises BadProject when there is none, or more than one.
+    """
+    digest = read_packet_mark(form).digest
+    places = dict.fromkeys(path.resolve() for path in (Path.cwd(), Path.cwd() / "projects", form.parent))
+    files = [file for place in places for file in sorted(place.glob("*.y*ml")) if ".as-built" not in file.name]
+    found = [file for file in files if digest and hashlib.sha256(read_bytes(file)).hexdigest().startswith(digest)]
+    if len(found) == 1:
+        return found[0]
+    wrong = "its project file was not found" if not found else f"it fits {len(found)} project files"
+    mend = "name the project file as well: collector-packet record projects/boatshed.yaml filled.pdf"
+    raise BadProject([Problem(str(form), 0, 0, "", wrong, mend=mend)])
 
 
 def _show(project_path: Path) -> int:

@@ -66,8 +66,30 @@ def read_filled(pdf_path: Path, project: Project) -> Filled:
             pdf_path, "its form is not one of this project's", "use the packet.pdf that was built from this file"
         )
     _check_strangers(sheet, fields, {names[q.key] for q in questions})
-    match = re.fullmatch(r"Revision (.*), project file ([0-9a-f]+)", subject)
-    return Filled(sheet, match[1] if match else "", match[2] if match else "")
+    mark = _read_mark(subject)
+    return Filled(sheet, mark.revision, mark.digest)
+
+
+@dataclass(frozen=True)
+class PacketMark:
+    """Which packet a PDF is: revision and digest of its project file; empty when the PDF does not say."""
+
+    revision: str
+    digest: str
+
+
+def read_packet_mark(pdf_path: Path) -> PacketMark:
+    """Return which packet a PDF is. Raises BadProject with a plain line for what is no PDF."""
+    reader = _open_pdf(pdf_path)
+    try:
+        return _read_mark(str((reader.metadata or {}).get("/Subject", "")))
+    except Exception as error:  # whatever a broken PDF makes the library raise
+        raise _refuse(pdf_path, f"it cannot be read ({type(error).__name__})") from None
+
+
+def _read_mark(subject: str) -> PacketMark:
+    match = re.fullmatch(r"Revision (.*), project file ([0-9a-f]{6,64})", subject)
+    return PacketMark(match[1], match[2]) if match else PacketMark("", "")
 
 
 def _name_all(project: Project) -> dict[str, str]:

@@ -387,3 +387,20 @@ def test_the_command_itself(forms, shop: Path, tmp_path: Path) -> None:
     record = load_record(shop)
     assert record is not None
     assert [entry.date.day for entry in record.entries] == [5, 9]
+
+
+def test_form_and_project_in_either_order_or_the_form_alone(forms, shop: Path, tmp_path: Path, monkeypatch) -> None:
+    filled = fill(forms["boatshed"], {"log.1.date": "2026-01-05", "log.1.before": "1.1"}, tmp_path / "filled.pdf")
+    monkeypatch.chdir(tmp_path)
+    for project, form in ((str(filled), str(shop)), (str(filled), None), (str(shop), str(filled))):
+        assert run_record(argparse.Namespace(project=project, form=form, show=False)) == 0
+    record = load_record(shop)
+    assert record is not None
+    assert len(record.entries) == 1, "the same sheet adds nothing the second time"
+
+
+def test_form_whose_project_is_gone_says_so(forms, tmp_path: Path, monkeypatch) -> None:
+    filled = fill(forms["boatshed"], {"log.1.date": "2026-01-05"}, tmp_path / "filled.pdf")
+    monkeypatch.chdir(tmp_path)
+    with pytest.raises(BadProject, match="its project file was not found"):
+        run_record(argparse.Namespace(project=str(filled), form=None, show=False))

@@ -210,6 +210,8 @@ def _number_part(design: Design, part: BoxPart, sight: Sight, scale: float) -> l
         spot[0], spot[1] = block.low[0] + 0.5 * block.along(0), block.low[1] + 0.8 * block.along(1)
     else:
         spot[2] = block.high[2] - 0.18 * block.along(2)
+        if part.face == "back" and not sight.from_left:  # the top panel stands before its other end
+            spot[0] = block.high[0] - 0.1 * block.along(0)
     x, y = sight.see((spot[0], spot[1], spot[2]))
     ring = trace_round(x, y, (2.6 / scale, 0.0), (0.0, 2.6 / scale), 20)
     return [Fill(ring, 1.0), Stroke(ring, Pen.MARK), write_at(x, y - 1.0 / scale, part.number, 2.4, bold=True)]

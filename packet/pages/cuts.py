@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import TYPE_CHECKING, Any
 
-from reportlab.platypus import Flowable
+from reportlab.platypus import CondPageBreak, Flowable
 
 from calc.geometry.parts import SCREW_DRILL_MM, BoxPart
 from calc.geometry.screws import END_MM
@@ -15,12 +15,16 @@ from packet.cuts import CutRow, list_cuts
 from packet.draw.layouts import MARGINS, draw_layout, measure_layout
 from packet.draw.panels import draw_panel, list_holed, measure_panel
 from packet.pages.kit import INCH_SCALES, METRIC_SCALES
+from packet.pages.style import MM
 
 if TYPE_CHECKING:
     from packet.job import Job
     from packet.pages.kit import Kit
 
 SIZE = 8.0
+CAPTION_MM, HEADING_MM = 10.0, 12.0
+"""Paper that a caption and a heading take."""
+
 WIDTHS = (9.0, 24.0, 8.0, 25.0, 25.0, 20.0, 15.0, 52.0)
 
 
@@ -107,19 +111,16 @@ def _draw_holed(job: Job, kit: Kit) -> list[Flowable]:
     scale = choose_panel_scale(parts, half, kit)
     figures = [
         kit.drawing(draw_panel(job.design, part, kit.reader, scale), scale=scale, show_scale=True,
-                    caption=_name_holed(part, kit))
+                    caption=f"{part.number} {part.name}")
         for part in parts
     ]  # fmt: skip
     rows = [figures[start : start + 2] for start in range(0, len(figures), 2)]
     heading = kit.heading("Holes in the panels, seen from outside", 2)
-    blocks = [kit.columns([[figure] for figure in row] + [[]] * (2 - len(row))) for row in rows]
-    return [heading, *blocks]
-
-
-def _name_holed(part: BoxPart, kit: Kit) -> str:
-    """Return a panel's number, name and the diameters of its holes."""
-    holes = ", ".join(f"{hole.name} {write_length(hole.diameter_mm, kit.reader)}" for hole in part.holes)
-    return f"{part.number} {part.name}, across: {holes}"
+    high = max(measure_panel(part, scale)[1] for part in parts) + CAPTION_MM
+    blocks: list[Flowable] = [CondPageBreak((high + HEADING_MM) * MM), heading]
+    for row in rows:  # a row of figures cannot be split: it goes on the next page whole
+        blocks += [CondPageBreak(high * MM), kit.columns([[figure] for figure in row] + [[]] * (2 - len(row)))]
+    return blocks
 
 
 def choose_panel_scale(parts: Sequence[BoxPart], width_mm: float, kit: Kit) -> float:

@@ -18,6 +18,9 @@ if TYPE_CHECKING:
     from packet.pages.kit import Kit
 
 SHEETS = ("Views of the box", "Height and hanging", "Exploded view and sections")
+AROUND_MM = 42.0
+"""Paper for a heading, a caption and a title block round a drawing."""
+
 APART_MM = 84.0
 """Width on paper for the exploded view beside the sections."""
 
@@ -26,16 +29,22 @@ def make_story(job: Job, kit: Kit) -> list[Flowable]:
     """Return the drawing pages."""
     project, design, reader = job.project, job.design, kit.reader
     wide, high = kit.frame_width_mm, kit.frame_height_mm
-    views = choose_scale(kit, lambda s: measure_views(project, design, s), wide, high - 42)
+    views = choose_scale(kit, lambda s: measure_views(project, design, s), wide, high - AROUND_MM)
     aside = 70.0
     stack = choose_scale(kit, lambda s: measure_elevation(project, design, s), wide - aside - 4, 150)
     elevation = kit.drawing(draw_elevation(project, design, reader, stack), scale=stack, show_scale=True)
-    beside = [make_loads(job, kit, aside), make_screws(job, kit, aside), make_reach(job, kit, aside)]
+    beside = [make_loads(job, kit, aside), make_screws(job, kit, aside)]
+    if design.reach.port is not None:
+        beside.append(make_reach(job, kit, aside))
+    folded = kit.drawing(
+        draw_views(project, design, reader, views),
+        scale=views,
+        show_scale=True,
+        caption="Third-angle projection: each view lies on the side it is seen from. Dashed: hidden.",
+    )
     story: list[Flowable] = [
         kit.heading("Drawings"),
-        kit.drawing(draw_views(project, design, reader, views), scale=views, show_scale=True,
-                    caption="Third-angle projection: each view lies on the side it is seen from. Dashed: hidden."),
-        _make_block(job, kit, 1),
+        kit.keep([folded, _make_block(job, kit, 1)]),
         kit.page_break(),
         kit.heading(SHEETS[1], 2),
         kit.columns([[elevation], beside], (wide - aside, aside)),

@@ -1,4 +1,4 @@
-"""A caution in full: signal word and sign, what can happen and how to avoid it, and beside it the facts with sources.
+"""A caution in full: signal word and sign, what can happen and how to avoid it, and below it the facts with sources.
 
 Signal words, their order and the safety-alert sign follow ANSI Z535.6 usage (grouped safety messages).
 """
@@ -6,7 +6,8 @@ Signal words, their order and the safety-alert sign follow ANSI Z535.6 usage (gr
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from itertools import groupby
+from dataclasses import dataclass
+from typing import Any
 
 from reportlab.platypus import Flowable
 
@@ -16,48 +17,55 @@ from packet.pages.panels import PANELS, draw_alert_sign
 from packet.pages.style import BLACK, DARK, LIGHT
 from packet.steps_model import Caution
 
-HEAD, PAD = 15.0, 5.0
-GAP = 9.0
-FACTS_SHARE = 0.36
-PAIR_GAP = 8.0
+HEAD, PAD = 15.0, 4.5
+GAP, GAP_BELOW = 9.0, 5.0
+DOT = 8.0
+LEADING = 1.22
+
+
+@dataclass(frozen=True)
+class Row:
+    """A line of a panel. rule: a thin rule above it; dot: a point begins."""
+
+    indent: float
+    font: str
+    size: float
+    text: str
+    dot: bool = False
+    rule: bool = False
+
+    @property
+    def tall(self) -> float:
+        return self.size * LEADING + (2 if self.rule else 0)
 
 
 class CautionPanel(Flowable):  # type: ignore[misc]
     """The panel. label: signal word as printed in the sheet's language; size: of the words [pt]."""
 
-    def __init__(self, caution: Caution, label: str, source: str, size: float = 8.9, facts: bool = True) -> None:
+    def __init__(self, caution: Caution, label: str, size: float = 8.9) -> None:
         super().__init__()
-        self.caution, self.label, self.source = caution, clean_text(label), source
-        self.size, self.leading, self.facts = size, size * 1.25, facts
+        self.caution, self.label = caution, clean_text(label)
+        self.size, self.leading = size, size * LEADING
         self.ground, self.ink, self.rule, self.alert = PANELS[caution.signal]
         self.spaceBefore, self.spaceAfter = 0.0, 5.0
 
     def wrap(self, width: float, height: float) -> tuple[float, float]:
         self.width = width
-        told = self.caution.facts if self.facts else ()
-        inner = width - 2 * PAD - 4
-        self.fact_width = inner * FACTS_SHARE if told else 0.0
-        main = inner - (self.fact_width + GAP if told else 0.0)
-        self.left: list[tuple[float, str]] = [
-            (0.0, line) for line in break_words(clean_text(self.caution.hazard), main, self.size, BOLD)
-        ]
-        self.bold = len(self.left)
+        inner, small = width - 2 * PAD - 2, self.size - 1.0
+        lines = break_words(clean_text(self.caution.hazard), inner, self.size, BOLD)
+        self.rows = [Row(0.0, BOLD, self.size, line) for line in lines]
         for text in self.caution.avoid:
-            lines = break_words(clean_text(text), main - 9, self.size)
-            self.left += [(-1.0 if n == 0 else 9.0, line) for n, line in enumerate(lines)]
-        small = self.size - 1.0
-        self.right: list[tuple[bool, str]] = []
-        for fact in told:
-            self.right += [(True, line) for line in break_words(clean_text(fact.text), self.fact_width, small)]
-            origin = clean_text(f"{self.source}: {fact.source}")
-            self.right += [(False, line) for line in break_words(origin, self.fact_width, small - 0.9)]
+            for number, line in enumerate(break_words(clean_text(text), inner - DOT, self.size)):
+                self.rows.append(Row(DOT, BODY, self.size, line, dot=number == 0))
+        for fact in self.caution.facts:
+            words = clean_text(f"{fact.text} ({fact.source})")
+            for number, line in enumerate(break_words(words, inner, small)):
+                self.rows.append(Row(0.0, BODY, small, line, rule=number == 0))
         self.title = break_words(
             clean_text(self.caution.title), width - self._find_title() - PAD, self.size + 0.8, BOLD
         )
-        head = HEAD + (len(self.title) - 1) * (self.leading + 1)
-        right = sum((small if strong else small - 0.9) * 1.22 + (0 if strong else 1.5) for strong, _ in self.right)
-        body = max(len(self.left) * self.leading, right)
-        self.head, self.height = head, head + body + 2 * PAD
+        self.head = HEAD + (len(self.title) - 1) * (self.leading + 1)
+        self.height = self.head + sum(row.tall for row in self.rows) + 2 * PAD - 2
         return width, self.height
 
     def _find_title(self) -> float:
@@ -77,60 +85,63 @@ class CautionPanel(Flowable):  # type: ignore[misc]
         canvas.setFont(BOLD, self.size + 0.8)
         for number, line in enumerate(self.title):
             canvas.drawString(self._find_title(), base - number * (self.leading + 1), line)
-        self._draw_body(top - self.head - PAD)
+        self._draw_body(top - self.head - PAD + 1)
         canvas.setStrokeGray(BLACK)
         canvas.setLineWidth(self.rule)
         canvas.rect(0, 0, self.width, self.height, stroke=1, fill=0)
 
-    def _draw_body(self, top: float) -> None:
-        canvas, y = self.canv, top
-        canvas.setFillGray(BLACK)
-        for number, (indent, line) in enumerate(self.left):
-            canvas.setFont(BOLD if number < self.bold else BODY, self.size)
-            if indent < 0:
-                canvas.drawString(PAD + 2, y - self.size, "•")
-            canvas.drawString(PAD + 2 + abs(indent if indent >= 0 else 9.0), y - self.size, line)
-            y -= self.leading
-        if not self.right:
-            return
-        left, small, y = self.width - PAD - self.fact_width, self.size - 1.0, top
-        canvas.setStrokeGray(LIGHT)
-        canvas.setLineWidth(0.6)
-        canvas.line(left - GAP / 2, top - 1, left - GAP / 2, PAD)
-        for strong, line in self.right:
-            size = small if strong else small - 0.9
-            canvas.setFillGray(BLACK if strong else DARK)
-            canvas.setFont(BODY, size)
-            canvas.drawString(left, y - size, line)
-            y -= size * 1.22 + (0 if strong else 1.5)
+    def _draw_body(self, y: float) -> None:
+        canvas = self.canv
+        for row in self.rows:
+            if row.rule:
+                canvas.setStrokeGray(LIGHT)
+                canvas.setLineWidth(0.5)
+                canvas.line(PAD, y - 1, self.width - PAD, y - 1)
+            y -= 2 if row.rule else 0
+            canvas.setFillGray(BLACK if row.size == self.size else DARK)
+            canvas.setFont(row.font, row.size)
+            if row.dot:
+                canvas.drawString(PAD + 1, y - row.size, "•")
+            canvas.drawString(PAD + 1 + row.indent, y - row.size, row.text)
+            y -= row.size * LEADING
 
 
-class PanelPair(Flowable):  # type: ignore[misc]
-    """Two short panels side by side, both as high as the higher."""
+class PanelColumns(Flowable):  # type: ignore[misc]
+    """Panels in two columns: each goes under the shorter one, so that their order runs down the page."""
 
-    def __init__(self, left: CautionPanel, right: CautionPanel) -> None:
+    def __init__(self, panels: Sequence[CautionPanel]) -> None:
         super().__init__()
-        self.panels = (left, right)
-        self.spaceBefore, self.spaceAfter = left.spaceBefore, left.spaceAfter
+        self.panels = list(panels)
+        self.spaceBefore, self.spaceAfter = 0.0, GAP
 
     def wrap(self, width: float, height: float) -> tuple[float, float]:
-        self.half = (width - PAIR_GAP) / 2
-        self.height = max(panel.wrap(self.half, height)[1] for panel in self.panels)
+        self.width, self.half = width, (width - GAP) / 2
+        self.placed, self.height = self._lay(self.panels)
         return width, self.height
 
+    def _lay(self, panels: Sequence[CautionPanel]) -> tuple[list[tuple[CautionPanel, int, float]], float]:
+        """Return (panel, column, depth of its top) and the depth of the longer column."""
+        depths, placed = [0.0, 0.0], []
+        for panel in panels:
+            column = 0 if depths[0] <= depths[1] else 1
+            placed.append((panel, column, depths[column]))
+            depths[column] += panel.wrap(self.half, 0.0)[1] + GAP_BELOW
+        return placed, max(depths) - GAP_BELOW
+
+    def split(self, width: float, height: float) -> list[Any]:
+        """Return as many panels as fit, and the rest; nothing when not even two do."""
+        self.wrap(width, height)
+        count = next((n for n in range(len(self.panels), 1, -1) if self._lay(self.panels[:n])[1] <= height), 0)
+        if count == 0 or count == len(self.panels):
+            return []
+        return [PanelColumns(self.panels[:count]), PanelColumns(self.panels[count:])]
+
     def draw(self) -> None:
-        for number, panel in enumerate(self.panels):
-            panel.height = self.height
-            panel.drawOn(self.canv, number * (self.half + PAIR_GAP), 0)
+        for panel, column, depth in self.placed:
+            panel.wrap(self.half, 0.0)
+            panel.drawOn(self.canv, column * (self.half + GAP), self.height - depth - panel.height)
 
 
-def make_panels(cautions: Sequence[Caution], signals: Mapping[str, str], source: str) -> list[CautionPanel | PanelPair]:
-    """Return a panel a caution, signal words in the sheet's language; short ones of a word stand in pairs."""
-    panels: list[CautionPanel | PanelPair] = []
-    for _, group in groupby(cautions, key=lambda caution: caution.signal):
-        made = [CautionPanel(caution, signals[caution.signal], source) for caution in group]
-        short = [panel for panel in made if not panel.caution.facts]
-        panels += [panel for panel in made if panel.caution.facts]
-        panels += [PanelPair(*short[at : at + 2]) for at in range(0, len(short) - 1, 2)]
-        panels += short[len(short) // 2 * 2 :]
-    return panels
+def make_panels(cautions: Sequence[Caution], signals: Mapping[str, str]) -> list[CautionPanel]:
+    """Return a panel a caution, the signal words in the sheet's language."""
+    return [CautionPanel(caution, signals[caution.signal]) for caution in cautions]

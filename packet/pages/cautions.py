@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, Any
 
-from packet.pages.caution_panel import make_panels
+from packet.pages.caution_panel import PanelColumns, make_panels
 from packet.pages.kit import Kit
 
 if TYPE_CHECKING:
@@ -15,9 +15,9 @@ def make_story(job: Job, kit: Kit) -> list[Any]:
     """Return the section: what is not designed here, the cautions, gravest first, and the glossary."""
     plan, phrases = job.plan, job.plan.helper.phrases
     first = sorted(plan.cautions, key=lambda caution: caution.id != "scope")
-    panels = make_panels(first, plan.helper.signals, phrases["source"])
+    panels = make_panels(first, plan.helper.signals)
     story: list[Any] = [kit.heading(phrases["cautions"])]
-    story += [kit.keep([kit.text(phrases["cautions_first"]), panels[0]]), *panels[1:]]
+    story += [kit.keep([kit.text(phrases["cautions_first"]), panels[0]]), PanelColumns(panels[1:])]
     rows = [[term.word, term.meaning] for term in plan.glossary]
     half = (len(rows) + 1) // 2
     width = kit.frame_width_mm / 2 - 4

@@ -117,3 +117,25 @@ def test_layouts_can_be_sawn() -> None:
 def test_a_sheet_without_size_is_refused() -> None:
     with pytest.raises(ValueError, match="no size"):
         lay([(10.0, 10.0)], Sheet(0.0, 100.0), 3.0)
+
+
+def test_the_largest_offcut_is_left() -> None:
+    """One 600 x 400 part: crosscutting first leaves 1837 x 1220, ripping first only 2440 x 817."""
+    plan = lay([(600.0, 400.0)], Sheet(2440.0, 1220.0), 3.0)
+    largest = max(plan.layouts[0].offcuts, key=lambda o: o.along_mm * o.across_mm)
+    assert (largest.along_mm, largest.across_mm) == (1837.0, 1220.0)
+    assert [cut.kind for cut in plan.layouts[0].cuts] == ["crosscut", "rip"]
+    assert [cut.number for cut in plan.layouts[0].cuts] == [1, 2]
+
+
+def test_the_same_parts_give_the_same_layout() -> None:
+    chance = random.Random(9)
+    sizes = [(chance.uniform(200, 1200), chance.uniform(100, 600)) for _ in range(16)]
+    assert lay(sizes, Sheet(2440.0, 1220.0), 3.0) == lay(sizes, Sheet(2440.0, 1220.0), 3.0)
+
+
+def test_what_only_the_offcut_could_hold_is_named() -> None:
+    """Two parts that fit nothing but the one offcut: the second is told as too large, not lost."""
+    plan = lay([(300.0, 90.0), (300.0, 90.0)], Sheet(250.0, 250.0), 3.0, offcuts=(Sheet(310.0, 95.0),))
+    assert plan.to_buy == 0
+    assert [blank.number for blank in plan.too_large] == ["2"]

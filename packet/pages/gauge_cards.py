@@ -197,6 +197,7 @@ def _list_tube(job: Job, gauge: GaugeDesign) -> list[str]:
     ]
     if gauge.card.both_ways or gauge.card.instrument.kind == "u-tube one leg":
         lines.append(f"Below still air as well: {write_length(tube.below_mm, reader)}, or air blows through the bend.")
+        lines.append("Legs of unlike bore read the same: only the height counts.")
     return lines
 
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from fractions import Fraction
 from typing import get_args
 
@@ -9,7 +10,17 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from calc.quantity import Kind, Reader, from_reader, read_amount, to_reader, unit_name, write_amount, write_length
+from calc.quantity import (
+    Kind,
+    Reader,
+    ReadError,
+    from_reader,
+    read_amount,
+    to_reader,
+    unit_name,
+    write_amount,
+    write_length,
+)
 
 INCH, METRIC = Reader("inch", 32), Reader("metric")
 KINDS = get_args(Kind)
@@ -101,3 +112,19 @@ def test_default_writing_reads_back_within_its_rounding(kind: Kind, shown: float
     value = from_reader(shown, kind, reader)
     again = to_reader(read_amount(write_amount(value, kind, reader), kind), kind, reader)
     assert again == pytest.approx(shown, rel=0.06, abs=0.51)
+
+
+LIKELY = st.from_regex(r"[-+]?[0-9 ,./⅛½'\"a-zA-Z°%]{1,16}", fullmatch=True)
+
+
+@given(st.text(max_size=24) | LIKELY, st.sampled_from(KINDS))
+def test_any_text_is_a_finite_value_or_a_clear_refusal(text: str, kind: Kind) -> None:
+    refused: ReadError | None = None
+    value = 0.0
+    try:
+        value = read_amount(text, kind)
+    except ReadError as error:
+        refused = error
+    assert math.isfinite(value)
+    assert value >= 0
+    assert refused is None or (refused.wrong and refused.expected and str(refused).startswith("'"))

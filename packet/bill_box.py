@@ -48,6 +48,8 @@ def _list_sheets(project: Project, design: Design) -> list[Want]:
         if layouts:
             size = f"{write_length(layouts[0].length_mm, reader)} x {write_length(layouts[0].width_mm, reader)}"
         detail = f"{write_length(thick, reader)} thick, {size}" if size else write_length(thick, reader)
+        if soft and project.lining is not None and project.lining.piece is None:
+            detail += " (size of the piece assumed)"
         used = "lining of the box" if soft else "all panels" + (", cleats, ribs" if len(design.parts) > 6 else "")
         unit = "piece" if soft else "sheet"
         other = "1 in acoustic foam" if soft else "any flat, sound panel as thick and as stiff"

@@ -44,7 +44,6 @@ class Stack:
     floor_gap_mm: float
     drop_mm: float
     tilt_mm: float
-    pail_off_tilt_mm: float
 
 
 def list_hanging(project: Project, port: Port) -> list[tuple[str, float]]:
@@ -90,12 +89,11 @@ def plan_stack(project: Project, shape: BoxShape) -> Stack:
         parts.append(StackPart(name, at - height, at))
         at -= height
     hanging = bottom - at
-    drop, tilt, tilt_off = 0.0, 0.0, 0.0
+    drop, tilt = 0.0, 0.0
     if lowest and project.filters:
         drop = lowest.closure.lid_height_mm + UNSCREW_SPARE_MM
         wide = max(max(each.outside_mm for each in project.filters), lowest.pail.top_mm)
         tilt = find_tilt(hanging, wide)
-        tilt_off = find_tilt(hanging - lowest.pail.height_mm, wide)
     return Stack(
         ceiling_mm=project.shop.ceiling_mm,
         ceiling_gap_mm=project.shop.ceiling_mm - top,
@@ -106,5 +104,4 @@ def plan_stack(project: Project, shape: BoxShape) -> Stack:
         floor_gap_mm=at,
         drop_mm=drop,
         tilt_mm=tilt,
-        pail_off_tilt_mm=tilt_off,
     )

@@ -67,12 +67,12 @@ def _judge_hanging(stack: Stack, can_rise: float) -> list[Finding]:
     # standing the stack on the floor first, it is tipped over in the room that is left above it
     tilt = hold(
         "height.tilt",
-        say_with("Room to tip the filter with its pail out from under the box (it needs {off} with the pail taken off "
-                 "first)", off=stack.pail_off_tilt_mm),
+        Said("Room to tip the filter with its pail out from under the box"),
         room,
         stack.tilt_mm,
         "A tall filter rises at its corner while it is tipped.",
-        (Said("Take the pail off first, or slide the filter out upright."),),
+        (say_with("Take the pail off first, which gives {pail} more, or slide the filter out upright.", names,
+                  pail=stack.parts[-1].height_mm),),
         sense="at least",
         worst=Verdict.TIGHT,
     )  # fmt: skip

@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING, Any
 
 from reportlab.platypus import Flowable
 
+from calc.quantity import write_length
 from packet.draw.elevation import draw_elevation, measure_elevation
 from packet.draw.exploded import draw_exploded, measure_exploded
 from packet.draw.section import draw_section
@@ -32,7 +33,9 @@ def make_story(job: Job, kit: Kit) -> list[Flowable]:
     views = choose_scale(kit, lambda s: measure_views(project, design, s), wide, high - AROUND_MM)
     aside = 70.0
     stack = choose_scale(kit, lambda s: measure_elevation(project, design, s), wide - aside - 4, 150)
-    elevation = kit.drawing(draw_elevation(project, design, reader, stack), scale=stack, show_scale=True)
+    elevation = kit.drawing(
+        draw_elevation(project, design, reader, stack), scale=stack, show_scale=True, caption=_say_room(job, kit)
+    )
     beside = [make_loads(job, kit, aside), make_screws(job, kit, aside)]
     if design.reach.port is not None:
         beside.append(make_reach(job, kit, aside))
@@ -52,6 +55,15 @@ def make_story(job: Job, kit: Kit) -> list[Flowable]:
         *make_strength(job, kit),
     ]  # fmt: skip
     return [*story, *_draw_apart(job, kit)]
+
+
+def _say_room(job: Job, kit: Kit) -> str:
+    """Return what room it takes to get a filter out."""
+    stack = job.design.stack
+    if not stack.parts:
+        return ""
+    drop, tilt = write_length(stack.drop_mm, kit.reader), write_length(stack.tilt_mm, kit.reader)
+    return f"A filter drops {drop} to unscrew and takes {tilt} more to tip out with its pail on."
 
 
 def _draw_apart(job: Job, kit: Kit) -> list[Flowable]:

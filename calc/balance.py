@@ -17,6 +17,7 @@ if TYPE_CHECKING:
     from calc.network import Network
 
 ROOT = "separator"
+WHOLE_STEPS, MOST_STEPS = 25, 150
 
 
 def find_leak(suction_pa: float, leak_m2: float, seams: float, density_kgm3: float) -> float:
@@ -140,14 +141,33 @@ class Balance:
         return gate + seam, (0.5 * gate + 0.65 * seam) / p
 
     def solve(self, find_head: Callable[[float], tuple[float, float]], start: Flows | None) -> Flows:
-        flows, pressures = self._start(start)
+        """Return the balance with the blower."""
         root_p = 2000.0 if start is None else start.root_suction
+        return self._iterate(find_head, root_p, start) or self._solve_slowly(find_head)
+
+    def solve_at(self, root_p: float, start: Flows | None = None) -> Flows:
+        """Return the flows with the root held at a suction. Raises ArithmeticError when none are found."""
+        found = self._iterate(None, root_p, start)
+        if found is None:
+            raise ArithmeticError("the ducts find no balance")
+        return found
+
+    def _iterate(
+        self, find_head: Callable[[float], tuple[float, float]] | None, root_p: float, start: Flows | None
+    ) -> Flows | None:
+        """Take Newton's steps until nothing moves; None when they go in circles.
+
+        Half steps after a while: where a duct's flow turns from laminar to turbulent the loss has a corner, and whole
+        steps may jump to and fro across it.
+        """
+        flows, pressures = self._start(start)
         root_q = sum(q for q, d in zip(flows, self.down, strict=True) if d < 0)
-        for step in range(1, 80):
-            root_q, root_p, worst = self._step(flows, pressures, root_q, root_p, find_head)
-            if worst < 1e-10:
+        for step in range(1, MOST_STEPS + 1):
+            part = 1.0 if step <= WHOLE_STEPS else 0.5
+            root_q, root_p, change = self._step(flows, pressures, root_q, root_p, find_head, part)
+            if change < 1e-10 or (step > WHOLE_STEPS and change < 1e-8):
                 return self._finish(flows, pressures, root_q, root_p, step)
-        return self._solve_slowly(find_head)
+        return None
 
     def _step(
         self,
@@ -156,11 +176,12 @@ class Balance:
         root_q: float,
         root_p: float,
         find_head: Callable[[float], tuple[float, float]] | None,
+        part: float,
     ) -> tuple[float, float, float]:
         """Take one Newton step in place; return the new root flow and suction and the largest relative change.
 
         Towards the blower: how much flow each joint offers at a suction, as offer + gain x suction. Back: what each
-        stretch then carries. find_head None: the root's suction is held.
+        stretch then carries. find_head None: the root's suction is held. part: of the step that is taken
         """
         n = len(flows)
         offer, gain = [0.0] * (n + 1), [0.0] * (n + 1)
@@ -176,7 +197,7 @@ class Balance:
                 leak, dleak = self._leak(i, pressures[i])
                 a, b = offer[i] + leak - dleak * pressures[i], gain[i] + dleak
                 resist, head = 1 / b + slope, loss - slope * q - a / b
-            resist = max(resist, 1e-6)  # a stretch that loses nothing
+            resist = max(resist, 1e-3)  # a stretch that loses nothing
             stretch_gain[i] = 1 / resist
             stretch_offer[i] = -head / resist
             d = self.down[i]
@@ -187,9 +208,10 @@ class Balance:
         change = 0.0
         if find_head is not None:
             head, dhead = find_head(root_q)
-            damped = 1 - b * min(dhead, 0.0)
-            new_q = (a + b * (head - min(dhead, 0.0) * root_q)) / damped
-            new_q = max(new_q, 0.2 * root_q)
+            if 1 - b * dhead < 0.1:
+                dhead = min(dhead, 0.0)  # the blower's curve rises as fast as the ducts ask: no whole Newton step
+            new_q = (a + b * (head - dhead * root_q)) / (1 - b * dhead)
+            new_q = max(root_q + part * (new_q - root_q), 0.2 * root_q)
             new_p = max((new_q - a) / b, 1e-3)
             change = abs(new_q - root_q) / max(abs(root_q), 1e-9)
             root_q, root_p = new_q, new_p
@@ -200,35 +222,28 @@ class Balance:
             below = root_p if d < 0 else pressures[d]
             new = stretch_offer[i] + stretch_gain[i] * below
             old = flows[i]
-            new = max(new, 0.2 * old)
+            new = max(old + part * (new - old), 0.2 * old)
             if not self.leaf[i]:
                 pressures[i] = max(below - losses[i] - slopes[i] * (new - old), 1e-3)
             flows[i] = new
             change = max(change, abs(new - old) / max(old, 1e-9))
         return root_q, root_p, change
 
-    def solve_at(self, root_p: float, start: Flows | None = None) -> Flows:
-        """Return the flows with the root held at a suction. Raises ArithmeticError when none are found."""
-        flows, pressures = self._start(start)
-        root_q = 1.0
-        for step in range(1, 200):
-            root_q, _, change = self._step(flows, pressures, root_q, root_p, None)
-            if change < 1e-10:
-                return self._finish(flows, pressures, root_q, root_p, step)
-        raise ArithmeticError("the ducts find no balance")
-
     def _solve_slowly(self, find_head: Callable[[float], tuple[float, float]]) -> Flows:
         """Halve on the suction at the separator: slow, sure; for blower curves that rise."""
         low, high = 1e-3, 1.0
-        while find_head(self.solve_at(high).blower_flow)[0] > high and high < 1e6:
-            high *= 2
-        for _ in range(100):
+        flows = self.solve_at(high)
+        while find_head(flows.blower_flow)[0] > high and high < 1e6:
+            low, high = high, 2 * high
+            flows = self.solve_at(high, flows)
+        for _ in range(60):
             middle = (low + high) / 2
-            if find_head(self.solve_at(middle).blower_flow)[0] > middle:
+            flows = self.solve_at(middle, flows)
+            if find_head(flows.blower_flow)[0] > middle:
                 low = middle
             else:
                 high = middle
-        return self.solve_at((low + high) / 2)
+        return flows
 
     def _finish(self, flows: list[float], pressures: list[float], root_q: float, root_p: float, steps: int) -> Flows:
         residual = 0.0
@@ -247,11 +262,14 @@ class Balance:
     def find_demand(self, flow: float) -> float:
         """Return the suction [Pa] at the separator that draws a flow [m3/s] through the open gates."""
         low, high = 1e-3, 100.0
-        while self.solve_at(high).blower_flow < flow and high < 1e7:
-            high *= 2
+        flows = self.solve_at(high)
+        while flows.blower_flow < flow and high < 1e7:
+            low, high = high, 2 * high
+            flows = self.solve_at(high, flows)
         for _ in range(50):
             middle = (low + high) / 2
-            if self.solve_at(middle).blower_flow < flow:
+            flows = self.solve_at(middle, flows)
+            if flows.blower_flow < flow:
                 low = middle
             else:
                 high = middle

@@ -159,9 +159,15 @@ class System:
         if self.blower.curve.is_falling():
             return (flows.blower_flow,)
 
-        def find_excess(flow: float) -> float:
-            asked = self.net.find_demand(open_machines, flow) + self.find_tail(flow, BEST)[0]
-            return self.blower.find_total(flow)[0] - asked
+        low, high = 1e-2, 1.2 * self.blower.find_shut_off()
+        last = flows
 
-        low = max(self.blower.curve.xs[0], 0.01 * self.blower.last_flow)
-        return find_crossings(find_excess, low, self.blower.last_flow, 24) or (flows.blower_flow,)
+        def find_excess(suction: float) -> float:
+            nonlocal last
+            last = self.net.solve_at(open_machines, suction, BEST, last)
+            flow = last.blower_flow
+            return self.blower.find_total(flow)[0] - self.find_tail(flow, BEST)[0] - suction
+
+        meeting = find_crossings(find_excess, low, high, 40)
+        found = tuple(self.net.solve_at(open_machines, suction, BEST, last).blower_flow for suction in meeting)
+        return found or (flows.blower_flow,)

@@ -324,3 +324,15 @@ def test_steps_read_easily() -> None:
     print(f"{len(words)} words, {len(words) / len(sentences):.1f} a sentence, Flesch-Kincaid grade {grade:.1f}")
     assert grade < 6.0
     assert max(len(re.findall(r"[A-Za-z']+", part)) for part in sentences) <= 25
+
+
+def test_box_without_a_gauge_is_not_told_to_read_one() -> None:
+    project = make_project()
+    ports = tuple(port for port in project.ports if port.kind != "gauge")
+    plan = finish_job(dataclasses.replace(project, ports=ports)).plan
+    check_plan(plan)
+    assert not {"build_gauge", "connect_gauge", "baseline", "drill_gauge_lid"} & {step.id for step in plan.steps}
+    told = [text for step in plan.steps for text in list_texts(step)]
+    assert [text for text in told if "gauge" in text.lower() and "second gauge" not in text] == [
+        text for text in told if "no gauge port" in text
+    ]

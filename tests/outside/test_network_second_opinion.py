@@ -215,3 +215,35 @@ def test_humped_blower_curve_by_scipy() -> None:
     assert len(found) == len(roots) == 3
     for published, computed in zip(roots, found, strict=True):
         hold_against("crossing on a humped curve [m3/s]", "scipy brentq and PCHIP", published, computed, rel=1e-5)
+
+
+def test_leaking_seams_as_scipy_says() -> None:
+    # leakage class 48 on 20 m of 150 mm duct: half its seams leak at the upstream joint, half at the separator
+    trunk = p.Run("trunk", "separator", (p.Pipe(0.15, 20.0),), p.Join("straight"), leakage_class=48.0)
+    machine = p.Machine("a", "trunk", 0.2, (p.Pickup("port", p.Hood("plain", 0.15)),), (), None, p.Join("straight"))
+    system = System(make_shop((trunk,), (machine,)), STANDARD)
+    flows = system.balance(("a",))
+    # class: cfm per 100 ft2 at 1 inH2O, power 0.65 (SMACNA HVAC Air Duct Leakage Test Manual)
+    surface = math.pi * 0.15 * 20.0 / 9.290304
+
+    def leak(suction: float) -> float:
+        return 48.0 * CFM * surface / 2 * (suction / INH2O) ** 0.65
+
+    def miss(q: float) -> float:
+        joint = kinetic(q, 0.15, 0.93)
+        through = q + leak(joint)
+        root = joint + darcy(through, 0.15, 20.0, 0.09e-3)
+        total = through + leak(root)
+        return system.blower.find_total(total)[0] - system.find_tail(total, BEST)[0] - root
+
+    published = brentq(miss, 0.05, 0.6, xtol=1e-14)
+    hold_against("flow with leaking seams [m3/s]", "scipy.optimize.brentq", published, flows.flow["a"], rel=1e-6)
+    hoods = flows.flow["a"]
+    joint = kinetic(hoods, 0.15, 0.93)
+    hold_against(
+        "leak by the seams [m3/s]",
+        "SMACNA leakage class, 0.65 power",
+        leak(joint) + leak(flows.root_suction),
+        flows.leak_m3s,
+        rel=1e-6,
+    )

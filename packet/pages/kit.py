@@ -7,7 +7,7 @@ from collections.abc import Callable, Sequence
 from typing import Any
 from xml.sax.saxutils import escape as escape_markup
 
-from reportlab.platypus import CondPageBreak, Flowable, KeepTogether, Paragraph, Spacer, Table
+from reportlab.platypus import CondPageBreak, Flowable, KeepTogether, Paragraph, Spacer
 
 from calc.finding import Verdict
 from calc.project import Paper
@@ -19,7 +19,7 @@ from packet.pages.fonts import BODY, BOLD, clean_text, register_fonts
 from packet.pages.forms import Field, FieldKind, Tick, find_field_height, name_field
 from packet.pages.panels import SignalPanel
 from packet.pages.style import MM, SHEET, Frame, get_style, lay_full_frame, lay_text_frame
-from packet.pages.tables import Cell, TableLook, TableShape, make_table
+from packet.pages.tables import Cell, FlowTable, TableLook, TableShape, make_table
 
 ALIGNS = {"left": "l", "right": "r", "center": "c", "centre": "c", "middle": "c", "l": "l", "r": "r", "c": "c"}
 
@@ -193,7 +193,7 @@ class Kit:
         gutter = 7 * MM
         share = self.frame.width / len(columns)
         widths = [w * MM for w in widths_mm] if widths_mm else [share] * len(columns)
-        table = Table(
+        table = FlowTable(
             [[list(column) or "" for column in columns]], colWidths=widths, hAlign="LEFT", splitInRow=1, spaceAfter=6
         )
         last = len(columns) - 1

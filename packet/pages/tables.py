@@ -35,6 +35,18 @@ class TableShape:
     size: float = SIZE
 
 
+class FlowTable(Table):  # type: ignore[misc]
+    """A table that never leaves an empty piece of a row at the foot of a page (that piece would be split for ever)."""
+
+    LEAST = 30.0  # pt: a head or two lines
+
+    def split(self, width: float, height: float) -> list[Any]:
+        """Return the parts, none when there is no room for the beginning of a row."""
+        if self.splitInRow and height < self.LEAST:
+            return []
+        return list(super().split(width, height))
+
+
 def make_table(rows: Sequence[Sequence[Cell]], shape: TableShape) -> Any:
     """Return a table whose heads repeat on every page. Raises ValueError when the rows differ in length."""
     if not rows:
@@ -45,7 +57,7 @@ def make_table(rows: Sequence[Sequence[Cell]], shape: TableShape) -> Any:
     clean = [[clean_text(cell) if isinstance(cell, str) else cell for cell in row] for row in rows]
     widths = list(shape.widths) if shape.widths else share_width(clean, shape)
     filled, follows = _fill_rows(clean, widths, shape)
-    table = Table(
+    table = FlowTable(
         filled,
         colWidths=widths,
         repeatRows=shape.header_rows,

@@ -91,6 +91,16 @@ def test_a_list_of_blocks_taller_than_a_page_flows() -> None:
     assert read_words(print_story(kit, story)).count("word") == 4200
 
 
+@pytest.mark.parametrize("left_mm", [0.0, 0.5, 2.0, 6.0, 14.0])
+def test_columns_at_the_very_foot_of_a_page_move_on(left_mm: float) -> None:
+    """Splitting inside a row with no room left gave an empty piece again and again, for ever."""
+    kit = make_kit()
+    blocks = [kit.text("left " * 40), kit.text("more " * 40)]
+    story = [kit.space(kit.frame_height_mm - left_mm - 0.01), kit.columns([blocks, [kit.text("right " * 60)]])]
+    words = read_words(print_story(kit, story))
+    assert (words.count("left"), words.count("more"), words.count("right")) == (40, 40, 60)
+
+
 @pytest.mark.parametrize("width", [30.0, 80.0, 200.0])
 def test_no_line_is_wider_than_its_room(width: float) -> None:
     text = "Short words and a verylongwordwithoutanyspaceatallinit " + "x" * 120 + "\n\nend"

@@ -13,6 +13,9 @@ from calc.geometry.room import find_back_room, find_inlet_room, find_spacing, fi
 from calc.geometry.stack import CART_CLEARANCE_MM, find_hanging
 from calc.project import Project
 
+LEAST_MM = 150.0
+"""No automatic size is smaller: a hand must work in it (common practice, no source)."""
+
 
 def settle_box(project: Project) -> Project:
     """Return the project with every size of the box, its underside height and every port's place filled in.
@@ -46,7 +49,7 @@ def _round_up(project: Project, size: float) -> float:
 
 def _find_needed(project: Project) -> dict[str, float]:
     """Return the smallest inside width, depth and height [mm] that hold the ports, the inlet and the lining."""
-    least = [0.0, 0.0, 0.0]
+    least = [LEAST_MM, LEAST_MM, LEAST_MM]
     for face in VIEWS:
         ports = [port for port in project.ports if port.face == face]
         view = VIEWS[face]

@@ -61,7 +61,8 @@ def plan_lining(project: Project, shape: BoxShape, ports: tuple[PortDesign, ...]
             block = _trim(block, obstacle, AXIS[face])
         if face == shape.removable:
             block = _shrink(block, AXIS[face], FACE_PLAY_MM)
-        laid.append((face, block))
+        if min(block.along(axis) for axis in range(3)) > 0:  # a lining too thick for its box leaves some faces none
+            laid.append((face, block))
     pieces = tuple(
         _make_piece(project, shape, face, block, ports, f"N{number}")
         for number, (face, block) in enumerate(laid, start=1)

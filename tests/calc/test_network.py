@@ -222,3 +222,16 @@ def test_rising_curve_reports_every_crossing() -> None:
         asked = system.net.find_demand(("m",), flow) + system.find_tail(flow, BEST)[0]
         assert asked == pytest.approx(system.blower.find_total(flow)[0], rel=1e-4)
     assert min(abs(flow - flows.blower_flow) for flow in crossings) < 1e-3
+
+
+def test_ledger_lines_explain_themselves() -> None:
+    # loss = coefficient x velocity pressure on every line that has one; a plain end's coefficient is 0.93 (ACGIH)
+    system = System(make_project())
+    rows = write_ledger(system, system.balance(("planer",)), "planer")
+    assert rows[0].coefficient == pytest.approx(0.93)
+    for row in rows:
+        if row.coefficient is not None and row.velocity_pressure_pa is not None:
+            assert row.coefficient * row.velocity_pressure_pa == pytest.approx(row.loss_pa, rel=1e-9)
+    totals = [row.total_pa for row in rows]
+    assert totals == sorted(totals)
+    assert totals[-1] == pytest.approx(sum(row.loss_pa for row in rows), rel=1e-9)

@@ -266,11 +266,12 @@ def work_cut(system: System, sizing: Sizing) -> Worked:
     assert filters.cut_size_m is not None
     speed = filters.face_speed_ms * filters.media_m2 / (cyclone.inlet_width_m * cyclone.inlet_height_m)
     return Worked(
-        _FILTER, "grain half caught", "√(9 μ W / (2π N V (ρₚ − ρ)))",
-        (say("W = {w}, N = {n} turns, V = {v}, ρₚ = {rho}", w=size_of(cyclone.inlet_width_m),
-             n=_text(cyclone.turns or USUAL_TURNS), v=_number(speed, "speed_ms"), rho=_number(600.0, "density_kgm3")),),
+        _FILTER, "grain half caught, µm", "√(9 μ W / (2π N V (ρₚ − ρ)))",
+        (say("W = {w}, N = {n} turns, V = {v}, ρₚ = {rho}, μ = {mu} Pa·s", w=size_of(cyclone.inlet_width_m),
+             n=_text(cyclone.turns or USUAL_TURNS), v=_number(speed, "speed_ms"), rho=_number(600.0, "density_kgm3"),
+             mu=_text(system.air.viscosity_pas)),),
         _number(filters.cut_size_m * 1e6, "ratio"),
-        "in µm; Lapple 1951 (from memory): an estimate for general-purpose cyclones, thin dust and round grains; "
+        "Lapple 1951 (from memory): an estimate for general-purpose cyclones, thin dust and round grains; "
         "expect coarser in a shop",
     )  # fmt: skip
 

@@ -17,6 +17,7 @@ from calc.chains import BEST
 from calc.ducts import find_area, find_velocity_pressure
 from calc.network import find_leak
 from calc.project import Hood, Join
+from calc.sizing import size_project
 from tests.outside.check import hold_against
 from tests.sample import CFM, INH2O, make_project
 from tests.sized import STANDARD, lose
@@ -160,4 +161,14 @@ def test_opening_loss() -> None:
         1.5 * (speed / 4005) ** 2,
         loss,
         rel=0.004,
+    )
+
+
+def test_hood_suction_in_a_scenario() -> None:
+    # SPh = VP (1 + C): 1.93 VP behind a plain end, whatever the flow
+    scenario = size_project(make_project()).get_alone("planer")
+    hood, row = scenario.machines[0].hoods[0], scenario.ledger[0]
+    assert row.velocity_pressure_pa is not None
+    hold_against(
+        "suction behind the planer's hood [VP]", ACGIH, 1.93, hood.suction_pa / row.velocity_pressure_pa, rel=1e-9
     )

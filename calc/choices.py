@@ -5,11 +5,11 @@ from __future__ import annotations
 from dataclasses import replace
 
 from calc.chains import BEST
+from calc.choice_results import FilterChoice, HoseChoice, TrunkChoice
 from calc.ducts import find_area
 from calc.loading import find_clean_me
 from calc.network import ROOT, Flows
 from calc.project import Elbow, Hose, Machine, OpenGate, Piece, Pipe, Project, Run
-from calc.results import FilterChoice, HoseChoice, TrunkChoice
 from calc.system import System
 from calc.velocities import Limits
 

@@ -174,23 +174,7 @@ def judge_filters(filters: Filters, project: Project) -> list[Finding]:
                 ),
             )
         )
-    limits = [f.most_pa for f in project.filters if f.most_pa]
-    if limits:
-        value, most = filters.clean_loss, min(limits)
-        verdict = Verdict.FITS if value.high <= most else Verdict.TIGHT if value.best <= most else Verdict.DOES_NOT_FIT
-        found.append(
-            make_finding(
-                "filter.media_limit",
-                say("clean filter loss against the media's limit"),
-                verdict,
-                say("Media pushed past its limit tears or lets dust through."),
-                "pressure_pa",
-                value,
-                most,
-                "at most",
-                "project file: most pressure the media stands",
-            )
-        )
+    found += _judge_media(filters, project)
     if filters.captures_assumed:
         found.append(
             make_finding(
@@ -207,6 +191,28 @@ def judge_filters(filters: Filters, project: Project) -> list[Finding]:
             )
         )
     return found
+
+
+def _judge_media(filters: Filters, project: Project) -> list[Finding]:
+    """Return the finding on the clean loss against what the media stands; none without a limit in the file."""
+    limits = [f.most_pa for f in project.filters if f.most_pa]
+    if limits:
+        value, most = filters.clean_loss, min(limits)
+        verdict = Verdict.FITS if value.high <= most else Verdict.TIGHT if value.best <= most else Verdict.DOES_NOT_FIT
+        return [
+            make_finding(
+                "filter.media_limit",
+                say("clean filter loss against the media's limit"),
+                verdict,
+                say("Media pushed past its limit tears or lets dust through."),
+                "pressure_pa",
+                value,
+                most,
+                "at most",
+                "project file: most pressure the media stands",
+            )
+        ]
+    return []
 
 
 def _hours_to(filters: Filters, areal_kgm2: float) -> float:

@@ -10,6 +10,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass, replace
 
 from calc.checks import Check, check_scenarios, keep_worse
+from calc.choice_results import Remedy
 from calc.choices import (
     change_filters,
     change_runs,
@@ -21,7 +22,6 @@ from calc.choices import (
 from calc.finding import Amount, Said
 from calc.items import say, size_of
 from calc.project import Hose, Machine, Pickup, Piece, Pipe, Project, Throat
-from calc.results import Remedy
 from calc.scenarios import Opened, Solved, solve_scenario
 from calc.system import System
 from calc.velocities import Limits

@@ -6,6 +6,7 @@ from dataclasses import replace
 
 from calc.chains import BEST, HIGH, LOW
 from calc.checks import Check, check_scenarios
+from calc.choice_results import FilterChoice, HoseChoice, Remedy, TrunkChoice
 from calc.choices import choose_filters, choose_hoses, choose_trunk
 from calc.filters import USUAL_CAKE
 from calc.finding import Finding, Said
@@ -31,11 +32,9 @@ from calc.results import (
     DuctFlow,
     Exposure,
     Fading,
-    FilterChoice,
     Filters,
     FilterShare,
     HoodFlow,
-    HoseChoice,
     Leakage,
     LedgerRow,
     LoadPoint,
@@ -43,14 +42,12 @@ from calc.results import (
     MakeUpAir,
     Plotted,
     Pressures,
-    Remedy,
     Scenario,
     ShopAir,
     Sizing,
     Sound,
     SoundBand,
     SystemCurve,
-    TrunkChoice,
     Worked,
 )
 from calc.scenarios import Solved, describe_scenario, list_scenarios, make_band, solve_scenario

@@ -70,11 +70,11 @@ def stage_outputs(target: Path) -> Iterator[Staging]:
     try:
         try:
             target.parent.mkdir(parents=True, exist_ok=True)
-            with hold_parent(target):
+            with hold_parent(target):  # a folder that is not yet locked must not look like a leftover to another build
                 take_up_leftovers(target)
-            staged = Path(tempfile.mkdtemp(prefix=f".{target.name}{NEW}", dir=target.parent))
-            staged.chmod(0o755)
-            lock = lock_folder(staged)
+                staged = Path(tempfile.mkdtemp(prefix=f".{target.name}{NEW}", dir=target.parent))
+                staged.chmod(0o755)
+                lock = lock_folder(staged)
             yield Staging(staged, target)
             publish(staged, target)
         except OSError as error:

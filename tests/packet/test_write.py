@@ -118,7 +118,7 @@ def test_leftovers_of_a_killed_build_are_cleared_and_a_live_one_is_left_alone(tm
 
 def test_two_builds_at_once_leave_one_whole_result(tmp_path: Path) -> None:
     target = tmp_path / "shop"
-    threads = [threading.Thread(target=publish, args=(target, str(number))) for number in range(8)]
+    threads = [threading.Thread(target=publish, args=(target, str(number))) for number in range(24)]
     for thread in threads:
         thread.start()
     for thread in threads:

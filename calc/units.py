@@ -2,6 +2,8 @@
 
 The registry is made from the definitions below and nothing else, in exact fractions: no prefix can turn ``cfm`` into a
 centifermi, and every factor is the defined one (NIST SP 811, 2008, appendix B.8; exact ones are exact here too).
+What it gives for the units below is kept in ``calc.unit_factors``, because to load pint takes longer than to size a
+shop; a test holds that table against the registry, and a unit the table does not have is asked of the registry.
 
 One inch of water is the conventional 249.088 91 Pa everywhere: 25.4 mm of water of 1000 kg/m3 under 9.806 65 m/s2. It
 is a unit of pressure and must not change with the weather; the real water in the gauge is handled by its density where
@@ -19,6 +21,7 @@ from fractions import Fraction
 from typing import TYPE_CHECKING, Any, get_args
 
 from calc.kinds import Kind
+from calc.unit_factors import FACTORS, OFFSETS
 
 if TYPE_CHECKING:
     from pint import UnitRegistry
@@ -237,6 +240,8 @@ NAMES: Mapping[Kind, tuple[str, str]] = {
     "money": ("an amount of money without its sign", "78.00"),
 }
 
+SCALES = ("degree_fahrenheit", "degree_celsius")
+
 # Bases that the kind's name promises and that are not the registry's own base unit.
 _BASE: Mapping[str, str] = {"length_mm": "metre / 1000", "time_h": "hour"}
 
@@ -254,6 +259,12 @@ def get_registry() -> UnitRegistry[Any]:
 @functools.cache
 def find_factor(kind: Kind, expression: str) -> Fraction:
     """Return how many base units of the kind one unit of a pint expression is, exactly. Offsets are left out."""
+    kept = FACTORS.get(kind, {}).get(expression)
+    return Fraction(kept) if kept is not None else work_out_factor(kind, expression)
+
+
+def work_out_factor(kind: Kind, expression: str) -> Fraction:
+    """Return the factor as the registry gives it."""
     if expression.startswith("degree_"):
         expression = {"degree_fahrenheit": "5 / 9 * kelvin", "degree_celsius": "kelvin"}[expression]
     registry = get_registry()
@@ -272,10 +283,15 @@ def _to_base(registry: UnitRegistry[Any], expression: str) -> Fraction:
 @functools.cache
 def find_offset(expression: str) -> Fraction:
     """Return what a temperature scale's zero is in kelvin, exactly; 0 for every other unit."""
-    if expression not in ("degree_fahrenheit", "degree_celsius"):
+    if expression not in SCALES:
         return Fraction(0)
-    registry = get_registry()
-    return Fraction(registry.Quantity(Fraction(0), expression).to("kelvin").magnitude)
+    kept = OFFSETS.get(expression)
+    return Fraction(kept) if kept is not None else work_out_offset(expression)
+
+
+def work_out_offset(expression: str) -> Fraction:
+    """Return a temperature scale's zero [K] as the registry gives it."""
+    return Fraction(get_registry().Quantity(Fraction(0), expression).to("kelvin").magnitude)
 
 
 def squeeze_spelling(text: str) -> str:

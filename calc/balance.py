@@ -6,7 +6,7 @@ blower and back (no recursion, time in proportion to the open stretches).
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field
 from typing import TYPE_CHECKING
 
@@ -65,10 +65,16 @@ class Flows:
 
 
 class Balance:
-    """Newton's method on the open part of the tree."""
+    """Newton's method on the open part of the tree.
 
-    def __init__(self, net: Network, open_machines: list[str], which: int) -> None:
+    which: set of coefficients; apart: places (run or machine, its pickups with it) that take another set
+    """
+
+    def __init__(
+        self, net: Network, open_machines: list[str], which: int, apart: Mapping[str, int] | None = None
+    ) -> None:
         self.net, self.rho = net, net.air.density_kgm3
+        unlike = apart or {}
         open_runs: set[str] = set()
         names: list[str] = []
         chains: list[Chain] = []
@@ -77,7 +83,7 @@ class Balance:
             machine = net.machines[name]
             for pickup in net.pickups[name]:
                 names.append(pickup.name)
-                chains.append(pickup.chains[which])
+                chains.append(pickup.chains[unlike.get(name, which)])
                 downs.append(name)
             run = machine.into
             while run != ROOT and run not in open_runs:
@@ -85,11 +91,11 @@ class Balance:
                 run = net.runs[run].into
         for name in open_machines:
             names.append(name)
-            chains.append(net.machines[name].chains[which])
+            chains.append(net.machines[name].chains[unlike.get(name, which)])
             downs.append(net.machines[name].into)
         for run in sorted(open_runs, key=net.rank.__getitem__):
             names.append(run)
-            chains.append(net.runs[run].chains[which])
+            chains.append(net.runs[run].chains[unlike.get(run, which)])
             downs.append(net.runs[run].into)
         index = {name: i for i, name in enumerate(names)}
         self.names, self.chains = names, chains

@@ -100,7 +100,7 @@ def check_scenarios(system: System, limits: Limits, solved: list[Solved]) -> dic
 def _check_flows(system: System, one: Solved, checks: dict[str, Check]) -> None:
     opened = one.opened
     for machine in opened.open:
-        band = make_band((one.low.flow[machine], one.best.flow[machine], one.high.flow[machine]))
+        band = one.find_band(machine)
         needs = system.needs[machine]
         key = f"flow.{machine}" if opened.kind == "alone" else f"flow.{opened.name}.{machine}"
         keep_worse(

@@ -10,7 +10,7 @@ is counted only as far as the coefficients say.
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable
+from collections.abc import Callable, Iterable, Mapping
 from copy import copy
 
 from calc.balance import ROOT, Balance, Flows, Stretch, find_leak, name_pickup
@@ -175,13 +175,14 @@ class Network:
         find_head: Callable[[float], tuple[float, float]],
         which: int = BEST,
         start: Flows | None = None,
+        apart: Mapping[str, int] | None = None,
     ) -> Flows:
-        """Return the balanced flows with these gates open.
+        """Return the balanced flows with these gates open. apart: places that take another set of coefficients.
 
         find_head: suction [Pa] the blower keeps at the separator's inlet at a flow [m3/s], and its slope.
         Raises ArithmeticError when no balance is found.
         """
-        return Balance(self, list(open_machines), which).solve(find_head, start)
+        return Balance(self, list(open_machines), which, apart).solve(find_head, start)
 
     def solve_at(
         self, open_machines: Iterable[str], suction_pa: float, which: int = BEST, start: Flows | None = None

@@ -12,6 +12,7 @@ from calc.ledger import write_ledger
 from calc.network import Flows, name_pickup
 from calc.project import Machine
 from calc.results import Band, DuctFlow, HoodFlow, MachineFlow, Scenario
+from calc.spread import Spread, find_spread
 from calc.system import System
 from calc.velocities import Limits
 
@@ -30,13 +31,22 @@ class Opened:
 
 @dataclass(frozen=True)
 class Solved:
-    """Its balances: best; low flow (high coefficients, filters 3x); high flow (low coefficients); best with 3x."""
+    """Its balances: best; low flow (high coefficients, filters 3x); high flow (low coefficients); best with 3x.
+
+    spread: with several gates open, lowest and highest flow of each place (see calc.spread)
+    """
 
     opened: Opened
     best: Flows
     low: Flows
     high: Flows
     three: Flows
+    spread: Spread
+
+    def find_band(self, place: str) -> Band:
+        """Return the flow [m3/s] of an open machine or run, with its band."""
+        least, most = self.spread.get(place, (self.low.flow[place], self.high.flow[place]))
+        return make_band((least, self.best.flow[place], most))
 
 
 def list_scenarios(system: System) -> tuple[Opened, ...]:
@@ -55,7 +65,7 @@ def solve_scenario(system: System, opened: Opened, with_three: bool = True) -> S
     three = system.balance(opened.open, BEST, times=3.0, start=best) if with_three else best
     low = system.balance(opened.open, HIGH, times=3.0, start=three)
     high = system.balance(opened.open, LOW, start=best)
-    return Solved(opened, best, low, high, three)
+    return Solved(opened, best, low, high, three, find_spread(system, opened.open, best, low, high))
 
 
 def judge_at_least(band: Band, limit: float) -> Verdict:
@@ -81,7 +91,7 @@ def make_band(values: tuple[float, float, float]) -> Band:
 def find_machine_flow(system: System, solved: Solved, machine: Machine, loaded: Flows) -> MachineFlow:
     """Return a machine's flow in a scenario, and at each of its hoods."""
     name = machine.name
-    band = make_band((solved.low.flow[name], solved.best.flow[name], solved.high.flow[name]))
+    band = solved.find_band(name)
     hoods = []
     for pickup in machine.pickups:
         flow = solved.best.flow.get(name_pickup(name, pickup.name), solved.best.flow[name])
@@ -122,8 +132,8 @@ def _make_row(
     limit: float,
 ) -> DuctFlow:
     area = find_area(diameter)
-    flows = tuple(share * f.flow[place] for f in (solved.low, solved.best, solved.high))
-    band = make_band((flows[0], flows[1], flows[2]))
+    whole = solved.find_band(place)
+    band = Band(share * whole.low, share * whole.best, share * whole.high)
     speed = Band(band.low / area, band.best / area, band.high / area)
     net, best = system.net, solved.best
     stretch = net.runs[place] if kind == "run" else net.machines[place]
@@ -133,17 +143,31 @@ def _make_row(
     return DuctFlow(place, kind, diameter, band, speed, limit, static, loss, judge_at_least(speed, limit))
 
 
+def find_reading_band(system: System, solved: Solved) -> Band:
+    """Return the gauge's clean reading [Pa] with its band.
+
+    It is furthest off where ducts and filters err against each other: cheap ducts before dear filters, and dear before
+    cheap. So both of these are balanced too.
+    """
+    opened, best = solved.opened.open, solved.best
+    cheap_ducts = system.balance(opened, LOW, times=3.0, start=best, filters_at=HIGH)
+    dear_ducts = system.balance(opened, HIGH, start=best, filters_at=LOW)
+    readings = [
+        system.find_reading(solved.high, LOW),
+        system.find_reading(solved.low, HIGH, times=3.0),
+        system.find_reading(cheap_ducts, LOW, times=3.0, filters_at=HIGH),
+        system.find_reading(dear_ducts, HIGH, filters_at=LOW),
+    ]
+    middle = system.find_reading(best, BEST)
+    return Band(min(middle, *readings), middle, max(middle, *readings))
+
+
 def describe_scenario(system: System, limits: Limits, solved: Solved, areal_kgm2: float) -> Scenario:
     """Return all of one scenario. areal_kgm2: dust load of the filters at *clean me*."""
     opened = solved.opened
     loaded = system.balance(opened.open, BEST, areal_kgm2, start=solved.best)
     machines = tuple(find_machine_flow(system, solved, limits.machines[name], loaded) for name in opened.open)
     worst = min(machines, key=lambda row: row.flow.best / row.needs_m3s)
-    readings = (
-        system.find_reading(solved.high, LOW),
-        system.find_reading(solved.best, BEST),
-        system.find_reading(solved.low, HIGH, times=3.0),
-    )
     flow = make_band((solved.low.blower_flow, solved.best.blower_flow, solved.high.blower_flow))
     crossings = system.find_all_crossings(opened.open, solved.best)
     return Scenario(
@@ -154,7 +178,7 @@ def describe_scenario(system: System, limits: Limits, solved: Solved, areal_kgm2
         find_duct_flows(system, limits, solved),
         flow,
         system.blower.describe_point(solved.best.blower_flow, crossings),
-        make_band(readings),
+        find_reading_band(system, solved),
         system.find_reading(loaded, BEST, areal_kgm2),
         loaded.blower_flow,
         solved.best.leak_m3s,

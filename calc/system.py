@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from copy import copy
 from dataclasses import replace
 
 from calc.air import describe_air
 from calc.blower import BlowerModel, find_crossings
-from calc.chains import BEST, SETS, Chain, fold_items
+from calc.chains import BEST, HIGH, SETS, Chain, fold_items
 from calc.filters import FilterBank
 from calc.fittings import look_up
 from calc.items import Item, make_change_item, make_items, say, size_of
@@ -107,10 +108,15 @@ class System:
             )
         )
 
-    def find_tail(self, flow: float, which: int, areal: float = 0.0, times: float = 1.0) -> tuple[float, float]:
-        """Return what everything behind the ducts loses [Pa] at a flow, filters included, and its slope."""
+    def find_tail(
+        self, flow: float, which: int, areal: float = 0.0, times: float = 1.0, filters_at: int | None = None
+    ) -> tuple[float, float]:
+        """Return what everything behind the ducts loses [Pa] at a flow, filters included, and its slope.
+
+        filters_at: the filters' own set of coefficients, None: which
+        """
         loss, slope = self.chains[which].find_loss(flow)
-        filters, more = self.bank.find_loss(flow, which, areal, times)
+        filters, more = self.bank.find_loss(flow, which if filters_at is None else filters_at, areal, times)
         return loss + filters, slope + more
 
     def balance(
@@ -120,35 +126,49 @@ class System:
         areal: float = 0.0,
         times: float = 1.0,
         start: Flows | None = None,
+        filters_at: int | None = None,
+        apart: Mapping[str, int] | None = None,
     ) -> Flows:
-        """Return the flows with these gates open, filters loaded with areal [kg/m2], clean loss taken times."""
+        """Return the flows with these gates open, filters loaded with areal [kg/m2], clean loss taken times.
+
+        filters_at: the filters' own set of coefficients; apart: runs and machines with their own set
+        """
 
         def find_head(flow: float) -> tuple[float, float]:
             made, rises = self.blower.find_total(flow)
-            lost, slope = self.find_tail(flow, which, areal, times)
+            lost, slope = self.find_tail(flow, which, areal, times, filters_at)
             return made - lost, rises - slope
 
-        return self.net.solve(open_machines, find_head, which, start)
+        return self.net.solve(open_machines, find_head, which, start, apart)
 
-    def find_reading(self, flows: Flows, which: int, areal: float = 0.0, times: float = 1.0) -> float:
-        """Return the box's pressure [Pa] against the room, as a positive number on either side of the blower."""
+    def find_reading(
+        self, flows: Flows, which: int, areal: float = 0.0, times: float = 1.0, filters_at: int | None = None
+    ) -> float:
+        """Return the box's pressure [Pa] against the room, as a positive number on either side of the blower.
+
+        On the suction side it is the side the dust comes in by, before the filters. filters_at: as in balance
+        """
         flow = flows.blower_flow
         if self.pressure_side:
-            return self.bank.find_loss(flow, which, areal, times)[0]
+            return self.bank.find_loss(flow, which if filters_at is None else filters_at, areal, times)[0]
         upstream = [item for item in self.tail if item.section in ("separator", "link")]
         return flows.root_suction + fold_items(upstream, self.air, which).find_loss(flow)[0]
 
     def find_need(
         self, open_machines: tuple[str, ...], steps: int, which: int = BEST
     ) -> tuple[tuple[float, float], ...]:
-        """Return the system's curve: blower flow and total pressure asked, from nothing to past the blower's curve."""
+        """Return the system's curve: blower flow and total pressure asked, from nothing to past the blower's curve.
+
+        With HIGH the clean filters lose three times as much, as in the bands.
+        """
+        times = 3.0 if which == HIGH else 1.0
         top = 1.3 * self.blower.find_shut_off()
         points = [(0.0, 0.0)]
         flows: Flows | None = None
         for i in range(1, steps + 1):
             suction = top * (i / steps) ** 2
             flows = self.net.solve_at(open_machines, suction, which, flows)
-            total = suction + self.find_tail(flows.blower_flow, which)[0]
+            total = suction + self.find_tail(flows.blower_flow, which, times=times)[0]
             points.append((flows.blower_flow, total))
             if flows.blower_flow > 1.15 * self.blower.last_flow or total > top:
                 break

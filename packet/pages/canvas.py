@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from typing import Any
 
 from reportlab import rl_config
+from reportlab.pdfbase.pdfdoc import PDFName
 from reportlab.pdfgen.canvas import Canvas
 
 from packet.pages.fonts import BODY
@@ -110,7 +111,14 @@ class PacketCanvas(Canvas):  # type: ignore[misc]
                     self.drawString(later.x, later.y, words)
             self.paint_footer(self, page, self.pages)
             self.endForm()
+        self._order_tabs()
         super().save()
+
+    def _order_tabs(self) -> None:
+        """Have the tab key go from field to field row by row (ISO 32000-1, table 30: Tabs, R) on pages with fields."""
+        for page in self._doc.Pages.pages:
+            if page.Annots:
+                page.__Defaults__ = {**page.__Defaults__, "Tabs": PDFName("R")}
 
 
 def name_opening(section: str) -> str:

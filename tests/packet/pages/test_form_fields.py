@@ -116,6 +116,14 @@ def test_tab_order_runs_down_the_page(forms: bytes) -> None:
     assert first == list(range(len(first)))
 
 
+def test_pages_with_fields_say_their_tab_order(forms: bytes) -> None:
+    """ISO 32000-1, table 30: Tabs R goes by rows. A page without it leaves the order to each viewer."""
+    with pikepdf.open(io.BytesIO(forms)) as document:
+        said = [(page.get("/Tabs"), "/Annots" in page) for page in document.pages]
+    assert any(has for _, has in said)
+    assert all((tabs == "/R") == has for tabs, has in said)
+
+
 def test_names_that_spell_alike_stay_two_fields() -> None:
     asked = [Question(f"reading.{name}", "gates", name, "pressure_pa") for name in ("band saw", "band-saw", "bänd saw")]
     names = name_fields(asked)

@@ -132,3 +132,31 @@ def test_code_is_the_library_s_own_matrix() -> None:
     for row, start, count in runs:
         matrix[row][start : start + count] = [1] * count
     assert matrix == [list(row) for row in segno.make(words, error="m", micro=False).matrix]
+
+
+def test_code_is_read_by_another_library() -> None:
+    """A decoder that never saw the maker's source reads the words back from a picture of the label's squares."""
+    decoder = pytest.importorskip("zxingcpp")
+    numpy = pytest.importorskip("numpy")
+    words = "Łódź & sons | rev. B | file 0123456789ab"
+    size, runs = make_code(words)
+    picture = numpy.full(((size + 8) * 6, (size + 8) * 6), 255, dtype=numpy.uint8)
+    for row, start, count in runs:
+        picture[(row + 4) * 6 : (row + 5) * 6, (start + 4) * 6 : (start + 4 + count) * 6] = 0
+    (found,) = decoder.read_barcodes(picture)
+    assert found.text == words
+
+
+def test_code_on_the_printed_label_is_read() -> None:
+    decoder = pytest.importorskip("zxingcpp")
+    pdfium = pytest.importorskip("pypdfium2")
+    job = load_job("boatshed")
+    pdf, _ = write_pages(job, ("labels",))
+    found = [
+        each.text
+        for page in pdfium.PdfDocument(pdf)
+        for each in decoder.read_barcodes(page.render(scale=4, grayscale=True).to_numpy().squeeze())
+    ]
+    assert len(found) >= 3
+    title = job.project.title
+    assert set(found) == {f"{title.title} | rev. {title.revision} | file {job.digest}"}

@@ -7,12 +7,13 @@ from collections.abc import Callable
 from dataclasses import dataclass
 from pathlib import Path
 
+from packet.display_asked import AS_THE_FILE, Asked, apply_asked, tell_asked
 from packet.job import Job
 from packet.load import Loaded, load_project
 from packet.outputs import ONLY_PACKET, OUTPUTS, Output
 from packet.side_by_side import run_side_by_side
 from packet.version import VERSION
-from packet.write import check_target, stage_outputs, write_whole
+from packet.write import check_target, name_folder, stage_outputs, write_whole
 
 Progress = Callable[[str], None]
 
@@ -31,7 +32,7 @@ def say_nothing(_: str) -> None:
     """Progress for who does not want it."""
 
 
-def make_job(path: Path, progress: Progress = say_nothing) -> tuple[Job, Loaded]:
+def make_job(path: Path, progress: Progress = say_nothing, asked: Asked = AS_THE_FILE) -> tuple[Job, Loaded]:
     """Return everything computed from a project file. Raises BadProject. Nothing is written."""
     from calc.geometry.box import settle_box
     from calc.geometry.design import add_parts, design_project
@@ -44,7 +45,7 @@ def make_job(path: Path, progress: Progress = say_nothing) -> tuple[Job, Loaded]
     progress("reading the project")
     loaded = load_project(path)
     progress("sizing")
-    project = settle_box(loaded.project)
+    project = settle_box(apply_asked(loaded.project, asked))
     sizing = size_project(project)
     progress("designing the box and its parts")
     design = add_parts(design_project(project, sizing), make_gauge_parts(project, sizing))
@@ -62,20 +63,25 @@ def make_job(path: Path, progress: Progress = say_nothing) -> tuple[Job, Loaded]
         bill=bill,
         plan=plan,
         record=load_record(path),
+        asked=tell_asked(loaded.project, asked),
     )
     return job, loaded
 
 
 def build_packet(
-    path: Path, out: Path | None = None, only: tuple[str, ...] | None = None, progress: Progress = say_nothing
+    path: Path,
+    out: Path | None = None,
+    only: tuple[str, ...] | None = None,
+    progress: Progress = say_nothing,
+    asked: Asked = AS_THE_FILE,
 ) -> Built:
     """Build all outputs of a project file into a folder, whole or not at all; with `only`, one PDF of some sections.
 
     Raises BadProject for faults of the file, BadTarget for a folder that must not be used, CannotWrite.
     """
     os.environ.pop("SOURCE_DATE_EPOCH", None)  # the PDF library would date files by it, not by the project
-    target = check_target(out if out is not None else Path("out") / path.stem, path)
-    job, loaded = make_job(path, progress)
+    target = check_target(out if out is not None else Path("out") / name_folder(path.stem), path)
+    job, loaded = make_job(path, progress, asked)
     if only is not None:
         progress("drawing pages")
         name = f"only-{'-'.join(only)}.pdf"

@@ -9,6 +9,7 @@ from typing import Any
 from calc.finding import Finding, Verdict, find_worst
 from calc.project import Project
 from calc.quantity import Reader
+from packet.display_asked import AS_THE_FILE, Asked, apply_asked
 from packet.load import Loaded, load_project
 from packet.version import VERSION
 
@@ -45,7 +46,7 @@ class Checked:
         }
 
 
-def check_project(path: Path) -> Checked:
+def check_project(path: Path, asked: Asked = AS_THE_FILE) -> Checked:
     """Return the findings of a project file. Raises BadProject. The file is read before anything heavy is loaded."""
     loaded = load_project(path)
     from calc.gauge_design import design_gauge
@@ -54,7 +55,7 @@ def check_project(path: Path) -> Checked:
     from calc.sizing import size_project
     from packet.record_log import load_record
 
-    project = settle_box(loaded.project)
+    project = settle_box(apply_asked(loaded.project, asked))
     sizing = size_project(project)
     gauge = design_gauge(project, sizing, load_record(path))
     return Checked(loaded, project, sizing.findings + design_project(project, sizing).findings + gauge.findings)

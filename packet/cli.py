@@ -34,12 +34,14 @@ def make_parser() -> argparse.ArgumentParser:
     build.add_argument("project", help="the project file, such as projects/boatshed.yaml")
     build.add_argument("-o", "--out", metavar="DIR", help="folder for the outputs (default: out/NAME OF THE FILE)")
     build.add_argument("--only", metavar="SECTIONS", help="only these sections as one PDF, such as templates,gauge")
+    add_display_options(build)
     build.add_argument("--watch", action="store_true", help="build again whenever the file is saved")
     build.add_argument("-q", "--quiet", action="store_true", help="no progress, no findings")
 
     check = commands.add_parser("check", help="show the findings, write nothing", epilog=STATUS_HELP)
     check.add_argument("project", help="the project file")
     check.add_argument("--json", action="store_true", help="findings as JSON")
+    check.add_argument("--units", metavar="UNITS", help="inch or metric, this time only")
     check.add_argument("--watch", action="store_true", help="check again whenever the file is saved")
 
     new = commands.add_parser("new", help="start a project file by questions")
@@ -55,6 +57,12 @@ def make_parser() -> argparse.ArgumentParser:
     record.add_argument("form", nargs="?", help="the filled PDF; without it the values are asked for")
     record.add_argument("--show", action="store_true", help="show the log instead")
     return parser
+
+
+def add_display_options(parser: argparse.ArgumentParser) -> None:
+    """Add what a print may have in another way than its project file says."""
+    parser.add_argument("--paper", metavar="PAPER", help="letter, legal, tabloid, a4 or a3, for this print only")
+    parser.add_argument("--units", metavar="UNITS", help="inch or metric, for this print only")
 
 
 def main(arguments: Sequence[str] | None = None) -> int:

@@ -94,11 +94,12 @@ def run_build(asked: argparse.Namespace) -> int:
 
 def build_once(asked: argparse.Namespace) -> int:
     from packet.build import build_packet
+    from packet.display_asked import read_asked
 
-    only = read_only(asked.only)
+    only, display = read_only(asked.only), read_asked(asked.paper, asked.units)
     try:
         built = build_packet(
-            Path(asked.project), Path(asked.out) if asked.out else None, only, make_progress(asked.quiet)
+            Path(asked.project), Path(asked.out) if asked.out else None, only, make_progress(asked.quiet), display
         )
     finally:
         clear_progress(asked.quiet)
@@ -122,6 +123,8 @@ def show_built(built: Built, quiet: bool, part: bool) -> None:
         print(write_table(job.findings, job.reader, get_width()))
         print()
     print(f"Findings: {count_verdicts(job.findings)}.")
+    if job.asked:
+        print(job.asked)
     print(f"Written to {show_path(built.out)}:")
     for line in list_by_folder(built.files):
         print(f"  {line}")
@@ -161,8 +164,9 @@ def run_check(asked: argparse.Namespace) -> int:
 
 def check_once(asked: argparse.Namespace) -> int:
     from packet.check import check_project
+    from packet.display_asked import read_asked
 
-    checked = check_project(Path(asked.project))
+    checked = check_project(Path(asked.project), read_asked(None, asked.units))
     if asked.json:
         import json
 

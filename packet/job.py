@@ -23,7 +23,10 @@ if TYPE_CHECKING:
 
 @dataclass(frozen=True)
 class Job:
-    """echo: dotted path -> the user's own spelling; digest: of the project file's bytes (first 12 hex signs)."""
+    """echo: dotted path -> the user's own spelling; digest: of the project file's bytes (first 12 hex signs).
+
+    asked: a sentence where paper or units of this print are not the project file's
+    """
 
     project: Project
     stem: str
@@ -36,6 +39,7 @@ class Job:
     bill: Bill
     plan: Plan
     record: Record | None = None
+    asked: str = ""
 
     @property
     def reader(self) -> Reader:

@@ -22,6 +22,7 @@ from pathlib import Path
 OUTPUT_FILES = frozenset({"packet.pdf", "helper.pdf", "helper.html", "bill.csv", "cuts.csv", "sizing.json"})
 OUTPUT_FOLDERS = frozenset({"parts", "large"})
 ONLY_FILE = re.compile(r"only-[a-z0-9_-]+\.pdf")
+RESERVED = re.compile(r"(con|prn|aux|nul|com\d|lpt\d)(\..*)?", re.IGNORECASE)
 AT_FDCWD, RENAME_EXCHANGE = -100, 2
 NEW, OLD = ".packet-new-", ".packet-old-"
 
@@ -45,6 +46,12 @@ class Staging:
 def is_output(name: str) -> bool:
     """Tell whether a name in the target folder is one of our own outputs."""
     return name in OUTPUT_FILES or name in OUTPUT_FOLDERS or ONLY_FILE.fullmatch(name) is not None
+
+
+def name_folder(stem: str) -> str:
+    """Return a folder's name for a project file's stem that every usual system can hold."""
+    name = re.sub(r'[<>:"|?*\\\x00-\x1f]', "-", stem).rstrip(". ") or "packet"
+    return f"{name}-packet" if RESERVED.fullmatch(name) else name
 
 
 def check_target(target: Path, project_file: Path) -> Path:
@@ -102,7 +109,10 @@ def explain_os_error(error: OSError, target: Path) -> str:
         errno.ENAMETOOLONG: "the name is too long",
         errno.ENOTDIR: "a file stands where a folder is needed",
         errno.EEXIST: "a file stands where a folder is needed",
-        errno.EBUSY: "the folder is in use; choose a folder inside it",
+        errno.EBUSY: "the folder is the top of a disk of its own; choose a folder inside it",
+        errno.EXDEV: "the folder is the top of a disk of its own; choose a folder inside it",
+        errno.EFBIG: "a file would be larger than this disk or account allows",
+        errno.EIO: "the disk does not answer",
         errno.ENOENT: "the folder vanished",
     }
     return f"cannot write {target}: {reasons.get(error.errno or 0, error.strerror or str(error))}"

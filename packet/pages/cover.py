@@ -318,6 +318,7 @@ class OrderLine(Flowable):  # type: ignore[misc]
 def _tell_printing(job: Job) -> list[str]:
     paper = job.project.display.paper.name.title()
     return [
+        *([job.asked] if job.asked else []),
         f"In the print window choose “Actual size”, “100 %” or “Scale: none”; not “Fit”, not “Shrink”. Paper: {paper}.",
         "Measure the check rule on every template sheet, both ways, before you cut. Wrong by more than 0.5 mm in "
         "100 mm (1/64 in in 4 in): do not use that sheet.",

@@ -1,7 +1,7 @@
-"""Mutate the samples many times and load each; what loads is also settled, sized and designed.
+"""Mutate the samples many times and load each; what loads is also settled, sized and designed, and some are built.
 
-python -m tests.bench.fuzz [how many] [first seed]. Prints every seed that gives a traceback or takes longer than two
-seconds; keep its text in tests/packet/failed_once/.
+python -m tests.bench.fuzz [how many] [first seed] [build one in]. Prints every seed that gives a traceback or takes
+longer than two seconds; keep its text in tests/packet/failed_once/.
 """
 
 from __future__ import annotations
@@ -9,12 +9,16 @@ from __future__ import annotations
 import random
 import resource
 import sys
+import tempfile
 import time
 import traceback
+from pathlib import Path
 
+from calc.gauge_design import design_gauge
 from calc.geometry.box import settle_box
 from calc.geometry.design import design_project
 from calc.sizing import size_project
+from packet.build import build_packet
 from packet.load import BadProject, read_project
 from packet.problem import show_problems
 from tests.packet.hostile import SAMPLES, mutate
@@ -23,11 +27,21 @@ from tests.packet.hostile import SAMPLES, mutate
 def check(text: str) -> None:
     """Do what ``check`` does."""
     project = settle_box(read_project(text.encode("utf-8", "surrogatepass"), "hostile.yaml").project)
-    design_project(project, size_project(project))
+    sizing = size_project(project)
+    design_gauge(project, sizing, None)
+    design_project(project, sizing)
 
 
-def main(count: int, first: int) -> int:
-    failed, loaded, slowest = 0, 0, 0.0
+def build(text: str) -> None:
+    """Do what ``build`` does."""
+    with tempfile.TemporaryDirectory() as folder:
+        file = Path(folder) / "hostile.yaml"
+        file.write_bytes(text.encode("utf-8", "surrogatepass"))
+        build_packet(file, Path(folder) / "out")
+
+
+def main(count: int, first: int, one_in: int) -> int:
+    failed, loaded, slowest, built, slowest_build = 0, 0, 0.0, 0, 0.0
     started = time.perf_counter()
     for seed in range(first, first + count):
         pick = random.Random(seed)
@@ -35,7 +49,13 @@ def main(count: int, first: int) -> int:
         start = time.perf_counter()
         try:
             check(text)
+            took = time.perf_counter() - start
             loaded += 1
+            if loaded % one_in == 0:
+                build(text)
+                built += 1
+                slowest_build = max(slowest_build, time.perf_counter() - start - took)
+                start = time.perf_counter() - took
         except BadProject as bad:
             show_problems(bad.problems, bad.lines)
         except Exception:
@@ -49,11 +69,11 @@ def main(count: int, first: int) -> int:
     memory = resource.getrusage(resource.RUSAGE_SELF).ru_maxrss / 1024
     print(
         f"{count} files in {time.perf_counter() - started:.0f} s: {loaded} loaded, {refused} refused, "
-        f"{failed} failed; slowest {slowest:.2f} s; {memory:.0f} MB"
+        f"{failed} failed; slowest {slowest:.2f} s; {built} built, slowest {slowest_build:.1f} s; {memory:.0f} MB"
     )
     return 1 if failed or slowest > 2 else 0
 
 
 if __name__ == "__main__":
     given = [int(word) for word in sys.argv[1:]]
-    sys.exit(main(given[0] if given else 20_000, given[1] if len(given) > 1 else 0))
+    sys.exit(main(*given, *(20_000, 0, 25)[len(given) :]))

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import random
+import re
 from pathlib import Path
 
 PROJECTS = Path(__file__).parents[2] / "projects"
@@ -112,10 +113,29 @@ TEXTS = (
 def mutate(text: str, pick: random.Random) -> str:
     """Return a sample with one to four things wrong in it."""
     for _ in range(pick.randint(1, 4)):
-        text = pick.choice((replace_value, cut_piece, double_line, swap_signs, drop_line, indent_line, insert_sign))(
-            text, pick
-        )
+        text = pick.choice(
+            (
+                replace_value,
+                cut_piece,
+                double_line,
+                swap_signs,
+                drop_line,
+                indent_line,
+                insert_sign,
+                *(change_number,) * 7,
+            )
+        )(text, pick)
     return text
+
+
+def change_number(text: str, pick: random.Random) -> str:
+    """Return the text with one number another: most such files can be read, so that what follows is tried too."""
+    numbers = list(re.finditer(r"(?<![\w.-])\d+(?:\.\d+)?(?= |,|\]|\}|$)", text, re.MULTILINE))
+    if not numbers:
+        return text
+    found = pick.choice(numbers)
+    factor = pick.choice((0, 0.01, 0.1, 0.5, 0.9, 1.1, 1.5, 2, 3, 5, 10, 100))
+    return f"{text[: found.start()]}{float(found.group()) * factor:g}{text[found.end() :]}"
 
 
 def replace_value(text: str, pick: random.Random) -> str:

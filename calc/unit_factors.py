@@ -1,4 +1,4 @@
-"""Exact unit factors as the registry of calc.units gives them: base units of a kind in one unit, by expression.
+"""Exact unit factors as the registry gives them: base units in one unit, by kind and expression.
 
 Written by python -m tests.calc.test_unit_factors, never by hand; a test compares it with the registry.
 """

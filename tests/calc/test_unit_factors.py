@@ -17,7 +17,7 @@ from calc.written import find_worth
 
 TOP = Path(__file__).parents[2]
 TABLE = TOP / "calc" / "unit_factors.py"
-HEAD = '''"""Exact unit factors as the registry of calc.units gives them: base units of a kind in one unit, by expression.
+HEAD = '''"""Exact unit factors as the registry gives them: base units in one unit, by kind and expression.
 
 Written by python -m tests.calc.test_unit_factors, never by hand; a test compares it with the registry.
 """

@@ -14,8 +14,10 @@ from calc.gauge import (
     Tube,
     advise_slope,
     find_fluid_density,
+    find_least_travel,
     find_leg_travel,
     find_reading_error,
+    find_travel,
     make_instrument,
     size_tube,
 )
@@ -223,6 +225,8 @@ def _find(
             source="sighting 0.5 mm, published working value; 5 % is this project's choice",
         )
     )
+    if any(mark.key == "clean me" for mark in card.marks):
+        findings.append(_find_travel(card, abs(clean_me_pa - clean_pa)))
     if project.box.side == "suction":
         findings.append(_find_dull_tap(clean_pa, clean_me_pa))
     if project.gauge.tube_length_mm is not None:
@@ -242,6 +246,26 @@ def _find(
             )
         )
     return tuple(findings)
+
+
+def _find_travel(card: Card, gap_pa: float) -> Finding:
+    """How far the liquid moves in this very instrument from clean to *clean me*, both legs of a U together."""
+    instrument = card.instrument
+    travel, least = find_travel(instrument, gap_pa), find_least_travel(READ_WITHIN)
+    mend = "Slope the tube" if instrument.kind != "inclined" else "Lay the tube flatter"
+    return Finding(
+        "gauge.travel",
+        Said(
+            "Way of the liquid from clean to clean me on the {kind} gauge", names={"kind": name_kind(instrument.kind)}
+        ),
+        Verdict.FITS if travel >= least else Verdict.TIGHT,
+        Said("Two sightings of half a millimetre must not be a large part of what you look for."),
+        value=Amount(travel, "length_mm"),
+        limit=Amount(least, "length_mm"),
+        sense="at least",
+        mends=() if travel >= least else (Said(mend + ", or use a lighter fluid."),),
+        source="sighting 0.5 mm, published working value; 5 % is this project's choice",
+    )
 
 
 def _find_dull_tap(clean_pa: float, clean_me_pa: float) -> Finding:

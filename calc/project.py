@@ -471,8 +471,9 @@ class Port:
 class Gauge:
     """The water gauge. read_at: machine whose gate alone is open (None: the one the sizing picks).
 
-    clean_flow_drop: *clean me* when flow has dropped by this share; None: when a machine's need or a transport
-    velocity is first missed. slope: rise over length of an inclined tube.
+    clean_flow_drop: *clean me* when flow has dropped by this share, or when a machine's need, a transport velocity, the
+    media's limit or the most dust pleats hold is met before, whichever comes first; None: the latter
+    alone. slope: rise over length of an inclined tube.
     """
 
     kind: Literal["u-tube", "u-tube one leg", "inclined", "well"] = "u-tube"
@@ -492,7 +493,12 @@ class Gauge:
 
 @dataclass(frozen=True)
 class Methods:
-    """How the shop works. allowance_mm: first cut stays this far (on the radius) inside the final line."""
+    """How the shop works.
+
+    allowance_mm: first cut stays this far (on the radius) inside the final line; about 1/16 in, so that the two lines
+    stand clear of each other (common practice, no source)
+    base_mm: the jigsaw's own measure, from the edge of its base to the near side of its blade; None: not measured
+    """
 
     holes: Literal["jigsaw", "router", "trammel", "hole saw", "cnc"] = "jigsaw"
     lids: Literal["hand", "cnc"] = "hand"
@@ -501,7 +507,8 @@ class Methods:
     helper: bool = False
     kerf_mm: float = 3.0
     bit_mm: float = 6.35
-    allowance_mm: float = 0.8
+    allowance_mm: float = 1.6
+    base_mm: float | None = None
     bead_mm: float = 6.0
     screw_spacing_mm: float = 150.0
     lift_limit_kg: float = 22.7

@@ -220,7 +220,7 @@ class CleanMe:
     hours_first: from new; hours_later: between cleanings, as residual dust stays; None when it is never reached
     """
 
-    criterion: Literal["flow drop", "machine need", "transport velocity", "media limit", "never"]
+    criterion: Literal["flow drop", "machine need", "transport velocity", "media limit", "dust load", "never"]
     gate: str
     read_at: str
     areal_kgm2: float

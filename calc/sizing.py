@@ -13,9 +13,9 @@ from calc.finding import Finding, Said
 from calc.judging import (
     judge_air,
     judge_all_open,
+    judge_clean_me,
     judge_curve,
     judge_filters,
-    judge_gauge,
     judge_leakage,
     judge_sound,
     word_check,
@@ -213,7 +213,7 @@ def _collect(
     findings += judge_curve(project, scenarios)
     findings += judge_filters(filters, project)
     alone = {s.open[0]: s for s in scenarios if s.kind == "alone"}
-    findings.append(judge_gauge(alone[filters.clean_me.read_at], filters))
+    findings += judge_clean_me(alone[filters.clean_me.read_at], filters)
     findings += [judge_all_open(s) for s in scenarios if s.kind == "all"]
     findings.append(judge_leakage(leakage))
     if sound is not None:

@@ -29,7 +29,7 @@ def find_spread(system: System, open_machines: tuple[str, ...], best: Flows, low
     return (
         _balance_each(system, open_machines, best, low, high)
         if len(open_machines) <= MOST_APART
-        else (_estimate_all(system, open_machines, best))
+        else (_estimate_all(system, open_machines, best, low, high))
     )
 
 
@@ -60,7 +60,9 @@ def _balance_each(
     return spread
 
 
-def _estimate_all(system: System, open_machines: tuple[str, ...], best: Flows) -> dict[str, tuple[float, float]]:
+def _estimate_all(
+    system: System, open_machines: tuple[str, ...], best: Flows, low: Flows, high: Flows
+) -> dict[str, tuple[float, float]]:
     """Return close bounds for many gates: one machine more or less hardly moves the pressure at its joint.
 
     The joints' lowest pressures come with all machines' ways cheap and mains and filters dear; there each machine is
@@ -73,7 +75,9 @@ def _estimate_all(system: System, open_machines: tuple[str, ...], best: Flows) -
         for name in open_machines
     }
     for place, machines in _list_feeding(system, open_machines).items():
-        if place not in spread:
+        if len(machines) == len(open_machines):
+            spread[place] = (low.flow[place], high.flow[place])
+        elif place not in spread:
             middle = sum(best.flow[name] for name in machines)
             least, most = (sum(spread[name][side] for name in machines) / middle for side in (0, 1))
             spread[place] = (least * best.flow[place], most * best.flow[place])

@@ -212,3 +212,25 @@ def test_a_gauge_that_hardly_moves_still_has_a_card() -> None:
     card = design_gauge(make_project(), make_sizing(clean=0.01, clean_me=0.03)).card
     assert card.scale_mm >= 30
     assert all(mark.fits for mark in card.marks)
+
+
+def test_travel_is_that_of_the_instrument_asked_for() -> None:
+    """25.4 mm of water is 1 inH2O (conventional), and 127 mm along a tube that rises 1 in 5."""
+    project = replace(make_project(), gauge=replace(make_project().gauge, kind="inclined", slope=0.2, fluid="water"))
+    upright = replace(project, gauge=replace(project.gauge, kind="u-tube"))
+    sizing = make_sizing(clean=0.4, clean_me=1.4)
+    sloped, plain = (
+        next(f for f in design_gauge(one, sizing).findings if f.key == "gauge.travel") for one in (project, upright)
+    )
+    assert plain.value is not None
+    assert plain.value.value == pytest.approx(25.4, rel=0.005)
+    assert sloped.value is not None
+    assert sloped.value.value == pytest.approx(127.0, rel=0.05)  # the well sinks a little
+    suction = make_sizing(clean=3.0, clean_me=2.0, side="suction")
+    falls = next(f for f in design_gauge(upright, suction).findings if f.key == "gauge.travel")
+    assert falls.value is not None
+    assert falls.value.value == pytest.approx(25.4, rel=0.005)
+    near = next(
+        f for f in design_gauge(upright, make_sizing(clean=0.4, clean_me=0.8)).findings if f.key == "gauge.travel"
+    )
+    assert near.verdict is Verdict.TIGHT

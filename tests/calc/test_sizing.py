@@ -22,6 +22,12 @@ from tests.sample import make_project
 from tests.sized import make_shop, make_tree
 
 
+def make_caking() -> p.Project:
+    """Return the sample with dust that cakes, so that the shop loses air before the pleats are full."""
+    project = make_project()
+    return replace(project, filters=(replace(project.filters[0], cake_resistance=4e5),))
+
+
 @pytest.fixture(scope="module")
 def sizing() -> Sizing:
     return size_project(make_project())
@@ -71,7 +77,7 @@ def test_every_sentence_has_its_parts(sizing: Sizing) -> None:
 def test_keys_are_steady_and_once(sizing: Sizing) -> None:
     keys = [f.key for f in sizing.findings]
     assert len(keys) == len(set(keys))
-    assert {"flow.planer", "velocity.trunk", "blower.motor", "filter.air_to_media", "gauge.travel"} <= set(keys)
+    assert {"flow.planer", "velocity.trunk", "blower.motor", "filter.air_to_media", "gauge.clean_me"} <= set(keys)
 
 
 def test_same_project_same_answer() -> None:
@@ -113,7 +119,8 @@ def test_reading_rises_and_flow_falls_as_filters_load(sizing: Sizing) -> None:
     assert all(b.reading_pa > a.reading_pa and b.flow_m3s < a.flow_m3s for a, b in itertools.pairwise(points))
 
 
-def test_clean_me_is_a_flow_drop_of_the_share_asked(sizing: Sizing) -> None:
+def test_clean_me_is_a_flow_drop_of_the_share_asked() -> None:
+    sizing = size_project(make_caking())
     clean_me = sizing.filters.clean_me
     assert clean_me.criterion == "flow drop"
     clean = sizing.at_gauge.get_machine(sizing.gauge_at).flow.best
@@ -121,7 +128,7 @@ def test_clean_me_is_a_flow_drop_of_the_share_asked(sizing: Sizing) -> None:
 
 
 def test_clean_me_when_a_machine_first_misses_its_need() -> None:
-    project = make_project()
+    project = make_caking()
     project = replace(project, gauge=replace(project.gauge, clean_flow_drop=None))
     clean_me = size_project(project).filters.clean_me
     assert clean_me.criterion in ("machine need", "transport velocity")
@@ -137,6 +144,49 @@ def test_clean_me_when_a_machine_first_misses_its_need() -> None:
         if clean[name].flow[name] >= machine.needs_m3s:
             assert flows[name].flow[name] >= machine.needs_m3s * (1 - 1e-6)
         del diameter, flow
+
+
+@pytest.mark.parametrize("room", [0.999, 1.001, 1.03])
+def test_a_need_barely_met_or_missed_is_no_sign_of_loaded_filters(room: float) -> None:
+    project = make_caking()
+    clean = System(project).balance(("planer",)).flow["planer"]
+    machines = tuple(replace(m, needs_m3s=clean / room) if m.name == "planer" else m for m in project.machines)
+    found = size_project(replace(project, machines=machines)).filters.clean_me
+    assert found.criterion == "flow drop"
+    assert found.reading_pa == pytest.approx(size_project(project).filters.clean_me.reading_pa, rel=1e-6)
+
+
+def test_a_need_met_with_room_is_watched() -> None:
+    project = make_caking()
+    clean = System(project).balance(("planer",)).flow["planer"]
+    machines = tuple(replace(m, needs_m3s=0.93 * clean) if m.name == "planer" else m for m in project.machines)
+    found = size_project(replace(project, machines=machines)).filters.clean_me
+    assert (found.criterion, found.gate) == ("machine need", "planer")
+
+
+def test_clean_me_inside_the_clean_readings_band_is_said() -> None:
+    project = make_caking()
+    early = replace(project, gauge=replace(project.gauge, clean_flow_drop=0.004))
+    verdicts = {f.key: f.verdict for f in size_project(early).findings}
+    assert verdicts["gauge.clean_me"] is Verdict.TIGHT
+
+
+def test_pleats_never_take_more_than_they_hold() -> None:
+    """1 kg/m2 of dust on pleated media: common practice, no source."""
+    project = make_project()
+    machines = tuple(replace(m, needs_m3s=0.01, speed_ms=1.0) for m in project.machines)
+    runs = replace(project.dust, main_speed_ms=1.0, branch_speed_ms=1.0)
+    easy = replace(project, machines=machines, dust=runs, gauge=replace(project.gauge, clean_flow_drop=0.4))
+    sizing = size_project(easy)
+    found = sizing.filters.clean_me
+    assert found.criterion == "dust load"
+    assert found.areal_kgm2 == 1.0
+    kept = 1.0 * sizing.filters.media_m2 * (1 - project.filters[0].residual)
+    assert found.hours_later == pytest.approx(kept / sizing.filters.dust_kgs / 3600)
+    for row in sizing.filter_choices:
+        assert row.hours is not None
+        most = kept / sizing.filters.media_m2 * row.count * project.filters[0].media_m2 / sizing.filters.dust_kgs / 3600
+        assert row.hours <= most * (1 + 1e-9)
 
 
 def test_clean_me_at_the_medias_limit() -> None:

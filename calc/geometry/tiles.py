@@ -176,11 +176,11 @@ def _search(shapes: Sequence[Shape], width: float, height: float, overlap: float
         marks = [find_bounds((s,)) for s in these]
         xs = _list_origins([(m.left, m.right) for m in marks], box.left, box.right, width, overlap)
         ys = _list_origins([(m.bottom, m.top) for m in marks], box.bottom, box.top, height, overlap)
-        columns = {x: _code([p.x for p in points], x, width - overlap, overlap) for x in xs}
-        rows = {y: _code([p.y for p in points], y, height - overlap, overlap) for y in ys}
+        columns = {x: _gather(_code([p.x for p in points], x, width - overlap, overlap)) for x in xs}
+        rows = {y: _gather(_code([p.y for p in points], y, height - overlap, overlap)) for y in ys}
         mid_x, mid_y = (box.left + box.right) / 2, (box.bottom + box.top) / 2
         for x, y in itertools.product(xs, ys):
-            cells = _cover(set(zip(columns[x], rows[y], strict=True)))
+            cells = _cover({(c, r) for c, across in columns[x] for r, along in rows[y] if across & along})
             low_c, high_c = min(c for c, _ in cells), max(c for c, _ in cells)
             low_r, high_r = min(r for _, r in cells), max(r for _, r in cells)
             centre_x = x + ((low_c + high_c + 1) * (width - overlap) + overlap) / 2
@@ -248,6 +248,14 @@ def _code(values: Sequence[float], origin: float, step: float, overlap: float) -
         rest = value - origin - index * step
         codes.append(2 * index - (2 if rest < low else 1 if rest <= high else 0))
     return codes
+
+
+def _gather(codes: Sequence[int]) -> list[tuple[int, int]]:
+    """Return each code with the points that have it, one bit a point: two sets of points share one if ``a & b``."""
+    places: dict[int, int] = {}
+    for index, code in enumerate(codes):
+        places[code] = places.get(code, 0) | 1 << index
+    return sorted(places.items())
 
 
 def _cover(codes: set[tuple[int, int]]) -> set[tuple[int, int]]:

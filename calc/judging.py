@@ -8,6 +8,7 @@ from calc.items import say
 from calc.project import Project
 from calc.quantity import Kind
 from calc.results import Band, Filters, Leakage, MakeUpAir, Scenario, ShopAir, Sound
+from calc.scenarios import judge_at_most
 
 _DUCT_SOURCE = "ACGIH Industrial Ventilation, range of duct design velocities"
 
@@ -213,19 +214,25 @@ def judge_clean_me(scenario: Scenario, filters: Filters) -> list[Finding]:
     return [finding]
 
 
+SOUND_SURE = 2.0
+"""3 dB, which is what levels and the lined-plenum equation are good for, doubles or halves a NIOSH dose."""
+
+
 def judge_sound(sound: Sound) -> Finding:
-    """Return the finding on the day's noise at the operator's ear."""
+    """Return the finding on the day's noise at the operator's ear: share of the day's allowance, 3 dB either way."""
     heard = sound.with_others
-    verdict = Verdict.FITS
-    if heard.niosh_share > 1:
-        verdict = Verdict.DOES_NOT_FIT if heard.osha_share > 1 else Verdict.TIGHT
+    share = heard.niosh_share
+    band = Band(share / SOUND_SURE, share, share * SOUND_SURE)
+    verdict = judge_at_most(band, 1.0)
     mends = (say("Wear hearing protection at the machines."),) if verdict is not Verdict.FITS else ()
     return make_finding(
         "sound.exposure",
-        say("hours a day at {level} at the ear", level=Amount(heard.level_db, "sound_db")),
+        say("share of a day's noise allowance used by {hours} at {level} at the ear",
+            hours=Amount(sound.hours_a_day, "time_h"), level=Amount(heard.level_db, "sound_db")),
         verdict,
-        say("Hearing lost to noise does not come back. OSHA would allow {osha}.", osha=Amount(heard.osha_h, "time_h")),
-        "time_h", sound.hours_a_day, heard.niosh_h, "at most", "NIOSH 98-126: 85 dBA for 8 hours, 3 dB exchange", mends,
+        say("Hearing lost to noise does not come back. NIOSH allows {niosh} at this level, OSHA {osha}; the level is "
+            "good to about 3 dB.", niosh=Amount(heard.niosh_h, "time_h"), osha=Amount(heard.osha_h, "time_h")),
+        "share", band, 1.0, "at most", "NIOSH 98-126: 85 dBA for 8 hours, 3 dB exchange", mends,
     )  # fmt: skip
 
 

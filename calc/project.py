@@ -48,6 +48,7 @@ class Display:
     fraction: smallest fraction of an inch, as its denominator (32 means 1/32 in)
     printer_x, printer_y: what the printer makes of a length of 1, across and down the sheet (0.97 .. 1.03)
     most_sheets: a drawing that needs more template sheets than this is refused
+    extra_templates: test discs and reinforcing rings get sheets of their own; else they share the holes' sheets
     """
 
     system: System
@@ -57,6 +58,7 @@ class Display:
     printer_x: float = 1.0
     printer_y: float = 1.0
     most_sheets: int = 24
+    extra_templates: bool = False
 
 
 # --- the shop ---------------------------------------------------------------------------------------------------------
@@ -128,7 +130,8 @@ class Blower:
     curve_density: density [kg/m3] the curve is drawn for; standard air unless the file says otherwise
     curve_speed, runs_at: speeds [1/s] of the curve and of the motor as built, when both are known
     from_rating: the curve was drawn between free flow and shut-off as a stated assumption, not measured
-    sound_db at sound_at_m: level with plain duct; efficiency: air power over shaft power
+    sound_db at sound_at_m: level [dBA] with plain duct; sound_bands_db: unweighted, at the same place
+    efficiency: air power over shaft power
     """
 
     curve: tuple[CurvePoint, ...]

@@ -12,6 +12,7 @@ from calc.project import FilterBox, Lining, Port, Project
 from calc.results import Exposure, Sound, SoundBand
 
 OCTAVES = (125, 250, 500, 1000, 2000, 4000)
+A_WEIGHTS = (-16.1, -8.6, -3.2, 0.0, 1.2, 1.0)  # dB at those bands, IEC 61672-1 (from memory)
 SOUND_SPEED = 343.0
 
 # Absorption by octave band, 125 Hz to 4 kHz. Tables as in check-values: general tables of absorption (read).
@@ -22,7 +23,7 @@ ABSORPTION: dict[str, tuple[float, ...]] = {
     "thin foam": (0.09, 0.11, 0.22, 0.60, 0.88, 0.94),  # 1/2 in
     "board": (0.28, 0.22, 0.17, 0.09, 0.10, 0.11),  # plywood panel 3/8 in (from memory)
 }
-# A-weighted octave levels of a centrifugal blower against its A-weighted total: common practice, no source.
+# A-weighted octave levels of a centrifugal blower, to be shifted to its A-weighted total: common practice, no source.
 USUAL_SPECTRUM = (-16.0, -9.0, -5.5, -5.0, -7.0, -12.0)
 # Share of the level that comes from casing and motor and that no box touches: 8 dB below the whole. Set so that no
 # lined box is promised more than the 5 to 8 dB that shops report: common practice, no source.
@@ -36,7 +37,10 @@ def add_levels(levels_db: Iterable[float]) -> float:
 
 
 def find_sones(level_phon: float) -> float:
-    """Return loudness [sone]: 2^((L - 40)/10) from 40 phon up (Stevens, ISO 131); below, (L/40)^2.642 (from memory)."""
+    """Return loudness [sone]: 2^((L - 40)/10) from 40 phon up (Stevens, ISO 131); below, (L/40)^2.642 (from memory).
+
+    Phon is the level of an equally loud 1 kHz tone. A level in dBA handed in instead gives an approximate figure.
+    """
     if level_phon >= 40:
         return float(2 ** ((level_phon - 40) / 10))
     return float((max(level_phon, 0.0) / 40) ** 2.642)
@@ -178,12 +182,11 @@ def describe_sound(project: Project) -> Sound | None:
     # Indoors a level falls by about 3 dB when the distance doubles: common practice, no source.
     away = 10 * math.log10(max(noise.ear_m, 0.3) / (blower.sound_at_m or noise.ear_m))
     at_ear = blower.sound_db - away
-    given = blower.sound_bands_db
-    if given:
-        source = {hz: given[hz] - away for hz in OCTAVES if hz in given}
-    else:
-        shift = at_ear - add_levels(USUAL_SPECTRUM)
-        source = {hz: level + shift for hz, level in zip(OCTAVES, USUAL_SPECTRUM, strict=True)}
+    shift = at_ear - add_levels(USUAL_SPECTRUM)
+    source = {hz: level + shift for hz, level in zip(OCTAVES, USUAL_SPECTRUM, strict=True)}
+    weigh = dict(zip(OCTAVES, A_WEIGHTS, strict=True))
+    given = {hz: level - away + weigh[hz] for hz, level in blower.sound_bands_db.items() if hz in weigh}
+    source |= given  # a band the file leaves out is as loud as a usual blower's, never silent
     plenum = measure_plenum(project)
     bands = []
     for hz, level in source.items():
@@ -202,5 +205,5 @@ def describe_sound(project: Project) -> Sound | None:
     )
     return Sound(
         tuple(bands), expose(before, noise.hours_a_day), expose(after, noise.hours_a_day),
-        expose(together, noise.hours_a_day), before - after, noise.hours_a_day, not given, lowest, note,
+        expose(together, noise.hours_a_day), before - after, noise.hours_a_day, len(given) < len(OCTAVES), lowest, note,
     )  # fmt: skip

@@ -62,13 +62,13 @@ def _make_sound(job: Job, kit: Kit) -> list[Any]:
     )
     rows += [[name, *_tell(case, kit)] for name, case in cases]
     bands: list[list[Any]] = [["Octave band [Hz]", *(str(b.hz) for b in sound.bands)]]
-    bands.append(["Blower at the ear [dB]", *(f"{b.before_db:.0f}" for b in sound.bands)])
+    bands.append(["Blower at the ear [dBA]", *(f"{b.before_db:.0f}" for b in sound.bands)])
     bands.append(["Taken away by the lining [dB]", *(f"{b.taken_db:.1f}" for b in sound.bands)])
-    bands.append(["Left [dB]", *(f"{b.after_db:.0f}" for b in sound.bands)])
+    bands.append(["Left [dBA]", *(f"{b.after_db:.0f}" for b in sound.bands)])
     notes = [say(sound.note, reader)]
     if sound.spectrum_assumed:
-        notes.append("The file gives one level; a usual blower spectrum was laid under it.")
-    notes.append(f"The lined-plenum equation holds above {sound.lowest_hz:.0f} Hz.")
+        notes.append("Octave bands that the file leaves out are those of a usual blower.")
+    notes.append(f"The lined-plenum equation holds above {sound.lowest_hz:.0f} Hz. Sones are approximate.")
     notes.append(f"Daily times are for {full(sound.hours_a_day, 'time_h', reader)} of it a day.")
     width = kit.frame_width_mm
     blocks: list[Any] = [

@@ -10,8 +10,8 @@ from typing import TextIO
 
 from packet.load import read_bytes, read_project
 from packet.new_file import split_machines, write_project_text
-from packet.problem import BadProject, Place, find_nearest, list_words, quote_found
-from packet.questions import QUESTIONS, STARTS, Question, find_what, make_answers_group
+from packet.problem import Place, find_nearest, list_words, quote_found
+from packet.questions import ASKED, QUESTIONS, STARTS, Question, find_what, make_answers_group
 from packet.reading.context import Reading, Where
 from packet.reading.faults import Faults
 from packet.reading.nodes import Table, Text, compose_nodes
@@ -46,6 +46,9 @@ def write_new_project(path: Path, start: str | None, answers_file: str | None) -
     try:
         with path.open("x", encoding="utf-8", newline="\n") as stream:
             stream.write(text)
+    except FileExistsError:
+        print(f"collector-packet: {path} is there already; choose another name", file=sys.stderr)
+        return 2
     except OSError as error:
         raise CannotWrite(explain_os_error(error, path)) from error
     print(f"Written: {path}")
@@ -57,7 +60,10 @@ def write_new_project(path: Path, start: str | None, answers_file: str | None) -
 def fill_answers(answers: Mapping[str, str]) -> dict[str, str]:
     """Return an answer to every question: given, or the one that stands for the reader's units."""
     metric = answers.get("system", "inch").strip().lower() in ("metric", "mm")
-    return {q.key: answers.get(q.key, q.metric if metric else q.inch) for q in QUESTIONS}
+    filled = {q.key: answers.get(q.key, q.metric if metric else q.inch) for q in QUESTIONS}
+    if "hose" not in answers:
+        filled["hose"] = filled["duct"]
+    return filled
 
 
 def read_answers(path: Path) -> dict[str, str]:
@@ -96,10 +102,14 @@ def note_bad_machines(node: Text, reading: Reading) -> None:
 
 def ask_all(source: TextIO, out: TextIO) -> dict[str, str]:
     """Return the answers given. One passed over with Enter is left out; the end of input passes over the rest."""
-    print("Press Enter where you do not know: the answer in brackets is then used, and marked as assumed.\n", file=out)
+    print(
+        "Press Enter where you do not know: the answer in brackets is then used, and marked as assumed.\n"
+        "Give each size its unit, as you read it off the tape or the plate: 8 ft 4 in, 5-1/8 in, 130 mm, 650 cfm.\n",
+        file=out,
+    )
     answers: dict[str, str] = {}
-    for number, question in enumerate(QUESTIONS, 1):
-        if not ask_one(f"{number}/{len(QUESTIONS)}", question, answers, source, out):
+    for number, question in enumerate(ASKED, 1):
+        if not ask_one(f"{number}/{len(ASKED)}", question, answers, source, out):
             break
     return answers
 
@@ -118,7 +128,8 @@ def ask_one(number: str, question: Question, answers: dict[str, str], source: Te
             return True
         for problem in problems:
             print(f"    {problem}", file=out)
-    raise BadProject([])
+    print(f"    passed over: {stands} is used, and marked as assumed; change it in the file later", file=out)
+    return True
 
 
 def check_answer(question: Question, answer: str) -> list[str]:

@@ -13,6 +13,7 @@ class Question:
     """key: its name in an answers file; at: the field it fills, as a dotted path of the table of fields.
 
     inch, metric: the answer that stands when nobody gives one; assumed: paths that are then marked assumed
+    asked: at the terminal; else only an answers file can say it
     """
 
     key: str
@@ -21,125 +22,81 @@ class Question:
     inch: str
     metric: str
     assumed: tuple[str, ...] = ()
+    asked: bool = True
 
 
 QUESTIONS: tuple[Question, ...] = (
     Question("system", "display.system", "Do you measure in inch or metric?", "inch", "metric"),
     Question("title", "project.title", "What is this project called?", "My shop's collector", "My shop's collector"),
-    Question("paper", "display.paper", "Which paper is in the printer?", "letter", "a4"),
     Question(
-        "ceiling",
-        "shop.ceiling",
-        "Floor to ceiling, where the filter box will hang?",
-        "9 ft 6 in",
-        "2.9 m",
+        "ceiling", "shop.ceiling", "Floor to ceiling, where the filter box will hang?", "9 ft 6 in", "2.9 m",
         ("shop.ceiling",),
     ),
     Question(
-        "doorway",
-        "shop.doorway",
-        "Narrowest doorway on the way in, width x height?",
-        "32 x 80 in",
-        "800 x 2000 mm",
+        "doorway", "shop.doorway", "Narrowest doorway on the way in, width x height?", "32 x 80 in", "800 x 2000 mm",
         ("shop.doorway",),
     ),
     Question("altitude", "shop.altitude", "How high above the sea is the shop?", "500 ft", "150 m", ("shop.altitude",)),
     Question(
-        "flued_appliance",
-        "shop.flued_appliance",
-        "Does a heater or stove with a flue share the room's air?",
-        "no",
-        "no",
+        "flued_appliance", "shop.flued_appliance",
+        "Does a heater, stove or water heater with a flue share the room's air, yes or no?", "no", "no",
         ("shop.flued_appliance",),
     ),
     Question(
-        "free_flow",
-        "blower.rating.free_flow",
-        "On the blower's plate: the flow with nothing connected?",
-        "1100 cfm",
-        "1850 m3/h",
-        ("blower.rating",),
+        "free_flow", "blower.rating.free_flow", "On the blower's plate: the most air, with nothing connected?",
+        "1100 cfm", "1850 m3/h", ("blower.rating.free_flow",),
     ),
     Question(
-        "shut_off",
-        "blower.rating.shut_off",
-        "On the plate: the pressure with the inlet closed?",
-        "10 inH2O",
-        "2500 Pa",
-        ("blower.rating",),
-    ),
-    Question(
-        "outlet", "blower.outlet", "Inside diameter of the blower's outlet?", "6 in", "150 mm", ("blower.outlet",)
+        "shut_off", "blower.rating.shut_off", "On the plate: the most pressure, with the inlet shut?", "10 inH2O",
+        "2500 Pa", ("blower.rating.shut_off",),
     ),
     Question("power", "blower.power", "Motor power on the plate?", "2 hp", "1.5 kW", ("blower.power",)),
     Question(
-        "separator",
-        "separator.kind",
-        "What takes the chips out before the filter: cyclone, drop box or none?",
-        "cyclone",
-        "cyclone",
-        ("separator",),
+        "outlet", "blower.outlet", "Inside diameter of the blower's outlet?", "6 in", "150 mm", ("blower.outlet",),
+    ),
+    Question(
+        "separator", "separator.kind", "What takes the chips out before the filter: cyclone, drop box or none?",
+        "cyclone", "cyclone",
     ),
     Question("duct", "ducts.pieces.pipe.pipe", "Diameter of the main duct?", "5 in", "125 mm", ("ducts.main",)),
     Question("duct_length", "ducts.pieces.pipe.length", "Length of the main duct?", "20 ft", "6 m", ("ducts.main",)),
-    Question("elbows", "ducts.pieces.elbow.count", "How many 90 deg bends in it?", "2", "2", ("ducts.main",)),
+    Question("elbows", "ducts.pieces.elbow.count", "How many square bends (90 deg) in it?", "2", "2", ("ducts.main",)),
     Question(
-        "machines",
-        "",
-        "Machines and the air each needs, such as: planer 600 cfm, band saw 400 cfm?",
-        "table saw 450 cfm, band saw 400 cfm",
-        "table saw 750 m3/h, band saw 650 m3/h",
-        ("machines",),
-    ),
-    Question(
-        "hose", "ducts.pieces.hose.hose", "Diameter of the hose at the machines?", "5 in", "125 mm", ("machines",)
+        "machines", "", "Machines and the air each needs, such as: planer 600 cfm, band saw 400 cfm?",
+        "table saw 450 cfm, band saw 400 cfm", "table saw 750 m3/h, band saw 650 m3/h", ("machines",),
     ),
     Question("filters", "filters.count", "How many filter cartridges?", "2", "2", ("filters.count",)),
     Question(
-        "media_area",
-        "filters.media_area",
-        "Pleated area of one, from its label?",
-        "270 ft2",
-        "25 m2",
+        "media_area", "filters.media_area", "Pleated area of one, from its label?", "270 ft2", "25 m2",
         ("filters.media_area",),
     ),
     Question(
-        "filter_outside",
-        "filters.outside",
-        "Outside diameter of a cartridge?",
-        "12.7 in",
-        "322 mm",
+        "filter_outside", "filters.outside", "Outside diameter of a cartridge?", "12.7 in", "322 mm",
         ("filters.outside",),
     ),
     Question("filter_bore", "filters.bore", "Inside diameter of its cage?", "9.4 in", "239 mm", ("filters.bore",)),
     Question("filter_height", "filters.height", "Its height?", "36 in", "914 mm", ("filters.height",)),
-    Question("filter_weight", "filters.weight", "Its weight, clean?", "16 lb", "7 kg", ("filters.weight",)),
     Question(
-        "panel",
-        "filter_box.panel.stock",
-        "What are the box's panels made of?",
-        "birch plywood",
-        "birch plywood",
-        ("filter_box.panel",),
+        "thickness", "filter_box.panel.thickness", "How thick is the box's plywood, by caliper?", "18 mm", "18 mm",
+        ("filter_box.panel.thickness",),
     ),
     Question(
-        "thickness",
-        "filter_box.panel.thickness",
-        "How thick is it, by caliper?",
-        "18 mm",
-        "18 mm",
-        ("filter_box.panel",),
+        "pail", "ports.pail.across", "Your plastic pail: how wide outside, just below its top ring?", "11-7/8 in",
+        "302 mm", ("ports",),
     ),
-    Question(
-        "holes",
-        "shop_methods.holes",
-        "How will you cut the large holes: jigsaw, router, trammel or hole saw?",
-        "jigsaw",
-        "jigsaw",
-        ("shop_methods.holes",),
-    ),
-    Question("helper", "shop_methods.helper", "Does a second person help?", "no", "no", ("shop_methods.helper",)),
-)
+    # Not asked: what stands is right for most. An answers file may say them all the same.
+    Question("paper", "display.paper", "Which paper is in the printer?", "letter", "a4", asked=False),
+    Question("hose", "ducts.pieces.hose.hose", "Diameter of the hose at the machines?", "5 in", "125 mm", asked=False),
+    Question("filter_weight", "filters.weight", "Weight of a cartridge, clean?", "16 lb", "7 kg", ("filters.weight",),
+             asked=False),
+    Question("panel", "filter_box.panel.stock", "What are the box's panels made of?", "birch plywood", "birch plywood",
+             ("filter_box.panel.stock",), asked=False),
+    Question("holes", "shop_methods.holes", "How will you cut the large holes: jigsaw, router, trammel or hole saw?",
+             "jigsaw", "jigsaw", ("shop_methods.holes",), asked=False),
+    Question("helper", "shop_methods.helper", "Does a second person help?", "no", "no", ("shop_methods.helper",),
+             asked=False),
+)  # fmt: skip
+ASKED = tuple(question for question in QUESTIONS if question.asked)
 MACHINES = Words(600)
 STARTS = {"small-shop": "inch", "small-shop-metric": "metric"}
 

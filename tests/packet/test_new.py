@@ -13,7 +13,7 @@ import pytest
 from packet.load import BadProject, load_project
 from packet.new import ask_all, read_answers
 from packet.new_file import quote, split_machines
-from packet.questions import QUESTIONS, STARTS, find_what
+from packet.questions import ASKED, QUESTIONS, STARTS, find_what
 from tests.packet.test_fields import read_text
 
 TOP = Path(__file__).parents[2]
@@ -45,7 +45,7 @@ def test_from_a_shop_without_questions_loads_at_once_and_marks_what_is_assumed(s
 
 
 def test_questions_in_a_pipe_an_answer_that_cannot_be_read_is_asked_again(tmp_path: Path) -> None:
-    done = run_new("shop.yaml", cwd=tmp_path, typed="metric\nAda's shop\n\n2,5 m\n2.5 m\n")
+    done = run_new("shop.yaml", cwd=tmp_path, typed="metric\nAda's shop\n2,5 m\n2.5 m\n")
     assert done.returncode == 0, done.stderr
     assert "'2,5 m' has a comma" in done.stderr
     project = load_project(tmp_path / "shop.yaml").project
@@ -57,8 +57,8 @@ def test_questions_in_a_pipe_an_answer_that_cannot_be_read_is_asked_again(tmp_pa
 
 def test_every_question_can_be_passed_over() -> None:
     out = io.StringIO()
-    assert ask_all(io.StringIO("\n" * len(QUESTIONS)), out) == {}
-    assert out.getvalue().count("[") == len(QUESTIONS)
+    assert ask_all(io.StringIO("\n" * len(ASKED)), out) == {}
+    assert out.getvalue().count("[") == len(ASKED) <= 22
     assert ask_all(io.StringIO(""), io.StringIO()) == {}
 
 
@@ -81,6 +81,38 @@ def test_answers_from_a_file(tmp_path: Path) -> None:
     assert [machine.name for machine in project.machines] == ["planer", "shaper"]
     assert project.separator.kind == "none"
     assert len(project.runs[0].pieces) == 1
+    assert "machines" not in project.assumed
+    assert {"machines.planer.hood", "machines.shaper.pieces"} <= set(project.assumed)
+
+
+def test_a_pail_that_was_measured_gives_every_port_and_is_not_assumed(tmp_path: Path) -> None:
+    (tmp_path / "answers.yaml").write_text("pail: 11.9 in\nfilters: 3\nduct: 6 in\n", encoding="utf-8")
+    assert run_new("shop.yaml", "--answers", "answers.yaml", cwd=tmp_path).returncode == 0
+    project = load_project(tmp_path / "shop.yaml").project
+    assert [port.name for port in project.ports] == ["filter A", "filter B", "filter C", "inspection", "gauge"]
+    assert all(port.pail.across_mm == pytest.approx((11.9 * 25.4,)) for port in project.ports)
+    assert not any(project.is_assumed(f"ports.{port.name}.pail.across") for port in project.ports)
+    assert [machine.pieces[0].diameter_m for machine in project.machines] == [
+        pytest.approx(6 * 0.0254)
+    ] * 2  # as the duct
+
+
+def test_all_answers_given_leave_only_what_no_question_asks(tmp_path: Path) -> None:
+    answers = {q.key: q.metric for q in QUESTIONS} | {"system": "metric", "separator": "none"}
+    text = "".join(f"{key}: {quote(answer)}\n" for key, answer in answers.items())
+    (tmp_path / "answers.yaml").write_text(text, encoding="utf-8")
+    assert run_new("shop.yaml", "--answers", "answers.yaml", cwd=tmp_path).returncode == 0
+    written = (tmp_path / "shop.yaml").read_text(encoding="utf-8")
+    listed = written.split("assumed:\n")[-1].split()
+    assert [line for line in listed if line.startswith("shop.")] == []
+    assert written.count("# assumed") == 4  # hood and hose of two machines
+
+
+def test_after_five_answers_that_cannot_be_read_the_question_is_passed_over() -> None:
+    out = io.StringIO()
+    answers = ask_all(io.StringIO("inch\nMine\n" + "tall\n" * 5 + "36 x 80 in\n"), out)
+    assert answers == {"system": "inch", "title": "Mine", "doorway": "36 x 80 in"}
+    assert "passed over: 9 ft 6 in is used, and marked as assumed" in out.getvalue()
 
 
 def test_faults_of_an_answers_file_come_all_at_once_with_their_places(tmp_path: Path) -> None:

@@ -6,6 +6,7 @@ import datetime
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 
+from calc.as_built import find_designed
 from calc.project import Project
 from calc.quantity import Reader, ReadError
 from calc.questions import Question, ask_about_build, ask_about_log, ask_about_test, name_unit
@@ -120,6 +121,8 @@ def _make_entry(
     if date is None:
         return None
     by = clean_words(written.get(by_key, ""))
+    if kind != "cleaning" and not set(written) - {date_key, by_key}:
+        return None  # a day and a name alone say nothing; a day of cleaning does
     kept = {_log_key(key, stem): answer for key, answer in answers.items() if key not in (date_key, by_key)}
     notes = "".join(clean_words(kept.pop(key).written) for key in list(kept) if key.endswith(".notes"))
     return Entry(date, by, kind, packet[0], packet[1], {k: _rekey(k, a) for k, a in kept.items()}, notes)
@@ -135,6 +138,30 @@ def _log_key(key: str, stem: str) -> str:
 
 def _rekey(key: str, answer: Answer) -> Answer:
     return Answer(key, answer.written, answer.kind, answer.value, answer.yes)
+
+
+FAR_OFF = 3.0
+UNLIKE = 0.2
+
+
+def list_doubts(entries: tuple[Entry, ...], project: Project) -> list[str]:
+    """Return a line for each value that can be meant but hardly is, and for two answers to one question."""
+    drawn = find_designed(project)
+    doubts = []
+    for entry in entries:
+        for key, answer in entry.answers.items():
+            is_length = answer.kind in ("length_mm", "length_m") and key in drawn and drawn[key].value > 0
+            if is_length and answer.value and not 1 / FAR_OFF < answer.value / drawn[key].value < FAR_OFF:
+                times = answer.value / drawn[key].value
+                doubts.append(f"{key}: {answer.written} is {times:.2g} times what was drawn; is the unit right?")
+        baseline, reading = (entry.answers.get(key) for key in ("baseline.reading", f"reading.{project.gauge.read_at}"))
+        if baseline and reading and baseline.value and reading.value:
+            if abs(abs(baseline.value) - abs(reading.value)) > UNLIKE * abs(baseline.value):
+                doubts.append(
+                    f"the clean baseline ({baseline.written}) and the reading at {project.gauge.read_at} "
+                    f"({reading.written}) are the same reading, and differ; the baseline counts"
+                )
+    return doubts
 
 
 def drop_known(entries: tuple[Entry, ...], known: tuple[Entry, ...]) -> tuple[Entry, ...]:

@@ -15,8 +15,8 @@ from calc.quantity import Reader, ReadError
 from calc.questions import Question, ask_about_build, ask_about_log, ask_about_test, name_unit
 from calc.record import Entry, Record
 from packet.load import Loaded, load_project, read_bytes
-from packet.problem import BadProject, Problem
-from packet.record_answers import Sheet, check_answer, drop_known, make_entries
+from packet.problem import BadProject, Problem, show_problems
+from packet.record_answers import Sheet, check_answer, drop_known, list_doubts, make_entries
 from packet.record_form import read_filled, read_packet_mark
 from packet.record_log import append_entry, find_log, load_record
 
@@ -38,7 +38,7 @@ def record_filled(pdf_path: Path, project_path: Path, *, today: datetime.date) -
     """Add what a filled PDF says to the log. Raises BadProject with every fault (nothing is written), CannotWrite."""
     loaded = load_project(project_path)
     project = _settle(loaded.project)
-    known = load_record(project_path) or Record()
+    known = load_record(project_path, today) or Record()
     filled = read_filled(pdf_path, project)
     title = loaded.project.title
     entries = make_entries(
@@ -47,6 +47,7 @@ def record_filled(pdf_path: Path, project_path: Path, *, today: datetime.date) -
     if filled.sheet.problems:
         raise BadProject(filled.sheet.problems)
     warnings = _compare_packets(loaded, filled.revision, filled.digest)
+    warnings += list_doubts(entries, project)
     new = drop_known(entries, known.entries)
     if not entries:
         warnings.append("no blank of the form is filled; nothing was recorded")
@@ -62,7 +63,7 @@ def record_asked(project_path: Path, ask: Ask, tell: Tell, *, today: datetime.da
     """
     loaded = load_project(project_path)
     project = _settle(loaded.project)
-    known = load_record(project_path) or Record()
+    known = load_record(project_path, today) or Record()
     tell("Write down: 1 test (readings, leaks)   2 as built (sizes)   3 cleaning")
     choice = ""
     while choice not in ("1", "2", "3"):
@@ -78,7 +79,8 @@ def record_asked(project_path: Path, ask: Ask, tell: Tell, *, today: datetime.da
     if sheet.problems:
         raise BadProject(sheet.problems)
     new = drop_known(entries, known.entries)
-    return Recorded(new, append_entry(project_path, new) if new else None, ())
+    warnings = tuple(list_doubts(entries, project))
+    return Recorded(new, append_entry(project_path, new) if new else None, warnings)
 
 
 def _ask_one(question: Question, sheet: Sheet, project: Project, talk: tuple[Ask, Tell], today: datetime.date) -> bool:
@@ -130,14 +132,19 @@ def run_record(asked: argparse.Namespace) -> int:
     if asked.show:
         return _show(project_path)
     today = datetime.date.today()
-    if form is not None:
-        done = record_filled(form, project_path, today=today)
-    else:
-        try:
+    try:
+        if form is not None:
+            done = record_filled(form, project_path, today=today)
+        else:
             done = record_asked(project_path, input, print, today=today)
-        except EOFError:
-            print("\nthe answers ended early; nothing was recorded", file=sys.stderr)
-            return 2
+    except EOFError:
+        print("\nthe answers ended early; nothing was recorded", file=sys.stderr)
+        return 2
+    except KeyboardInterrupt:
+        print("\nstopped; nothing was recorded", file=sys.stderr)
+        return 130
+    except BadProject as bad:
+        return _show_refused(bad)
     for warning in done.warnings:
         print(f"warning: {warning}", file=sys.stderr)
     for entry in done.entries:
@@ -148,6 +155,16 @@ def run_record(asked: argparse.Namespace) -> int:
     else:
         print("nothing was added")
     return 0
+
+
+def _show_refused(bad: BadProject) -> int:
+    """Show every problem on stderr, and that the log is as it was."""
+    from packet.commands import use_colour
+
+    print(show_problems(bad.problems, bad.lines, colour=use_colour(sys.stderr)), file=sys.stderr)
+    count = len(bad.problems)
+    print(f"{count} problem{'s' * (count != 1)}; nothing was recorded, the log is as it was", file=sys.stderr)
+    return 2
 
 
 def _sort_words(first: str, second: str | None) -> tuple[Path, Path | None]:

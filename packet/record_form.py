@@ -113,9 +113,12 @@ def _check_strangers(sheet: Sheet, fields: Any, known: set[str]) -> None:
 
 
 def _open_pdf(path: Path) -> Any:
+    import logging
+
     from pypdf import PdfReader
     from pypdf.errors import PyPdfError
 
+    logging.getLogger("pypdf").setLevel(logging.CRITICAL)  # its own remarks say nothing to a woodworker
     try:
         if path.is_dir():
             raise _refuse(path, "this is a folder, not a PDF")

@@ -31,17 +31,24 @@ def find_log(project_path: Path) -> Path:
     return project_path.with_name(f"{project_path.stem}.as-built.yaml")
 
 
-def load_record(project_path: Path) -> Record | None:
-    """Return the log beside a project file, None when there is none. Raises BadRecord with every fault of the log."""
+def load_record(project_path: Path, today: datetime.date | None = None) -> Record | None:
+    """Return the log beside a project file, None when there is none. Raises BadRecord with every fault of the log.
+
+    today: an entry of a later day is a fault; None: nobody knows the day (a build reads no clock).
+    """
     log = find_log(Path(project_path))
     if not log.exists():
         return None
-    return read_log(read_bytes(log), str(log))
+    return read_log(read_bytes(log), str(log), today)
 
 
-def read_log(data: bytes, file: str) -> Record:
+def read_log(data: bytes, file: str, today: datetime.date | None = None) -> Record:
     """Return the entries of a log's bytes. Raises BadRecord with place and remedy of every fault."""
     faults = Faults(file)
+    if not data.strip():
+        faults.add(None, "", "the log is empty", expected="entries that begin with '- date:'",
+                   mend="bring back a copy of it, or delete the file to begin a new log")  # fmt: skip
+        faults.stop_if_any()
     text = decode_text(data, faults)
     root = compose_nodes(text, faults)
     entries: list[Entry] = []
@@ -49,14 +56,14 @@ def read_log(data: bytes, file: str) -> Record:
         faults.add(root.place, "", "this is not a list of entries", expected="entries that begin with '- date:'")
     else:
         for index, node in enumerate(root.items):
-            entry = _read_entry(node, f"[{index}]", faults)
+            entry = _read_entry(node, f"[{index}]", faults, today)
             if entry is not None:
                 entries.append(entry)
     faults.stop_if_any()
     return Record(tuple(entries))
 
 
-def _read_entry(node: Node, path: str, faults: Faults) -> Entry | None:
+def _read_entry(node: Node, path: str, faults: Faults, today: datetime.date | None) -> Entry | None:
     if not isinstance(node, Table):
         faults.add(
             node.place, path, "this is not an entry", expected="date, kind, by and values", example="- date: 2026-03-14"
@@ -75,7 +82,7 @@ def _read_entry(node: Node, path: str, faults: Faults) -> Entry | None:
             words[key] = value.value
         else:
             faults.add(value.place, f"{path}.{key}", "this is not plain text", expected="one value")
-    date = _read_entry_date(node, words.get("date"), path, faults)
+    date = _read_entry_date(node, words.get("date"), path, faults, today)
     kind = words.get("kind", "")
     if kind not in ENTRY_KINDS:
         faults.add(node.place, f"{path}.kind", f"{quote_found(kind)} is no kind of entry",
@@ -93,12 +100,17 @@ def _read_entry(node: Node, path: str, faults: Faults) -> Entry | None:
     )
 
 
-def _read_entry_date(node: Table, written: str | None, path: str, faults: Faults) -> datetime.date | None:
+def _read_entry_date(
+    node: Table, written: str | None, path: str, faults: Faults, today: datetime.date | None
+) -> datetime.date | None:
     place = next((e.value.place for e in node.entries if e.key.value == "date"), node.place)
     date = read_date(written or "")
     if date is None:
         found = f"{quote_found(written)} is not a date" if written else "the date is missing"
         faults.add(place, f"{path}.date", found, expected="year-month-day", example="2026-03-14")
+    elif today is not None and date > today:
+        faults.add(place, f"{path}.date", f"{date.isoformat()} is in the future (today is {today.isoformat()})",
+                   expected="the day it was measured", mend="mend the log, or this machine's clock")  # fmt: skip
     return date
 
 
@@ -145,9 +157,30 @@ def make_answer(key: str, written: str, kind: AnswerKind, bare: str | None = Non
             raise ReadError(written, "is neither yes nor no", "yes or no", "'yes'")
         return Answer(key, written, kind, yes=written == "yes")
     value = read_amount(written, kind, negative=kind in NEGATIVE, bare=bare or None)
+    check_size(written, kind, value)
     if bare and kind != "count" and not re.search(r"[^\d\s./-]", written.translate({0x2044: "/"}).strip().lstrip("-−")):
         written = f"{written.strip()} {bare}"
     return Answer(key, written, kind, value=value)
+
+
+MOST: dict[str, tuple[float, str]] = {
+    "pressure_pa": (25_000.0, "more than any shop blower makes (100 inH2O, 25 kPa)"),
+    "speed_ms": (100.0, "faster than air in any duct (20000 fpm, 100 m/s)"),
+    "length_mm": (20_000.0, "longer than a shop is high (65 ft, 20 m)"),
+    "length_m": (200.0, "longer than any hose (650 ft, 200 m)"),
+    "count": (1000.0, "more than can be hung"),
+    "time_h": (100_000.0, "more than eleven years"),
+}
+"""Largest value of each kind that can be meant, in its base unit (common practice, no source)."""
+
+
+def check_size(written: str, kind: AnswerKind, value: float) -> None:
+    """Raise ReadError for a value that no shop can have measured: a slip of the unit or of the decimal point."""
+    most, words = MOST.get(kind, (float("inf"), ""))
+    if abs(value) > most:
+        raise ReadError(written, f"is {words}", "", "", "check the unit and the decimal point")
+    if kind == "temperature_k" and not 233.0 <= value <= 333.0:
+        raise ReadError(written, "is no temperature to work in (-40 to 60 °C)", "", "", "check the unit")
 
 
 def append_entry(project_path: Path, entries: tuple[Entry, ...]) -> Path:

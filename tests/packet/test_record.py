@@ -179,7 +179,7 @@ def test_sheet_of_another_revision_warns_and_keeps_its_own(forms, shop: Path, tm
     ("change", "says"),
     [
         ({"reading.planer": "9O.5"}, "planer: gauge: '9O.5' has the unknown unit 'O.5'"),
-        ({"reading.planer": "120"}, "is more than this blower can make"),
+        ({"reading.planer": "60"}, "is more than this blower can make"),
         ({"reading.planer": "abc"}, "has no number"),
         ({"reading.planer": "1,5"}, "has a comma"),
         ({"speed.planer": "-3 m/s"}, "is negative"),
@@ -188,6 +188,8 @@ def test_sheet_of_another_revision_warns_and_keeps_its_own(forms, shop: Path, tm
         ({"test.date": ""}, "the date is blank"),
         ({"leak.lamp~": ""}, "yes and no are both ticked"),
         ({"test.temperature": "45 in"}, "is a length, not a temperature"),
+        ({"test.temperature": "680"}, "is no temperature to work in"),
+        ({"speed.planer": "400000"}, "is faster than air in any duct"),
         ({"built.date": "2026-04-01", "pail.filter A": "-11 7/8"}, "filter A: pail across, mean of three: '-11 7/8' "
         "is negative"),
         ({"built.date": "2026-04-01", "pail.filter A": "0"}, "is nothing"),
@@ -220,6 +222,30 @@ def test_empty_form_adds_nothing(forms, shop: Path, tmp_path: Path) -> None:
     assert not find_log(shop).exists()
 
 
+def test_a_day_and_a_name_alone_are_no_test(forms, shop: Path, tmp_path: Path) -> None:
+    alone = fill(forms["boatshed"], {"test.date": "2026-04-01", "test.by": "Jo"}, tmp_path / "alone.pdf")
+    assert record_filled(alone, shop, today=TODAY).log is None
+    cleaned = fill(forms["boatshed"], {"log.1.date": "2026-04-01"}, tmp_path / "cleaned.pdf")
+    assert [entry.kind for entry in record_filled(cleaned, shop, today=TODAY).entries] == ["cleaning"]
+
+
+def test_doubtful_answers_are_kept_with_a_warning(forms, shop: Path, tmp_path: Path) -> None:
+    doubtful = {
+        **GOOD, "baseline.reading": "0.9", "built.date": "2026-04-01", "pail.filter A": "300", "box.width": "46",
+    }  # fmt: skip
+    done = record_filled(fill(forms["boatshed"], doubtful, tmp_path / "odd.pdf"), shop, today=TODAY)
+    assert len(done.warnings) == 2
+    assert "are the same reading, and differ" in done.warnings[0]
+    assert "pail.filter A: 300 in is 25 times what was drawn" in done.warnings[1]
+    assert load_record(shop) is not None
+
+
+def test_refused_sheet_says_that_the_log_is_as_it_was(forms, shop: Path, tmp_path: Path, capsys) -> None:
+    bad = fill(forms["boatshed"], {**GOOD, "reading.planer": "abc"}, tmp_path / "bad.pdf")
+    assert run_record(argparse.Namespace(project=str(shop), form=str(bad), show=False)) == 2
+    assert "1 problem; nothing was recorded, the log is as it was" in capsys.readouterr().err
+
+
 def make_plain_pdf(path: Path) -> Path:
     pdf = pypdf.PdfWriter()
     pdf.add_blank_page(612, 792)
@@ -242,11 +268,15 @@ def test_other_files_get_a_plain_message(shop: Path, tmp_path: Path) -> None:
     make_foreign_pdf(tmp_path / "tax.pdf")
     (tmp_path / "photo.jpg").write_bytes(b"\xff\xd8\xff\xe0 not a pdf")
     (tmp_path / "torn.pdf").write_bytes(b"%PDF-1.4\n1 0 obj << /Type")
+    locked = pypdf.PdfWriter(clone_from=tmp_path / "tax.pdf")
+    locked.encrypt("secret")
+    locked.write(tmp_path / "locked.pdf")
     for name, says in [
         ("scan.pdf", "no form fields found"),
         ("tax.pdf", "its form is not one of this project's"),
         ("photo.jpg", "this is not a PDF"),
         ("torn.pdf", "this PDF is damaged"),
+        ("locked.pdf", "this PDF is locked with a password"),
         ("none.pdf", "there is no such file"),
         ("", "this is a folder"),
     ]:
@@ -279,6 +309,13 @@ def test_filled_blank_of_a_vanished_machine_is_not_lost_in_silence(forms, shop: 
         ("- 5\n", "this is not an entry"),
         ("- date: [1]\n", "this is not plain text"),
         ("- date: '2026-04-01\n", "boatshed.as-built.yaml"),
+        ("- date: 2036-04-01\n  kind: test\n", "1:9 [0].date: 2036-04-01 is in the future (today is 2026-04-02)"),
+        ("- date: 2026-04-01\n  kind: test\n  values:\n    'reading.planer': '222 inH2O'\n",
+         "4:23 [0].values.reading.planer: '222 inH2O' is more than any shop blower makes"),
+        ("- date: 2026-04-01\n  kind: test\n  values:\n    'pail.filter A': '-3 mm'\n", "'-3 mm' is negative"),
+        ("- date: 2026-04-01\n  kind: test\n  values:\n    'leak.lamp': 'yes'\n    'leak.lamp': 'no'\n",
+         "the key 'leak.lamp' stands twice"),
+        ("", "the log is empty"),
     ],
 )  # fmt: skip
 def test_log_edited_into_nonsense_is_named_and_left_alone(

@@ -270,8 +270,15 @@ def test_gate_sets_are_judged() -> None:
 
 def test_all_gates_open_never_fails_a_home_shop(sizing: Sizing) -> None:
     finding = {f.key: f for f in sizing.findings}["gates.all_open"]
-    assert finding.verdict is Verdict.TIGHT
+    assert finding.verdict is Verdict.FITS
+    assert finding.what.amounts["short"].value > 0  # told all the same
     assert "UFC 3-410-04N" in finding.source
+
+
+def test_sentences_about_gates_read_well(sizing: Sizing) -> None:
+    for said in list_said(sizing):
+        told = said.pattern.format(**dict.fromkeys(said.amounts, "1"), **said.names)
+        assert "open open" not in told
 
 
 def test_past_the_last_point_is_said() -> None:

@@ -7,8 +7,10 @@ from dataclasses import dataclass
 
 from calc.geometry.joints import BoxShape
 from calc.geometry.lining import LiningPlan
+from calc.geometry.mounts import Mount
 from calc.geometry.parts import BoxPart
 from calc.geometry.ports import PortDesign
+from calc.geometry.standing import find_stand
 from calc.project import Project
 from calc.stock import find_lining_density, find_stock
 
@@ -24,6 +26,9 @@ CAKE_KGM2 = 0.25
 
 ARM_SPAN_MM = 1500.0
 """One person does not steer a panel longer than this safely (common practice, no source)."""
+
+CASTER_KG = 0.5
+"""A 3 in caster with its plate (common practice, no source)."""
 
 CART_CENTRE_MM = 250.0
 """Height of an empty cart's own centre of weight, floor to chassis (common practice, no source)."""
@@ -47,7 +52,7 @@ class Load:
 class Handling:
     """hanging_kg: full weight under each port by name; box_kg: box with lining and rings, empty; total_kg: all, full.
 
-    tip_deg: slope at which a cart with everything on it tips; None: not on a cart, or its wheelbase is not known
+    tip_deg: slope at which a cart with everything on it tips; None: not on a cart; cart_kg: the empty cart
     """
 
     loads: tuple[Load, ...]
@@ -55,6 +60,7 @@ class Handling:
     box_kg: float
     total_kg: float
     tip_deg: float | None
+    cart_kg: float = 0.0
 
 
 def weigh_part(project: Project, part: BoxPart) -> float:
@@ -80,14 +86,17 @@ def weigh_handling(
     parts: tuple[BoxPart, ...],
     ports: tuple[PortDesign, ...],
     lining: LiningPlan | None,
+    mount: Mount,
 ) -> Handling:
-    """Return what everything weighs and who carries it."""
+    """Return what everything weighs and who carries it; the rails on the box count with it, a cart by itself."""
     panel_kg = {part.name: weigh_part(project, part) for part in parts}
+    mount_kg = {part.name: weigh_part(project, part) for part in mount.parts}
     lining_kg = 0.0
     if lining is not None and project.lining is not None:
         thick = project.lining.thickness_mm
         lining_kg = lining.area_mm2 * thick * find_lining_density(lining.stock) / 1e9
-    box_kg = sum(panel_kg.values()) + lining_kg + CLOSURE_KG * len(ports)
+    carried_kg = sum(mount_kg[name] for name in mount.carried)
+    box_kg = sum(panel_kg.values()) + carried_kg + lining_kg + CLOSURE_KG * len(ports)
     loads = [
         _make_load(project, f"{part.name} panel", panel_kg[part.name], part.width_mm, part.height_mm, part.thickness_mm)
         for part in parts
@@ -114,8 +123,12 @@ def weigh_handling(
     whole = sheet.length_mm * sheet.width_mm * thick * density / 1e9
     loads.append(_make_load(project, "whole sheet", whole, sheet.length_mm, sheet.width_mm, thick))
     total = box_kg + sum(hanging.values())
-    tip = find_tip(project, shape, box_kg, sum(hanging.values()))
-    return Handling(tuple(loads), hanging, box_kg, total, tip)
+    cart_kg = 0.0
+    if mount.wheels_mm is not None:
+        built = sum(mount_kg.values()) + CASTER_KG * mount.casters
+        cart_kg = project.box.cart_weight_kg if project.box.cart_weight_kg is not None else built
+    tip = find_tip(project, shape, mount.wheels_mm, cart_kg, box_kg, sum(hanging.values()))
+    return Handling(tuple(loads), hanging, box_kg, total, tip, cart_kg)
 
 
 def _weigh_hanging(project: Project, port: PortDesign) -> float:
@@ -140,12 +153,19 @@ def passes_door(project: Project, sizes: tuple[float, float, float]) -> bool | N
     return small <= min(wide, high) and middle <= max(wide, high)
 
 
-def find_tip(project: Project, shape: BoxShape, box_kg: float, hanging_kg: float) -> float | None:
-    """Return the slope [deg] at which the loaded cart tips: arctan of half its wheelbase over its centre of weight."""
-    base = project.box.cart_wheelbase_mm
-    if project.box.hung != "cart" or base is None:
+def find_tip(
+    project: Project,
+    shape: BoxShape,
+    wheels_mm: tuple[float, float] | None,
+    cart_kg: float,
+    box_kg: float,
+    hanging_kg: float,
+) -> float | None:
+    """Return the slope [deg] at which the loaded cart tips: arctan of half its narrower wheelbase over its centre of
+    weight; None when there is no cart."""
+    if wheels_mm is None:
         return None
     underside = project.box.underside_mm or 0.0
-    cart = project.box.cart_weight_kg or 0.0
-    lever = box_kg * (underside + shape.outside.height / 2) + hanging_kg * underside / 2 + cart * CART_CENTRE_MM
-    return math.degrees(math.atan2(base / 2, lever / (box_kg + hanging_kg + cart)))
+    hanging_at = (underside + find_stand(project)) / 2
+    lever = box_kg * (underside + shape.outside.height / 2) + hanging_kg * hanging_at + cart_kg * CART_CENTRE_MM
+    return math.degrees(math.atan2(min(wheels_mm) / 2, lever / (box_kg + hanging_kg + cart_kg)))

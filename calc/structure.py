@@ -21,6 +21,7 @@ from calc.geometry.parts import BoxPart
 from calc.geometry.ports import PortDesign
 from calc.geometry.rib_places import find_rib_places, find_widest_bay
 from calc.geometry.screws import ScrewRow, count_on
+from calc.geometry.standing import find_stand_off
 from calc.plates import find_clamped_factors, find_supported_factors, load_plate
 from calc.project import Face, Project, System
 from calc.stock import Stock, find_stock
@@ -372,7 +373,7 @@ def _check_hang(project: Project, shape: BoxShape, total_kg: float) -> tuple[int
     # on a wall: weight goes sideways into all, and its lever pulls at the upper row over the height of the box
     count = max(LEAST_LAGS, 2 * math.ceil(load / LAG_SIDEWAYS_N / 2))
     while True:
-        pull = load * (shape.outside.depth / 2) / (0.8 * shape.outside.height) / (count / 2)
+        pull = load * (shape.outside.depth / 2 + find_stand_off(project)) / (0.8 * shape.outside.height) / (count / 2)
         if pull <= withdrawal:
             return count, pull
         count += 2

@@ -3,9 +3,12 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Callable
 from typing import TYPE_CHECKING
 
-from calc.quantity import Reader, write_length
+from calc.geometry.mount_findings import CASTER_FACTOR
+from calc.geometry.mounts import CASTER_SCREWS
+from calc.quantity import Reader, write_amount, write_length
 from calc.sealing import CARTRIDGE_M3, find_bead_volume
 from calc.structure import choose_screw
 from packet.bill import Want
@@ -50,7 +53,13 @@ def _list_sheets(project: Project, design: Design) -> list[Want]:
         detail = f"{write_length(thick, reader)} thick, {size}" if size else write_length(thick, reader)
         if soft and project.lining is not None and project.lining.piece is None:
             detail += " (size of the piece assumed)"
-        used = "lining of the box" if soft else "all panels" + (", cleats, ribs" if len(design.parts) > 6 else "")
+        used = (
+            "lining of the box"
+            if soft
+            else "all panels"
+            + (", cleats, ribs" if any(part.kind in ("cleat", "stiffener") for part in design.parts) else "")
+        )
+        used = used if soft or not design.mount.parts else used + (", cart" if design.mount.casters else ", rails")
         unit = "piece" if soft else "sheet"
         other = "1 in acoustic foam" if soft else "any flat, sound panel as thick and as stiff"
         wants.append(
@@ -129,7 +138,8 @@ def _list_screws(project: Project, design: Design) -> list[Want]:
     for row in design.rows:
         if row.from_inside:  # through the cleat, and well into the panel but not out of it
             length = choose_screw(project.display.system, row.grip_mm + 0.6 * panel, row.grip_mm + panel - 1.0)
-            wants.append(box_of(length, "flat head", len(row.spots), "cleats"))
+            wants.append(box_of(length, "flat head", len(row.spots), "cleats" if "cleat" in row.through else "rails"))
+    wants += _list_mount(project, design, box_of)
     if strength.hang_fasteners:
         inch = reader.system == "inch"
         name = "5/16 in x 3 in lag screw" if inch else "8 mm x 80 mm lag screw"
@@ -138,17 +148,28 @@ def _list_screws(project: Project, design: Design) -> list[Want]:
             Want(FIXINGS, name, f"into {wood}; local code comes first", strength.hang_fasteners, "each", HARDWARE,
                  keys=("lag screw",), where_used="hanging the box")
         )  # fmt: skip
-        if project.box.hung == "wall":
-            wants.append(
-                Want(FIXINGS, "wall rail", "straight, dry timber, about 2 x 4 in (45 x 95 mm)",
-                     design.box.outside.width / 1000, "m", LUMBER, WASTE, 2.4, "8 ft (2.4 m) length", ("rail",),
-                     "under the back of the box")
-            )  # fmt: skip
         wants.append(
             Want(FIXINGS, "5/16 in washer" if inch else "8 mm washer", "wide (fender)", strength.hang_fasteners, "each",
                  HARDWARE, keys=("washer",), where_used="under the lag screws")
         )  # fmt: skip
     return wants
+
+
+def _list_mount(project: Project, design: Design, box_of: Callable[[float, str, int, str], Want]) -> list[Want]:
+    """Return what a cart takes besides its panels."""
+    mount = design.mount
+    if not mount.casters:
+        return []
+    panel, system = project.box.panel.thickness_mm, project.display.system
+    load = (design.handling.total_kg + design.handling.cart_kg) / CASTER_FACTOR
+    each = write_amount(load, "mass_kg", read_for(project))
+    plate = choose_screw(system, 0.6 * panel, panel - 1.0)
+    return [
+        Want(FIXINGS, "caster", f"3 in (75 mm) with plate, carries {each} or more; two of them swivel and lock",
+             mount.casters, "each", HARDWARE, keys=("wheel",), where_used="cart base"),
+        box_of(design.strength.box_screw_mm, "flat head", mount.screws, "cart"),
+        box_of(plate, "pan head", mount.casters * CASTER_SCREWS, "casters"),
+    ]  # fmt: skip
 
 
 def _name_screw(reader: Reader) -> str:

@@ -96,6 +96,8 @@ def say_joints(part: BoxPart, design: Design, reader: Reader) -> str:
 
 def say_place(part: BoxPart, design: Design, reader: Reader) -> str:
     """Return where a rib stands on its panel: its middle from the panel's left or lower edge, seen from outside."""
+    if part.kind == "mount":
+        return say_mount(part, design, reader)
     if part.kind != "stiffener":
         return ""
     panel = next(each for each in design.parts if each.face == part.face and each.kind == "panel")
@@ -104,6 +106,29 @@ def say_place(part: BoxPart, design: Design, reader: Reader) -> str:
     middle = (left + right) / 2 - panel.left_mm if upright else (bottom + top) / 2 - panel.bottom_mm
     edge = "left" if upright else "lower"
     return f"on edge inside the {part.face} panel, middle {write_length(middle, reader)} from its {edge} edge"
+
+
+def say_mount(part: BoxPart, design: Design, reader: Reader) -> str:
+    """Return where a rail or a part of the cart goes, and what is done to its edges."""
+    outside, low, high = design.box.outside, part.block.low, part.block.high
+    layers = f"{part.quantity} layers glued; " if part.quantity > 1 else ""
+    if part.name == "box rail":
+        down = write_length(outside.height - high[2], reader)
+        return f"{layers}on the back, {down} under the top; lower long edge sawn at 45°, its point toward the wall"
+    if part.name == "wall rail":
+        up = write_length(design.stack.box_bottom_mm + high[2], reader)
+        return f"{layers}upper long edge sawn at 45°, its point away from the wall, {up} above the floor"
+    if part.name == "lower spacer":
+        return f"{layers}on the back, along its lower edge"
+    if part.face == "top":
+        over = write_length(-low[1], reader)
+        return f"{layers}across the top, level with its {part.name.split()[0]} end, {over} out at front and back"
+    if part.name == "cart base" and design.mount.wheels_mm is not None:
+        across, deep = (write_length(mm, reader) for mm in design.mount.wheels_mm)
+        return f"under the cart; casters {across} apart across, {deep} deep, middle to middle"
+    if part.name == "cart back":
+        return "between the sides, right under the box"
+    return f"upright under the {part.name.split()[1]} end of the box"
 
 
 def find_side(groove: Groove, part: BoxPart) -> str:

@@ -10,8 +10,12 @@ from calc.geometry.faces import VIEWS
 from calc.geometry.joints import BoxShape, measure_box
 from calc.geometry.placing import place_inlet, place_ports
 from calc.geometry.room import find_back_room, find_inlet_room, find_spacing, find_wall_room
-from calc.geometry.stack import CART_CLEARANCE_MM, find_hanging
+from calc.geometry.stack import find_drop, find_hanging
+from calc.geometry.standing import find_stand, find_top_gap
 from calc.project import Project
+
+CART_SPARE_MM = 25.0
+"""Room left under a cart's pails once the filter is unscrewed (common practice, no source)."""
 
 LEAST_MM = 150.0
 """No automatic size is smaller: a hand must work in it (common practice, no source)."""
@@ -34,12 +38,13 @@ def settle_box(project: Project) -> Project:
 
 
 def _settle_height(project: Project, shape: BoxShape) -> float:
-    """Return floor to underside [mm]: under the ceiling; on a cart as low as the hanging filters and pails allow."""
-    under_ceiling = project.shop.ceiling_mm - project.box.ceiling_gap_mm - shape.outside.height
+    """Return floor to underside [mm]: under the ceiling; on a cart as low as the filters can still be unscrewed."""
+    under_ceiling = project.shop.ceiling_mm - find_top_gap(project) - shape.outside.height
     if project.box.hung != "cart":
         return under_ceiling
-    hanging = max((find_hanging(project, p) for p in project.ports if p.face == "bottom"), default=0.0)
-    return min(under_ceiling, hanging + CART_CLEARANCE_MM)
+    below = [port for port in project.ports if port.face == "bottom"]
+    hanging = max((find_hanging(project, port) + find_drop(project, port) for port in below), default=0.0)
+    return min(under_ceiling, find_stand(project) + hanging + CART_SPARE_MM)
 
 
 def _round_up(project: Project, size: float) -> float:

@@ -10,6 +10,8 @@ from calc.geometry.faces import AXIS
 from calc.geometry.fit import judge_access, judge_lining, judge_ports, judge_sheets, judge_stock
 from calc.geometry.joints import BoxShape, Solid, measure_box, place_cleats, place_panels
 from calc.geometry.lining import LiningPiece, LiningPlan, plan_lining
+from calc.geometry.mount_findings import judge_mount
+from calc.geometry.mounts import Mount, plan_mount
 from calc.geometry.parts import BoxPart, draw_part, plan_parts
 from calc.geometry.ports import PortDesign, design_port
 from calc.geometry.reach import Reach, measure_reach
@@ -39,7 +41,8 @@ FACE_SPACING_MM = 150.0
 class Design:
     """Everything that is made.
 
-    box: its sizes; parts: panels, cleats, ribs in cut-list order; rows: the box's screws
+    box: its sizes; parts: panels, cleats, ribs, then what carries the box, in cut-list order; rows: the box's screws
+    mount: rails or cart
     flat_parts: panels and lining (not full size), then all round parts with a 1:1 template
     sheets: layouts of panel stock, then of lining; lining: None when the box is bare
     seams_mm: length of the box's inner seams, to be sealed; gasket_mm: gasket round the removable face
@@ -60,6 +63,7 @@ class Design:
     seams_mm: float
     gasket_mm: float
     findings: tuple[Finding, ...]
+    mount: Mount
 
     def get_part(self, name: str) -> BoxPart:
         """Return the box part of that name. Raises KeyError."""
@@ -93,13 +97,14 @@ def design_box(project: Project, running_pa: float, worst_pa: float) -> Design:
         min(project.methods.screw_spacing_mm, FACE_SPACING_MM),
     )
     lining = plan_lining(project, shape, ports)
-    bare = weigh_handling(project, shape, panels, ports, lining)
+    bare = weigh_handling(project, shape, panels, ports, lining, plan_mount(project, shape, solids, 0))
     strength = check_strength(project, shape, panels, ports, rows, running_pa, worst_pa, bare.hanging_kg, bare.total_kg)
     ribs = plan_ribs(project, shape, strength, len(panels) + 1)
-    parts = panels + ribs
+    mount = plan_mount(project, shape, solids, len(panels) + len(ribs) + 1)
+    parts = panels + ribs + mount.parts
     strips = tuple(Solid(rib.name, rib.face, rib.block) for rib in ribs)
-    rows += plan_rib_screws(shape, solids, strips, project.methods.screw_spacing_mm)
-    handling = weigh_handling(project, shape, parts, ports, lining)
+    rows += plan_rib_screws(shape, solids, strips, project.methods.screw_spacing_mm) + mount.rows
+    handling = weigh_handling(project, shape, panels + ribs, ports, lining, mount)
     sheets = nest_parts(project, parts, lining)
     stack, reach = plan_stack(project, shape), measure_reach(project, shape, ports)
     round_parts = make_round_parts(project, ports, {part.face: part.grain for part in panels if part.kind == "panel"})
@@ -116,6 +121,7 @@ def design_box(project: Project, running_pa: float, worst_pa: float) -> Design:
         *judge_reach(reach),
         *judge_strength(project, shape, strength),
         *judge_handling(project, handling),
+        *judge_mount(project, shape, mount, ports, handling),
         *round_parts.findings,
     )
     return Design(
@@ -134,6 +140,7 @@ def design_box(project: Project, running_pa: float, worst_pa: float) -> Design:
         seams_mm=measure_seams(shape),
         gasket_mm=measure_gasket(shape, thickness),
         findings=findings,
+        mount=mount,
     )
 
 

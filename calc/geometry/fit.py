@@ -14,6 +14,7 @@ from calc.geometry.parts import BoxPart
 from calc.geometry.ports import PortDesign
 from calc.geometry.room import HOLE_TO_WALL_MM, SCREW_EDGE_MM, find_port_width
 from calc.geometry.sheets import SheetPlan
+from calc.geometry.standing import find_stand_off
 from calc.project import Face, Project
 
 LIFT_OFF_MM = 300.0
@@ -221,7 +222,8 @@ def _judge_inlet(project: Project, port: PortDesign) -> Finding:
 
 def _judge_behind(project: Project, port: PortDesign) -> Finding:
     """A hand must get round lid and filter between them and the wall the box hangs on."""
-    room = (port.port.up_mm or 0.0) - find_port_width(project, port.port) / 2  # the underside's lower edge is the back
+    # the underside's lower edge is the back; the rail holds the box off the wall
+    room = (port.port.up_mm or 0.0) + find_stand_off(project) - find_port_width(project, port.port) / 2
     grip = port.port.closure.grip_mm
     return hold(
         f"grip.wall.{port.name}",

@@ -8,7 +8,8 @@ from itertools import pairwise
 
 from calc.geometry.faces import VIEWS, find_flat
 from calc.geometry.joints import BoxShape
-from calc.geometry.room import find_back_room, find_inlet_room, find_spacing, find_wall_room
+from calc.geometry.room import INLET_TO_WALL_MM, find_back_room, find_inlet_room, find_spacing, find_wall_room
+from calc.geometry.standing import RAIL_PLAY_MM, find_rails_high
 from calc.project import Face, Port, Project
 
 
@@ -125,6 +126,16 @@ def find_duct_share(project: Project, shape: BoxShape, face: Face) -> float:
     return share if row + share <= right - left + 1e-6 else 0.0
 
 
+def _find_inlet_height(project: Project, shape: BoxShape, bottom: float, top: float) -> float:
+    """Return the middle of the face; on the back of a box on a wall, low enough to pass under its rails if it can."""
+    inlet, middle = project.box.inlet, (bottom + top) / 2
+    if project.box.hung != "wall" or inlet.face != "back":
+        return middle
+    under = shape.outside.height - find_rails_high(project) - RAIL_PLAY_MM - inlet.diameter_mm / 2
+    least = bottom + INLET_TO_WALL_MM + inlet.diameter_mm / 2
+    return min(middle, under) if under >= least else middle
+
+
 def place_inlet(project: Project, shape: BoxShape) -> Project:
     """Return the project with a place for the inlet: the middle of its face, or the end that the ports leave it."""
     inlet = project.box.inlet
@@ -132,5 +143,5 @@ def place_inlet(project: Project, shape: BoxShape) -> Project:
     share = find_duct_share(project, shape, inlet.face)
     across = right - share / 2 if share else (left + right) / 2
     across = inlet.across_mm if inlet.across_mm is not None else across
-    up = inlet.up_mm if inlet.up_mm is not None else (bottom + top) / 2
+    up = inlet.up_mm if inlet.up_mm is not None else _find_inlet_height(project, shape, bottom, top)
     return replace(project, box=replace(project.box, inlet=replace(inlet, across_mm=across, up_mm=up)))

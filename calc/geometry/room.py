@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from calc.geometry.joints import CLEAT_WIDE_MM
 from calc.geometry.ports import measure_pail
+from calc.geometry.standing import find_stand_off
 from calc.project import Port, Project
 
 HOLE_TO_WALL_MM = 6.0
@@ -41,7 +42,8 @@ def find_back_room(project: Project, port: Port) -> float:
     """
     room = find_wall_room(project, port)
     if port.face == "bottom" and project.box.hung == "wall":
-        behind = find_port_width(project, port) / 2 + port.closure.grip_mm - project.box.panel.thickness_mm
+        off = project.box.panel.thickness_mm + find_stand_off(project)
+        behind = find_port_width(project, port) / 2 + port.closure.grip_mm - off
         return max(room, behind)
     return room
 

@@ -19,7 +19,7 @@ class ScrewRow:
     """Screws through one part into another; spots in the face's coordinates (lower left corner, seen from outside).
 
     grip_mm: wood the screw passes before it holds
-    from_inside: driven from the inside of the box (through a cleat into the panel)
+    from_inside: driven from the inside of the box (through a cleat into the panel, through a panel into its rail)
     """
 
     through: str
@@ -44,18 +44,21 @@ def plan_screws(
     """Return every row of box screws: removable face at `face_spacing_mm`, the other joints at `spacing_mm`."""
     by_face = {panel.face: panel for panel in panels}
     fixed, (pair, inner) = shape.cover[0][1], shape.cover[1:]
-    rows = [_make_row(by_face[shape.removable], by_face[face], shape.outside, face_spacing_mm) for face in pair + inner]
+    rows = [make_row(by_face[shape.removable], by_face[face], shape.outside, face_spacing_mm) for face in pair + inner]
     if not cleats:
-        rows += [_make_row(by_face[fixed], by_face[face], shape.outside, spacing_mm) for face in pair + inner]
-        rows += [_make_row(by_face[a], by_face[b], shape.outside, spacing_mm) for a in pair for b in inner]
+        rows += [make_row(by_face[fixed], by_face[face], shape.outside, spacing_mm) for face in pair + inner]
+        rows += [make_row(by_face[a], by_face[b], shape.outside, spacing_mm) for a in pair for b in inner]
     for cleat in cleats:
         for panel in panels:
             if panel.face != shape.removable and _lies_on(cleat.block, panel):
-                rows.append(_make_row(panel, cleat, shape.outside, spacing_mm, from_inside=True))
+                rows.append(make_row(panel, cleat, shape.outside, spacing_mm, from_inside=True))
     return tuple(rows)
 
 
-def _make_row(through: Solid, into: Solid, outside: Sizes, spacing: float, from_inside: bool = False) -> ScrewRow:
+def make_row(
+    through: Solid, into: Solid, outside: Sizes, spacing: float, from_inside: bool = False, outward: bool = False
+) -> ScrewRow:
+    """Return a row through one part into another; from_inside: in through `into`; outward: from inside the box out."""
     l1, b1, r1, t1 = find_flat(through.face, through.block, outside)
     l2, b2, r2, t2 = find_flat(through.face, into.block, outside)
     left, bottom, right, top = max(l1, l2), max(b1, b2), min(r1, r2), min(t1, t2)
@@ -67,7 +70,7 @@ def _make_row(through: Solid, into: Solid, outside: Sizes, spacing: float, from_
         spots = tuple(Point((left + right) / 2, bottom + s) for s in along)
     names = (into.name, through.name) if from_inside else (through.name, into.name)
     grip = (into if from_inside else through).block.along(AXIS[through.face])
-    return ScrewRow(*names, through.face, spots, along[1] - along[0], grip, from_inside)
+    return ScrewRow(*names, through.face, spots, along[1] - along[0], grip, from_inside or outward)
 
 
 def plan_rib_screws(
@@ -75,7 +78,7 @@ def plan_rib_screws(
 ) -> tuple[ScrewRow, ...]:
     """Return the screws through each panel into the ribs behind it."""
     by_face = {panel.face: panel for panel in panels}
-    return tuple(_make_row(by_face[rib.face], rib, shape.outside, spacing_mm) for rib in ribs)
+    return tuple(make_row(by_face[rib.face], rib, shape.outside, spacing_mm) for rib in ribs)
 
 
 def _lies_on(block: Block, panel: Solid) -> bool:

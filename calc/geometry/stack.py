@@ -6,9 +6,9 @@ import math
 from dataclasses import dataclass
 
 from calc.geometry.joints import BoxShape
+from calc.geometry.standing import find_stand
 from calc.project import Port, Project
 
-CART_CLEARANCE_MM = 50.0
 UNSCREW_SPARE_MM = 10.0
 GASKET_SQUEEZED = 0.65  # of its thickness; 25 to 50 % squeeze is common practice, no source
 
@@ -32,6 +32,7 @@ class Stack:
     """The elevation at the deepest hanging port.
 
     hanging_mm: from the box's underside to the bottom of the pail; floor_gap_mm: from there to the floor
+    stand_mm: the floor under the pails is this high: a cart's base; floor_gap_mm counts from it
     drop_mm: drop needed to unscrew the top lid; tilt_mm: extra height filter and pail take when tipped over in place
     """
 
@@ -44,6 +45,7 @@ class Stack:
     floor_gap_mm: float
     drop_mm: float
     tilt_mm: float
+    stand_mm: float = 0.0
 
 
 def list_hanging(project: Project, port: Port) -> list[tuple[str, float]]:
@@ -70,6 +72,11 @@ def find_hanging(project: Project, port: Port) -> float:
     return sum(height for _, height in list_hanging(project, port))
 
 
+def find_drop(project: Project, port: Port) -> float:
+    """Return how far [mm] a port's filter drops before its lid is out of the thread (0 for a port without a filter)."""
+    return port.closure.lid_height_mm + UNSCREW_SPARE_MM if port.kind == "filter" and project.filters else 0.0
+
+
 def find_tilt(height_mm: float, width_mm: float) -> float:
     """Return the extra height [mm] a cylinder needs to be tipped over on the spot: diagonal less height."""
     return math.hypot(height_mm, width_mm) - height_mm
@@ -84,14 +91,14 @@ def plan_stack(project: Project, shape: BoxShape) -> Stack:
     hanging_ports = [port for port in project.ports if port.face == "bottom" and port.kind == "filter"]
     lowest = max(hanging_ports, key=lambda port: find_hanging(project, port), default=None)
     parts: list[StackPart] = []
-    at = bottom
+    at, stand = bottom, find_stand(project)
     for name, height in list_hanging(project, lowest) if lowest and project.filters else []:
         parts.append(StackPart(name, at - height, at))
         at -= height
     hanging = bottom - at
     drop, tilt = 0.0, 0.0
     if lowest and project.filters:
-        drop = lowest.closure.lid_height_mm + UNSCREW_SPARE_MM
+        drop = find_drop(project, lowest)
         wide = max(max(each.outside_mm for each in project.filters), lowest.pail.top_mm)
         tilt = find_tilt(hanging, wide)
     return Stack(
@@ -101,7 +108,8 @@ def plan_stack(project: Project, shape: BoxShape) -> Stack:
         box_bottom_mm=bottom,
         parts=tuple(parts),
         hanging_mm=hanging,
-        floor_gap_mm=at,
+        floor_gap_mm=at - stand,
         drop_mm=drop,
         tilt_mm=tilt,
+        stand_mm=stand,
     )

@@ -6,6 +6,7 @@ from calc.finding import Finding, Said, Verdict
 from calc.geometry.judge import PRACTICE, hold, say_with
 from calc.geometry.reach import Reach
 from calc.geometry.stack import Stack
+from calc.geometry.standing import find_top_gap
 from calc.project import Project
 
 MOTOR_GAP_MM = 50.0
@@ -14,7 +15,7 @@ MOTOR_GAP_MM = 50.0
 
 def judge_height(project: Project, stack: Stack) -> tuple[Finding, ...]:
     """Return the findings from ceiling to floor."""
-    gap = project.box.ceiling_gap_mm
+    gap = find_top_gap(project)
     over = stack.box_top_mm + gap - stack.ceiling_mm
     found = [
         hold(
@@ -49,13 +50,16 @@ def _judge_hanging(stack: Stack, can_rise: float) -> list[Finding]:
     short = stack.drop_mm - stack.floor_gap_mm
     raise_by = max(can_rise, 0.0)
     names: dict[str, str] = {}
+    floor = "cart's base" if stack.stand_mm else "floor"
     mends = [say_with("Raise the box {by}, or use filters or pails that are {by} shorter.", names, by=short)]
     if short > raise_by:
         mends = [say_with("Use filters or pails that are {by} shorter: the box can rise only {room}.", names,
                           by=short - raise_by, room=raise_by)]  # fmt: skip
     drop = hold(
         "height.unscrew",
-        say_with("Room from the pail to the floor; filter and pail hang {hang} below the box", hang=stack.hanging_mm),
+        say_with(
+            f"Room from the pail to the {floor}; filter and pail hang {{hang}} below the box", hang=stack.hanging_mm
+        ),
         stack.floor_gap_mm,
         stack.drop_mm,
         "The filter must drop by the depth of its thread before it comes away.",

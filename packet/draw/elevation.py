@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from calc.geometry.design import Design
 from calc.geometry.shapes import Box, Point
+from calc.geometry.standing import CASTER_MM
 from calc.project import Project
 from calc.quantity import Reader, write_length
 from packet.draw.model import Dimension, Drawing, Entity, Pen, Stroke
@@ -19,6 +20,7 @@ from packet.draw.strokes import (
 
 MARGINS = (18.0, 4.0, 20.0, 4.0)
 WALL_MM = 150.0
+CASTER_WHEEL_MM = 75.0
 
 
 def measure_elevation(project: Project, design: Design, scale: float) -> tuple[float, float]:
@@ -41,21 +43,37 @@ def draw_elevation(project: Project, design: Design, reader: Reader, scale: floa
         draw_rectangle(0.0, stack.box_bottom_mm, wide, stack.box_top_mm),
         write_at(2 / scale, stack.box_top_mm - 4 / scale, "filter box", 2.2, "start"),
     ]
+    entities += _draw_mount(design)
     for port in design.ports:
         x = port.port.across_mm or 0.0
         if port.port.face == "bottom" and port.port.kind == "filter":
-            entities += _draw_hanging(project, design, x)
+            entities += _draw_hanging(project, design, x, scale)
         elif port.port.face == "front":
             entities += _draw_front_port(x, stack.box_bottom_mm + (port.port.up_mm or 0.0), port.flange_mm, port.lid_mm)
     entities += _measure(project, design, reader, left, right)
     return close_drawing("elevation", entities, Box(left, -60.0, right, ceiling + 60.0), MARGINS, scale)
 
 
+def _draw_mount(design: Design) -> list[Entity]:
+    """Return rails or cart as seen from the front; what the box or its sides hide is dashed."""
+    under, entities = design.stack.box_bottom_mm, list[Entity]()
+    for part in design.mount.parts:
+        pen = Pen.HIDDEN if part.face == "back" else Pen.OUTLINE
+        low, high = part.block.low, part.block.high
+        entities.append(draw_rectangle(low[0], under + low[2], high[0], under + high[2], pen))
+    if design.mount.wheels_mm is not None:
+        middle, half = design.box.outside.width / 2, design.mount.wheels_mm[0] / 2
+        for x in (middle - half, middle + half):
+            entities.append(draw_circle(x, CASTER_WHEEL_MM / 2, CASTER_WHEEL_MM))
+            entities.append(draw_line(x, CASTER_WHEEL_MM / 2, x, CASTER_MM, Pen.OUTLINE))
+    return entities
+
+
 def _draw_front_port(x: float, y: float, flange: float, lid: float) -> list[Entity]:
     return [draw_circle(x, y, flange), draw_circle(x, y, lid)]
 
 
-def _draw_hanging(project: Project, design: Design, x: float) -> list[Entity]:
+def _draw_hanging(project: Project, design: Design, x: float, scale: float) -> list[Entity]:
     """Return what hangs under one port; the pail is drawn tapered."""
     port = next(p for p in design.ports if abs((p.port.across_mm or 0.0) - x) < 1e-6)
     widths = {
@@ -83,7 +101,19 @@ def _draw_hanging(project: Project, design: Design, x: float) -> list[Entity]:
         if part.name == "filter":
             pleats = [x - half + i * 2 * half / 12 for i in range(1, 12)]
             entities += [draw_line(p, part.bottom_mm, p, part.top_mm, Pen.HATCH) for p in pleats]
-    entities.append(draw_line(x, design.stack.floor_gap_mm - 60.0, x, design.stack.box_bottom_mm + 80.0, Pen.CENTRE))
+    entities.append(
+        draw_line(
+            x,
+            design.stack.stand_mm + design.stack.floor_gap_mm - 60.0,
+            x,
+            design.stack.box_bottom_mm + 80.0,
+            Pen.CENTRE,
+        )
+    )
+    for part in design.stack.parts:
+        if part.name in ("filter", "catch pail"):
+            y = (part.bottom_mm + part.top_mm) / 2 - 0.9 / scale
+            entities.append(write_at(x, y, part.name.removeprefix("catch "), 1.8, ground=True))
     return entities
 
 
@@ -98,10 +128,16 @@ def _measure(project: Project, design: Design, reader: Reader, left: float, righ
         up(left, 0.0, stack.box_bottom_mm, "underside", 6.0),
         up(left, stack.box_bottom_mm, stack.box_top_mm, "", 6.0),
     ]
+    if design.mount.wheels_mm is not None:
+        across = design.mount.wheels_mm[0]
+        start = (design.box.outside.width - across) / 2
+        words = f"wheels {write_length(across, reader)}"
+        entities.append(Dimension(Point(start, CASTER_MM), Point(start + across, CASTER_MM), words, 8.0))
     if stack.parts:
-        entities.append(up(right, 0.0, stack.floor_gap_mm, "clear", -6.0))
-        entities.append(up(right, stack.floor_gap_mm, stack.box_bottom_mm, "hangs", -6.0))
+        end = stack.stand_mm + stack.floor_gap_mm
+        entities.append(up(right, stack.stand_mm, end, "clear", -6.0))
+        entities.append(up(right, end, stack.box_bottom_mm, "hangs", -6.0))
         for part in stack.parts:
             if part.name in ("filter", "catch pail"):
-                entities.append(up(right, part.bottom_mm, part.top_mm, part.name, -14.0))
+                entities.append(up(right, part.bottom_mm, part.top_mm, "", -14.0))
     return entities

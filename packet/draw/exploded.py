@@ -11,20 +11,25 @@ from calc.geometry.parts import BoxPart, Hole
 from calc.geometry.ports import PortDesign
 from calc.geometry.shapes import Box, find_bounds
 from calc.project import Face, Project
-from packet.draw.model import Drawing, Entity, Fill, Pen, Stroke, Words
+from packet.draw.model import Drawing, Entity, Fill, Pen, Stroke
 from packet.draw.strokes import close_drawing, join_points, trace_round, write_at
 
 MARGINS = (4.0, 4.0, 8.0, 4.0)
 SPREAD = 0.55  # how far panels are pulled apart, of the box's size along their face
+HANGING_GAPS_MM = 260.0  # gaps between ring, lid, filter and pail, which push the base of a cart further down
 Vector = tuple[float, float, float]
 Flat = tuple[float, float]
 
 
 @dataclass(frozen=True)
 class Sight:
-    """Where the eye stands: front, above, and on the left or right."""
+    """Where the eye stands: front, above, and on the left or right; and how far it sees things pulled apart.
+
+    spread: of the box's size along a face; 0: put together
+    """
 
     from_left: bool
+    spread: float = SPREAD
 
     @property
     def toward(self) -> Vector:
@@ -64,16 +69,30 @@ def draw_exploded(project: Project, design: Design, scale: float) -> Drawing:
     return close_drawing("exploded view", entities, bounds, MARGINS, scale)
 
 
+def draw_together(project: Project, design: Design, scale: float) -> Drawing:
+    """Return the box put together with what hangs on it, without numbers or names."""
+    sight = Sight(project.box.inlet.face == "left", 0.0)
+    panels = [_draw_part(design, part, sight) for part in design.parts if part.kind == "panel"]
+    below, before = list[_Thing](), list[_Thing]()  # the box hides what hangs under it and nothing that sits on it
+    for port in design.ports:
+        group = below if AXIS[port.port.face] == 2 else before
+        group += _draw_port(project, design, port, sight)
+    groups = [sorted(group, key=lambda t: t.depth) for group in (below, panels, before)]
+    entities = [entity for group in groups for thing in group for entity in thing.entities]
+    bounds = find_bounds(tuple(e.shape for e in entities if isinstance(e, Stroke)))
+    return close_drawing("the box put together", entities, bounds, (1.0, 1.0, 1.0, 1.0), scale)
+
+
 def measure_exploded(project: Project, design: Design) -> Box:
     """Return the box [mm, isometric] that the exploded view fills."""
     drawing = draw_exploded(project, design, 1000.0)
     return drawing.bounds
 
 
-def find_shift(design: Design, face: Face) -> Vector:
+def find_shift(design: Design, face: Face, spread: float = SPREAD) -> Vector:
     """Return how far [mm] things of a face are pulled out of the box."""
     axis, outside = AXIS[face], design.box.outside
-    pull = SPREAD * max(outside.height, outside.depth) * (-1 if is_low(face) else 1)
+    pull = spread * max(outside.height, outside.depth) * (-1 if is_low(face) else 1)
     shift = [0.0, 0.0, 0.0]
     shift[axis] = pull
     return (shift[0], shift[1], shift[2])
@@ -85,15 +104,31 @@ def _move(block: Block, shift: Vector) -> Block:
     return Block((low[0], low[1], low[2]), (high[0], high[1], high[2]))
 
 
-def _place_part(design: Design, part: BoxPart) -> Block:
-    shift = find_shift(design, part.face)
+def _place_part(design: Design, part: BoxPart, sight: Sight) -> Block:
+    shift = find_shift(design, part.face, sight.spread)
+    if part.kind == "mount":
+        return _move(part.block, _shift_mount(design, part, sight))
     if part.kind != "panel":
         shift = (shift[0] * 0.35, shift[1] * 0.35, shift[2] * 0.35)
     return _move(part.block, shift)
 
 
+def _shift_mount(design: Design, part: BoxPart, sight: Sight) -> Vector:
+    """Return how far [mm] a rail is pulled off beyond its panel, or a cart's part aside or down from what hangs."""
+    if design.mount.wheels_mm is None:
+        x, y, z = find_shift(design, part.face, sight.spread)
+        far = 2.0 if part.name == "wall rail" else 1.5
+        return x * far, y * far, z * far
+    down = 1.7 * find_shift(design, "bottom", sight.spread)[2]
+    if part.name == "cart base":
+        return 0.0, 0.0, down - (HANGING_GAPS_MM if sight.spread else 0.0)
+    way: Face = "back" if part.face == "back" else "left" if part.block.low[0] < 1e-6 else "right"
+    x, y, _ = find_shift(design, way, sight.spread)
+    return x, y, down
+
+
 def _draw_part(design: Design, part: BoxPart, sight: Sight) -> _Thing:
-    block = _place_part(design, part)
+    block = _place_part(design, part, sight)
     entities: list[Entity] = []
     for axis in range(3):
         entities += _draw_side(block, axis, sight)
@@ -123,7 +158,7 @@ def _draw_hole(design: Design, part: BoxPart, block: Block, hole: Hole, sight: S
     axis = AXIS[part.face]
     across, up = hole.across_mm + part.left_mm, hole.up_mm + part.bottom_mm
     spot = find_spot(part.face, across, up, design.box.outside)
-    shift = find_shift(design, part.face)
+    shift = find_shift(design, part.face, sight.spread)
     middle = [spot.x + shift[0], spot.y + shift[1], spot.z + shift[2]]
     middle[axis] = block.high[axis] if sight.toward[axis] > 0 else block.low[axis]
     return _round((middle[0], middle[1], middle[2]), axis, hole.diameter_mm, sight, 0.6)
@@ -145,19 +180,19 @@ def _half_axes(axis: int, diameter: float, sight: Sight) -> tuple[Flat, Flat]:
     return ways[0], ways[1]
 
 
-def _find_port_place(design: Design, port: PortDesign) -> Vector:
+def _find_port_place(design: Design, port: PortDesign, sight: Sight) -> Vector:
     spot = find_spot(port.port.face, port.port.across_mm or 0.0, port.port.up_mm or 0.0, design.box.outside)
-    shift = find_shift(design, port.port.face)
+    shift = find_shift(design, port.port.face, sight.spread)
     return spot.x + shift[0] * 1.7, spot.y + shift[1] * 1.7, spot.z + shift[2] * 1.7
 
 
 def _draw_port(project: Project, design: Design, port: PortDesign, sight: Sight) -> list[_Thing]:
     """Return ring and lid, and for a filter port the filter and the pail on their axis."""
-    axis, at = AXIS[port.port.face], _find_port_place(design, port)
+    axis, at = AXIS[port.port.face], _find_port_place(design, port, sight)
     out = -1.0 if is_low(port.port.face) else 1.0
     closure = port.port.closure
     sizes = [(port.flange_mm, closure.flange_thick_mm + closure.ring_height_mm, 0.0)]
-    gap = 60.0
+    gap = 60.0 if sight.spread else 0.0
     at_along = closure.ring_height_mm + gap
     sizes.append((closure.lid_mm, closure.lid_height_mm, at_along))
     if port.port.kind == "filter" and project.filters:
@@ -200,7 +235,7 @@ def _draw_drum(a: Vector, b: Vector, axis: int, diameter: float, sight: Sight) -
 
 def _number_part(design: Design, part: BoxPart, sight: Sight, scale: float) -> list[Entity]:
     """Return the part's number in a white ring at a free corner of its side that is seen."""
-    block = _place_part(design, part)
+    block = _place_part(design, part, sight)
     axis = AXIS[part.face]
     spot = [0.0, 0.0, 0.0]
     for i in range(3):
@@ -210,7 +245,9 @@ def _number_part(design: Design, part: BoxPart, sight: Sight, scale: float) -> l
         spot[0], spot[1] = block.low[0] + 0.5 * block.along(0), block.low[1] + 0.8 * block.along(1)
     else:
         spot[2] = block.high[2] - 0.18 * block.along(2)
-        if part.face == "back" and not sight.from_left:  # the top panel stands before its other end
+        if part.kind == "mount" and part.face == "back":
+            spot[0] = block.low[0] + (0.04 if sight.from_left else 0.96) * block.along(0)  # beyond the back's end
+        elif part.face == "back" and not sight.from_left:  # the top panel stands before its other end
             spot[0] = block.high[0] - 0.1 * block.along(0)
     x, y = sight.see((spot[0], spot[1], spot[2]))
     ring = trace_round(x, y, (2.6 / scale, 0.0), (0.0, 2.6 / scale), 20)
@@ -218,7 +255,7 @@ def _number_part(design: Design, part: BoxPart, sight: Sight, scale: float) -> l
 
 
 def _name_port(project: Project, design: Design, port: PortDesign, sight: Sight, scale: float) -> list[Entity]:
-    at = list(_find_port_place(design, port))
+    at = list(_find_port_place(design, port, sight))
     axis = AXIS[port.port.face]
     out = -1.0 if is_low(port.port.face) else 1.0
     along = 100.0 + port.port.closure.ring_height_mm
@@ -226,5 +263,6 @@ def _name_port(project: Project, design: Design, port: PortDesign, sight: Sight,
         along += project.filters[0].height_mm / 2
     at[axis] += out * along
     x, y = sight.see((at[0], at[1], at[2]))
-    words: Words = write_at(x, y, port.name, 2.2, bold=True)
-    return [words]
+    if port.port.kind != "filter":  # a lid is smaller than its name: it stands below the lid
+        y -= 0.62 * port.port.closure.lid_mm + 2.5 / scale
+    return [write_at(x, y, port.name, 2.2, bold=True, ground=True)]

@@ -11,6 +11,7 @@ from calc.geometry.parts import SCREW_DRILL_MM, BoxPart
 from calc.geometry.screws import END_MM
 from calc.geometry.sheets import SheetLayout, SheetPlan
 from calc.quantity import write_length
+from packet.assumed import CUT_BY, say_assumed
 from packet.cuts import CutRow, list_cuts
 from packet.draw.layouts import MARGINS, draw_layout, measure_layout
 from packet.draw.panels import draw_panel, list_holed, measure_panel
@@ -25,12 +26,12 @@ SIZE = 8.0
 CAPTION_MM, HEADING_MM = 10.0, 12.0
 """Paper that a caption and a heading take."""
 
-WIDTHS = (9.0, 24.0, 8.0, 25.0, 25.0, 20.0, 15.0, 52.0)
+WIDTHS = (8.0, 22.0, 7.5, 20.5, 20.5, 19.0, 14.5, 70.0)
 
 
 def make_story(job: Job, kit: Kit) -> list[Flowable]:
     """Return cut list, then layouts of panel stock and lining."""
-    rows = list_cuts(job.design, kit.reader)
+    rows, assumed = list_cuts(job.design, kit.reader), say_assumed(job.project, CUT_BY)
     panel = job.project.box.panel
     thick, kerf = write_length(panel.thickness_mm, kit.reader), write_length(job.project.methods.kerf_mm, kit.reader)
     shape = job.design.box
@@ -43,6 +44,7 @@ def make_story(job: Job, kit: Kit) -> list[Flowable]:
             f"Panels measured {thick} thick: measure yours before cutting; all sizes follow from it. "
             "Width and height as the panel is seen from outside; holes from its left and lower edge."
         ),
+        *([kit.text(assumed, "strong")] if assumed else []),
         kit.table(_fill_table(rows, kit), WIDTHS, align="llrrrlll", size=SIZE),
         kit.text(_say_screws(job, kit)),
         kit.heading("Sheet layouts", 2),
@@ -68,7 +70,7 @@ def _say_screws(job: Job, kit: Kit) -> str:
         f"at most {apart} apart, first and last {write_length(END_MM, reader)} from the ends of that edge "
         "(dots in the views)."
     )
-    return words + (f" Cleats: {inside} screws from inside." if inside else "")
+    return words + (f" From inside: {inside} screws." if inside else "")
 
 
 def _write_sizes(sizes: Any, kit: Kit) -> str:
@@ -78,7 +80,7 @@ def _write_sizes(sizes: Any, kit: Kit) -> str:
 def _fill_table(rows: tuple[CutRow, ...], kit: Kit) -> list[list[Any]]:
     table: list[list[Any]] = [["No.", "Part", "Qty", "Width", "Height", "Grain", "From", "Holes, joints, edges"]]
     for row in rows:
-        notes = "; ".join(words for words in (row.holes, row.joints, row.edges) if words)
+        notes = "; ".join(words for words in (row.holes, row.joints, _name_edges(row)) if words)
         table.append(
             [
                 row.number, row.name, str(row.quantity), write_length(row.width_mm, kit.reader),
@@ -86,6 +88,11 @@ def _fill_table(rows: tuple[CutRow, ...], kit: Kit) -> list[list[Any]]:
             ]
         )  # fmt: skip
     return table
+
+
+def _name_edges(row: CutRow) -> str:
+    """Return the edges that show, if any."""
+    return "" if row.edges.endswith("none") else row.edges
 
 
 def _draw_plan(plan: SheetPlan, job: Job, kit: Kit) -> list[Flowable]:

@@ -55,7 +55,11 @@ def test_absurd_boxes_are_judged() -> None:
         for plan in design.sheets:
             placed = sum(len(layout.placed) for layout in plan.layouts)
             wanted = (
-                len(design.parts) if plan is design.sheets[0] else len(design.lining.pieces) if design.lining else 0
+                sum(part.quantity for part in design.parts)
+                if plan is design.sheets[0]
+                else len(design.lining.pieces)
+                if design.lining
+                else 0
             )
             assert placed + len(plan.too_large) == wanted
         assert settle_box(project) == project

@@ -101,7 +101,11 @@ def test_cart_hangs_as_low_as_the_pails_allow() -> None:
     on_cart = settle_box(replace(project, box=replace(project.box, hung="cart", cart_wheelbase_mm=900.0)))
     assert (on_cart.box.underside_mm or 0) < (settle_box(project).box.underside_mm or 0)
     design = design_box(on_cart, 500.0, 2500.0)
-    assert design.stack.floor_gap_mm == pytest.approx(50.0)
+    # the pail hangs over the base, with the thread's drop and an inch to spare
+    assert design.stack.stand_mm == pytest.approx(100.0 + 18.0)
+    assert design.stack.floor_gap_mm == pytest.approx(design.stack.drop_mm + 25.0)
+    low = on_cart.box.underside_mm or 0.0
+    assert low - design.stack.hanging_mm - design.stack.stand_mm == pytest.approx(design.stack.floor_gap_mm)
     assert design.strength.hang_fasteners == 0
 
 

@@ -222,9 +222,9 @@ def test_a_hole_into_a_cleat() -> None:
 
 
 def test_a_filter_too_near_the_wall() -> None:
-    project = with_port(settle_box(make_project()), "filter A", up_mm=161.3 + 25.0)
+    project = with_port(settle_box(make_project()), "filter A", up_mm=161.3 + 7.0)
     finding = fails(project, "grip.wall.filter A")
-    mended = with_port(project, "filter A", up_mm=161.3 + 25.0 + by(finding))
+    mended = with_port(project, "filter A", up_mm=161.3 + 7.0 + by(finding))
     assert judge(mended, "grip.wall.filter A") is Verdict.FITS
 
 

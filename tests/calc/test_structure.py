@@ -117,7 +117,7 @@ def test_screw_lengths() -> None:
 def test_wall_fasteners_carry_the_lever_too() -> None:
     _, design = build(make_project())
     strength = design.strength
-    lever = strength.hang_load_n * (design.box.outside.depth / 2) / (0.8 * design.box.outside.height)
+    lever = strength.hang_load_n * (design.box.outside.depth / 2 + 18.0) / (0.8 * design.box.outside.height)
     assert strength.hang_pull_n == pytest.approx(lever / (strength.hang_fasteners / 2))
     heavy = replace(make_project(), filters=(replace(make_project().filters[0], weight_kg=300.0),))
     assert build(heavy)[1].strength.hang_fasteners > strength.hang_fasteners
@@ -156,7 +156,7 @@ def test_the_cart_tips_where_its_weight_crosses_the_wheels() -> None:
     underside = settled.box.underside_mm or 0.0
     hang, own = sum(design.handling.hanging_kg.values()), design.handling.box_kg
     middle = underside + design.box.outside.height / 2
-    high = (own * middle + hang * underside / 2 + 30.0 * CART_CENTRE_MM) / (own + hang + 30.0)
+    high = (own * middle + hang * (underside + 118.0) / 2 + 30.0 * CART_CENTRE_MM) / (own + hang + 30.0)
     # turned about the wheel by that angle, the centre of weight stands right above it
     turned = (-450.0) * math.cos(math.radians(tip)) + high * math.sin(math.radians(tip))
     assert turned == pytest.approx(0.0, abs=1e-6)

@@ -1,0 +1,121 @@
+"""Findings on what carries the box: rails clear of openings, packing under a ceiling, a cart through its door."""
+
+from __future__ import annotations
+
+from calc.finding import Amount, Finding, Said, Verdict
+from calc.geometry.faces import find_flat
+from calc.geometry.joints import BoxShape
+from calc.geometry.judge import PRACTICE, hold, keep_telling, say_with
+from calc.geometry.mounts import Mount
+from calc.geometry.ports import PortDesign
+from calc.geometry.room import find_port_width
+from calc.geometry.standing import find_base, find_rail_thickness
+from calc.handling import Handling
+from calc.project import Project
+
+CASTER_FACTOR = 3.0
+"""Four casters on an uneven floor: three carry (common practice, no source)."""
+
+SLIDE_MM = 25.0
+
+
+def judge_mount(
+    project: Project, shape: BoxShape, mount: Mount, ports: tuple[PortDesign, ...], handling: Handling
+) -> tuple[Finding, ...]:
+    """Return the findings about rails or cart."""
+    if mount.wheels_mm is not None:
+        return _judge_cart(project, shape, ports, handling)
+    return (*keep_telling(_judge_rails(project, shape, mount, ports)), *_judge_packing(project, shape))
+
+
+def _judge_rails(project: Project, shape: BoxShape, mount: Mount, ports: tuple[PortDesign, ...]) -> list[Finding]:
+    """A rail must not lie across an opening of the face it is screwed to."""
+    inlet, found = project.box.inlet, list[Finding]()
+    openings = [(p.name, p.port.face, p.port.across_mm or 0.0, p.port.up_mm or 0.0, p.flange_mm) for p in ports]
+    openings.append(("inlet", inlet.face, inlet.across_mm or 0.0, inlet.up_mm or 0.0, inlet.diameter_mm))
+    for rail in mount.parts:
+        left, bottom, right, top = find_flat(rail.face, rail.block, shape.outside)
+        for name, face, across, up, wide in openings:
+            if face != rail.face:
+                continue
+            beside = max(left - across, across - right)
+            above = max(bottom - up, up - top)
+            room = max(beside, above) - wide / 2
+            names = {"rail": rail.name, "opening": name}
+            found.append(
+                hold(
+                    f"mount.{rail.name}.{name}",
+                    Said("Room between the {rail} and {opening}", names=names),
+                    room,
+                    0.0,
+                    "A rail across an opening shuts it.",
+                    (say_with("Move {opening} {by} away from the {rail}, or to another face.", names, by=-room),),
+                    sense="at least",
+                )
+            )
+    return found
+
+
+def _judge_packing(project: Project, shape: BoxShape) -> list[Finding]:
+    """Rails under a ceiling must reach it: what lies between is packed out."""
+    if project.box.hung != "ceiling":
+        return []
+    top = (project.box.underside_mm or 0.0) + shape.outside.height + find_rail_thickness(project)
+    gap = project.shop.ceiling_mm - top
+    if gap <= 1.0:
+        return []
+    why = Said("Lag screws that bridge a gap bend: pack it out with solid wood, and use screws that much longer.")
+    what = Said("Gap between the hanging rails and the ceiling")
+    return [Finding("mount.packing", what, Verdict.TIGHT, why, value=Amount(round(gap, 9), "length_mm"),
+                    limit=Amount(0.0, "length_mm"),
+                    mends=(say_with("Hang the box {by} higher.", by=gap),), source=PRACTICE)]  # fmt: skip
+
+
+def _judge_cart(
+    project: Project, shape: BoxShape, ports: tuple[PortDesign, ...], handling: Handling
+) -> tuple[Finding, ...]:
+    inside = shape.outside.width - 2 * project.box.panel.thickness_mm
+    hanging = [port for port in ports if port.port.kind == "filter"]
+    widest = max((find_port_width(project, port.port) for port in hanging), default=0.0)
+    found = []
+    if widest:
+        found.append(
+            hold(
+                "cart.way",
+                Said("Open front of the cart against the widest thing that comes out of it"),
+                inside,
+                widest + SLIDE_MM,
+                "Filter and pail slide out between the sides of the cart.",
+                (say_with("Make the box {by} wider.", by=widest + SLIDE_MM - inside),),
+                sense="at least",
+            )
+        )
+    each = (handling.total_kg + handling.cart_kg) / CASTER_FACTOR
+    found.append(
+        Finding(
+            "cart.casters",
+            Said("Load for each caster to carry, three of four taking it all"),
+            Verdict.FITS,
+            Said("On an uneven floor one wheel hangs in the air: buy casters rated for at least this."),
+            value=Amount(each, "mass_kg"),
+            source=PRACTICE,
+        )
+    )
+    wide, high = project.shop.doorway_width_mm, project.shop.doorway_height_mm
+    if wide is not None and high is not None:
+        across = min(find_base(project, shape))
+        top = (project.box.underside_mm or 0.0) + shape.outside.height
+        value, limit = (across, wide) if across - wide >= top - high else (top, high)
+        found.append(
+            hold(
+                "door.cart",
+                Said("Cart with its box through the doorway"),
+                value,
+                limit,
+                "A cart is rolled from room to room, upright.",
+                (say_with("Make it {by} smaller that way, or keep it in one room.", by=value - limit),),
+                source="project file",
+                worst=Verdict.TIGHT,
+            )
+        )
+    return tuple(found)

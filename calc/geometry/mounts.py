@@ -1,0 +1,138 @@
+"""What carries the box: rails on a wall, rails under a ceiling, or a cart, all cut from the panel stock."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+
+from calc.geometry.faces import AXIS, Block
+from calc.geometry.joints import BoxShape, Solid
+from calc.geometry.parts import BoxPart, choose_grain, make_strip
+from calc.geometry.screws import ScrewRow, make_row, space_row
+from calc.geometry.standing import (
+    CASTER_MM,
+    RAIL_OVER_MM,
+    RAIL_PLAY_MM,
+    RAIL_WIDE_MM,
+    count_layers,
+    find_base,
+    find_rail_thickness,
+    find_rails_high,
+    find_stand,
+    find_wheels,
+)
+from calc.project import Face, Project
+
+RAIL_BELOW_MM = 50.0
+"""The box rail's upper edge lies this far below the top of the box (common practice, no source)."""
+
+CART_BACK_SHARE = 0.5
+CASTERS, CASTER_SCREWS = 4, 4
+
+
+@dataclass(frozen=True)
+class Mount:
+    """The mount's parts and fixings.
+
+    parts: kind ``mount``, sizes as cut, several layers where the stock is thin
+    carried: names of the parts that are screwed to the box and go up with it
+    rows: screws from inside the box into its rails; screws: further screws that hold a cart together
+    casters: how many, 0 unless on a cart; wheels_mm: their spacing from middle to middle, across and deep
+    """
+
+    parts: tuple[BoxPart, ...]
+    rows: tuple[ScrewRow, ...]
+    screws: int = 0
+    casters: int = 0
+    carried: tuple[str, ...] = ()
+    wheels_mm: tuple[float, float] | None = None
+
+
+def plan_mount(project: Project, shape: BoxShape, panels: tuple[Solid, ...], first_number: int) -> Mount:
+    """Return what carries a settled box, parts numbered from `first_number`."""
+    if project.box.hung == "cart":
+        return _plan_cart(project, shape, first_number)
+    solids = _place_wall(project, shape) if project.box.hung == "wall" else _place_ceiling(project, shape)
+    layers = count_layers(project)
+    parts = tuple(
+        replace(make_strip(project, shape, solid, "mount", str(number)), quantity=layers)
+        for number, solid in enumerate(solids, start=first_number)
+    )
+    face: Face = "back" if project.box.hung == "wall" else "top"
+    panel = next(each for each in panels if each.face == face)
+    rows = tuple(
+        make_row(panel, solid, shape.outside, project.methods.screw_spacing_mm, outward=True)
+        for solid in solids
+        if solid.name != "wall rail"
+    )
+    return Mount(parts, rows, carried=tuple(solid.name for solid in solids if solid.name != "wall rail"))
+
+
+def _place_wall(project: Project, shape: BoxShape) -> list[Solid]:
+    """A rail on the back, the rail on the wall that it hooks over, and a spacer below that keeps the box upright.
+
+    The rails' long edges are sawn at 45 degrees: as bricks they overlap by their thickness.
+    """
+    wide, deep, high = shape.outside.width, shape.outside.depth, shape.outside.height
+    thick = find_rail_thickness(project)
+    top = high - _find_below(project, shape)
+    spans = {
+        "box rail": (top - RAIL_WIDE_MM, top),
+        "wall rail": (top - 2 * RAIL_WIDE_MM + thick, top - RAIL_WIDE_MM + thick),
+        "lower spacer": (0.0, RAIL_WIDE_MM),
+    }
+    return [Solid(name, "back", Block((0.0, deep, low), (wide, deep + thick, up))) for name, (low, up) in spans.items()]
+
+
+def _find_below(project: Project, shape: BoxShape) -> float:
+    """Return how far [mm] under the top the box rail starts: level with it where a duct at the back needs the room."""
+    inlet, high = project.box.inlet, shape.outside.height
+    usual = min(RAIL_BELOW_MM, max(high - 3 * RAIL_WIDE_MM, 0.0))
+    duct = (inlet.up_mm or 0.0) + inlet.diameter_mm / 2 + RAIL_PLAY_MM
+    crossed = inlet.face == "back" and duct > high - usual - find_rails_high(project) + 1e-6
+    return 0.0 if crossed else usual
+
+
+def _place_ceiling(project: Project, shape: BoxShape) -> list[Solid]:
+    """Two rails across the top, one near each end, sticking out at front and back for the lag screws."""
+    wide, deep, high = shape.outside.width, shape.outside.depth, shape.outside.height
+    thick = find_rail_thickness(project)
+    starts = {"left rail": 0.0, "right rail": wide - RAIL_WIDE_MM}
+    return [
+        Solid(name, "top", Block((x, -RAIL_OVER_MM, high), (x + RAIL_WIDE_MM, deep + RAIL_OVER_MM, high + thick)))
+        for name, x in starts.items()
+    ]
+
+
+def _plan_cart(project: Project, shape: BoxShape, first_number: int) -> Mount:
+    """A base on casters, a side under each end of the box, and a back that braces them; the front stays open."""
+    wide, deep, t = shape.outside.width, shape.outside.depth, project.box.panel.thickness_mm
+    across, through = find_wheels(project, shape)
+    base_wide, base_deep = find_base(project, shape)
+    left, front = (wide - base_wide) / 2, (deep - base_deep) / 2
+    underside = project.box.underside_mm or 0.0
+    low = CASTER_MM - underside  # the base's underside, as seen from the box's own corner
+    foot = find_stand(project) - underside
+    legs = max(-foot, 1.0)  # a box too low for its cart is told by the findings, not by a part without size
+    back = max(CART_BACK_SHARE * legs, min(legs, RAIL_WIDE_MM))
+    blocks = {
+        "cart base": ((left, front, low), (left + base_wide, front + base_deep, low + t)),
+        "cart left side": ((0.0, 0.0, foot), (t, deep, foot + legs)),
+        "cart right side": ((wide - t, 0.0, foot), (wide, deep, foot + legs)),
+        "cart back": ((t, deep - t, foot + legs - back), (wide - t, deep, foot + legs)),
+    }
+    parts = tuple(
+        _make_flat(project, shape, name, Block(*ends), str(number))
+        for number, (name, ends) in enumerate(blocks.items(), start=first_number)
+    )
+    most = project.methods.screw_spacing_mm
+    # sides to base and up into the box, back to the sides and up into the box
+    screws = 2 * 2 * len(space_row(deep, most)) + 2 * len(space_row(back, most)) + len(space_row(wide - 2 * t, most))
+    return Mount(parts, (), screws, CASTERS, (), (across, through))
+
+
+def _make_flat(project: Project, shape: BoxShape, name: str, block: Block, number: str) -> BoxPart:
+    """Return a panel of the cart: its longer side is its width in the cut list."""
+    flat = min(range(3), key=block.along)
+    face: Face = next(f for f in ("right", "back", "bottom") if AXIS[f] == flat)  # type: ignore[assignment]
+    part = make_strip(project, shape, Solid(name, face, block), "mount", number)
+    return replace(part, grain=choose_grain(project, part.width_mm, part.height_mm))

@@ -70,7 +70,8 @@ def word_check(check: Check, project: Project, mends: tuple[Said, ...]) -> Findi
         what = say("air for each area of filter, " + gates, scenario=scenario)
         why = say("Too much air for the media drives fine dust into it: it clogs for good and leaks dust.")
     elif check.key == "blower.motor":
-        source = "project file: motor; air power over efficiency"
+        sure = "assumed, 45 to 65 %" if project.is_assumed("blower.efficiency") else "project file"
+        source = f"project file: motor; air power over efficiency; efficiency: {sure}"
         what = say("power at the blower's shaft, " + gates, scenario=scenario)
         why = say("A blower that moves more air than its motor is made for overheats the motor.")
     else:
@@ -99,6 +100,7 @@ def judge_curve(project: Project, scenarios: tuple[Scenario, ...]) -> list[Findi
                 source="stated assumption",
             )
         )
+    found += _judge_curve_start(project, scenarios)
     for scenario in scenarios:
         if len(scenario.point.crossings) > 1:
             flows = scenario.point.crossings
@@ -121,6 +123,42 @@ def judge_curve(project: Project, scenarios: tuple[Scenario, ...]) -> list[Findi
                     source="fan practice, no source",
                 )
             )
+    return found
+
+
+def _judge_curve_start(project: Project, scenarios: tuple[Scenario, ...]) -> list[Finding]:
+    """Return the findings on a curve whose first point is not shut-off: flows before it, and the highest pressure."""
+    first = project.blower.curve[0]
+    if first.flow_m3s <= 0:
+        return []
+    pressure, flow = Amount(first.pressure_pa, "pressure_pa"), Amount(first.flow_m3s, "flow_m3s")
+    found = [
+        Finding(
+            "blower.shut_off",
+            say("blower's pressure with every gate shut: the curve starts at {flow}", flow=flow),
+            Verdict.TIGHT,
+            say(
+                "Panels, duct and tube are made for the highest pressure the blower can make. Below its first point, "
+                "{pressure}, the curve was drawn on straight; nobody measured there.", pressure=pressure,
+            ),
+            mends=(say("Shut every gate, read the pressure at the blower and put the point in at a flow of nothing."),),
+            source="project file: first point of the curve",
+        )
+    ]  # fmt: skip
+    slow = [s for s in scenarios if s.kind != "all" and s.point.beyond == "before first point"]
+    if slow:
+        least = min(slow, key=lambda s: s.flow.best)
+        found.append(
+            make_finding(
+                "blower.curve_start",
+                say("flow against the start of the blower's curve, " + name_gates(least.name), scenario=least.name),
+                Verdict.TIGHT,
+                say("Before the first point nobody measured the blower: the curve was drawn on straight, so do not "
+                    "lean on it."),
+                "flow_m3s", least.flow, first.flow_m3s, "at least", "project file: first point of the curve",
+                (say("Ask the maker for the curve down to shut-off."),),
+            )
+        )  # fmt: skip
     return found
 
 
@@ -276,8 +314,8 @@ def judge_air(project: Project, air: ShopAir, make_up: MakeUpAir) -> list[Findin
         flued = project.shop.flued_appliance
         why = say(
             "The blower pulls this much out of the room. A room that falls behind draws flue gas back down a chimney, "
-            "and carbon monoxide gives no warning." if flued else
-            "Air blown outdoors must come in again, or blower and heating suffer."
+            "and carbon monoxide gives no warning. The file says nothing of an opening to outdoors." if flued else
+            "Air blown outdoors must come in again, or blower and heating suffer. The file says nothing of an opening."
         )  # fmt: skip
         test = say("Stop: with a flued heater in the same air, have the draught tested with the blower running, and "
                    "fit a carbon monoxide alarm.")  # fmt: skip
@@ -300,8 +338,18 @@ def judge_air(project: Project, air: ShopAir, make_up: MakeUpAir) -> list[Findin
     return found
 
 
-def judge_leakage(leakage: Leakage) -> Finding:
-    """Return the finding on leaks."""
+def judge_leakage(project: Project, leakage: Leakage) -> Finding:
+    """Return the finding on leaks. Where the file gives none at all it says so, and gives no figure."""
+    given = any(m.gate and m.gate.leak_m2 for m in project.machines) or any(r.leakage_class for r in project.runs)
+    if not given:
+        return Finding(
+            "leaks",
+            say("air coming in by shut gates and seams: not given, so none was counted"),
+            Verdict.FITS,
+            say("Air that leaks in is missing at the hood. Give each gate's leak area and each run's leakage class, or "
+                "hunt the leaks down."),
+            source="common practice, no source",
+        )  # fmt: skip
     fits = leakage.share <= 0.1
     return make_finding(
         "leaks", say("air coming in by shut gates and seams, with {scenario} open", scenario=leakage.scenario),

@@ -215,7 +215,7 @@ def _collect(
     alone = {s.open[0]: s for s in scenarios if s.kind == "alone"}
     findings += judge_clean_me(alone[filters.clean_me.read_at], filters)
     findings += [judge_all_open(s) for s in scenarios if s.kind == "all"]
-    findings.append(judge_leakage(leakage))
+    findings.append(judge_leakage(project, leakage))
     if sound is not None:
         findings.append(judge_sound(sound))
     findings += judge_air(project, system.air, make_up)

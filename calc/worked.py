@@ -194,7 +194,8 @@ def work_blower(system: System, sizing: Sizing) -> list[Worked]:
             _BLOWER, "shaft power", "Q p / efficiency",
             (say("{q} × {p} / {e}", q=_number(point.flow_m3s, "flow_m3s"), p=_number(point.total_pa, "pressure_pa"),
                  e=_number(blower.efficiency, "share")),),
-            _number(point.shaft_power_w, "power_w"), "ASHRAE Handbook Systems and Equipment; efficiency: project file",
+            _number(point.shaft_power_w, "power_w"), "ASHRAE Handbook Systems and Equipment; efficiency: "
+            + ("assumed" if system.project.is_assumed("blower.efficiency") else "project file"),
         ),
     ]  # fmt: skip
 

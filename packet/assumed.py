@@ -1,0 +1,46 @@
+"""What the project file holds that nobody measured yet, in the words every sheet says it with."""
+
+from __future__ import annotations
+
+from calc.geometry.shapes import FlatPart
+from calc.project import Project
+
+MEASURE = "assumed, measure before cutting"
+CUT_BY = (
+    "filters.count", "filters.outside", "filters.bore", "filters.height", "filters.gasket", "filter_box", "ports",
+    "closure", "lining",
+)  # fmt: skip
+"""What ends up in the size of a cut part."""
+
+
+def say_assumed(project: Project, about: tuple[str, ...]) -> str:
+    """Return one sentence that names every assumed value that is part of some paths, or holds one; or nothing."""
+    names = [
+        name_assumed(path)
+        for path in project.assumed
+        if any(f"{path}.".startswith(f"{one}.") or f"{one}.".startswith(f"{path}.") for one in about)
+    ]
+    return f"{MEASURE.capitalize()}: {', '.join(names)}." if names else ""
+
+
+def count_assumed(project: Project) -> str:
+    """Return one sentence for the cover: how many values are assumed, and where they are named; or nothing."""
+    count = len(project.assumed)
+    if not count:
+        return ""
+    which = "1 value (the report names it)" if count == 1 else f"{count} values (the report names them)"
+    return f"{MEASURE.capitalize()}: {which}."
+
+
+def name_assumed(path: str) -> str:
+    """Return a dotted path of the project file in plain words: ``ports.filter A.pail`` is filter A pail."""
+    parts = path.split(".")
+    if len(parts) > 2 and parts[0] in ("ports", "machines", "ducts"):
+        parts = parts[1:]
+    return " ".join(parts).replace("_", " ")
+
+
+def is_part_assumed(project: Project, part: FlatPart) -> bool:
+    """Tell whether a part is cut by a size that was assumed."""
+    inlet = "inlet" in part.name and project.is_assumed("filter_box.inlet.diameter")
+    return part.assumed or inlet

@@ -129,7 +129,7 @@ def _place(system: System, scenario: Scenario, measured: float, sizing: Sizing) 
 # --- following the blower's curve -----------------------------------------------------------------------------------
 
 
-def _solve(excess: Callable[[float], float], low: float, high: float) -> float | None:
+def find_crossing(excess: Callable[[float], float], low: float, high: float) -> float | None:
     """Return where a monotone function crosses zero between two ends, by halving; None when it does not."""
     at_low, at_high = excess(low), excess(high)
     if at_low == 0:
@@ -147,7 +147,7 @@ def _solve(excess: Callable[[float], float], low: float, high: float) -> float |
 
 def find_clean_flow(system: System, reading_pa: float) -> float | None:
     """Return the flow [m3/s] that makes clean filters hold back a reading [Pa]; pressure side only."""
-    return _solve(lambda q: system.bank.find_loss(q, BEST)[0] - reading_pa, 1e-6, 5.0)
+    return find_crossing(lambda q: system.bank.find_loss(q, BEST)[0] - reading_pa, 1e-6, 5.0)
 
 
 def find_load(system: System, gate: str, reading_pa: float) -> tuple[float, float] | None:
@@ -162,7 +162,7 @@ def find_load(system: System, gate: str, reading_pa: float) -> tuple[float, floa
         high *= 4
         if high > 1e3:
             return None
-    areal = _solve(excess, 0.0, high)
+    areal = find_crossing(excess, 0.0, high)
     if areal is None:
         return None
     return areal, system.balance((gate,), BEST, areal).flow[gate]

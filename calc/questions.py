@@ -35,8 +35,8 @@ def list_questions(project: Project) -> tuple[Question, ...]:
     return (*ask_about_test(project), *ask_about_build(project))
 
 
-SHUT_ON_PRESSURE = "2 Every gate shut, blower on: gauge back on still air (else air leaks into the ducts)"
-SHUT_ON_SUCTION = "2 Every gate shut, blower on: gauge near its highest, and steady (else air leaks in)"
+SHUT_ON_PRESSURE = "2 Every gate shut, blower on: gauge falls back to still air, or nearly"
+SHUT_ON_SUCTION = "2 Every gate shut, blower on: gauge near its highest, and steady"
 
 
 def ask_about_test(project: Project) -> tuple[Question, ...]:
@@ -48,9 +48,9 @@ def ask_about_test(project: Project) -> tuple[Question, ...]:
         Question("test.temperature", "test", "Shop temperature", "temperature_k"),
         Question("leak.lamp", "leaks", "1 Box shut and dark, lamp inside: no light at any joint or port", "yes no"),
         Question("leak.blanked", "leaks", shut, "yes no"),
-        Question("leak.smoke", "leaks", "3 Every gate shut, smoke at each joint: smoke hangs still", "yes no"),
+        Question("leak.smoke", "leaks", "3 Every gate shut, smoke at joints, lids, seams: it hangs still", "yes no"),
         Question("leak.gates", "leaks", "4 Hand at each shut gate: no draught to feel", "yes no"),
-        Question("leak.cloth", "leaks", "5 White cloth under each filter for ten minutes: clean", "yes no"),
+        Question("leak.cloth", "leaks", "5 One gate open, white cloth under each filter, ten minutes: clean", "yes no"),
         Question("zero.before", "gates", "Gauge stands on the still-air mark, blower off", "yes no"),
     ]
     asked += [

@@ -6,6 +6,8 @@ from dataclasses import dataclass, replace
 
 from calc.as_built import Compared, apply_record, compare_built
 from calc.diagnosis import Diagnosed, diagnose
+from calc.gauge_design import design_gauge
+from calc.leak_hunt import LeakFound, judge_shut_readings
 from calc.project import Project
 from calc.questions import list_questions
 from calc.record import Entry, Record
@@ -33,13 +35,15 @@ class Review:
     """What the record says.
 
     compared: measures drawn and made; changed: whether any measured value changes the sizing; resized: a row a machine
-    diagnosed: latest readings read; strays: entries whose packet is not the project file's present state
+    diagnosed: latest readings read; leaks: readings with every gate shut
+    strays: entries whose packet is not the project file's present state
     """
 
     compared: tuple[Compared, ...]
     changed: bool
     resized: tuple[Resized, ...]
     diagnosed: tuple[Diagnosed, ...]
+    leaks: tuple[LeakFound, ...]
     trend: Trend
     due: tuple[Due, ...]
     strays: tuple[Entry, ...]
@@ -70,6 +74,7 @@ def review_record(project: Project, sizing: Sizing, record: Record, digest: str)
         changed,
         resized,
         diagnose(built if changed else project, again, record),
+        judge_shut_readings(project, sizing, design_gauge(project, sizing, record), record),
         trend,
         list_due(record, trend),
         tuple(entry for entry in record.entries if entry.digest and entry.digest != digest),

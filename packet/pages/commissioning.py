@@ -4,9 +4,10 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, Any
 
-from calc.quantity import unit_name, write_amount
+from calc.leak_hunt import ALLOWED_SHARE, LeakLimits, find_leak_limits
+from calc.quantity import Reader, unit_name, write_amount
 from calc.questions import Question, ask_about_test
-from packet.pages.form_blocks import make_blank, make_short_row, make_yes_no, make_yes_no_table
+from packet.pages.form_blocks import make_blank, make_short_row, make_stage_table, make_yes_no, make_yes_no_table
 from packet.record_names import name_fields
 
 if TYPE_CHECKING:
@@ -29,6 +30,7 @@ def make_story(job: Job, kit: Kit) -> list[Any]:
     groups: dict[str, list[Question]] = {}
     for question in questions:
         groups.setdefault(question.group, []).append(question)
+    limits = find_leak_limits(job.project, job.sizing, job.gauge)
     yes_no = [question for question in groups["gates"] if question.kind == "yes no"]
     return [
         kit.heading("Commissioning"),
@@ -40,7 +42,8 @@ def make_story(job: Job, kit: Kit) -> list[Any]:
             "Do not go on to the next line while one says no. Mark the leak with chalk, seal it, test that line again. "
             "Keep flame away: no candle, no lighter near dust. Use a smoke stick or talc on a brush.", "small"
         ),
-        make_yes_no_table(kit, groups["leaks"], names, "Passes when"),
+        make_stage_table(kit, groups["leaks"], names, _list_passes(job, limits)),
+        kit.text(_say_allowed(job, limits), "small"),
         kit.heading("Gate by gate", 2),
         kit.text(
             f"Filters clean. One gate open at a time, all others shut, blower up to speed for a minute. Unit of the "
@@ -49,7 +52,7 @@ def make_story(job: Job, kit: Kit) -> list[Any]:
         ),
         make_yes_no_table(kit, yes_no, names, "First of all"),
         kit.space(2),
-        _tell_gates(job, kit, names),
+        _tell_gates(job, kit, names, limits),
         kit.heading("Write down the clean baseline", 2),
         kit.text(
             f"Filters clean or new, the {job.gauge.read_at} gate alone open, no other. This number is what CLEAN ME "
@@ -67,7 +70,41 @@ def make_story(job: Job, kit: Kit) -> list[Any]:
     ]  # fmt: skip
 
 
-def _tell_gates(job: Job, kit: Kit, names: Mapping[str, str]) -> Any:
+def _list_passes(job: Job, limits: LeakLimits) -> dict[str, str]:
+    """Return the value that passes each stage of the leak hunt."""
+    shut = f"{limits.sense} {write_small_pressure(limits.pass_pa, job.reader)} on the gauge"
+    if not limits.is_told:
+        shut += "; too coarse to pass by it alone: trust stage 3"
+    speed = write_amount(limits.gate_speed_ms, "speed_ms", job.reader)
+    return {
+        "leak.lamp": f"0 points of light, {len(job.project.ports)} ports and every seam looked at",
+        "leak.blanked": shut,
+        "leak.smoke": "0 places where it moves, 5 seconds at each",
+        "leak.gates": f"nothing felt; by a vane meter at most {speed} in the duct",
+        "leak.cloth": "0 specks, at each filter",
+    }
+
+
+def _say_allowed(job: Job, limits: LeakLimits) -> str:
+    """Say what share of the air the gauge's pass value stands for, and what is counted in the sizing."""
+    reader = job.reader
+    told = "more than the eye can tell" if limits.pass_share is None else (
+        f"{write_amount(limits.pass_share, 'share', reader, digits=0)} of the air at {job.gauge.read_at}"
+    )  # fmt: skip
+    drawn = write_amount(job.sizing.leakage.share, "share", reader, digits=1)
+    return (
+        f"Stage 2 stands for a leak of {told}; {write_amount(ALLOWED_SHARE, 'share', reader, digits=0)} is allowed, "
+        f"{drawn} is counted in the sizing. No timed pressure drop: filters let the box empty in less than a second."
+    )
+
+
+def write_small_pressure(pressure_pa: float, reader: Reader) -> str:
+    """Return a pressure with one place more when it is small in inches of water."""
+    small = 3 if reader.system == "inch" and abs(pressure_pa) < 24 else None
+    return write_amount(pressure_pa, "pressure_pa", reader, digits=small)
+
+
+def _tell_gates(job: Job, kit: Kit, names: Mapping[str, str], limits: LeakLimits) -> Any:
     reader = job.reader
     head = ["Gate open", "Flow expected", "Speed expected", "Gauge expected", "likely between", "Gauge", "Speed"]
     rows: list[list[Any]] = [head]
@@ -91,8 +128,10 @@ def _tell_gates(job: Job, kit: Kit, names: Mapping[str, str]) -> Any:
             ]
         )
     shut_off = write_amount(job.sizing.pressures.box_worst_pa, "pressure_pa", reader)
-    near = "near still air" if job.gauge.side == "pressure" else f"near {shut_off}"
-    shut = ["every gate shut", "leaks only", "-", near, "-"]
+    near, between = ("still air", write_small_pressure(limits.pass_pa, reader))
+    if job.gauge.side != "pressure":
+        near = shut_off
+    shut = ["every gate shut", "leaks only", "-", near, f"{limits.sense} {between}"]
     rows.append([*shut, make_blank(kit, asked["shutoff.reading"], names, 24), ""])
     return kit.table(rows, widths_mm=(38, 22, 24, 24, 26, 25, 23), style="form", align="lrrrrll")
 

@@ -47,6 +47,15 @@ def make_yes_no_table(kit: Kit, questions: Sequence[Question], names: Mapping[st
     return kit.table(rows, widths_mm=(156, 13, 13), style="form", align="lcc")
 
 
+def make_stage_table(
+    kit: Kit, questions: Sequence[Question], names: Mapping[str, str], passes: Mapping[str, str]
+) -> Any:
+    """Return a table of yes-no questions with the value that passes, by question key."""
+    rows: list[list[Any]] = [["Stage", "Passes with", "yes", "no"]]
+    rows += [[q.label, passes[q.key], *make_yes_no(kit, q, names)] for q in questions]
+    return kit.table(rows, widths_mm=(92, 68, 11, 11), style="form", align="llcc", size=8.4)
+
+
 def make_short_row(kit: Kit, questions: Sequence[Question], names: Mapping[str, str]) -> Any:
     """Return a few blanks side by side, label above each: date, name, temperature."""
     share = kit.frame_width_mm / len(questions)

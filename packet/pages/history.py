@@ -8,12 +8,14 @@ from typing import TYPE_CHECKING, Any
 from calc.as_built import Compared
 from calc.diagnosis import Diagnosed
 from calc.finding import Verdict
+from calc.leak_hunt import LeakFound
 from calc.quantity import to_reader, unit_name, write_amount
 from calc.questions import list_questions
 from calc.review import Resized, Review
 from calc.trend import Trend
 from packet.draw.model import Drawing, Pen
 from packet.draw.plots import Axis, Curve, Limit, Plot, Spot, draw_plot
+from packet.pages.commissioning import write_small_pressure
 from packet.say import say
 
 if TYPE_CHECKING:
@@ -56,6 +58,8 @@ def make_story(job: Job, kit: Kit) -> list[Any]:
         story.append(kit.heading("What the gauge says", 3))
         for diagnosed in review.diagnosed:
             story.append(_tell_diagnosed(kit, diagnosed, job))
+    if review.leaks:
+        story += [kit.heading("With every gate shut", 3), *kit.bullets([_say_leak(leak, job) for leak in review.leaks])]
     story += _tell_trend(kit, review, job)
     return [*story, kit.heading("Every entry", 3), _tell_entries(kit, job)]
 
@@ -116,6 +120,17 @@ def _tell_diagnosed(kit: Kit, diagnosed: Diagnosed, job: Job) -> Any:
     why = [say(reason, job.reader) for reason in diagnosed.reasons]
     look = [f"Look for: {say(cause, job.reader)}" for cause in diagnosed.likely]
     return kit.keep([kit.text(head, "strong"), *kit.bullets([*why, *look])])
+
+
+def _say_leak(leak: LeakFound, job: Job) -> str:
+    """Say what a reading with the gates shut stands for."""
+    measured, passes = (write_small_pressure(p, job.reader) for p in (leak.measured_pa, leak.limits.pass_pa))
+    words = f"{leak.date.isoformat()}: {measured}; passes with {leak.limits.sense} {passes}. "
+    if leak.share is not None and leak.verdict is not Verdict.FITS:
+        words += f"That is a leak of about {write_amount(leak.share, 'share', job.reader, digits=0)} of the air. "
+    if leak.share is None:
+        words += "No leak gives that: a gate was open, or the filters were not clean. "
+    return words + {Verdict.FITS: "Tight.", Verdict.TIGHT: "At the edge: hunt again."}.get(leak.verdict, "LEAKS.")
 
 
 def _tell_trend(kit: Kit, review: Review, job: Job) -> list[Any]:

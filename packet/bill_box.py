@@ -7,7 +7,7 @@ from collections.abc import Callable
 from typing import TYPE_CHECKING
 
 from calc.geometry.mount_findings import CASTER_FACTOR
-from calc.geometry.mounts import CASTER_SCREWS
+from calc.geometry.mounts import CASTER_SCREWS, CLEAT_LAYERS
 from calc.quantity import Reader, write_amount, write_length
 from calc.sealing import CARTRIDGE_M3, find_bead_volume
 from calc.structure import choose_screw
@@ -22,6 +22,7 @@ WASTE = 0.10
 """Added to what is cut from a length or squeezed from a tube (common practice, no source)."""
 
 SCREW_WASTE = 0.05
+BOLT_END_MM = 9.0  # washer and nut
 PANELS, OPENINGS, FIXINGS, SEALING = "Box and lining", "Openings and filters", "Screws and fixings", "Sealing"
 
 
@@ -167,9 +168,18 @@ def _list_mount(project: Project, design: Design, box_of: Callable[[float, str, 
     return [
         Want(FIXINGS, "caster", f"3 in (75 mm) with plate, carries {each} or more; two of them swivel and lock",
              mount.casters, "each", HARDWARE, keys=("wheel",), where_used="cart base"),
+        Want(FIXINGS, name_bolt(project), "carriage bolt, wide washer and nut", mount.bolts, "each", HARDWARE,
+             keys=("carriage bolt", "bolt"), where_used="box to the cart's cleats"),
         box_of(design.strength.box_screw_mm, "flat head", mount.screws, "cart"),
         box_of(plate, "pan head", mount.casters * CASTER_SCREWS, "casters"),
     ]  # fmt: skip
+
+
+def name_bolt(project: Project) -> str:
+    """Return the bolt that passes the box's bottom and a cart's cleat, with its washer and nut."""
+    least = (1 + CLEAT_LAYERS) * project.box.panel.thickness_mm + BOLT_END_MM
+    length = write_length(choose_screw(project.display.system, least), read_for(project))
+    return f"1/4 in x {length} bolt" if project.display.system == "inch" else f"6 mm x {length} bolt"
 
 
 def _name_screw(reader: Reader) -> str:

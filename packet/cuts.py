@@ -126,6 +126,8 @@ def say_mount(part: BoxPart, design: Design, reader: Reader) -> str:
     if part.name == "cart base" and design.mount.wheels_mm is not None:
         across, deep = (write_length(mm, reader) for mm in design.mount.wheels_mm)
         return f"under the cart; casters {across} apart across, {deep} deep, middle to middle"
+    if part.name in ("cart left cleat", "cart right cleat"):
+        return f"{layers}inside its side, level with the top; the box is bolted to it"
     if part.name == "cart back":
         return "between the sides, right under the box"
     return f"upright under the {part.name.split()[1]} end of the box"

@@ -165,10 +165,6 @@ LADDER_MM = 1200.0
 """A box whose underside hangs higher cannot be fastened from the floor (common practice, no source)."""
 
 
-RAIL_OVER_MM = 50.0
-"""What a ceiling rail sticks out beyond the box for its lag screws (common practice, no source)."""
-
-
 def _walk_pieces(project: Project) -> list[Piece]:
     pieces = [piece for run in project.runs for piece in run.pieces]
     pieces += [*project.link, *project.delivery]
@@ -253,13 +249,11 @@ def _tell_box(project: Project, design: Design, writer: Writer) -> Mapping[str, 
         "box_outside": size(box.outside),
         "box_weight": writer.amount(design.handling.box_kg, "mass_kg"),
         "total_weight": writer.amount(design.handling.total_kg, "mass_kg"),
-        "wheelbase": writer.near(project.box.cart_wheelbase_mm or box.outside.depth),
+        "wheelbase": writer.near(min(design.mount.wheels_mm) if design.mount.wheels_mm else box.outside.depth),
         "tip": writer.amount(design.handling.tip_deg, "angle_deg") if design.handling.tip_deg else "",
         "lift_limit": writer.amount(methods.lift_limit_kg, "mass_kg"),
         "lift_people": max((load.people for load in design.handling.loads), default=1),
         "removable": project.box.removable,
-        "rail_along": writer.near(box.outside.width),
-        "rail_across": writer.near(box.outside.depth + 2 * RAIL_OVER_MM),
         "metric": project.display.system == "metric",
         "panel_stock": clean_text(panel.stock),
         "panel_thick": writer.length(panel.thickness_mm),

@@ -5,8 +5,8 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 
 from calc.geometry.faces import AXIS, Block
-from calc.geometry.joints import BoxShape, Solid
-from calc.geometry.parts import BoxPart, choose_grain, make_strip
+from calc.geometry.joints import CLEAT_WIDE_MM, BoxShape, Solid
+from calc.geometry.parts import BoxPart, make_strip
 from calc.geometry.screws import ScrewRow, make_row, space_row
 from calc.geometry.standing import (
     CASTER_MM,
@@ -27,6 +27,8 @@ RAIL_BELOW_MM = 50.0
 
 CART_BACK_SHARE = 0.5
 CASTERS, CASTER_SCREWS = 4, 4
+CART_BOLTS = 4
+CLEAT_LAYERS = 2
 
 
 @dataclass(frozen=True)
@@ -36,13 +38,14 @@ class Mount:
     parts: kind ``mount``, sizes as cut, several layers where the stock is thin
     carried: names of the parts that are screwed to the box and go up with it
     rows: screws from inside the box into its rails; screws: further screws that hold a cart together
-    casters: how many, 0 unless on a cart; wheels_mm: their spacing from middle to middle, across and deep
+    casters, bolts: how many, 0 unless on a cart; wheels_mm: their spacing from middle to middle, across and deep
     """
 
     parts: tuple[BoxPart, ...]
     rows: tuple[ScrewRow, ...]
     screws: int = 0
     casters: int = 0
+    bolts: int = 0
     carried: tuple[str, ...] = ()
     wheels_mm: tuple[float, float] | None = None
 
@@ -119,20 +122,22 @@ def _plan_cart(project: Project, shape: BoxShape, first_number: int) -> Mount:
         "cart left side": ((0.0, 0.0, foot), (t, deep, foot + legs)),
         "cart right side": ((wide - t, 0.0, foot), (wide, deep, foot + legs)),
         "cart back": ((t, deep - t, foot + legs - back), (wide - t, deep, foot + legs)),
+        "cart left cleat": ((t, 0.0, -CLEAT_LAYERS * t), (t + CLEAT_WIDE_MM, deep - t, 0.0)),
+        "cart right cleat": ((wide - t - CLEAT_WIDE_MM, 0.0, -CLEAT_LAYERS * t), (wide - t, deep - t, 0.0)),
     }
     parts = tuple(
         _make_flat(project, shape, name, Block(*ends), str(number))
         for number, (name, ends) in enumerate(blocks.items(), start=first_number)
     )
     most = project.methods.screw_spacing_mm
-    # sides to base and up into the box, back to the sides and up into the box
-    screws = 2 * 2 * len(space_row(deep, most)) + 2 * len(space_row(back, most)) + len(space_row(wide - 2 * t, most))
-    return Mount(parts, (), screws, CASTERS, (), (across, through))
+    # each side: to the base, to the back, to its cleat; the box is bolted to the cleats from inside
+    screws = 2 * sum(len(space_row(along, most)) for along in (deep, back, deep - t))
+    return Mount(parts, (), screws, CASTERS, CART_BOLTS, (), (across, through))
 
 
 def _make_flat(project: Project, shape: BoxShape, name: str, block: Block, number: str) -> BoxPart:
-    """Return a panel of the cart: its longer side is its width in the cut list."""
+    """Return a panel or cleat of the cart: its longer side is its width in the cut list."""
     flat = min(range(3), key=block.along)
-    face: Face = next(f for f in ("right", "back", "bottom") if AXIS[f] == flat)  # type: ignore[assignment]
+    face: Face = next(f for f in ("right", "back", "bottom") if AXIS[f] == flat)
     part = make_strip(project, shape, Solid(name, face, block), "mount", number)
-    return replace(part, grain=choose_grain(project, part.width_mm, part.height_mm))
+    return replace(part, quantity=CLEAT_LAYERS if "cleat" in name else 1)

@@ -122,6 +122,8 @@ def _shift_mount(design: Design, part: BoxPart, sight: Sight) -> Vector:
     down = 1.7 * find_shift(design, "bottom", sight.spread)[2]
     if part.name == "cart base":
         return 0.0, 0.0, down - (HANGING_GAPS_MM if sight.spread else 0.0)
+    if "cleat" in part.name:
+        return 0.0, 0.0, 0.5 * down
     way: Face = "back" if part.face == "back" else "left" if part.block.low[0] < 1e-6 else "right"
     x, y, _ = find_shift(design, way, sight.spread)
     return x, y, down
@@ -241,7 +243,9 @@ def _number_part(design: Design, part: BoxPart, sight: Sight, scale: float) -> l
     for i in range(3):
         spot[i] = block.low[i] + 0.1 * block.along(i) if i != axis else block.high[i]
     spot[axis] = block.high[axis] if sight.toward[axis] > 0 else block.low[axis]
-    if axis == 2:  # things under the box stand in front of its near corner
+    if part.name.startswith("cart ") and axis == 0:  # names of lids stand before its upper end
+        spot[2] = block.low[2] + 0.3 * block.along(2)
+    elif axis == 2:  # things under the box stand in front of its near corner
         spot[0], spot[1] = block.low[0] + 0.5 * block.along(0), block.low[1] + 0.8 * block.along(1)
     else:
         spot[2] = block.high[2] - 0.18 * block.along(2)

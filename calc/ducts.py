@@ -29,7 +29,7 @@ ROUGHNESS: dict[DuctMaterial | str, Roughness] = {
     "steel": Roughness(0.046e-3, 0.046e-3, 0.09e-3, _ASHRAE),
     "aluminium": Roughness(0.04e-3, 0.05e-3, 0.06e-3, _ASHRAE),
     "pvc": Roughness(0.01e-3, 0.0457e-3, 0.05e-3, _ASHRAE),
-    "smooth hose": Roughness(0.09e-3, 0.3e-3, 0.9e-3, _ASHRAE + ", flexible duct fully extended"),
+    "smooth hose": Roughness(0.09e-3, 0.9e-3, 0.9e-3, _ASHRAE + ", flexible duct fully extended: use 0.003 ft"),
 }
 TRADE_ROUGHNESS = 0.1524e-3  # m, 0.0005 ft: the smooth pipe that trade hose factors compare with
 # Ribbed hose over smooth pipe of the same bore: common practice, no source (trade figures run from 2.5 to 3.75).
@@ -121,10 +121,10 @@ def find_slack_factor(compression: float, diameter_m: float) -> float:
     """Return how many times more a slack hose loses than one pulled tight.
 
     1 + 0.58 r exp(-0.126 D), r compression in %, D in inches: ASHRAE Handbook Fundamentals, Duct Design, after
-    Abushakra, Walker and Sherman 2004 (from memory). Measured from 0 to 45 % on 6, 8 and 10 in duct; compression is
-    cut off at 45 % and narrower hose takes the equation as it stands.
+    Abushakra, Walker and Sherman 2004 (from memory). Measured from 0 to 45 % on 6, 8 and 10 in duct; narrower hose and
+    hose pushed together further take the equation as it stands.
     """
-    percent = 100 * min(max(compression, 0.0), 0.45)
+    percent = 100 * max(compression, 0.0)
     return 1 + 0.58 * percent * math.exp(-0.126 * diameter_m / 0.0254)
 
 

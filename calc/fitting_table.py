@@ -96,11 +96,11 @@ LIBRARY: tuple[Fitting, ...] = (
     Fitting(
         "branch entry", "angle, degrees", (10.0, 15.0, 20.0, 25.0, 30.0, 35.0, 40.0, 45.0, 50.0, 60.0, 90.0),
         (0.06, 0.09, 0.12, 0.15, 0.18, 0.21, 0.25, 0.28, 0.32, 0.44, 1.00),
-        (0.05, 0.08, 0.11, 0.14, 0.17, 0.18, 0.20, 0.22, 0.24, 0.28, 0.41),
+        (0.00, 0.00, 0.03, 0.06, 0.09, 0.12, 0.15, 0.18, 0.21, 0.28, 0.72),
         (0.15, 0.18, 0.21, 0.25, 0.28, 0.32, 0.38, 0.44, 0.53, 0.72, 1.30), "branch",
         "converging; charged to the branch only, nothing to the through way; regain not counted",
-        "ACGIH Industrial Ventilation, branch entry figure (from memory); low: Crane TP-410 converging branch, equal "
-        "pipes; high: made 15 degrees steeper", "from memory",
+        "ACGIH Industrial Ventilation, branch entry figure (from memory); low and high: made 15 degrees flatter and "
+        "steeper, common practice, no source", "from memory",
     ),
     # --- hoods ---
     Fitting(
@@ -112,19 +112,21 @@ LIBRARY: tuple[Fitting, ...] = (
         f"{_ACGIH_HOODS}; high: Rennels and Hudson, sharp entrance", "read",
     ),
     Fitting(
-        "hood bellmouth", "", (), (0.04,), (0.03,), (0.10,), "duct", "rounded, radius 0.2 diameters (high: 0.1)",
+        "hood bellmouth", "", (), (0.04,), (0.03,), (0.15,), "duct", "rounded, radius 0.2 diameters (high: 0.1)",
         f"{_ACGIH_HOODS}; spread: ASHRAE fitting 1-2 (Idelchik 3-4)", "read",
     ),
     Fitting(
         "hood tapered round", "included angle, degrees", _HOOD_ANGLES,
         _ROUND_HOOD, _scale(_ROUND_HOOD, 0.8), _scale(_ROUND_HOOD, 1.25), "duct",
-        "face at least twice the duct's area", "ACGIH Industrial Ventilation, tapered hoods (from memory)",
+        "face at least twice the duct's area",
+        "ACGIH Industrial Ventilation, tapered hoods (from memory); spread: common practice, no source",
         "from memory",
     ),
     Fitting(
         "hood tapered rectangular", "included angle, degrees", _HOOD_ANGLES,
         _SQUARE_HOOD, _scale(_SQUARE_HOOD, 0.8), _scale(_SQUARE_HOOD, 1.25), "duct",
-        "face at least twice the duct's area", "ACGIH Industrial Ventilation, tapered hoods (from memory)",
+        "face at least twice the duct's area",
+        "ACGIH Industrial Ventilation, tapered hoods (from memory); spread: common practice, no source",
         "from memory",
     ),
     Fitting(
@@ -151,7 +153,7 @@ LIBRARY: tuple[Fitting, ...] = (
     ),
     Fitting(
         "into box", "", (), (1.0,), (1.0,), (1.0,), "upstream", "duct into a large box: all the speed is lost",
-        "ASHRAE Handbook Fundamentals, abrupt exit", "from memory",
+        "ASHRAE Handbook Fundamentals, abrupt exit (from memory)", "from memory",
     ),
     Fitting(
         "out of box", "", (), (0.5,), (0.49,), (0.57,), "downstream", "box into a duct flush with its wall",

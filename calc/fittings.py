@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 from bisect import bisect_right
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import lru_cache
 
 from calc.fitting_table import LIBRARY, Fitting, Section
@@ -64,10 +64,25 @@ def find_elbow(elbow: Elbow) -> Coefficient:
     elif elbow.make == "pvc short":
         square = look_up("elbow pvc short")
     else:
-        square = look_up(f"elbow {elbow.make}", elbow.radius_ratio)
+        square = _find_square(elbow)
     turn = look_up("elbow turn", elbow.turn_deg)
     source = square.source if elbow.turn_deg == 90 else f"{square.source}; {turn.source}"
     return Coefficient(square.low * turn.low, square.best * turn.best, square.high * turn.high, square.section, source)
+
+
+def _find_square(elbow: Elbow) -> Coefficient:
+    """Return the coefficient of a 90 degree elbow by its radius.
+
+    Many gores are tabled down to 0.75 diameters; tighter than that they gain nothing, and three gores are taken.
+    """
+    name = f"elbow {elbow.make}"
+    if elbow.make in ("4-piece", "5-piece") and elbow.radius_ratio < get_fitting(name).at[0]:
+        tight = look_up("elbow 3-piece", elbow.radius_ratio)
+        return replace(tight, source=f"{tight.source}; three gores, for the radius is below the table")
+    square = look_up(name, elbow.radius_ratio)
+    if elbow.radius_ratio < get_fitting(name).at[0]:
+        return replace(square, source=f"{square.source}; the radius is below the table, its end was taken")
+    return square
 
 
 def find_join(join: Join) -> Coefficient:
@@ -110,7 +125,8 @@ def find_expansion(from_m: float, to_m: float, angle_deg: float | None) -> Coeff
         return Coefficient(0.8 * sudden, sudden, sudden, "upstream", "Borda and Carnot, sudden enlargement")
     share = min(1.0, 2.6 * math.sin(math.radians(angle_deg / 2)))
     best = share * sudden
-    return Coefficient(0.7 * best, best, min(sudden, 1.4 * best), "upstream", "Crane TP-410, gradual enlargement")
+    source = "Crane TP-410, gradual enlargement (from memory); spread: common practice, no source"
+    return Coefficient(0.7 * best, best, min(sudden, 1.4 * best), "upstream", source)
 
 
 def find_change(from_m: float, to_m: float, angle_deg: float | None) -> tuple[Coefficient, float]:

@@ -13,7 +13,7 @@ from calc.project import Elbow, Hood, Hose, Join, OpenGate, OtherPart, Piece, Pi
 
 ItemKind = Literal["hood", "friction", "fitting", "join", "part", "filter"]
 FRICTION_SOURCE = "Darcy and Weisbach; Colebrook; ASHRAE Handbook Fundamentals, Duct Design"
-SLACK_SOURCE = "ribbed hose 2.5 to 3.75 times smooth pipe: common practice, no source; slack: ASHRAE, after Abushakra"
+SLACK_SOURCE = "ribbed hose 2.5 to 3.75 times smooth pipe: common practice, no source; slack: ASHRAE (from memory)"
 
 
 @dataclass(frozen=True)
@@ -87,7 +87,7 @@ def make_piece_item(piece: Piece, section: str) -> Item:
         what = say("pipe {diameter}, {length}", diameter=size, length=Amount(piece.length_m, "length_m"))
         return Item(what, section, "friction", d, friction=lay_pipe(piece), source=FRICTION_SOURCE)
     if isinstance(piece, Hose):
-        slack = "" if not piece.stretched_m or piece.stretched_m <= piece.length_m else ", slack"
+        slack = _say_slack(piece)
         what = say("hose {diameter}, {length}" + slack, diameter=size, length=Amount(piece.length_m, "length_m"))
         source = SLACK_SOURCE if piece.wall == "ribbed" else FRICTION_SOURCE
         return Item(what, section, "friction", d, friction=lay_hose(piece), source=source)
@@ -111,6 +111,13 @@ def make_piece_item(piece: Piece, section: str) -> Item:
         found = look_up("gate open")
         return Item(say("open gate {diameter}", diameter=size), section, "fitting", d, found, source=found.source)
     return make_part_item(piece, section)
+
+
+def _say_slack(hose: Hose) -> str:
+    """Return the words for a hose that is longer than its way; laboratories stopped at 45 % compression."""
+    if not hose.stretched_m or hose.stretched_m <= hose.length_m:
+        return ""
+    return ", slack" if hose.length_m >= 0.55 * hose.stretched_m else ", slacker than anyone measured"
 
 
 def make_part_item(part: OtherPart, section: str) -> Item:

@@ -2,11 +2,14 @@
 
 from __future__ import annotations
 
+import math
+
 import pytest
 
 from calc import ducts
 from calc.air import STANDARD_DENSITY
 from calc.chains import BEST
+from calc.items import make_piece_item
 from calc.project import Hose
 from tests.outside.check import hold_against
 
@@ -66,3 +69,14 @@ def test_case_16_factor_depends_on_diameter() -> None:
 
 def test_pulled_tight_is_one() -> None:
     hold_against("slack factor pulled tight", "definition", 1.0, ducts.find_slack_factor(0.0, 0.1524), abs=1e-12)
+
+
+def test_hose_pushed_together_further_never_loses_less() -> None:
+    """The equation beyond what the laboratories measured, by hand: 1 + 0.58 x 60 x e^(-0.126 x 6) = 17.34."""
+    factor = ducts.find_slack_factor(0.60, 0.1524)
+    published = 1 + 0.58 * 60 * math.exp(-0.126 * 6)
+    hold_against("slack factor 6 in, 60 %", "ASHRAE slack equation, from memory", published, factor, rel=1e-6)
+    assert factor > ducts.find_slack_factor(0.45, 0.1524)
+    beyond = make_piece_item(Hose(0.1524, 1.0, 3.0), "saw").what.pattern
+    assert beyond.endswith("slacker than anyone measured")
+    assert make_piece_item(Hose(0.1524, 1.0, 1.2), "saw").what.pattern.endswith(", slack")

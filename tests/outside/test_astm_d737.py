@@ -7,8 +7,10 @@ from dataclasses import replace
 import pytest
 
 from calc import filters
+from calc.chains import BEST
 from tests.outside.check import hold_against
 from tests.sample import INH2O, make_project
+from tests.sized import STANDARD
 
 pytestmark = pytest.mark.outside
 FPM = 0.00508
@@ -26,3 +28,14 @@ def test_clean_loss_is_in_proportion() -> None:
     resistance = filters.find_clean_resistance(make_project().filters[0])
     loss = filters.find_media_loss(2 * FPM, resistance, 0.0, 0.0) / INH2O
     hold_against("clean loss at 2 cfm/ft2 [inH2O]", "Darcy's law on ASTM D737", 0.5 * 2 / 22, loss, rel=1e-4)
+
+
+def test_thin_air_changes_neither_way_of_giving_the_clean_loss() -> None:
+    """Darcy: loss goes with viscosity, never with density; 1,600 m up a filter loses what it loses at the sea."""
+    one = replace(make_project().filters[0], permeability_ms=0.11, permeability_pa=125.0, bore_mm=5000.0)
+    stated = replace(one, permeability_ms=None, loss_pa=125.0, loss_at_m3s=0.11 * one.media_m2)
+    thin = replace(STANDARD, density_kgm3=0.83 * STANDARD.density_kgm3)
+    for which in (one, stated):
+        bank = filters.FilterBank((which,), thin)
+        loss = bank.find_loss(0.11 * one.media_m2 * one.count, BEST)[0]
+        hold_against("clean loss in thin air [Pa]", "Darcy's law on ASTM D737", 125.0, loss, rel=2e-3)

@@ -10,6 +10,7 @@ from calc.ducts import RIBBED_FACTOR, find_area, find_friction_factor, find_reyn
 from calc.finding import Amount
 from calc.items import SLACK_SOURCE, Item, say, size_of
 from calc.ledger import list_items
+from calc.project import Filter
 from calc.quantity import Kind
 from calc.results import LedgerRow, Sizing, Worked
 from calc.separator import USUAL_TURNS
@@ -182,13 +183,13 @@ def work_blower(system: System, sizing: Sizing) -> list[Worked]:
         Worked(
             _BLOWER, "curve's pressures ×", "(N/N₀)² ρ/ρ₀",
             (say("N/N₀ = {n}, ρ/ρ₀ = {r}", n=_text(speed), r=_text(ratio)),),
-            _plain(speed**2 * ratio), "fan laws, AMCA 201 and ASHRAE Handbook Systems and Equipment",
+            _plain(speed**2 * ratio), "fan laws, AMCA 201 and ASHRAE Handbook Systems and Equipment (from memory)",
         ),
         Worked(
             _BLOWER, "total pressure", "static pressure + ρ V²/2 at the outlet",
             (say("{p} + {vp} at {q}", p=_number(point.static_pa, "pressure_pa"),
                  vp=_number(point.total_pa - point.static_pa, "pressure_pa"), q=_number(point.flow_m3s, "flow_m3s")),),
-            _number(point.total_pa, "pressure_pa"), "AMCA 201",
+            _number(point.total_pa, "pressure_pa"), "AMCA 201 (from memory)",
         ),
         Worked(
             _BLOWER, "shaft power", "Q p / efficiency",
@@ -220,11 +221,7 @@ def work_filters(system: System, sizing: Sizing) -> list[Worked]:
                  gate=sizing.gauge_at),),
             _number(flow / filters.media_m2, "face_speed_ms"), "definition",
         ),
-        Worked(
-            _FILTER, "clean media loss", "S v, S = test pressure / permeability",
-            (say("S = {r} Pa·s/m, v = {v}", r=_text(clean), v=_number(face, "face_speed_ms")),),
-            _number(clean * face, "pressure_pa"), "Darcy; ASTM D737 names the test pressure",
-        ),
+        work_clean_media(member.filter, clean, face),
         Worked(
             _FILTER, "loaded media loss", "(S + K₂ W) v",
             (say("S = {s} Pa·s/m, K₂ = {k} 1/s, W = {w}, v = {v}", s=_text(clean), k=_text(cake),
@@ -257,6 +254,24 @@ def work_filters(system: System, sizing: Sizing) -> list[Worked]:
             )
         )  # fmt: skip
     return worked
+
+
+def work_clean_media(filter_: Filter, clean: float, face: float) -> Worked:
+    """Return the clean media's loss, its resistance S from whichever the file gives."""
+    speed = say(", S = {r} Pa·s/m, v = {v}", r=_text(clean), v=_number(face, "face_speed_ms"))
+    if filter_.permeability_ms:
+        test = _number(filter_.permeability_pa or 125.0, "pressure_pa")
+        given = say("{p} / {k}", p=test, k=_number(filter_.permeability_ms, "face_speed_ms"))
+        formula, source = "S v, S = test pressure / permeability", "Darcy; ASTM D737 names the test pressure"
+    else:
+        assert filter_.loss_pa is not None
+        assert filter_.loss_at_m3s
+        given = say(
+            "{p} × {a} / {q}", p=_number(filter_.loss_pa, "pressure_pa"), a=_number(filter_.media_m2, "area_m2"),
+            q=_number(filter_.loss_at_m3s, "flow_m3s"),
+        )  # fmt: skip
+        formula, source = "S v, S = loss × media area / flow of one filter", "Darcy; project file: loss at a flow"
+    return Worked(_FILTER, "clean media loss", formula, (given, speed), _number(clean * face, "pressure_pa"), source)
 
 
 def work_cut(system: System, sizing: Sizing) -> Worked:

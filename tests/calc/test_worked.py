@@ -1,0 +1,64 @@
+"""The worked calculations can be followed with a pencil: what is printed gives what is printed."""
+
+from __future__ import annotations
+
+import re
+from dataclasses import replace
+
+import pytest
+
+from calc.project import Project
+from calc.results import Worked
+from calc.sizing import size_project
+from tests.sample import make_project
+
+
+def find(project: Project, symbol: str) -> Worked:
+    return next(row for row in size_project(project).worked if row.symbol == symbol)
+
+
+def test_media_resistance_comes_from_what_the_file_gives() -> None:
+    """Through one filter 125 Pa at 0.5 m3/s on 10 m2: S = 125 x 10 / 0.5 = 2,500 Pa s/m, by hand."""
+    project = make_project()
+    given = replace(
+        project.filters[0], permeability_ms=None, permeability_pa=None, loss_pa=125.0, loss_at_m3s=0.5, media_m2=10.0
+    )
+    row = find(replace(project, filters=(given,)), "clean media loss")
+    assert "loss × media area / flow" in row.formula
+    assert "permeability" not in row.formula
+    said = " ".join(
+        one.pattern.format(**{k: a.value for k, a in one.amounts.items()}, **one.names) for one in row.numbers
+    )
+    assert "S = 2500 " in said
+    assert {a.value for one in row.numbers for a in one.amounts.values()} >= {125.0, 10.0, 0.5}
+    tested = find(project, "clean media loss")
+    assert "test pressure / permeability" in tested.formula
+
+
+def test_plain_numbers_carry_four_figures() -> None:
+    """A number printed as 0, or cut to one figure, cannot be followed."""
+    numbers = [
+        value
+        for row in size_project(make_project()).worked
+        for said in row.numbers
+        for key, value in said.names.items()
+        if key in ("mu", "e", "w", "a", "k", "n", "r") and re.fullmatch(r"[-0-9.e]+", value)
+    ]
+    assert numbers
+    for text in numbers:
+        assert float(text) != 0
+
+
+def test_loss_of_a_length_of_duct_follows_from_its_printed_numbers() -> None:
+    """Darcy and Weisbach with the printed friction factor, length, diameter and velocity pressure."""
+    rows = size_project(make_project()).worked
+    factors = [row for row in rows if row.symbol == "f"]
+    assert factors
+    i = rows.index(factors[0])
+    loss = next(row for row in rows[i:] if row.formula == "k f (L/D) ρ V²/2")
+    numbers = {key: a.value for said in loss.numbers for key, a in said.amounts.items()}
+    reynolds = rows[i - 1]
+    diameter = next(a.value for said in reynolds.numbers for key, a in said.amounts.items() if key == "d") / 1000
+    k = float(next(said.names["k"] for said in loss.numbers if "k" in said.names))
+    by_hand = k * factors[0].value.value * numbers["l"] / diameter * numbers["vp"]
+    assert loss.value.value == pytest.approx(by_hand, rel=1e-3)

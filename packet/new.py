@@ -17,7 +17,7 @@ from packet.reading.faults import Faults
 from packet.reading.nodes import Table, Text, compose_nodes
 from packet.reading.tables import read_group, read_node
 from packet.reading.text import decode_text
-from packet.write import CannotWrite, explain_os_error
+from packet.write import write_new
 
 MOST_TRIES = 5
 
@@ -44,13 +44,10 @@ def write_new_project(path: Path, start: str | None, answers_file: str | None) -
     text = write_project_text(fill_answers(answers), tuple(q for q in QUESTIONS if q.key not in answers), today)
     loaded = read_project(text.encode("utf-8"), str(path))
     try:
-        with path.open("x", encoding="utf-8", newline="\n") as stream:
-            stream.write(text)
+        write_new(path, text)
     except FileExistsError:
         print(f"collector-packet: {path} is there already; choose another name", file=sys.stderr)
         return 2
-    except OSError as error:
-        raise CannotWrite(explain_os_error(error, path)) from error
     print(f"Written: {path}")
     print(f"{len(loaded.project.assumed)} values in it are assumed; they are marked. Measure before you cut.")
     print(f"Next: collector-packet check {path}")

@@ -138,6 +138,38 @@ def write_whole(path: Path, fill: Callable[[Path], None]) -> None:
             temporary.unlink(missing_ok=True)
 
 
+def write_new(path: Path, text: str) -> None:
+    """Write a text file whole under a name that is not taken. Raises FileExistsError when it is, CannotWrite."""
+    temporary: Path | None = None
+    try:
+        handle, name = tempfile.mkstemp(prefix=f".{path.name}.", suffix=".part", dir=path.parent)
+        temporary = Path(name)
+        with os.fdopen(handle, "w", encoding="utf-8", newline="\n") as stream:
+            stream.write(text)
+        temporary.chmod(0o644)
+        sync(temporary)
+        take_name(temporary, path)
+    except FileExistsError:
+        raise
+    except OSError as error:
+        raise CannotWrite(explain_os_error(error, path)) from error
+    finally:
+        if temporary is not None:
+            temporary.unlink(missing_ok=True)
+
+
+def take_name(temporary: Path, path: Path) -> None:
+    """Give a file a name that nothing has yet. Raises FileExistsError."""
+    try:
+        os.link(temporary, path)
+    except FileExistsError:
+        raise
+    except OSError:  # a disk without second names
+        if os.path.lexists(path):
+            raise FileExistsError(errno.EEXIST, os.strerror(errno.EEXIST), str(path)) from None
+        os.rename(temporary, path)
+
+
 def publish(staged: Path, target: Path) -> None:
     """Put the staged folder in the target's place, in one step where the system can."""
     sync_all([path for path in sorted(staged.rglob("*")) if path.is_file()])

@@ -58,8 +58,9 @@ def work_air(system: System) -> list[Worked]:
     )  # fmt: skip
     factor = Worked(
         _AIR, "air density factor", "ρ / standard density",
-        (say("{a} / {b}", a=density.value, b=_number(STANDARD_DENSITY, "density_kgm3")),),
-        _plain(air.factor), "standard air 0.075 lb/ft³, ASHRAE and ACGIH",
+        (say("{a} / {b} (in kg/m³ {more} / {under})", a=density.value, b=_number(STANDARD_DENSITY, "density_kgm3"),
+             more=_text(air.density_kgm3), under=_text(STANDARD_DENSITY)),),
+        _number(air.factor, "share"), "standard air 0.075 lb/ft³, ASHRAE and ACGIH",
     )  # fmt: skip
     return [pressure, density, factor]
 
@@ -137,12 +138,11 @@ def work_ducts(system: System, sizing: Sizing) -> list[Worked]:
     machine = system.project.get_machine(sizing.worst)
     flow = scenario.get_machine(sizing.worst).flow.best
     d = find_widest(machine.pieces) or machine.pickups[0].hood.diameter_m
-    area = find_area(d)
-    speed = flow / area
+    speed = flow / find_area(d)
     worked = [
         Worked(
             _DUCT, "V", "Q / (π D²/4)",
-            (say("{q} / {a} in the drop of {machine}", q=_number(flow, "flow_m3s"), a=_number(area, "area_m2"),
+            (say("Q = {q}, D = {d} in the drop of {machine}", q=_number(flow, "flow_m3s"), d=size_of(d),
                  machine=sizing.worst),),
             _number(speed, "speed_ms"), "continuity",
         ),
@@ -183,7 +183,7 @@ def work_blower(system: System, sizing: Sizing) -> list[Worked]:
         Worked(
             _BLOWER, "curve's pressures ×", "(N/N₀)² ρ/ρ₀",
             (say("N/N₀ = {n}, ρ/ρ₀ = {r}", n=_text(speed), r=_text(ratio)),),
-            _plain(speed**2 * ratio), "fan laws, AMCA 201 and ASHRAE Handbook Systems and Equipment (from memory)",
+            _number(speed**2 * ratio, "share"), "fan laws, AMCA 201 and ASHRAE Handbook Systems and Equipment (from memory)",
         ),
         Worked(
             _BLOWER, "total pressure", "static pressure + ρ V²/2 at the outlet",
@@ -311,8 +311,9 @@ def work_room(system: System, sizing: Sizing) -> list[Worked]:
             Worked(
                 _ROOM, "taken away by the lining", "−10 log10(S₀ (cos θ/(2π r²) + (1 − α)/(S α)))",
                 (
-                    say("S₀ = {out}, S = {inside},", out=_number(plenum.outlet_m2, "area_m2"),
-                        inside=_number(plenum.surface_m2, "area_m2")),
+                    say("S₀ = {out} ({out_m2} m²), S = {inside} ({inside_m2} m²),",
+                        out=_number(plenum.outlet_m2, "area_m2"), out_m2=_text(plenum.outlet_m2),
+                        inside=_number(plenum.surface_m2, "area_m2"), inside_m2=_text(plenum.surface_m2)),
                     say("r = {r}, θ = {angle},", r=_number(plenum.distance_m, "length_m"),
                         angle=_number(plenum.angle_deg, "angle_deg")),
                     say("α = {a} at {hz}", a=_text(band.absorption), hz=_number(float(band.hz), "frequency_hz")),

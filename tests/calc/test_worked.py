@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 import re
 from dataclasses import replace
 
@@ -62,3 +63,18 @@ def test_loss_of_a_length_of_duct_follows_from_its_printed_numbers() -> None:
     k = float(next(said.names["k"] for said in loss.numbers if "k" in said.names))
     by_hand = k * factors[0].value.value * numbers["l"] / diameter * numbers["vp"]
     assert loss.value.value == pytest.approx(by_hand, rel=1e-3)
+
+
+def test_speed_and_lined_box_follow_from_their_printed_numbers() -> None:
+    """Continuity; R. J. Wells 1958 with Q 2: by hand from the numbers as printed, four figures each."""
+    sizing = size_project(make_project())
+    speed = next(row for row in sizing.worked if row.symbol == "V")
+    numbers = {key: a.value for said in speed.numbers for key, a in said.amounts.items()}
+    by_hand = numbers["q"] / (math.pi * (numbers["d"] / 1000) ** 2 / 4)
+    assert speed.value.value == pytest.approx(by_hand, rel=1e-9)
+    lined = next(row for row in sizing.worked if row.symbol == "taken away by the lining")
+    amounts = {key: a.value for said in lined.numbers for key, a in said.amounts.items()}
+    names = {key: float(name) for said in lined.numbers for key, name in said.names.items()}
+    direct = math.cos(math.radians(amounts["angle"])) / (2 * math.pi * amounts["r"] ** 2)
+    through = (1 - names["a"]) / (names["inside_m2"] * names["a"])
+    assert lined.value.value == pytest.approx(-10 * math.log10(names["out_m2"] * (direct + through)), abs=0.01)

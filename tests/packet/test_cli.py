@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import hashlib
 import json
 import os
 import shutil
@@ -13,6 +14,7 @@ import tomllib
 from pathlib import Path
 
 import pytest
+from pypdf import PdfReader
 
 from packet.version import VERSION
 from tests.packet.hostile import SAMPLE_FILES
@@ -111,6 +113,71 @@ def test_only_some_sections_are_one_pdf_and_the_rest_is_left(
     added = [name for name in list_tree(shop) if name not in before]
     assert added == ["out/boatshed/only-gauge-templates.pdf"]
     (shop / added[0]).unlink()
+
+
+def test_other_paper_and_units_for_one_print_only(shop: Path, tmp_path: Path) -> None:
+    """Sizes of the sheets: ISO 216, A4 is 210 x 297 mm."""
+    out = tmp_path / "out"
+    done = run(
+        "build", "boatshed.yaml", "--paper", "A4", "--units", "metric", "--only", "cover,bill", "-o", str(out), cwd=shop
+    )
+    assert done.returncode == 0, done.stderr
+    said = "Asked for in this print only: paper a4 (the file says letter), units metric (the file says inch)."
+    assert said in done.stdout
+    reader = PdfReader(out / "only-cover-bill.pdf")
+    assert [float(side) for side in reader.pages[0].mediabox[2:]] == pytest.approx([210 / 25.4 * 72, 297 / 25.4 * 72])
+    pages = [" ".join(page.extract_text().split()) for page in reader.pages]
+    assert said in pages[0]
+    assert " mm" in pages[0]
+    assert " cfm" not in pages[0]
+    digest = hashlib.sha256((shop / "boatshed.yaml").read_bytes()).hexdigest()[:12]
+    assert all(f"file {digest} · A4" in page for page in pages)
+
+
+def test_paper_and_units_as_the_file_has_them_are_not_mentioned(shop: Path, tmp_path: Path) -> None:
+    same = ("--paper", "letter", "--units", "inch", "--only", "cover", "-o", str(tmp_path / "out"))
+    done = run("build", "boatshed.yaml", *same, cwd=shop)
+    assert done.returncode == 0, done.stderr
+    assert "this print only" not in done.stdout
+    assert "this print only" not in PdfReader(tmp_path / "out" / "only-cover.pdf").pages[0].extract_text()
+
+
+def test_unknown_paper_and_units_are_told_together(shop: Path) -> None:
+    done = run("build", "boatshed.yaml", "--paper", "a44", "--units", "metre", cwd=shop)
+    assert (done.returncode, done.stdout) == (2, "")
+    assert done.stderr == (
+        "--paper: 'a44' is not known here\n"
+        "         expected letter, legal, tabloid, a4 or a3\n"
+        "         did you mean 'a4'?\n"
+        "--units: 'metre' is not known here\n"
+        "         expected inch or metric\n"
+        "         did you mean 'metric'?\n"
+        "2 problems; nothing was built\n"
+    )
+
+
+def test_check_in_other_units(shop: Path) -> None:
+    done = run("check", "boatshed.yaml", "--units", "metric", cwd=shop)
+    assert done.returncode == 0, done.stderr
+    assert "m³/h" in done.stdout
+    assert "cfm" not in done.stdout
+
+
+def test_a_barometer_that_the_altitude_contradicts_is_asked_about(shop: Path, tmp_path: Path) -> None:
+    """A weather report's pressure is reduced to sea level: 30 inHg (101.6 kPa) cannot be read at 5280 ft, where the
+    standard atmosphere has 0.823 of sea level's density (case table: 0.0617 over 0.075 lb/ft3)."""
+    text = (shop / "boatshed.yaml").read_text(encoding="utf-8")
+    for pressure, verdict in (("101.6 kPa", "tight"), ("83.4 kPa", "fits")):
+        told = text.replace("altitude: 40 ft", f"altitude: 5280 ft\n  barometer: {pressure}")
+        (tmp_path / "high.yaml").write_text(told, encoding="utf-8")
+        done = run("check", "high.yaml", "--json", cwd=tmp_path)
+        assert done.returncode in (0, 1), done.stderr
+        found = [f for f in json.loads(done.stdout)["findings"] if f["key"] == "air.barometer"]
+        assert [finding["verdict"] for finding in found] == [verdict]
+    (tmp_path / "high.yaml").write_text(told.replace("83.4 kPa", "101.6 kPa"), encoding="utf-8")
+    shown = run("check", "high.yaml", cwd=tmp_path).stdout
+    assert "barometer against altitude" in shown
+    assert "mend: Check barometer and altitude" in shown
 
 
 def test_an_unknown_section_ends_with_2(shop: Path) -> None:

@@ -17,6 +17,8 @@ from calc.system import System
 from calc.trend import Due, Trend, draw_trend, list_due
 from calc.velocities import Limits
 
+DAYS_A_WEEK, WORKDAYS = 7, 5
+
 
 @dataclass(frozen=True)
 class Resized:
@@ -68,15 +70,21 @@ def review_record(project: Project, sizing: Sizing, record: Record, digest: str)
             changed = False
         else:
             resized = _compare_sizings(project, sizing, again)
-    trend = draw_trend(record, sizing.gauge_at, sizing.filters.clean_me.reading_pa)
+    gauge = design_gauge(project, sizing, record)
+    clean_me = sizing.filters.clean_me
+    trend = draw_trend(
+        record, sizing.gauge_at, abs(clean_me.reading_pa), (gauge.advised or gauge.card).error_pa, gauge.falls
+    )
+    day = project.dust.hours_a_day
+    computed = clean_me.hours_later / day * DAYS_A_WEEK / WORKDAYS if clean_me.hours_later and day > 0 else None
     return Review(
         compared,
         changed,
         resized,
         diagnose(built if changed else project, again, record),
-        judge_shut_readings(project, sizing, design_gauge(project, sizing, record), record),
+        judge_shut_readings(project, sizing, gauge, record),
         trend,
-        list_due(record, trend),
+        list_due(record, trend, computed),
         tuple(entry for entry in record.entries if entry.digest and entry.digest != digest),
     )
 

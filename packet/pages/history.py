@@ -12,7 +12,7 @@ from calc.leak_hunt import LeakFound
 from calc.quantity import to_reader, unit_name, write_amount
 from calc.questions import list_questions
 from calc.review import Resized, Review
-from calc.trend import Trend
+from calc.trend import Due, Trend
 from packet.draw.model import Drawing, Pen
 from packet.draw.plots import Axis, Curve, Limit, Plot, Spot, draw_plot
 from packet.pages.commissioning import write_small_pressure
@@ -142,12 +142,23 @@ def _tell_trend(kit: Kit, review: Review, job: Job) -> list[Any]:
     elif trend.points:
         blocks.append(kit.text("One reading makes no trend yet. Write down the gauge before and after each cleaning."))
     rows = [["What", "When", "Because"]]
-    rows += [[due.what, due.date.isoformat() if due.date else "not known", due.why] for due in review.due]
+    rows += [[due.what, say_due(due), due.why] for due in review.due]
     if trend.hours_left is not None:
         hours = write_amount(trend.hours_left, "time_h", job.reader)
         rows[1][1] += f", or after {hours} more of running"
     blocks.append(kit.table(rows, widths_mm=(50, 62, 70)))
     return blocks
+
+
+def say_due(due: Due) -> str:
+    """Say when something is due, with the band of the guess."""
+    if due.date is None:
+        return "not known"
+    words = due.date.isoformat()
+    if due.key != "clean" or (due.early is None and due.late is None):
+        return words
+    late = due.late.isoformat() if due.late else "twenty years on"
+    return f"{words} ({due.early.isoformat() if due.early else '?'} to {late})"
 
 
 def _say_trend(job: Job, trend: Trend) -> str:
@@ -182,8 +193,11 @@ def draw_trend_plot(job: Job, trend: Trend, width_mm: float, height_mm: float = 
     limits = [Limit(shown(clean_me), "CLEAN ME", words_at=0.12)]
     if trend.next_date is not None and trend.last_pa is not None and trend.last_date is not None:
         end = day(trend.next_date)
-        ahead = ((day(trend.last_date), shown(trend.last_pa)), (end, shown(clean_me)))
-        curves.append(Curve(ahead, Pen.PLOT_BAND))
+        for date in (trend.next_early, trend.next_date, trend.next_late):
+            if date is not None and day(date) <= 3 * max(end, 1.0):
+                ahead = ((day(trend.last_date), shown(trend.last_pa)), (day(date), shown(clean_me)))
+                curves.append(Curve(ahead, Pen.PLOT if date == trend.next_date else Pen.PLOT_BAND))
+                last_day = max(last_day, day(date))
         limits.append(Limit(end, f"next cleaning {trend.next_date.isoformat()}", upright=True, words_at=0.1))
         last_day = max(last_day, end)
     top = max([shown(clean_me), *(y for _, y, _ in points)])

@@ -7,11 +7,15 @@ from typing import TYPE_CHECKING, Any
 from calc.quantity import unit_name, write_amount
 from calc.questions import LOG_ROWS, ask_about_log
 from packet.pages.form_blocks import make_blank
+from packet.pages.history import say_due
 from packet.record_names import name_fields
 
 if TYPE_CHECKING:
     from packet.job import Job
     from packet.pages.kit import Kit
+
+
+PENCIL = "____ - __ - __"
 
 
 def make_story(job: Job, kit: Kit) -> list[Any]:
@@ -43,22 +47,24 @@ def _tell_rounds(job: Job, kit: Kit) -> Any:
         hours = f"about every {write_amount(clean_me.hours_later, 'time_h', job.reader)} of machines running"
     day = job.project.dust.hours_a_day
     days = "" if clean_me.hours_later is None or day <= 0 else f" ({clean_me.hours_later / day:.0f} working days)"
+    due = {each.key: say_due(each) for each in job.review.due} if job.review else {}
     rows = [
-        ["When", "Do"],
-        ["Each start", "Gauge on still air with the blower off. Separator bin less than three quarters full."],
+        ["When", "Do", "Next due"],
+        ["Each start", "Gauge on still air with the blower off. Separator bin less than three quarters full.", "-"],
         ["Each week", f"Read the gauge with the {job.gauge.read_at} gate alone open. Empty the catch pails before "
-        f"dust nears the lid."],
+        f"dust nears the lid.", "-"],
         [f"At {mark}, {hours}{days}",
          "Clean: unscrew, carry outside, blow through from the clean side with low pressure from a hand's width, "
          "never the nozzle "
-         "on the cloth. Empty the pail. Dry before it goes back. Check the gasket, screw on hand-tight."],
+         "on the cloth. Empty the pail. Dry before it goes back. Check the gasket, screw on hand-tight.",
+         due.get("clean", PENCIL)],
         ["Each half year", "Leak hunt with smoke. Screws and clips snug. Hoses for holes. Gauge liquid topped up, "
-        "tube clean."],
+        "tube clean.", due.get("leaks", PENCIL)],
         ["Each year", "Lining fast, ports tight, wall or cart fixings sound, wiring looked at by who is licensed "
-        "to. Measure one hood."],
-        ["After two cleanings that do not help", "New filters. Enter the new clean baseline."],
+        "to. Measure one hood.", due.get("test", PENCIL)],
+        ["After two cleanings that do not help", "New filters. Enter the new clean baseline.", "-"],
     ]  # fmt: skip
-    return kit.table(rows, widths_mm=(50, 132))
+    return kit.table(rows, widths_mm=(44, 108, 30))
 
 
 def _tell_log(kit: Kit) -> Any:

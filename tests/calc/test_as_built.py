@@ -272,6 +272,55 @@ def test_order_of_writing_does_not_matter() -> None:
     assert draw_trend(Record(log.entries[::-1]), "planer", 264.0) == draw_trend(log, "planer", 264.0)
 
 
+def make_cleanings(*rows: tuple[str, float, float]) -> Record:
+    """Return a log of cleanings: date, gauge before, gauge after [Pa]."""
+
+    def entry(date: str, **values: float) -> Entry:
+        answers = {f"cleaning.{k}": Answer(f"cleaning.{k}", "", "pressure_pa", v) for k, v in values.items()}
+        return Entry(datetime.date.fromisoformat(date), "", "cleaning", "B", "", answers)
+
+    return Record(tuple(entry(date, before=before, after=after) for date, before, after in rows))
+
+
+def test_forecast_has_a_band_from_the_fastest_and_the_slowest_climb() -> None:
+    """100 Pa after each cleaning; 100 Pa in 50 days, then 100 Pa in 100 days. From 100 to 300 Pa by pencil:
+    at 2 Pa a day 100 days, at 1 Pa a day 200 days, at the mean of 200 Pa in 150 days 150 days."""
+    log = make_cleanings(("2026-01-01", 250.0, 100.0), ("2026-02-20", 200.0, 100.0), ("2026-05-31", 200.0, 100.0))
+    trend = draw_trend(log, "planer", 300.0)
+    last = datetime.date(2026, 5, 31)
+    assert trend.next_early == last + datetime.timedelta(days=100)
+    assert trend.next_date == last + datetime.timedelta(days=150)
+    assert trend.next_late == last + datetime.timedelta(days=200)
+
+
+def test_a_single_climb_is_no_surer_than_the_eye() -> None:
+    """100 Pa in 50 days, each reading off by 10 Pa: 80 to 120 Pa. 200 Pa more take 125, 100 or 83 days."""
+    log = make_cleanings(("2026-01-01", 250.0, 100.0), ("2026-02-20", 200.0, 100.0))
+    trend = draw_trend(log, "planer", 300.0, 10.0)
+    assert trend.next_date is not None
+    last = datetime.date(2026, 2, 20)
+    assert [(date - last).days for date in (trend.next_early, trend.next_date, trend.next_late)] == [83, 100, 125]
+    assert draw_trend(log, "planer", 300.0, 60.0).next_late is None
+
+
+def test_where_the_reading_falls_with_loading_the_fall_is_followed() -> None:
+    log = make_cleanings(("2026-01-01", 700.0, 1000.0), ("2026-02-20", 900.0, 1000.0))
+    trend = draw_trend(log, "planer", 800.0, 0.0, falls=True)
+    assert trend.next_date == datetime.date(2026, 2, 20) + datetime.timedelta(days=100)
+
+
+def test_without_a_trend_the_next_cleaning_is_as_computed() -> None:
+    log = make_cleanings(("2026-01-01", 250.0, 100.0))
+    due = list_due(log, draw_trend(log, "planer", 300.0), 140.0)[0]
+    assert due.date == datetime.date(2026, 1, 1) + datetime.timedelta(days=140)
+    assert "as computed" in due.why
+    half = Record((Entry(datetime.date(2026, 1, 1), "", "cleaning", "B", "",
+                         {"cleaning.before": Answer("cleaning.before", "", "pressure_pa", 250.0)}),))  # fmt: skip
+    due = list_due(half, draw_trend(half, "planer", 300.0), 140.0)[0]
+    assert due.date is None
+    assert "after the last cleaning" in due.why
+
+
 def test_what_is_due_comes_from_the_record() -> None:
     log = make_log()
     due = {each.what: each.date for each in list_due(log, draw_trend(log, "planer", 264.0))}

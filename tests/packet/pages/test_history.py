@@ -160,3 +160,22 @@ def test_code_on_the_printed_label_is_read() -> None:
     assert len(found) >= 3
     title = job.project.title
     assert set(found) == {f"{title.title} | rev. {title.revision} | file {job.digest}"}
+
+
+def test_maintenance_says_when_each_thing_is_due(tmp_path: Path) -> None:
+    """From the schoolroom's log by pencil: hunt 2026-02-23 + 182 days, test 2026-02-24 + 365 days."""
+    job = load_job("schoolroom")
+    with_log = replace(job, record=load_record(PROJECTS / "schoolroom.yaml"))
+    text = read_text(write_pages(with_log, ("maintenance",))[0])
+    assert "Next due" in text
+    assert "2026-08-24" in text
+    assert "2027-02-24" in text
+    assert with_log.review is not None
+    clean = with_log.review.due[0]
+    assert clean.early is not None
+    assert clean.date is not None
+    assert clean.late is not None
+    assert clean.early < clean.date < clean.late
+    assert clean.early.isoformat() in text
+    blank = read_text(write_pages(replace(job, record=None), ("maintenance",))[0])
+    assert blank.count("____ - __ - __") == 3

@@ -259,7 +259,7 @@ class Filters:
 class Pressures:
     """What panels and ducts must stand.
 
-    box_running_pa: highest with filters at *clean me*, any single gate or named set
+    box_running_pa: highest of any single gate or named set, filters at *clean me* or clean, top of the band
     box_worst_pa: shut-off, filters blocked: the highest the blower can make (positive pushes the panels out)
     duct_suction_pa: shut-off, gates closed, suction side; side: sign the box sees while it runs
     """

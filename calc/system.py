@@ -11,7 +11,7 @@ from calc.blower import BlowerModel, find_crossings
 from calc.chains import BEST, HIGH, SETS, Chain, fold_items
 from calc.filters import FilterBank
 from calc.fittings import look_up
-from calc.items import Item, make_change_item, make_items, say, size_of
+from calc.items import Item, get_ends, make_change_item, make_items, say, size_of
 from calc.network import Flows, Network
 from calc.project import Machine, Project
 from calc.results import ShopAir
@@ -65,15 +65,13 @@ class System:
         separator = make_separator_item(project.separator, self.net.root_diameter)
         if separator is not None:
             items.append(separator)
-        link, end = make_items(project.link, "link", None)
+        entering = self.net.root_diameter if separator is None else None  # a separator makes its own change of size
+        link, end = make_items(project.link, "link", entering)
         items += link
         inlet = project.box.inlet.diameter_mm / 1000
         if not self.pressure_side:
             self._add_into_box(items, end, inlet, "link")
-            items += [Item(say("out of the box"), "delivery", "fitting", inlet, look_up("out of box"), source="ASHRAE")]
-            end = inlet if not project.delivery else None
-            delivery, end = make_items(project.delivery, "delivery", end)
-            items += delivery
+            items += self._lay_from_box(inlet)
             exit_ = look_up("into box")
             items.append(
                 Item(
@@ -86,12 +84,28 @@ class System:
                 )
             )
             return items
-        if blower.inlet_m and end and abs(end - blower.inlet_m) > 0.01 * end:
-            items.append(make_change_item(end, blower.inlet_m, "link"))
+        items += self._step_into_blower(end, "link")
         delivery, end = make_items(project.delivery, "delivery", blower.outlet_m)
         items += delivery
         self._add_into_box(items, end or blower.outlet_m, inlet, "delivery")
         return items
+
+    def _lay_from_box(self, inlet_m: float) -> list[Item]:
+        """Return the way from a suction box to the blower: out into the delivery duct (its own size), and along it."""
+        project = self.project
+        first = get_ends(project.delivery[0])[0] if project.delivery else project.blower.inlet_m or inlet_m
+        out = look_up("out of box")
+        what = say("out of the box {diameter}", diameter=size_of(first))
+        delivery, end = make_items(project.delivery, "delivery", None)
+        leaving = Item(what, "delivery", "fitting", first, out, source=out.source)
+        return [leaving, *delivery, *self._step_into_blower(end, "delivery")]
+
+    def _step_into_blower(self, end_m: float | None, section: str) -> list[Item]:
+        """Return the change of diameter at the blower's inlet, where the file gives one and it differs."""
+        inlet = self.project.blower.inlet_m
+        if inlet and end_m and abs(end_m - inlet) > 0.01 * end_m:
+            return [make_change_item(end_m, inlet, section)]
+        return []
 
     def _add_into_box(self, items: list[Item], end: float | None, inlet: float, section: str) -> None:
         if end is not None and abs(end - inlet) > 0.01 * end:

@@ -183,7 +183,8 @@ def work_blower(system: System, sizing: Sizing) -> list[Worked]:
         Worked(
             _BLOWER, "curve's pressures ×", "(N/N₀)² ρ/ρ₀",
             (say("N/N₀ = {n}, ρ/ρ₀ = {r}", n=_text(speed), r=_text(ratio)),),
-            _number(speed**2 * ratio, "share"), "fan laws, AMCA 201 and ASHRAE Handbook Systems and Equipment (from memory)",
+            _number(speed**2 * ratio, "share"),
+            "fan laws, AMCA 201 and ASHRAE Handbook Systems and Equipment (from memory)",
         ),
         Worked(
             _BLOWER, "total pressure", "static pressure + ρ V²/2 at the outlet",

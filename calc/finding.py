@@ -18,10 +18,14 @@ class Verdict(StrEnum):
 
 @dataclass(frozen=True)
 class Amount:
-    """A number in the base unit of its kind (SI; lengths in the unit the kind's name ends with)."""
+    """A number in the base unit of its kind (SI; lengths in the unit the kind's name ends with).
+
+    fine: a length too small for fractions, to be written in thousandths of an inch or hundredths of a millimetre
+    """
 
     value: float
     kind: Kind
+    fine: bool = False
 
 
 @dataclass(frozen=True)

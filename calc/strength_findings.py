@@ -71,7 +71,7 @@ def _judge_bow(shape: BoxShape, panel: PanelStrength) -> Finding:
         why = Said(
             "Bare it would bow {bare}; the design adds ribs of panel stock ({ribs}), {high} high, on edge across it.",
             {
-                "bare": Amount(panel.bow_bare_mm, "length_mm"),
+                "bare": Amount(panel.bow_bare_mm, "length_mm", fine=True),
                 "ribs": Amount(panel.ribs, "count"),
                 "high": Amount(panel.rib_high_mm, "length_mm"),
             },
@@ -86,6 +86,7 @@ def _judge_bow(shape: BoxShape, panel: PanelStrength) -> Finding:
         (say_with("Use panels {thick} thick there.", names, thick=thicker),),
         tight=0.1 * panel.limit_mm if not panel.ribs else 0.0,
         source=PLATES + ("what a 6 mm gasket forgives, " if removable else "short side / 240, ") + PRACTICE,
+        fine=True,
     )
 
 

@@ -10,6 +10,8 @@ from calc.quantity import Reader, write_amount
 
 def write(amount: Amount, reader: Reader, *, digits: int | None = None) -> str:
     """Return an amount in the reader's units. Raises ValueError when it is not finite."""
+    if amount.fine and digits is None:
+        digits = 3 if reader.system == "inch" else 2
     return write_amount(amount.value, amount.kind, reader, digits=digits)
 
 

@@ -31,10 +31,11 @@ def hold(
     source: str = PRACTICE,
     part: str | None = None,
     worst: Verdict = Verdict.DOES_NOT_FIT,
+    fine: bool = False,
 ) -> Finding:
     """Return a finding: `worst` past the limit, tight within `tight` of it (same unit as value), else fits.
 
-    The mends are kept only where they are needed.
+    The mends are kept only where they are needed. fine: see Amount.
     """
     room = value - limit if sense == "at least" else limit - value
     verdict = worst if room < -1e-06 else Verdict.TIGHT if room < tight - 1e-06 else Verdict.FITS
@@ -43,8 +44,8 @@ def hold(
         what=what,
         verdict=verdict,
         why=why if isinstance(why, Said) else Said(why),
-        value=Amount(round(value, 9), kind),
-        limit=Amount(round(limit, 9), kind),
+        value=Amount(round(value, 9), kind, fine),
+        limit=Amount(round(limit, 9), kind, fine),
         sense=sense,
         mends=mends if room < -1e-6 else (),
         source=source,

@@ -177,8 +177,10 @@ def _judge_pail(port: Port, mean: float, spread: float | None) -> tuple[Finding,
                 what=Said("Pail of {port}: widest less narrowest reading", names=name),
                 verdict=verdict,
                 why=Said("A reading that is off makes a wrong hole; an oval collar binds and leaks."),
-                value=_mm(spread),
-                limit=_mm(ROUND_ENOUGH_MM if verdict is not Verdict.DOES_NOT_FIT else TYPING_ERROR_MM),
+                value=Amount(spread, "length_mm", fine=True),
+                limit=Amount(
+                    ROUND_ENOUGH_MM if verdict is not Verdict.DOES_NOT_FIT else TYPING_ERROR_MM, "length_mm", fine=True
+                ),
                 mends=(Said("Measure {port} again at four angles, ring on; look for a slip of the pen.", names=name),),
                 source=PRACTICE,
                 part=port.name,

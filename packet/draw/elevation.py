@@ -41,7 +41,6 @@ def draw_elevation(project: Project, design: Design, reader: Reader, scale: floa
         fill_rectangle(left, -60.0, right, 0.0, hatch=True),
         fill_rectangle(left, ceiling, right, ceiling + 60.0, hatch=True),
         draw_rectangle(0.0, stack.box_bottom_mm, wide, stack.box_top_mm),
-        write_at(2 / scale, stack.box_top_mm - 4 / scale, "filter box", 2.2, "start"),
     ]
     entities += _draw_mount(design)
     for port in design.ports:
@@ -126,7 +125,7 @@ def _measure(project: Project, design: Design, reader: Reader, left: float, righ
     entities: list[Entity] = [
         up(left, 0.0, stack.ceiling_mm, "ceiling", 14.0),
         up(left, 0.0, stack.box_bottom_mm, "underside", 6.0),
-        up(left, stack.box_bottom_mm, stack.box_top_mm, "", 6.0),
+        up(left, stack.box_bottom_mm, stack.box_top_mm, "box", 6.0),
     ]
     if design.mount.wheels_mm is not None:
         across = design.mount.wheels_mm[0]

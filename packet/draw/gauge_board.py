@@ -33,7 +33,7 @@ def draw_lid_board(board: LidBoard, part: FlatPart, lid_mm: float, reader: Reade
 def draw_wall_board(board: WallBoard, part: FlatPart, reader: Reader) -> Drawing:
     """Return the wall board with its measures: outline, still-air mark, legs, clips and screws."""
     wide, high = board.width_mm, board.height_mm
-    room = (0.24 if board.slope >= 1.0 else 0.32) * max(wide, high) + 10.0
+    room = (0.28 if board.slope >= 1.0 else 0.32) * max(wide, high) + 10.0
     entities: list[Entity] = [
         *(Stroke(feature.shape, PENS[feature.layer]) for feature in part.features),
         Dimension(Point(0.0, 0.0), Point(wide, 0.0), write_length(wide, reader), -9.0),
@@ -41,7 +41,7 @@ def draw_wall_board(board: WallBoard, part: FlatPart, reader: Reader) -> Drawing
     ]
     if board.slope >= 1.0:
         zero = board.zero_up_mm
-        entities.append(Words(Point(wide / 2, zero + 2.0), "still air", 2.0, "middle"))
+        entities.append(Words(Point(wide / 2, zero - 1.0), "still air", 2.0, "middle", ground=True))
         entities.append(Dimension(Point(wide, 0.0), Point(wide, zero), write_length(zero, reader), -9.0))
         if board.legs == 2:
             left, right = (Point(wide / 2 + side * board.leg_gap_mm / 2, high) for side in (-1, 1))
@@ -53,7 +53,9 @@ def draw_wall_board(board: WallBoard, part: FlatPart, reader: Reader) -> Drawing
         entities.append(Stroke(rise, Pen.CENTRE))
         entities.append(Stroke(Line(low, Point(top.x, low.y)), Pen.CENTRE))
         entities.append(Dimension(rise.start, rise.end, write_length(top.y - low.y, reader), -9.0))
-    return Drawing(part.name, tuple(entities), Box(-room, -room, wide + room, high + room))
+    return Drawing(
+        part.name, tuple(entities), Box(-room, -room, wide + room, high + (room if board.slope >= 1.0 else room / 2))
+    )
 
 
 def _draw_cross(at: Point, size: float) -> list[Entity]:

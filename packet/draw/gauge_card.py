@@ -29,6 +29,7 @@ def draw_card(card: Card, reader: Reader, title: str, gate: str) -> Drawing:
     entities: list[Entity] = [
         Stroke(make_rectangle(left, bottom, right - left, top - bottom), Pen.CUT),
         *_draw_tab(left, right, top),
+        *_draw_marks(card, reader, left, right),
         *_draw_scale(main, left, EDGE_TICKS, 1),
         *_draw_scale(other, left + 31.0, INNER_TICKS, -1),
         Stroke(Line(Point(left + 31.0, 0.0), Point(left + 31.0, card.scale_mm)), Pen.MARK),
@@ -40,7 +41,6 @@ def draw_card(card: Card, reader: Reader, title: str, gate: str) -> Drawing:
         entities.append(Stroke(Line(Point(left + 31.0, -card.scale_mm), Point(left + 31.0, 0.0)), Pen.MARK))
         heads.append((right - 2.0, main.unit, "end"))
     entities += [Words(Point(x, card.scale_mm + 2.5), unit, NUMBER_MM, anchor, bold=True) for x, unit, anchor in heads]
-    entities += _draw_marks(card, reader, left, right)
     entities += _draw_words(card, reader, main, (left, right, bottom, top), title, gate)
     return Drawing(f"scale card, {title}", tuple(entities), Box(left - 3.0, bottom - 3.0, right + 3.0, top + TAB + 3.0))
 
@@ -65,7 +65,8 @@ def _draw_scale(scale: Scale, x: float, lengths: tuple[float, float, float], way
         drawn.append(Stroke(Line(Point(x, y), Point(x + way * reach, y)), Pen.MARK))
         if tick.label:
             anchor = "start" if way > 0 else "end"
-            drawn.append(Words(Point(x + way * (lengths[0] + 1.0), y - NUMBER_MM / 2), tick.label, NUMBER_MM, anchor))
+            at = Point(x + way * (lengths[0] + 1.0), y - NUMBER_MM / 2)
+            drawn.append(Words(at, tick.label, NUMBER_MM, anchor, ground=True))
     return drawn
 
 

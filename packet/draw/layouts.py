@@ -70,7 +70,7 @@ def _draw_placed(placed: Placed, reader: Reader, scale: float, *, grain: bool) -
     else:
         entities.append(write_at(middle, y + h / 2 - 0.3 * line, placed.blank.number, 2.2, bold=True))
     if grain and h > 5 * line and w * scale > 20:
-        at, reach = y + 1.4 * line, min(w * 0.2, 8 / scale)
+        at, reach = y + 0.9 * line, min(w * 0.2, 8 / scale)
         tip = 1.2 / scale
         entities.append(draw_line(middle - reach, at, middle + reach, at, Pen.DIMENSION))
         for end, way in ((middle - reach, 1), (middle + reach, -1)):

@@ -52,6 +52,7 @@ class Words:
 
     anchor: ``start``, ``middle`` or ``end``; turn_deg anticlockwise.
     paper_size: the size is meant on paper and does not scale with the drawing.
+    ground: white paper behind the words, where lines would run through them (on paper only).
     """
 
     at: Point
@@ -62,6 +63,7 @@ class Words:
     bold: bool = False
     paper_size: bool = True
     pen: Pen = Pen.MARK
+    ground: bool = False
 
 
 @dataclass(frozen=True)

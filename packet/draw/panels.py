@@ -39,7 +39,7 @@ def draw_panel(design: Design, part: BoxPart, reader: Reader, scale: float) -> D
         x, y = hole.across_mm, hole.up_mm
         entities.append(draw_circle(x, y, hole.diameter_mm, Pen.CUT))
         entities += draw_cross(x, y, hole.diameter_mm / 2 + 2 / scale)
-        entities.append(write_at(x, y + 1.2 / scale, hole.name, 1.7, bold=True))
+        entities.append(write_at(x, y + 0.9 / scale, hole.name, 1.6, ground=True))
     entities += _measure(part, reader)
     box = Box(0.0, 0.0, part.width_mm, part.height_mm)
     return close_drawing(f"{part.name} panel", entities, box, MARGINS, scale)

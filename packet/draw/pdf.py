@@ -16,6 +16,9 @@ POINTS_PER_MM = 72.0 / 25.4
 CAPITAL_EM = 0.66
 """Height of a capital over the font size in the embedded fonts (Source Sans: 660 of 1000 units)."""
 
+MEASURE_MM = 2.2
+"""Height of a capital in the words of a dimension, on paper."""
+
 _ROUND_WITHIN_MM = 0.0005
 
 
@@ -61,6 +64,7 @@ def paint(
     canvas.setLineJoin(1)
     canvas.setFillGray(0)
     pen: Pen | None = None
+    measures: list[_Measure] = []  # written last: the lines of one dimension run across the words of another
     for entity in drawing.entities:
         if isinstance(entity, Stroke):
             if entity.pen is not pen:
@@ -76,7 +80,9 @@ def paint(
         elif isinstance(entity, Words):
             _paint_words(pencil, entity)
         else:
-            _paint_dimension(pencil, entity)
+            measures += _paint_dimension(pencil, entity)
+    for measure in measures:
+        _write_measure(canvas, measure)
     canvas.restoreState()
 
 
@@ -199,6 +205,8 @@ def _paint_words(pencil: _Pencil, words: Words) -> None:
         canvas.translate(x, y)
         canvas.rotate(words.turn_deg)
         x = y = 0.0
+    if words.ground:
+        _clear_ground(canvas, x, y, words, size)
     canvas.setFont("Body-Bold" if words.bold else "Body", size / CAPITAL_EM)
     if words.anchor == "middle":
         canvas.drawCentredString(x, y, words.text)
@@ -210,12 +218,31 @@ def _paint_words(pencil: _Pencil, words: Words) -> None:
         canvas.restoreState()
 
 
-def _paint_dimension(pencil: _Pencil, dimension: Dimension) -> None:
+def _clear_ground(canvas: Any, x: float, y: float, words: Words, size: float) -> None:
+    """Lay white paper behind words at a place; size: height of a capital [pt]."""
+    wide = measure_words(words.text, size, words.bold)
+    left = x - {"start": 0.0, "middle": wide / 2, "end": wide}[words.anchor]
+    canvas.addLiteral(f"q 1 g {left - 1.5:.4f} {y - 0.35 * size:.4f} {wide + 3:.4f} {1.6 * size:.4f} re f Q")
+
+
+@dataclass(frozen=True)
+class _Measure:
+    """The words of a dimension: the middle of its line [pt], the way it runs, whether they stand beside the line."""
+
+    text: str
+    middle: tuple[float, float]
+    turn_deg: float
+    room: float
+    beside: bool
+
+
+def _paint_dimension(pencil: _Pencil, dimension: Dimension) -> list[_Measure]:
+    """Draw the lines of a dimension; return its words, which are written when all lines are drawn."""
     canvas = pencil.canvas
     (ax, ay), (bx, by) = pencil.at(dimension.start), pencil.at(dimension.end)
     length = math.hypot(bx - ax, by - ay)
     if length == 0:
-        return
+        return []
     ux, uy = (bx - ax) / length, (by - ay) / length
     nx, ny = -uy, ux  # to the left of the way from start to end
     off = dimension.offset_mm * POINTS_PER_MM
@@ -227,13 +254,30 @@ def _paint_dimension(pencil: _Pencil, dimension: Dimension) -> None:
         gap = math.copysign(min(POINTS_PER_MM, abs(off) / 2), off)
         canvas.line(ax + nx * gap, ay + ny * gap, sx + nx * past, sy + ny * past)
         canvas.line(bx + nx * gap, by + ny * gap, ex + nx * past, ey + ny * past)
-    size = 2.2 * POINTS_PER_MM / CAPITAL_EM
-    room = measure_words(dimension.text, 2.2) * POINTS_PER_MM
+    room = measure_words(dimension.text, MEASURE_MM) * POINTS_PER_MM
     arrow = 2.2 * POINTS_PER_MM
-    outside = length < 2.5 * arrow
-    _paint_shaft(canvas, (sx, sy), (ex, ey), (ux, uy), arrow, outside)
+    _paint_shaft(canvas, (sx, sy), (ex, ey), (ux, uy), arrow, length < 2.5 * arrow)
+    canvas.restoreState()
+    angle = math.degrees(math.atan2(uy, ux))
+    upright = -90.0 + 1e-6 < angle <= 90.0 + 1e-6
+    turn = angle if upright else angle + 180.0
     beside = room + 2 * arrow + 4 > length
-    _paint_dimension_text(canvas, dimension.text, size, room, (sx, sy, ex, ey), (ux, uy), beside)
+    return [_Measure(dimension.text, ((sx + ex) / 2, (sy + ey) / 2), turn, room, beside)]
+
+
+def _write_measure(canvas: Any, measure: _Measure) -> None:
+    """Write a measure on white ground, readable from below or the right: on its line, or above it where it is short."""
+    size = MEASURE_MM * POINTS_PER_MM / CAPITAL_EM
+    canvas.saveState()
+    canvas.translate(*measure.middle)
+    canvas.rotate(measure.turn_deg)
+    drop = size * 0.25 if measure.beside else -size * CAPITAL_EM / 2
+    low = drop - (0.8 if measure.beside else 1.5)  # a line that is written above must stay whole
+    canvas.setFillGray(1)
+    canvas.rect(-measure.room / 2 - 2, low, measure.room + 4, size * CAPITAL_EM + 3, stroke=0, fill=1)
+    canvas.setFillGray(0)
+    canvas.setFont("Body", size)
+    canvas.drawCentredString(0, drop, measure.text)
     canvas.restoreState()
 
 
@@ -267,32 +311,3 @@ def _paint_head(canvas: Any, x: float, y: float, ux: float, uy: float, size: flo
     path.lineTo(x - ux * size + uy * half, y - uy * size - ux * half)
     path.close()
     canvas.drawPath(path, stroke=0, fill=1)
-
-
-def _paint_dimension_text(
-    canvas: Any,
-    text: str,
-    size: float,
-    room: float,
-    line: tuple[float, float, float, float],
-    way: tuple[float, float],
-    beside: bool,
-) -> None:
-    """Write the measure on its line on a white ground, readable from below or the right; beside: above the line."""
-    sx, sy, ex, ey = line
-    angle = math.degrees(math.atan2(way[1], way[0]))
-    upright = -90.0 + 1e-6 < angle <= 90.0 + 1e-6
-    turn = angle if upright else angle + 180.0
-    canvas.saveState()
-    canvas.translate((sx + ex) / 2, (sy + ey) / 2)
-    canvas.rotate(turn)
-    drop = -size * CAPITAL_EM / 2
-    if beside:
-        drop = size * 0.25
-    else:
-        canvas.setFillGray(1)
-        canvas.rect(-room / 2 - 2, drop - 1.5, room + 4, size * CAPITAL_EM + 3, stroke=0, fill=1)
-        canvas.setFillGray(0)
-    canvas.setFont("Body", size)
-    canvas.drawCentredString(0, drop, text)
-    canvas.restoreState()

@@ -175,10 +175,9 @@ def draw_plot(plot: Plot, width_mm: float, height_mm: float) -> Drawing:
     for strip in plot.strips:
         entities += _draw_strip(field, strip)
     entities += _draw_axes(field, plot)
-    for limit in plot.limits:
-        entities += _draw_limit(field, limit)
-    for curve in plot.curves:
-        entities += _draw_curve(field, curve)
+    drawn = [entity for limit in plot.limits for entity in _draw_limit(field, limit)]
+    drawn += [entity for curve in plot.curves for entity in _draw_curve(field, curve)]
+    entities += sorted(drawn, key=lambda entity: not isinstance(entity, Words))  # no name's white ground cuts a curve
     entities += _draw_spots(field, plot.spots)
     return Drawing(plot.name, tuple(entities), Box(0.0, 0.0, width_mm, height_mm))
 
@@ -229,8 +228,8 @@ def _draw_curve(field: _Field, curve: Curve) -> list[Entity]:
     if curve.label:
         spot = places[round(curve.label_at * (len(places) - 1))]
         above = curve.label_side == "above"
-        at = Point(spot.x + 1.5, spot.y + 1.0) if above else Point(spot.x - 1.5, spot.y - 1.0 - TEXT_MM)
-        entities.append(Words(at, curve.label, TEXT_MM, "start" if above else "end"))
+        at = Point(spot.x + 1.5, spot.y + 1.0) if above else Point(spot.x - 1.5, spot.y - 2.0 - TEXT_MM)
+        entities.append(Words(at, curve.label, TEXT_MM, "start" if above else "end", ground=True))
     return entities
 
 
@@ -245,6 +244,7 @@ def _draw_limit(field: _Field, limit: Limit) -> list[Entity]:
             limit.words,
             SMALL_MM,
             "end" if near_right else "start",
+            ground=True,
         )
         return [Stroke(Line(p, Point(p.x, field.top)), Pen.PLOT_BAND), words]
     if not field.y0 <= limit.value <= field.y1:
@@ -252,7 +252,7 @@ def _draw_limit(field: _Field, limit: Limit) -> list[Entity]:
     p = field.at(field.x0, limit.value)
     x = field.left + 0.8 + (field.right - field.left - 1.6) * limit.words_at
     anchor = "end" if limit.words_at > 0.5 else "start"
-    words = Words(Point(x, p.y + 0.9), limit.words, SMALL_MM, anchor)
+    words = Words(Point(x, p.y + 1.0), limit.words, SMALL_MM, anchor, ground=True)
     return [Stroke(Line(p, Point(field.right, p.y)), Pen.PLOT_BAND), words]
 
 

@@ -42,9 +42,11 @@ def join_points(points: Sequence[tuple[float, float]], closed: bool = True) -> P
     return Path(tuple(Line(Point(*a), Point(*b)) for a, b in zip(points, ends, strict=False)), closed)
 
 
-def write_at(x: float, y: float, text: str, size: float = 2.2, anchor: str = "middle", bold: bool = False) -> Words:
-    """Return words whose size [mm] is meant on paper."""
-    return Words(Point(x, y), text, size, anchor, 0.0, bold)
+def write_at(
+    x: float, y: float, text: str, size: float = 2.2, anchor: str = "middle", bold: bool = False, ground: bool = False
+) -> Words:
+    """Return words whose size [mm] is meant on paper; ground: with white paper behind them."""
+    return Words(Point(x, y), text, size, anchor, 0.0, bold, ground=ground)
 
 
 def trace_round(cx: float, cy: float, rx: tuple[float, float], ry: tuple[float, float], steps: int = 36) -> Path:

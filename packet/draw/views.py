@@ -102,13 +102,13 @@ def _draw_face(project: Project, design: Design, place: _Placed, scale: float) -
             x, y = x0 + (port.port.across_mm or 0.0), y0 + (port.port.up_mm or 0.0)
             entities += [draw_circle(x, y, port.flange_mm), draw_circle(x, y, port.hole_mm, Pen.HIDDEN)]
             entities += draw_cross(x, y, port.flange_mm / 2 + 3 / scale)
-            entities.append(write_at(x, y - 6 / scale, port.name, 2.0))
+            entities.append(write_at(x, y - 6 / scale, port.name, 2.0, ground=True))
     inlet = project.box.inlet
     if inlet.face == place.face:
         x, y = x0 + (inlet.across_mm or 0.0), y0 + (inlet.up_mm or 0.0)
         entities.append(draw_circle(x, y, inlet.diameter_mm))
         entities += draw_cross(x, y, inlet.diameter_mm / 2 + 3 / scale)
-        entities.append(write_at(x, y - 6 / scale, "inlet", 2.0))
+        entities.append(write_at(x, y - 6 / scale, "inlet", 2.0, ground=True))
     entities.append(write_at(x0 + place.width / 2, y0 + place.height + 2.2 / scale, TITLES[place.face], 2.2, bold=True))
     return entities
 

@@ -9,7 +9,7 @@ from calc.results import Band
 from packet.say import write
 
 NONE = "–"
-MOST_PERCENT = 300  # a margin beyond this says nothing more
+MOST_PERCENT = 300  # beyond this the number says nothing more
 
 
 def head(words: str, kind: Kind, reader: Reader) -> str:
@@ -79,13 +79,15 @@ def limit_of(finding: Finding, reader: Reader) -> str:
 
 
 def margin_of(finding: Finding) -> str:
-    """Return a finding's margin in percent, with its sign."""
+    """Return a finding's margin in percent, with its sign; in tenths below 1 %, and ``ample`` far from the limit."""
     if finding.margin is None:
         return NONE
-    percent = round(finding.margin * 100)
+    percent = finding.margin * 100
     if percent > MOST_PERCENT:
-        return f"> {MOST_PERCENT} %"
-    return f"{percent:+d} %".replace("-", "−")
+        return "ample"
+    if abs(percent) < 0.05:
+        return "none"
+    return f"{percent:+.{0 if abs(percent) >= 1 else 1}f} %".replace("-", "−")
 
 
 class Sources:

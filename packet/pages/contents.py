@@ -55,15 +55,16 @@ class ContentsLine(Flowable):  # type: ignore[misc]
 
 
 def make_story(job: Job, kit: Kit, chapters: Sequence[Chapter]) -> list[Any]:
-    """Return the contents of the chapters given, in two columns."""
+    """Return the contents of the chapters given, in three columns."""
     from packet.pages.document import list_headings
 
     opening = [_find_opening(chapter.section, list_headings(chapter.story)) for chapter in chapters if chapter.story]
     lines = [ContentsLine(heading) for heading in opening if heading.section != "cover"]
     if not lines:
         return [kit.heading("Contents", 2), kit.text("This print holds no other section.")]
-    half = -(-len(lines) // 2)
-    return [kit.heading("Contents", 2), kit.columns([lines[:half], lines[half:]])]
+    third = -(-len(lines) // 3)
+    columns = [lines[start : start + third] for start in (0, third, 2 * third)]
+    return [kit.heading("Contents", 2), kit.columns(columns, (55, 72, 55))]
 
 
 def _find_opening(section: Section, headings: Sequence[Heading]) -> Heading:

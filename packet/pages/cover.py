@@ -10,6 +10,8 @@ from reportlab.platypus import Flowable
 
 from calc.finding import Finding, Verdict
 from calc.project import Project
+from packet.assumed import count_assumed
+from packet.draw.exploded import draw_together
 from packet.job import Job
 from packet.pages.amounts import full, limit_of, value_of
 from packet.pages.canvas import PacketCanvas
@@ -25,6 +27,7 @@ MONTHS = (
     "December",
 )  # fmt: skip
 MOST_LISTED = 4
+PICTURE_MM = (27.0, 50.0)  # room for the picture of the box
 
 
 def make_story(job: Job, kit: Kit) -> list[Any]:
@@ -36,7 +39,7 @@ def make_story(job: Job, kit: Kit) -> list[Any]:
         kit.space(4),
         KeyFigures(list_figures(job)),
         kit.space(4),
-        kit.columns([_tell_building(job, kit), _tell_order(kit)], (92, 90)),
+        kit.columns([_tell_building(job, kit), [kit.space(4), _show_box(job, kit)], _tell_order(kit)], (66, 34, 82)),
         kit.signal("NOTICE", _tell_printing(job), title="Print at actual size"),
         kit.signal("WARNING", _tell_scope(), title="Local codes and licensed practice come first"),
     ]
@@ -262,8 +265,15 @@ def _tell_building(job: Job, kit: Kit) -> list[Any]:
         kit.heading("What you are building", 3),
         kit.text(words),
         kit.heading("What to buy", 3),
-        kit.text(f"{buy}. Measure your pails before you buy or cut anything else."),
+        kit.text(f"{buy}. Measure your pails before you buy or cut anything else. {count_assumed(project)}"),
     ]
+
+
+def _show_box(job: Job, kit: Kit) -> Any:
+    """Return a small picture of the box with its filters."""
+    size = draw_together(job.project, job.design, 1000.0).bounds
+    scale = min(PICTURE_MM[0] / size.width, PICTURE_MM[1] / size.height)
+    return kit.drawing(draw_together(job.project, job.design, scale), scale=scale)
 
 
 def _list_ports(project: Project) -> str:

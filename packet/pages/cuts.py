@@ -26,6 +26,12 @@ SIZE = 8.0
 CAPTION_MM, HEADING_MM = 10.0, 12.0
 """Paper that a caption and a heading take."""
 
+MOSTLY_EMPTY = 0.4
+"""Share of a sheet that is used, below which it is drawn smaller."""
+
+LEGIBLE = 40
+"""A sheet's parts can be read at 1 to this."""
+
 WIDTHS = (8.0, 22.0, 7.5, 20.5, 20.5, 19.0, 14.5, 70.0)
 
 
@@ -146,10 +152,13 @@ def _name_layout(layout: SheetLayout, plan: SheetPlan, kit: Kit) -> str:
 
 
 def choose_scale(layout: SheetLayout, kit: Kit) -> float:
-    """Return the largest usual scale at which a sheet is no wider than the page and about 70 mm high."""
+    """Return the largest usual scale at which a sheet is no wider than the page and about 70 mm high; a sheet that
+    is mostly left over is drawn smaller where its parts stay legible."""
     usual = INCH_SCALES if kit.reader.system == "inch" else METRIC_SCALES
-    for one_to in usual:
-        wide, high = measure_layout(layout, 1 / one_to)
-        if wide <= kit.frame_width_mm and high <= 82.0:
-            return 1 / one_to
+    highest = (56.0, 82.0) if layout.used < MOSTLY_EMPTY else (82.0,)
+    for most in highest:
+        for one_to in usual:
+            wide, high = measure_layout(layout, 1 / one_to)
+            if wide <= kit.frame_width_mm and high <= most and (most > 56.0 or one_to <= LEGIBLE):
+                return 1 / one_to
     return (kit.frame_width_mm - MARGINS[0] - MARGINS[2]) / layout.length_mm

@@ -139,6 +139,7 @@ class Figure(Flowable):  # type: ignore[misc]
     """A drawing at a scale, with its caption, its scale in words and a scale bar."""
 
     GAP = 6.0
+    NARROW = 108 * MM  # below this width the scale stands under the caption, not beside it
 
     def __init__(self, drawing: Drawing, scale: float, caption: str, scale_words: str, bar: Bar | None) -> None:
         super().__init__()
@@ -150,8 +151,10 @@ class Figure(Flowable):  # type: ignore[misc]
     def wrap(self, width: float, height: float) -> tuple[float, float]:
         self.width = width
         aside = 62 * MM if self.scale_words else 0.0
-        self.lines = break_words(self.caption, max(width - aside, 40 * MM), 8.8) if self.caption else []
-        foot = max(len(self.lines), 1 if self.scale_words else 0) * 11.2
+        self.stacked = bool(self.scale_words and self.caption) and width < self.NARROW
+        room = width if self.stacked else max(width - aside, 40 * MM)
+        self.lines = break_words(self.caption, room, 8.8) if self.caption else []
+        foot = max(len(self.lines) + (1 if self.stacked else 0), 1 if self.scale_words else 0) * 11.2
         self.foot = foot + (self.GAP if foot else 0)
         return width, self.tall + self.foot
 
@@ -173,7 +176,7 @@ class Figure(Flowable):  # type: ignore[misc]
             canvas.drawString(0, y, line)
             y -= 11.2
         if self.scale_words:
-            y = self.foot - self.GAP - 9.2
+            y = y if self.stacked else self.foot - self.GAP - 9.2  # y: below the caption's last line
             left = self.width
             if self.bar:
                 left -= self.bar.length_mm * self.scale * MM

@@ -28,6 +28,8 @@ ACTS = {
     "too high": "Stop. Look for a wet or split filter, a blocked opening, or the wrong gates open.",
 }
 
+WORDS_WIDE_MM = 84.0  # for the words on tube and liquid, beside the board
+
 SUCTION_ACT = "Stop. A gate, duct or hose before the box is blocked."
 
 
@@ -45,19 +47,24 @@ def make_story(job: Job, kit: Kit) -> list[Any]:
         kit.heading("At the other gates", 2),
         kit.text("Only the gate named here open. Compare like with like: same gate, same filters, same day.", "small"),
         _tell_gates(kit, gauge, reader),
-        kit.heading("Tube and liquid", 2),
-        *kit.bullets(_list_tube(job, gauge)),
     ]
+    notices: list[Any] = []
+    words: list[Any] = [kit.heading("Tube and liquid", 2), *kit.bullets(_list_tube(job, gauge))]
     cards = [(gauge.card, name_kind(gauge.card.instrument.kind))]
     if gauge.advised is not None:
         advised = gauge.advised
-        story.append(kit.signal("NOTICE", _say_advice(job, gauge, advised)))
+        notices.append(kit.signal("NOTICE", _say_advice(job, gauge, advised)))
         cards.append((advised, "sloping tube, advised"))
     if gauge.companion is not None:
         kind = name_kind(gauge.companion.instrument.kind)
-        story.append(kit.signal("NOTICE", _say_companion(gauge.card, gauge.companion)))
+        notices.append(kit.signal("NOTICE", _say_companion(gauge.card, gauge.companion)))
         cards.append((gauge.companion, f"{kind} card"))
-    story += _tell_board(job, kit, gauge)
+    board, figures = _tell_board(job, kit, gauge)
+    wide = kit.frame_width_mm - WORDS_WIDE_MM
+    if len(figures) > 1:
+        figures = [kit.columns([[figure] for figure in figures], (0.44 * wide, 0.56 * wide))]
+    story.append(kit.columns([words, [*board, *figures]], (WORDS_WIDE_MM, wide)))
+    story += notices
     drawings = [draw_card(card, reader, f"Water gauge, {title}", gauge.read_at) for card, title in cards]
     for index, group in enumerate(_share_sheets(drawings, job)):
         title = "Gauge cards, full size" if index == 0 else f"Gauge cards, full size, {index + 1}"
@@ -166,7 +173,7 @@ def _tell_meaning(kit: Kit, gauge: GaugeDesign) -> Any:
 
 def _tell_gates(kit: Kit, gauge: GaugeDesign, reader: Reader) -> Any:
     rows: list[list[Any]] = [["Open", "Flow, clean", "Reading, clean", "likely between", "Reading at CLEAN ME"]]
-    for row in gauge.readings:
+    for row in (row for row in gauge.readings if row.name != "all gates open"):
         name = f"{row.name} (read here)" if row.name == gauge.read_at else row.name
         low, high = (write_amount(p, "pressure_pa", reader, unit=False) for p in (row.reading.low, row.reading.high))
         rows.append(
@@ -265,8 +272,8 @@ def _draw_rules(reader: Reader) -> Drawing:
     return Drawing("check rule", entities, Box(-0.5, -0.5, rule.length_mm + 40.0, 4.0))
 
 
-def _tell_board(job: Job, kit: Kit, gauge: GaugeDesign) -> list[Any]:
-    """Return the boards: on the lid or on the wall, and the sloping one beside it when it is advised."""
+def _tell_board(job: Job, kit: Kit, gauge: GaugeDesign) -> tuple[list[Any], list[Any]]:
+    """Return words and figures of the boards: on the lid or on the wall, and the sloping one when it is advised."""
     parts = make_gauge_parts(job.project, job.sizing)
     ports = [port for port in job.project.ports if port.kind == "gauge"]
     reader = job.reader
@@ -289,11 +296,11 @@ def _tell_board(job: Job, kit: Kit, gauge: GaugeDesign) -> list[Any]:
         lying = design_wall_board(gauge.advised, LEG_GAP_MM)
         caption = "Sloping board: jar at the low end, left; the tube turns up at its high end"
         figures.append(_show(kit, draw_wall_board(lying, parts[1], reader), caption))
-    return [*story, kit.columns([[figure] for figure in figures])] if len(figures) > 1 else [*story, *figures]
+    return story, figures
 
 
 def _show(kit: Kit, drawing: Drawing, caption: str) -> Any:
-    return kit.drawing(drawing, width_mm=(kit.frame_width_mm - 10) / 2, height_mm=105, caption=caption)
+    return kit.drawing(drawing, width_mm=kit.frame_width_mm - WORDS_WIDE_MM - 48, height_mm=64, caption=caption)
 
 
 def _list_lid_words(board: LidBoard, reader: Reader) -> list[str]:

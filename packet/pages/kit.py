@@ -189,12 +189,20 @@ class Kit:
         return KeepTogether(list(blocks))
 
     def columns(self, columns: Sequence[Sequence[Flowable]], widths_mm: Sequence[float] | None = None) -> Any:
-        """Return columns side by side, each a list of blocks; the gutter is inside the widths."""
+        """Return columns side by side, each a list of blocks; the gutter is inside the widths.
+
+        Columns of words go on over a page's foot; columns with a drawing stay on one page.
+        """
         gutter = 7 * MM
         share = self.frame.width / len(columns)
         widths = [w * MM for w in widths_mm] if widths_mm else [share] * len(columns)
+        whole = any(isinstance(block, Figure) for column in columns for block in column)
         table = FlowTable(
-            [[list(column) or "" for column in columns]], colWidths=widths, hAlign="LEFT", splitInRow=1, spaceAfter=6
+            [[list(column) or "" for column in columns]],
+            colWidths=widths,
+            hAlign="LEFT",
+            splitInRow=0 if whole else 1,
+            spaceAfter=6,
         )
         last = len(columns) - 1
         table.setStyle(

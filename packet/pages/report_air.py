@@ -8,7 +8,7 @@ from typing import Any
 
 from calc.finding import Verdict
 from calc.quantity import to_reader
-from calc.results import DuctFlow, Plotted, Scenario
+from calc.results import DuctFlow, MachineFlow, Plotted, Scenario
 from packet.draw.duct_tree import Duct, can_draw, draw_duct_tree, draw_legend
 from packet.draw.model import Drawing, Pen
 from packet.draw.plots import Axis, Curve, Plot, Spot, Strip, draw_plot
@@ -30,10 +30,10 @@ def make_blocks(job: Job, kit: Kit) -> list[Any]:
         kit.text(
             "One gate open at a time, filters clean. The bracket is the band between low and high published "
             "coefficients. One open gate at a time is home-shop practice; a public or school shop may be asked to "
-            "carry all machines at once (see the last rows)."
+            "carry all machines at once: “all gates open” below."
         ),
         kit.drawing(draw_curves(job, shown), scale=1.0, caption=_caption_curves(job, shown)),
-        _table_gates(job, kit, alone),
+        _table_gates(job, kit, alone) if len(alone) > MOST_CURVES else kit.keep([_table_gates(job, kit, alone)]),
     ]
     if together:
         blocks += [kit.heading("Several gates open", 3), _table_together(kit, together)]
@@ -106,7 +106,7 @@ def draw_curves(job: Job, shown: Sequence[tuple[int, Scenario]]) -> Drawing:
         tuple(strips),
         tuple(spots),
     )
-    return draw_plot(plot, 182.0, 78.0)
+    return draw_plot(plot, 182.0, 68.0)
 
 
 def _caption_curves(job: Job, shown: Sequence[tuple[int, Scenario]]) -> str:
@@ -143,6 +143,13 @@ def _table_gates(job: Job, kit: Kit, alone: Sequence[Scenario]) -> Any:
     return kit.table(rows, (7, 31, 15, 27, 17, 32, 17, 28, 24), align="llrrrrrrl", size=8.6)
 
 
+def _mark_together(scenario: Scenario, flow: MachineFlow, kit: Kit) -> Any:
+    """Return the verdict; only words for all gates at once, which a shop working at one gate does not ask of it."""
+    if scenario.kind == "set":
+        return kit.mark(flow.verdict)
+    return "enough" if flow.flow.best >= flow.needs_m3s else "too little"
+
+
 def _table_together(kit: Kit, together: Sequence[Scenario]) -> Any:
     reader = kit.reader
     rows: list[list[Any]] = [
@@ -160,7 +167,7 @@ def _table_together(kit: Kit, together: Sequence[Scenario]) -> Any:
                     scenario.name if first else "", bare(scenario.flow.best, "flow_m3s", reader) if first else "",
                     flow.machine, bare(flow.needs_m3s, "flow_m3s", reader), bare_band(flow.flow, "flow_m3s", reader),
                     f"{slow.place}: {bare(slow.speed.best, 'speed_ms', reader)}" if first and slow else "",
-                    kit.mark(flow.verdict),
+                    _mark_together(scenario, flow, kit),
                 ]
             )  # fmt: skip
     return kit.table(rows, (38, 16, 36, 16, 32, 34, 26), align="lrlrrll", size=8.6)
@@ -229,8 +236,7 @@ def _make_tree(job: Job, kit: Kit, alone: Sequence[Scenario]) -> list[Any]:
     caption = "Range over the gates, each alone open, filters clean. Ducts are drawn as wide as they are."
     blocks.append(kit.drawing(tree, scale=1.0, caption=caption))
     blocks.append(kit.drawing(draw_legend(kit.frame_width_mm), scale=1.0))
-    blocks.append(_table_slow(kit, alone))
-    return [block for block in blocks if block is not None]
+    return blocks
 
 
 def _table_ducts(kit: Kit, alone: Sequence[Scenario]) -> Any:
@@ -246,25 +252,3 @@ def _table_ducts(kit: Kit, alone: Sequence[Scenario]) -> Any:
              bare_band(slow.speed, "speed_ms", reader), bare(slow.limit_ms, "speed_ms", reader), slow.verdict.value]
         )  # fmt: skip
     return kit.table(rows, align="llrrrl", size=8.6)
-
-
-def _table_slow(kit: Kit, alone: Sequence[Scenario]) -> Any | None:
-    """Return the ducts that are slow or nearly so, with the gate at which; None when all carry their dust."""
-    reader = kit.reader
-    rows: list[list[Any]] = [
-        [
-            "Too slow or nearly so",
-            "With gate",
-            head("Speed", "speed_ms", reader),
-            head("Wanted", "speed_ms", reader),
-            "Verdict",
-        ]
-    ]
-    for scenario in alone:
-        for flow in scenario.ducts:
-            if flow.verdict is not Verdict.FITS:
-                rows.append(
-                    [f"{flow.place} ({flow.kind})", scenario.name, bare_band(flow.speed, "speed_ms", reader),
-                     bare(flow.limit_ms, "speed_ms", reader), kit.mark(flow.verdict)]
-                )  # fmt: skip
-    return kit.table(rows, (54, 44, 36, 20, 28), align="llrrl", size=8.6) if len(rows) > 1 else None

@@ -56,7 +56,10 @@ def make_blocks(job: Job, kit: Kit) -> list[Any]:
         facts.append(["Cyclone catches half of particles this size", f"{filters.cut_size_m * 1e6:.1f} µm"])
     if assumed:
         facts.append([f"Assumed, not measured: {' and '.join(assumed)}", "hours are a guide only"])
-    left = kit.table([["Filters", ""], *facts], (66, 38), align="lr", size=8.6, width_mm=104)
+    half = -(-len(facts) // 2)
+    facts += [["", ""]] * (2 * half - len(facts))
+    rows = [["Filters", "", "", ""], *([*a, *b] for a, b in zip(facts[:half], facts[half:], strict=True))]
+    left = kit.table(rows, (58, 34, 58, 32), align="lrlr", size=8.6)
     if len(filters.shares) > 1:
         blocks += [left, _table_shares(job, kit)]
     else:
@@ -100,7 +103,7 @@ def draw_reading(job: Job) -> Drawing:
         spots=spots,
         limits=limits,
     )
-    return draw_plot(plot, 87.0, 50.0)
+    return draw_plot(plot, 87.0, 44.0)
 
 
 def draw_flow(job: Job) -> Drawing:
@@ -121,7 +124,7 @@ def draw_flow(job: Job) -> Drawing:
         spots=spots,
         limits=limits,
     )
-    return draw_plot(plot, 87.0, 50.0)
+    return draw_plot(plot, 87.0, 44.0)
 
 
 def _last_hour(job: Job) -> float:

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import math
+from collections.abc import Mapping, Sequence
 from typing import Any
 
 from calc.finding import Finding, Verdict
@@ -11,6 +13,19 @@ from packet.pages.kit import Kit
 from packet.say import say
 
 ORDER = (Verdict.DOES_NOT_FIT, Verdict.TIGHT, Verdict.FITS)
+
+# What a finding is about, by the first word of its key, in the order of the list.
+SUBJECTS: Mapping[str, tuple[str, ...]] = {
+    "Air": ("air", "flow", "velocity", "gates", "leaks"),
+    "Blower": ("blower",),
+    "Filters": ("filter",),
+    "Gauge": ("gauge",),
+    "Sound": ("sound",),
+    "Pails and lids": ("round", "screws", "land", "hooks", "gasket"),
+    "Box": ("wall", "edge", "grip", "access", "mount", "inlet", "stock", "lining"),
+    "Height, reach": ("height", "reach", "door"),
+    "Strength": ("bow", "stress", "strength", "hang", "lift", "cart"),
+}
 
 
 def count_verdicts(findings: tuple[Finding, ...]) -> dict[Verdict, int]:
@@ -38,7 +53,8 @@ def make_blocks(job: Job, kit: Kit) -> list[Any]:
             ["Verdict", "What was checked, and why it matters", "Value, limit, margin", "What mends it"]
         ]
         rows += [_tell_in_full(f, job, kit, sources) for f in open_]
-        blocks.append(kit.table(rows, (25, 72, 40, 45), size=8.6))
+        mark = 26 if open_[0].verdict is Verdict.DOES_NOT_FIT else 15
+        blocks.append(kit.table(rows, (mark, 107 - mark, 34, 41), size=8.6))
     if closed:
         blocks += _list_fitting(closed, kit, sources)
     if sources.listed():
@@ -48,19 +64,38 @@ def make_blocks(job: Job, kit: Kit) -> list[Any]:
 
 
 def _list_fitting(closed: list[Finding], kit: Kit, sources: Sources) -> list[Any]:
-    """Return what fits as one line each, with the sources of the limits by number below."""
-    rows: list[list[Any]] = [["What fits", "Value", "Limit", "Margin", "Source"]]
-    rows += [
-        [
-            begin_large(say(f.what, kit.reader)),
-            value_of(f, kit.reader),
-            limit_of(f, kit.reader),
-            margin_of(f),
-            sources.number(f.source),
-        ]
-        for f in closed
-    ]
-    return [kit.table(rows, (91, 39, 24, 15, 13), align="lllrr", size=8.0)]
+    """Return what fits by subject, of like findings the nearest to its limit, with the sources by number below."""
+    rows: list[list[Any]] = [["What fits", "Nearest to its limit", "Of", "Value", "Limit", "Margin", "Source"]]
+    alike: dict[tuple[str, str], list[Finding]] = {}
+    for finding in closed:
+        alike.setdefault((name_subject(finding), finding.what.pattern), []).append(finding)
+    last = ""
+    for subject in (*SUBJECTS, "Other"):
+        for (about, _), group in alike.items():
+            if about != subject:
+                continue
+            nearest = min(group, key=lambda f: f.margin if f.margin is not None else math.inf)
+            rows.append(
+                [
+                    "" if subject == last else subject,
+                    begin_large(say(nearest.what, kit.reader)),
+                    str(len(group)) if len(group) > 1 else "",
+                    value_of(nearest, kit.reader),
+                    limit_of(nearest, kit.reader),
+                    margin_of(nearest),
+                    sources.number(nearest.source),
+                ]
+            )
+            last = subject
+    return [kit.table(rows, (20.5, 76, 6, 34, 20.5, 13, 12), align="llrllrr", size=8.0)]
+
+
+def name_subject(finding: Finding) -> str:
+    """Return the subject a finding is listed under; what screws hold is strength, where they stand is not."""
+    word = finding.key.split(".", 1)[0]
+    if word == "screws" and finding.what.pattern.startswith("Strength"):
+        word = "strength"
+    return next((subject for subject, words in SUBJECTS.items() if word in words), "Other")
 
 
 def begin_large(text: str) -> str:
@@ -88,13 +123,20 @@ def _list_warnings(job: Job, kit: Kit) -> list[Any]:
     if job.warnings:
         blocks += [kit.heading("Unusual values in the project file", 3), *kit.bullets(list(job.warnings))]
     if job.project.assumed:
-        words = (
-            "Assumed, not measured: "
-            + ", ".join(name_assumed(path) for path in job.project.assumed)
-            + ". Measure before you cut or buy."
-        )
+        words = "Assumed, measure before cutting: " + ", ".join(list_assumed(job.project.assumed)) + "."
         blocks.append(kit.text(words, "strong"))
     return blocks
+
+
+def list_assumed(paths: Sequence[str]) -> list[str]:
+    """Return what was assumed, the parts of one thing together: ``filter A pail (top, height)``."""
+    things: dict[str, list[str]] = {}
+    for path in paths:
+        thing, _, part = path.rpartition(".")
+        ours = things.setdefault(name_assumed(thing), []) if thing.count(".") > 1 else things.setdefault(path, [])
+        if thing.count(".") > 1:
+            ours.append(part.replace("_", " "))
+    return [f"{thing} ({', '.join(parts)})" if parts else name_assumed(thing) for thing, parts in things.items()]
 
 
 def name_assumed(path: str) -> str:

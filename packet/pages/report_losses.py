@@ -79,7 +79,7 @@ def draw_way(job: Job, scenario: Scenario) -> Drawing:
         limits=(Limit(0.0, "room", words_at=0.45),),
         x_names=tuple(names),
     )
-    return draw_plot(plot, 182.0, 56.0)
+    return draw_plot(plot, 182.0, 46.0)
 
 
 def _rise(points: list[tuple[float, float]], level: float, x: float, rise: float) -> tuple[float, float]:

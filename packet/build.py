@@ -40,7 +40,6 @@ def make_job(path: Path, progress: Progress = say_nothing, asked: Asked = AS_THE
     from calc.sizing import size_project
     from packet.bill import make_bill
     from packet.record_log import load_record
-    from packet.steps import plan_steps
 
     progress("reading the project")
     loaded = load_project(path)
@@ -50,7 +49,6 @@ def make_job(path: Path, progress: Progress = say_nothing, asked: Asked = AS_THE
     progress("designing the box and its parts")
     design = add_parts(design_project(project, sizing), make_gauge_parts(project, sizing))
     bill = make_bill(project, sizing, design)
-    plan = plan_steps(project, sizing, design, bill)
     job = Job(
         project=project,
         stem=path.stem,
@@ -61,7 +59,6 @@ def make_job(path: Path, progress: Progress = say_nothing, asked: Asked = AS_THE
         sizing=sizing,
         design=design,
         bill=bill,
-        plan=plan,
         record=load_record(path),
         asked=tell_asked(loaded.project, asked),
     )
@@ -101,6 +98,8 @@ def write_outputs(job: Job, folder: Path, progress: Progress = say_nothing) -> N
             tell(output.says)
             output.write(job, folder)
 
+    progress("planning the work")
+    _ = job.plan, job.gauge, job.review  # both sides need them: worked out once, before the process is copied
     run_side_by_side(
         here=lambda: write_all(OUTPUTS[:1], progress),
         beside=lambda: write_all(OUTPUTS[1:], say_nothing),

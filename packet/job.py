@@ -37,7 +37,6 @@ class Job:
     sizing: Sizing
     design: Design
     bill: Bill
-    plan: Plan
     record: Record | None = None
     asked: str = ""
 
@@ -45,6 +44,13 @@ class Job:
     def reader(self) -> Reader:
         """The units and fractions this packet is written in."""
         return Reader(self.project.display.system, self.project.display.fraction)
+
+    @cached_property
+    def plan(self) -> Plan:
+        """The steps of the work. Raises packet.words.BadWords when a file of words is at fault."""
+        from packet.steps import plan_steps
+
+        return plan_steps(self.project, self.sizing, self.design, self.bill)
 
     @cached_property
     def gauge(self) -> GaugeDesign:

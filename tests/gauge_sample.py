@@ -59,7 +59,7 @@ def make_job(project: Any = None, sizing: Any = None, record: Any = None) -> Any
 
     design = Box(findings=(), ports=(), flat_parts=())
     project = project or make_project()
-    return Job(project, "sample", "0123456789ab", "0.1.0", {}, (), sizing or make_sizing(), design, None, None, record)
+    return Job(project, "sample", "0123456789ab", "0.1.0", {}, (), sizing or make_sizing(), design, None, record)
 
 
 def print_pages(job: Any, *sections: str) -> bytes:

@@ -41,7 +41,6 @@ def make_job(
         cast(Any, sizing),
         cast(Any, design),
         nothing,
-        nothing,
     )
     job.__dict__["gauge"] = SimpleNamespace(findings=())  # no air was sized, so no gauge can be
     return job

@@ -16,7 +16,6 @@ from packet.bill import make_bill
 from packet.job import Job
 from packet.load import load_project
 from packet.pages.document import Pages, write_packet
-from packet.steps import plan_steps
 
 PROJECTS = Path(__file__).parents[2] / "projects"
 
@@ -27,8 +26,7 @@ def finish_job(project: Project, stem: str = "made", digest: str = "0123456789ab
     sizing = size_project(project)
     design = add_parts(design_project(project, sizing), make_gauge_parts(project, sizing))
     bill = make_bill(project, sizing, design)
-    plan = plan_steps(project, sizing, design, bill)
-    return Job(project, stem, digest, "0.0.0", {}, (), sizing, design, bill, plan)
+    return Job(project, stem, digest, "0.0.0", {}, (), sizing, design, bill)
 
 
 @cache

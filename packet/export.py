@@ -29,12 +29,14 @@ SPELLED = str.maketrans({"ł": "l", "Ł": "L", "ø": "o", "Ø": "O", "ß": "ss",
 
 def write_parts(job: Job, folder: Path) -> None:
     """Write SVG and DXF into parts/ for every part that machines get, and for every laid-out sheet."""
+    from packet.pages.templates import find_warnings
+
     place = folder / "parts"
     place.mkdir(exist_ok=True)
     taken: set[str] = set()
     for part in job.design.flat_parts:
         if part.cnc and part.features:
-            drawing = draw_for_machine(part, job.project.title.revision)
+            drawing = draw_for_machine(part, job.project.title.revision, find_warnings(job, part))
             stem = name_file(part, job.project.title.revision, taken)
             _write_both(drawing, place, stem)
     write_sheets(job, place, taken)
@@ -85,12 +87,16 @@ def _write_both(drawing: Drawing, place: Path, stem: str) -> None:
     (place / f"{stem}.dxf").write_text(write_dxf(drawing), encoding="utf-8", newline="\n")
 
 
-def draw_for_machine(part: FlatPart, revision: str) -> Drawing:
-    """Return a part with its words on the words layer and a labelled reference square beside it."""
+def draw_for_machine(part: FlatPart, revision: str, warnings: tuple[str, ...] = ()) -> Drawing:
+    """Return a part with its words on the words layer and a labelled reference square beside it.
+
+    warnings: what must be known before it is cut; they stand first.
+    """
     drawing = draw_flat(part, clearance_mm=AROUND_MM)
     box = drawing.bounds
     corner = Point(box.right + AROUND_MM, box.bottom + 12.0)
     about = (
+        *warnings,
         f"{part.number} {part.name}, revision {revision}",
         f"{part.quantity} off, {part.material} {part.thickness_mm:g} mm, face up: {part.face}",
         "this square is 50 mm: do not cut it",
@@ -105,7 +111,7 @@ def draw_for_machine(part: FlatPart, revision: str) -> Drawing:
     top = max(box.top, corner.y + REFERENCE_MM + 3.0 + 5.0 * len(about))
     bounds = Box(box.left, box.bottom, corner.x + REFERENCE_MM + 60.0, top)
     entities = tuple(_clean(entity) for entity in (*drawing.entities, *extra))
-    return Drawing(clean_text(about[0]), entities, bounds)
+    return Drawing(clean_text(f"{part.number} {part.name}, revision {revision}"), entities, bounds)
 
 
 def _clean(entity: Entity) -> Entity:

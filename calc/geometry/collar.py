@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from calc.geometry.ports import PortDesign
 from calc.geometry.shapes import Arc, Feature, FlatPart, Layer, Line, Path, Point, Size, move_shape
@@ -11,6 +11,8 @@ from calc.project import Panel
 
 SPARE_MM = 10.0
 """What sticks out inside the box before it is trimmed flush."""
+
+RING_EDGE, SAW_EDGE = "THIS EDGE AGAINST THE RING", "MARK AND SAW ALONG THIS EDGE"
 
 TAB_MM = 10.0
 APART_MM = 6.0
@@ -73,7 +75,7 @@ def make_strip(strip: WrapStrip, design: PortDesign, number: str) -> FlatPart:
         0.1,
         "outside of pail",
         full_size=False,
-        assumed=design.assumed,
+        assumed=design.assumed or design.taper_assumed,
         sizes=_list_sizes(strip, design),
     )
 
@@ -103,11 +105,11 @@ def make_strip_pieces(strip: WrapStrip, design: PortDesign, number: str, longest
         0.1,
         "outside of pail",
         cnc=False,
-        assumed=design.assumed,
+        assumed=design.assumed or design.taper_assumed,
         sizes=_list_sizes(strip, design),
         notes=(
-            f"Cut out the {count} pieces, paste each tab under the next number to make one curved band.",
-            "Wrap it round the pail with the upper edge against the ring: the ends meet. Mark along the lower edge.",
+            f"Cut out the {count} pieces, paste each tab under the next number: one curved band. Wrap it round the "
+            "pail, long edge up against the ring. The ends must meet. Mark along the other edge.",
         ),
     )
 
@@ -154,9 +156,8 @@ def _draw_piece(strip: WrapStrip, start: float, end: float, first: str, last: st
         )
     ]
     return (
-        Feature(edge(strip.ring_radius_mm), Layer.CUT),
-        Feature(edge((strip.ring_radius_mm + strip.cut_radius_mm) / 2), Layer.GHOST, "upper edge against the ring"),
-        Feature(edge(strip.cut_radius_mm), Layer.CUT, "MARK AND SAW ALONG THIS EDGE"),
+        Feature(edge(strip.ring_radius_mm), Layer.CUT, RING_EDGE, "outside" if side > 0 else "inside"),
+        Feature(edge(strip.cut_radius_mm), Layer.CUT, SAW_EDGE, "inside" if side > 0 else "outside"),
         *_draw_ends(corners[0], corners[1], corners[2], corners[3], tab, first, last),
     )
 
@@ -171,8 +172,8 @@ def _draw_straight(strip: WrapStrip, start: float, end: float, first: str, last:
     tab = Line(Point(right + TAB_MM, -3.0), Point(right + TAB_MM, deep + 3.0))
     return (
         Feature(Line(b, c), Layer.CUT),
-        Feature(Line(Point(left, deep / 2), Point(right, deep / 2)), Layer.GHOST, "upper edge against the ring"),
-        Feature(Line(a, d), Layer.CUT, "MARK AND SAW ALONG THIS EDGE"),
+        Feature(Line(Point(left, -4.6), Point(right, -4.6)), Layer.GHOST, RING_EDGE),
+        Feature(Line(a, d), Layer.CUT, SAW_EDGE),
         *_draw_ends(a, b, c, d, tab, first, last),
     )
 
@@ -195,4 +196,4 @@ def _draw_ends(
 
 
 def _move(feature: Feature, right: float, up: float) -> Feature:
-    return Feature(move_shape(feature.shape, right, up), feature.layer, feature.label)
+    return replace(feature, shape=move_shape(feature.shape, right, up))

@@ -9,8 +9,9 @@ from calc.geometry.ports import PortDesign
 from calc.geometry.shapes import Arc, Circle, Feature, FlatPart, Layer, Line, Path, Point, Size
 from calc.project import Filter, Panel
 
-REINFORCE_MM = 25.0
-"""The reinforcing ring reaches this far past the screws on the radius."""
+REINFORCE_MM = 18.0
+"""The reinforcing ring reaches this far past the screws on the radius: four screw diameters, and its outside still
+falls on the sheets of its hole."""
 
 FEELER_DEG = 48.0
 FEELER_BODY_MM = 19.0
@@ -69,9 +70,21 @@ def make_gasket_quarter(cartridge: Filter, number: str, quantity: int) -> FlatPa
         "either",
         cnc=False,
         assumed=cartridge.gasket_inside_mm is None or cartridge.gasket_outside_mm is None,
-        sizes=(Size("outside", outside), Size("inside", inside)),
-        notes=("Cut the pattern out, trace it, turn it to meet its own end, trace again: four make the ring.",),
+        sizes=(
+            Size("outside", outside),
+            Size("inside", inside),
+            Size("pattern, outer corner to outer corner", outside / math.sqrt(2)),
+        ),
+        notes=(
+            "Trace it, turn it to meet its own end, trace again: four make the ring. Closing check: the last end meets "
+            "the first, and the ring measures its OUTSIDE across, both ways.",
+        ),
     )
+
+
+def reinforce_mm(design: PortDesign) -> float:
+    """Return the outside diameter [mm] of a port's reinforcing ring."""
+    return design.screw_circle_mm + 2 * REINFORCE_MM
 
 
 def make_reinforcement(design: PortDesign, panel: Panel, number: str) -> FlatPart:
@@ -80,7 +93,7 @@ def make_reinforcement(design: PortDesign, panel: Panel, number: str) -> FlatPar
     It shares hole and screws with the hole's template; only its outside is cut apart.
     """
     middle = Point(0.0, 0.0)
-    outside = design.screw_circle_mm + 2 * REINFORCE_MM
+    outside = reinforce_mm(design)
     features = [
         Feature(Circle(middle, outside / 2), Layer.CUT, "outside of the reinforcing ring", "outside"),
         Feature(Circle(middle, design.first_cut_mm / 2), Layer.FIRST_CUT, "CUT FIRST", "inside"),
@@ -97,7 +110,7 @@ def make_reinforcement(design: PortDesign, panel: Panel, number: str) -> FlatPar
         panel.thickness_mm,
         "inside",
         full_size=False,
-        assumed=design.assumed,
+        assumed=design.assumed or design.ring_assumed,
         sizes=(Size("outside", outside), Size("hole", design.hole_mm)),
         notes=("Only where a panel bows or its screws need more wood.",),
     )

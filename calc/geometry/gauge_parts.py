@@ -65,7 +65,7 @@ def make_wall_board(board: WallBoard, number: str, name: str) -> FlatPart:
     """Return the wall board from its lower left corner, seen from the front, with screws, clips, tube and still air."""
     middle, half = board.width_mm / 2, board.leg_gap_mm / 2
     features = [
-        Feature(make_rectangle(0.0, 0.0, board.width_mm, board.height_mm), Layer.CUT, name),
+        Feature(make_rectangle(0.0, 0.0, board.width_mm, board.height_mm), Layer.CUT),
         *(Feature(Circle(Point(x, y), SCREW_HOLE_MM / 2), Layer.DRILL) for x, y in board.screws),
         *(Feature(Circle(Point(x, y), CLIP_DRILL_MM / 2), Layer.DRILL) for x, y in board.clips),
     ]
@@ -77,11 +77,11 @@ def make_wall_board(board: WallBoard, number: str, name: str) -> FlatPart:
         foot = min(y for _, y in board.clips)
         sides = (-half, half) if board.legs == 2 else (0.0,)
         features += [
-            Feature(Line(Point(middle + x, foot), Point(middle + x, top)), Layer.MARK, "tube" if x <= 0 else "")
+            Feature(Line(Point(middle + x, foot), Point(middle + x, top)), Layer.MARK, "tube" if x == 0 else "")
             for x in sides
         ]
         if board.legs == 2:
-            features.append(Feature(Arc(Point(middle, foot), half, 180.0, 360.0), Layer.MARK))
+            features.append(Feature(Arc(Point(middle, foot), half, 180.0, 360.0), Layer.MARK, "tube"))
         level = Line(Point(EDGE, board.zero_up_mm), Point(board.width_mm - EDGE, board.zero_up_mm))
         features.append(Feature(level, Layer.MARK, "still air"))
     slope = (
@@ -95,7 +95,11 @@ def make_wall_board(board: WallBoard, number: str, name: str) -> FlatPart:
         STOCK,
         12.0,
         "front",
-        full_size=False,
-        sizes=(Size("screw holes", SCREW_HOLE_MM), Size("clip holes", CLIP_DRILL_MM)),
+        sizes=(
+            Size("wide", board.width_mm),
+            Size("high", board.height_mm),
+            Size("screw holes", SCREW_HOLE_MM),
+            Size("clip holes", CLIP_DRILL_MM),
+        ),
         notes=slope,
     )

@@ -108,8 +108,8 @@ def make_filter_lid(lid: FilterLid, number: str, closure: Closure, quantity: int
         features.append(Feature(Circle(hook, lid.hook_mm / 2), Layer.DRILL, "hook"))
         features.append(Feature(Circle(hook, 0.5), Layer.MARK))
         features.append(_relieve(lid, hook))
-    features.append(Feature(Circle(middle, lid.land_outside_mm / 2), Layer.GHOST, "flat land for the gasket ends here"))
-    features.append(Feature(Circle(middle, lid.hook_edge_mm / 2), Layer.MARK, "inner edge: hook holes touch it"))
+    features.append(Feature(Circle(middle, lid.land_outside_mm / 2), Layer.GHOST, "gasket land ends"))
+    features.append(Feature(Circle(middle, lid.hook_edge_mm / 2), Layer.MARK, "hook holes touch this"))
     features.append(Feature(Circle(middle, lid.lid_mm / 2), Layer.GHOST, "outside of lid"))
     features += mark_centre(middle)
     return FlatPart(
@@ -122,13 +122,11 @@ def make_filter_lid(lid: FilterLid, number: str, closure: Closure, quantity: int
         "underside",
         assumed=assumed,
         sizes=(
-            Size("opening", lid.opening_mm),
+            Size("OPENING", lid.opening_mm),
             Size("hook holes", lid.hook_mm),
-            Size("hook holes touch a circle", lid.hook_edge_mm),
+            Size("they touch a circle", lid.hook_edge_mm),
         ),
-        notes=(
-            "Hook holes right up against the inner edge. Ribs off from the short arcs to the edge. Sand every burr.",
-        ),
+        notes=("Hook holes against the inner edge. Ribs off from the short arcs outward. Sand every burr.",),
     )
 
 

@@ -191,6 +191,8 @@ def draw_part(part: BoxPart, ports: tuple[PortDesign, ...], rows: tuple[ScrewRow
         full_size=False,
         cnc=part.kind == "panel",
         sizes=(Size("width", part.width_mm), Size("height", part.height_mm)),
-        assumed=any(port.assumed for port in ports if port.port.face == part.face and part.kind == "panel"),
+        assumed=any(
+            port.assumed or port.ring_assumed for port in ports if port.port.face == part.face and part.kind == "panel"
+        ),
         notes=part.notes,
     )

@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
 
 from calc.finding import Amount, Finding, Said, Verdict
-from calc.geometry.shapes import Circle, Feature, Layer, Line, Point
+from calc.geometry.shapes import Circle, Feature, Layer, Line, Point, move_shape
 from calc.project import Pail, Port, Project
 
 PRACTICE = "common practice, no source"
@@ -43,6 +44,7 @@ class PortDesign:
     grip_mm: circle to keep free so that a hand can turn the lid
     pilot_mm: drill; pilots: the screw holes seen from the outside face, from the port's centre
     index_deg: where the reference line crosses ring and panel; no screw stands on it
+    assumed, ring_assumed, taper_assumed: the collar, the ring, or the pail's taper was assumed, not measured
     """
 
     port: Port
@@ -61,6 +63,8 @@ class PortDesign:
     index_deg: float
     assumed: bool
     findings: tuple[Finding, ...]
+    ring_assumed: bool = False
+    taper_assumed: bool = False
 
     @property
     def name(self) -> str:
@@ -103,9 +107,17 @@ def design_port(project: Project, port: Port) -> PortDesign:
         pilot_mm=PILOT_MM,
         pilots=place_on_circle(circle, closure.screws, index + half_step),
         index_deg=index,
-        assumed=project.is_assumed(f"ports.{port.name}.pail"),
+        assumed=any(project.is_assumed(f"ports.{port.name}.pail{key}") for key in ("", ".across", ".around")),
         findings=_judge_pail(port, mean, spread) + _judge_ring(port, mean, circle),
+        ring_assumed=is_ring_assumed(project, port, ("flange", "screw_circle")),
+        taper_assumed=any(project.is_assumed(f"ports.{port.name}.pail.{key}") for key in ("top", "bottom", "height")),
     )
+
+
+def is_ring_assumed(project: Project, port: Port, keys: tuple[str, ...]) -> bool:
+    """Tell whether one of these sizes of a port's ring or lid was assumed, for this port or for all of them."""
+    places = ("closure", f"ports.{port.name}.closure")
+    return any(project.is_assumed(f"{place}.{key}") for place in places for key in keys)
 
 
 def place_on_circle(diameter_mm: float, count: int, start_deg: float) -> tuple[Point, ...]:
@@ -114,10 +126,13 @@ def place_on_circle(diameter_mm: float, count: int, start_deg: float) -> tuple[P
     return tuple(Point(diameter_mm / 2 * math.cos(t), diameter_mm / 2 * math.sin(t)) for t in turns)
 
 
-def draw_hole(design: PortDesign, centre: Point, *, ghosts: bool = True) -> tuple[Feature, ...]:
+def draw_hole(
+    design: PortDesign, centre: Point, *, ghosts: bool = True, others: Sequence[Feature] = ()
+) -> tuple[Feature, ...]:
     """Return the lines of a port on its panel, seen from outside: first cut, final cut, pilots, index, ghosts.
 
-    ghosts: also the flange's edge and the circle a hand needs, which nobody cuts.
+    ghosts: also the flange's edge and the circle a hand needs, which nobody cuts; others: further circles about
+    0, 0 that belong to other pieces.
     """
 
     def circle(diameter: float, layer: Layer, label: str = "", at: Point = _MIDDLE, waste: str = "") -> Feature:
@@ -132,6 +147,7 @@ def draw_hole(design: PortDesign, centre: Point, *, ghosts: bool = True) -> tupl
     if ghosts:
         features.append(circle(design.flange_mm, Layer.GHOST, "edge of ring"))
         features.append(circle(design.grip_mm, Layer.GHOST, "keep free for the hand"))
+    features += [replace(other, shape=move_shape(other.shape, centre.x, centre.y)) for other in others]
     return tuple(features)
 
 
@@ -147,7 +163,11 @@ def mark_quadrants(design: PortDesign, centre: Point) -> list[Feature]:
         return Feature(Line(ends[0], ends[1]), layer, label)
 
     inner, outer = design.hole_mm / 2 + 3.0, design.flange_mm / 2
-    marks = [ray(design.index_deg, inner, outer + 9.0, Layer.MARK, f"INDEX, to the {INDEX_SIDE[design.port.face]}")]
+    side = INDEX_SIDE[design.port.face]
+    marks = [
+        ray(design.index_deg, inner, outer, Layer.MARK, "INDEX"),
+        ray(design.index_deg, outer, outer + 9.0, Layer.MARK, f"to the {side}"),
+    ]
     for quarter in (1, 2, 3):
         angle = design.index_deg + 90.0 * quarter
         marks += [ray(angle, inner, inner + 6.0), ray(angle, outer + 3.0, outer + 12.0, Layer.GHOST)]

@@ -9,7 +9,15 @@ from dataclasses import dataclass
 
 from calc.finding import Finding
 from calc.geometry.collar import design_strip, make_strip, make_strip_pieces
-from calc.geometry.gaskets import make_feeler, make_gasket, make_gasket_quarter, make_reinforcement, make_test_disc
+from calc.geometry.gaskets import (
+    make_feeler,
+    make_gasket,
+    make_gasket_quarter,
+    make_reinforcement,
+    make_test_disc,
+    reinforce_mm,
+)
+from calc.geometry.inlet_hole import make_inlet_hole
 from calc.geometry.lids import (
     FilterLid,
     design_filter_lid,
@@ -17,14 +25,17 @@ from calc.geometry.lids import (
     make_gauge_lid,
     make_inspection_lid,
 )
-from calc.geometry.ports import INDEX_SIDE, PortDesign, draw_hole
-from calc.geometry.shapes import Feature, FlatPart, Layer, Line, Point, Size
-from calc.geometry.templates import judge_paper, lay_sheet
+from calc.geometry.lining import HOLE_PLAY_MM
+from calc.geometry.ports import INDEX_SIDE, PortDesign, draw_hole, is_ring_assumed
+from calc.geometry.shapes import Circle, Feature, FlatPart, Layer, Line, Point, Size
+from calc.geometry.templates import fits_one_sheet, judge_paper, lay_sheet
 from calc.geometry.tiles import INK_MM
 from calc.project import Project
 
 CLOSES_MM = 0.2
 """A wrap strip's ends meet within this over a full turn."""
+
+LID_SIZES = ("lid", "land_outside", "land", "hook_hole", "hook_edge")
 
 LIDS_A_FILTER = 2
 """One at the top under the box, one at the bottom on the pail."""
@@ -46,11 +57,13 @@ def make_round_parts(
 
     Raises ValueError for a paper too narrow for a wrap strip.
     """
-    parts = [*_make_holes(project, ports, grains or {})]
+    parts = _make_holes(project, ports, grains or {})
+    parts.append(make_inlet_hole(project, f"H{len(ports) + 1}", (grains or {}).get(project.box.inlet.face, "none")))
     lids = _design_filter_lids(project, ports)
     closures = {port.name: port.port.closure for port in ports}
     for index, lid in enumerate(lids):
-        assumed = project.is_assumed(f"ports.{lid.ports[0]}.closure")
+        first = next(port.port for port in ports if port.name == lid.ports[0])
+        assumed = is_ring_assumed(project, first, LID_SIZES)
         number = f"L{index + 1}"
         parts.append(make_filter_lid(lid, number, closures[lid.ports[0]], LIDS_A_FILTER * len(lid.ports), assumed))
     count = len(lids)
@@ -62,12 +75,18 @@ def make_round_parts(
             count += 1
             parts.append(make_inspection_lid(port.port.closure, f"L{count}", port.name))
     for index, cartridge in enumerate(project.filters):
-        parts.append(make_gasket(cartridge, f"G{index + 1}", cartridge.count))
-        parts.append(make_gasket_quarter(cartridge, f"G{index + 1}", cartridge.count))
+        whole = make_gasket(cartridge, f"G{index + 1}", cartridge.count)
+        if fits_one_sheet(project.display, whole):
+            parts.append(dataclasses.replace(whole, full_size=True))
+        else:
+            parts += [whole, make_gasket_quarter(cartridge, f"G{index + 1}", cartridge.count)]
     parts += _make_reusable(project, ports)
     for index, port in enumerate(ports):
-        parts.append(make_test_disc(port, f"T{index + 1}"))
-        parts.append(make_reinforcement(port, project.box.panel, f"R{index + 1}"))
+        for part in (
+            make_test_disc(port, f"T{index + 1}"),
+            make_reinforcement(port, project.box.panel, f"R{index + 1}"),
+        ):
+            parts.append(dataclasses.replace(part, full_size=project.display.extra_templates))
     findings = (*(f for lid in lids for f in lid.findings), *judge_paper(project.display, parts))
     return RoundParts(tuple(parts), tuple(lids), findings)
 
@@ -79,7 +98,6 @@ def _make_reusable(project: Project, ports: Sequence[PortDesign]) -> list[FlatPa
     parts = []
     for index, alike in enumerate(group_pails(ports)):
         names = ", ".join(port.name for port in alike)
-        assumed = any(port.assumed for port in alike)
         first, strip = alike[0], design_strip(alike[0], project.box.panel)
         for part in (
             make_strip(strip, first, f"W{index + 1}"),
@@ -87,7 +105,8 @@ def _make_reusable(project: Project, ports: Sequence[PortDesign]) -> list[FlatPa
             make_feeler(first, f"T{index + 1}"),
         ):
             name = part.name.removesuffix(first.name) + names
-            parts.append(dataclasses.replace(part, name=name, assumed=assumed))
+            assumed = any(port.assumed for port in alike)
+            parts.append(dataclasses.replace(part, name=name, assumed=part.assumed or assumed))
     return parts
 
 
@@ -113,12 +132,15 @@ def _make_holes(project: Project, ports: Sequence[PortDesign], grains: Mapping[s
         FlatPart(
             f"H{index + 1}",
             f"hole for {port.name}",
-            (*draw_hole(port, Point(0.0, 0.0)), *_draw_grain(grains.get(port.port.face, "none"))),
+            (
+                *draw_hole(port, Point(0.0, 0.0), others=_draw_others(project, port, f"R{index + 1}")),
+                *_draw_grain(grains.get(port.port.face, "none")),
+            ),
             1,
             panel.stock,
             panel.thickness_mm,
             f"outside of {port.port.face} panel",
-            assumed=port.assumed,
+            assumed=port.assumed or port.ring_assumed,
             sizes=(
                 Size("FINAL", port.hole_mm),
                 Size("first cut", port.first_cut_mm),
@@ -127,12 +149,22 @@ def _make_holes(project: Project, ports: Sequence[PortDesign], grains: Mapping[s
             ),
             grain=grains.get(port.port.face, "none"),
             notes=(
-                "Lay the centre cross on the panel's layout lines, "
-                f"the index to the {INDEX_SIDE[port.port.face].lower()} edge.",
+                f"Centre cross on the panel's layout lines, index to the {INDEX_SIDE[port.port.face].lower()} edge. "
+                f"Print again for test disc T{index + 1} (final line) and ring R{index + 1}.",
             ),
         )
         for index, port in enumerate(ports)
     ]
+
+
+def _draw_others(project: Project, port: PortDesign, ring: str) -> list[Feature]:
+    """Return the circles of other pieces round the same centre, which share the hole's sheets: ring, lining."""
+    middle = Point(0.0, 0.0)
+    others = [Feature(Circle(middle, reinforce_mm(port) / 2), Layer.GHOST, f"outside of ring {ring}, if used")]
+    if project.lining is not None and port.port.face in project.lining.faces:
+        radius = port.hole_mm / 2 + HOLE_PLAY_MM
+        others.append(Feature(Circle(middle, radius), Layer.GHOST, "hole in the lining", label_deg=45.0))
+    return others
 
 
 def _draw_grain(grain: str) -> tuple[Feature, ...]:

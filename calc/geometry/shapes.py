@@ -84,12 +84,14 @@ class Feature:
     """One line of a part: a shape, what it is for, and the words that stand on it.
 
     waste: which side of a closed line falls away, ``inside`` or ``outside``; it is hatched on paper
+    label_deg: where on a circle its words first stand, when the place that is usual for its layer is taken
     """
 
     shape: Shape
     layer: Layer
     label: str = ""
     waste: str = ""
+    label_deg: float | None = None
 
 
 @dataclass(frozen=True)

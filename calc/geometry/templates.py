@@ -15,7 +15,7 @@ from calc.project import Display
 FOOT_MM = 5.0
 """Strip above the lower margin that every page keeps for its foot line."""
 
-STAMP_MM = 24.0
+STAMP_MM = 30.0
 """Band at the top of each sheet for the stamp and the page map."""
 
 RULES_MM = 9.0
@@ -24,11 +24,14 @@ RULES_MM = 9.0
 AROUND_MM = 5.0
 """Room left round a small part that shares its sheet, for words beside its lines."""
 
-CAPTION_MM = 11.0
+CAPTION_MM = 14.0
 """Room above a small part for its own stamp."""
 
 CORNER_MM = 7.0
 """The taping marks stand this far inside the corners of the outermost sheets."""
+
+CAPTION_WIDE_MM = 80.0
+"""A small part's stamp gets at least this width, however small the part."""
 
 LEAST_MARGIN_MM = 6.35
 """Most printers cannot reach the outer 1/4 in of a sheet (common practice, no source)."""
@@ -166,6 +169,11 @@ def _say_refusal(display: Display, part: FlatPart, refusal: TilingRefused) -> Sa
     )
 
 
+def fits_one_sheet(display: Display, part: FlatPart) -> bool:
+    """Tell whether a part and its words fit on one sheet of the packet's paper."""
+    return _fits(_find_room(part), lay_sheet(display))
+
+
 def _find_room(part: FlatPart) -> Box:
     box = find_bounds(list_needed(part))
     return Box(box.left - AROUND_MM, box.bottom - AROUND_MM, box.right + AROUND_MM, box.top + AROUND_MM)
@@ -196,7 +204,10 @@ def _lay_small(
         (b.height, b.width) if turned else (b.width, b.height) for (_, b), turned in zip(small, turns, strict=True)
     ]
     spots = pack_small(
-        [(wide, tall + CAPTION_MM) for wide, tall in rooms], layout.window_width_mm, layout.window_height_mm, 2.0
+        [(max(wide, min(CAPTION_WIDE_MM, layout.window_width_mm)), tall + CAPTION_MM) for wide, tall in rooms],
+        layout.window_width_mm,
+        layout.window_height_mm,
+        2.0,
     )
     sheets: dict[int, list[PlacedPart]] = {}
     for spot, (part, _), (wide, tall), turned in zip(spots, small, rooms, turns, strict=True):

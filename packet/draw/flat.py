@@ -15,7 +15,7 @@ FIRST_ANGLE: dict[Layer, float] = {
     Layer.CUT: 22.5,
     Layer.FIRST_CUT: 22.5,
     Layer.MARK: 14.0,
-    Layer.GHOST: 68.0,
+    Layer.GHOST: 72.0,
     Layer.DRILL: 22.5,
 }
 """Words of neighbouring circles begin at different angles so that they do not stand on each other."""
@@ -60,12 +60,13 @@ def write_beside(feature: Feature) -> tuple[Words, ...]:
             return (_write_small(shape, feature.label),)
         inside = feature.layer in (Layer.FIRST_CUT, Layer.MARK)
         often = feature.layer in (Layer.CUT, Layer.FIRST_CUT)
-        angles = _spread(shape, FIRST_ANGLE[feature.layer], 60.0 if often else 120.0)
+        first = FIRST_ANGLE[feature.layer] if feature.label_deg is None else feature.label_deg
+        angles = _spread(shape, first, 60.0 if often else 120.0)
         return tuple(_write_round(shape.centre, shape.radius, angle, feature.label, inside) for angle in angles)
     if isinstance(shape, Arc):
-        share = 0.84 if feature.layer is Layer.MARK else 0.5  # a mark's middle is where its hole stands
+        share = 0.82 if feature.layer is Layer.MARK else 0.5  # a mark's middle is where its hole stands
         spot = shape.start_deg + share * (shape.end_deg - shape.start_deg)
-        return (_write_round(shape.centre, shape.radius, spot, feature.label, False),)
+        return (_write_round(shape.centre, shape.radius, spot, feature.label, feature.waste == "outside"),)
     line = shape if isinstance(shape, Line) else _find_longest(shape)
     if line is None:
         return ()
@@ -73,9 +74,15 @@ def write_beside(feature: Feature) -> tuple[Words, ...]:
     if not -90.0 < turn <= 90.0:
         turn += 180.0
     up = math.radians(turn + 90.0)
-    middle_x, middle_y = (line.start.x + line.end.x) / 2, (line.start.y + line.end.y) / 2
-    at = Point(middle_x + math.cos(up) * 1.2, middle_y + math.sin(up) * 1.2)
-    return (Words(at, feature.label, 2.2, "middle", turn),)
+    along = math.dist((line.start.x, line.start.y), (line.end.x, line.end.y))
+    start, anchor = Point((line.start.x + line.end.x) / 2, (line.start.y + line.end.y) / 2), "middle"
+    if len(feature.label) * 1.3 > along > 5.0:  # longer than its line: from the line's start on, to be clear of that
+        flipped = math.cos(math.radians(turn)) * (line.end.x - line.start.x) + math.sin(math.radians(turn)) * (
+            line.end.y - line.start.y
+        )
+        start, anchor = line.start, "start" if flipped > 0 else "end"
+    at = Point(start.x + math.cos(up) * 1.2, start.y + math.sin(up) * 1.2)
+    return (Words(at, feature.label, 2.2, anchor, turn),)
 
 
 def _spread(circle: Circle, first_deg: float, every_mm: float) -> list[float]:
@@ -85,12 +92,17 @@ def _spread(circle: Circle, first_deg: float, every_mm: float) -> list[float]:
 
 
 def _write_small(circle: Circle, label: str) -> Words:
-    return Words(Point(circle.centre.x + circle.radius + 1.5, circle.centre.y - 1.0), label, 2.0)
+    """Write inside a hole that has the room, below its centre; else beside it, above the line through its centre."""
+    if circle.radius > 1.1 * len(label) + 1.5:
+        return Words(Point(circle.centre.x, circle.centre.y - 0.62 * circle.radius), label, 2.0, "middle", ground=True)
+    return Words(Point(circle.centre.x + circle.radius + 1.5, circle.centre.y + 1.2), label, 2.0)
 
 
 def _write_round(centre: Point, radius: float, angle_deg: float, label: str, inside: bool) -> Words:
     """Write along a circle, upright as seen from below, just inside or outside the line."""
-    size, gap = 2.2, 1.2
+    size = 2.2
+    # Straight words bow away from a circle they stand outside of, and into one they stand inside of.
+    gap = 1.5 + ((len(label) * 1.45) ** 2 / (8 * radius) if inside else 0.0)
     turn = (angle_deg - 90.0) % 360.0
     upside = 90.0 < turn < 270.0
     if upside:

@@ -18,7 +18,7 @@ class Look:
 
 LOOKS: dict[Pen, Look] = {
     Pen.CUT: Look(0.5),
-    Pen.FIRST_CUT: Look(0.3, (7.0, 2.0)),
+    Pen.FIRST_CUT: Look(0.25, (6.0, 3.0)),
     Pen.DRILL: Look(0.3),
     Pen.MARK: Look(0.25),
     Pen.GHOST: Look(0.15, (0.6, 1.2)),

@@ -11,33 +11,37 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from calc.geometry.shapes import Box, Circle, Line, Point, Shape, find_bounds, make_rectangle
-from calc.geometry.templates import RULES_MM, SheetLayout, find_diagonals
+from calc.geometry.templates import RULES_MM, STAMP_MM, SheetLayout, find_diagonals
 from calc.geometry.tiles import Tile, Tiling, name_row, sample_shapes
 from packet.draw.model import Drawing, Entity, Fill, Pen, Stroke, Words
 from packet.draw.pdf import measure_words
 from packet.draw.rules import draw_rule, pick_rules
 
 MAP_WIDTH_MM = 26.0
-MAP_HEIGHT_MM = 17.0
+MAP_HEIGHT_MM = 25.0
 CROSS_MM = 6.0
 SMALL_MM = 1.75
-MOST_LINES = 7
+HEAD_MM, HEAD_GAP_MM = 3.6, 0.8
+LINE_SIZES_MM = (2.3, 2.15, 2.0, 1.85, 1.7, 1.5, 1.3)
+"""Capital heights of the small lines, the largest that has room for all of them is taken."""
+
+LINE_PITCH = 1.5
 
 
 @dataclass(frozen=True)
 class Stamp:
-    """The words at the head of a sheet: a bold first line, then small lines, each cut to the room there is."""
+    """The words at the head of a sheet: a bold first line, then smaller lines, as large as all of them have room."""
 
     head: str
     lines: tuple[str, ...]
 
 
-def fit_words(text: str, size_mm: float, room_mm: float, bold: bool = False) -> tuple[str, float]:
-    """Return the text and the capital height [mm] at which it fits: smaller down to 3/4, then cut with three dots."""
+def fit_words(text: str, size_mm: float, room_mm: float, bold: bool = False, least: float = 0.75) -> tuple[str, float]:
+    """Return the text and the capital height [mm] at which it fits: smaller down to a share, then cut with dots."""
     wide = measure_words(text, size_mm, bold)
     if wide <= room_mm:
         return text, size_mm
-    size = max(size_mm * room_mm / wide, size_mm * 0.75)
+    size = max(size_mm * room_mm / wide, size_mm * least)
     while text and measure_words(text + "...", size, bold) > room_mm:
         text = text[:-1]
     return (text + "..." if measure_words(text, size_mm, bold) < wide else text), size
@@ -65,13 +69,26 @@ def draw_rules(layout: SheetLayout) -> list[Entity]:
 
 def draw_stamp(layout: SheetLayout, stamp: Stamp, room_mm: float) -> list[Entity]:
     """Return the stamp's words, from the top of the frame down, in the room [mm] beside the page map."""
-    top = layout.frame_height_mm
-    head, size = fit_words(stamp.head, 3.4, room_mm, bold=True)
-    entities: list[Entity] = [Words(Point(0.0, top - 3.6), head, size, bold=True)]
-    lines = [piece for line in stamp.lines for piece in wrap_words(line, SMALL_MM, room_mm)]
-    for index, line in enumerate(lines[:MOST_LINES]):
-        text, size = fit_words(line, SMALL_MM, room_mm)
-        entities.append(Words(Point(0.0, top - 6.9 - index * 2.75), text, size))
+    return write_lines(stamp, Point(0.0, layout.frame_height_mm), room_mm, STAMP_MM - 1.0, HEAD_MM)
+
+
+def write_lines(stamp: Stamp, corner: Point, wide_mm: float, tall_mm: float, head_mm: float) -> list[Entity]:
+    """Return a bold line and lines below it in a room, from its upper left corner, wrapped and never cut short.
+
+    Only a head or a word longer than the room at its smallest size is cut, with three dots.
+    """
+    head, head_size = fit_words(stamp.head, head_mm, wide_mm, bold=True, least=0.5)
+    entities: list[Entity] = [Words(Point(corner.x, corner.y - head_mm), head, head_size, bold=True)]
+    room = tall_mm - head_mm - HEAD_GAP_MM
+    for size in LINE_SIZES_MM:
+        lines = [piece for line in stamp.lines for piece in wrap_words(line, size, wide_mm)]
+        if len(lines) * size * LINE_PITCH <= room:
+            break
+    for index, line in enumerate(lines):
+        text, fitted = fit_words(line, size, wide_mm)
+        entities.append(
+            Words(Point(corner.x, corner.y - head_mm - HEAD_GAP_MM - (index + 1) * size * LINE_PITCH), text, fitted)
+        )
     return entities
 
 
@@ -112,10 +129,17 @@ def draw_map(tiling: Tiling, here: Tile, needed: tuple[Shape, ...], right_mm: fl
             name = f"{name_row(row)}{column + 1}" if tile else "none"
             size = min(2.4, tall * 0.5, wide * 0.3) if tile else min(1.2, wide * 0.2)
             entities.append(
-                Words(Point(low.x + wide / 2, low.y + (tall - size) / 2), name, size, "middle", bold=bool(tile))
+                Words(
+                    Point(low.x + wide / 2, low.y + (tall - size) / 2),
+                    name,
+                    size,
+                    "middle",
+                    bold=bool(tile),
+                    ground=bool(tile),
+                )
             )
     for shape in needed:
-        if isinstance(shape, Circle) and shape.radius * scale > 0.6:
+        if isinstance(shape, Circle) and shape.radius * scale > 1.0:
             entities.append(Stroke(Circle(place(shape.centre.x, shape.centre.y), shape.radius * scale), Pen.GHOST))
         elif not isinstance(shape, Circle):
             box = find_bounds((shape,))
@@ -203,23 +227,25 @@ def _draw_edge(box: Box, over: float, side: str, name: str, there: bool, ink: Se
     if side in ("left", "right"):
         x = box.left if side == "left" else box.right - over
         line = Line(Point(x, box.bottom), Point(x, box.top))
-        taken = [p.y for p in ink if x - 1.0 < p.x < x + over + 1.0]
-        along = _find_clear(taken, box.bottom, box.height)
+        taken = [p.y for p in ink if x - 1.0 < p.x < x + over + 1.0] + [c.y for c in _list_crosses(box, over, side)]
+        along = _find_clear(taken, box.bottom, box.height, measure_words(words, SMALL_MM))
         note = Words(Point(x + 3.2 if side == "left" else x + over - 1.2, along), words, SMALL_MM, "middle", 90.0)
     else:
         y = box.top if side == "up" else box.bottom + over
         line = Line(Point(box.left, y), Point(box.right, y))
-        taken = [p.x for p in ink if y - over - 1.0 < p.y < y + 1.0]
-        along = _find_clear(taken, box.left, box.width)
+        taken = [p.x for p in ink if y - over - 1.0 < p.y < y + 1.0] + [c.x for c in _list_crosses(box, over, side)]
+        along = _find_clear(taken, box.left, box.width, measure_words(words, SMALL_MM))
         note = Words(Point(along, y - 3.2 if side == "up" else y - over + 1.2), words, SMALL_MM, "middle")
     if not there:
         return [note]
     return [Stroke(line, Pen.HIDDEN if side in ("left", "up") else Pen.GHOST), note]
 
 
-def _find_clear(taken: Sequence[float], start: float, length: float) -> float:
-    """Return the place along a seam, between its crosses, that is farthest from any line of the drawing."""
-    places = [start + length * share for share in (0.325, 0.675, 0.25, 0.75, 0.4, 0.6)]
+def _find_clear(taken: Sequence[float], start: float, length: float, wide: float) -> float:
+    """Return where the middle of words stands along a seam: as far as can be from any line or cross there."""
+    first, last = start + wide / 2 + 2.0, start + length - wide / 2 - 2.0
+    count = max(1, int((last - first) // 2.0))
+    places = [first + (last - first) * index / count for index in range(count + 1)]
     return max(places, key=lambda place: min((abs(place - t) for t in taken), default=math.inf))
 
 

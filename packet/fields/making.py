@@ -10,7 +10,7 @@ CLEAN_WHEN = Group(
         Field(
             "flow_drops",
             Amount("share", "1 %", "60 %", ("5 %", "25 %")),
-            "Clean when the flow has dropped by this much.",
+            "Clean when the flow has dropped by this much, if nothing else is lost before.",
             "12 %",
             required=True,
         ),
@@ -37,7 +37,9 @@ GAUGE = Group(
         Field(
             "clean_when",
             CLEAN_WHEN,
-            "When the gauge should say: clean me. A drop in flow, or: first need missed.",
+            "When the gauge should say clean me: at a drop in flow, or at the first thing lost (a machine's need, an "
+            "air speed, the media's limit, the most dust pleats hold), whichever comes first. "
+            "'first need missed' leaves the drop in flow out.",
             "{flow_drops: 12 %}",
         ),
         Field("slope", Ratio(0.02, 1.0), "Inclined only: rise to length of the tube.", "1:5"),
@@ -74,7 +76,14 @@ METHODS = Group(
         make_size("kerf", "Width of the saw cut.", "1/8 in", "0 mm", "8 mm", default="3 mm"),
         make_size("bit", "Diameter of the router bit.", "1/4 in", "1 mm", "25 mm", default="6.35 mm"),
         make_size(
-            "allowance", "First cut this far inside the final line.", "1/32 in", "0 mm", "6 mm", default="0.8 mm"
+            "allowance", "First cut this far inside the final line.", "1/16 in", "0 mm", "6 mm", default="1.6 mm"
+        ),
+        make_size(
+            "jigsaw_base",
+            "From the edge of the jigsaw's base to the near side of its blade.",
+            "1-1/2 in",
+            "5 mm",
+            "100 mm",
         ),
         make_size("bead", "Thickness of a bead of sealant.", "1/4 in", "1 mm", "20 mm", default="6 mm"),
         make_size(

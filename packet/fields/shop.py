@@ -103,6 +103,13 @@ DISPLAY = Group(
             "24",
             default="24",
         ),
+        Field(
+            "extra_templates",
+            YesNo(),
+            "Print test discs and reinforcing rings on sheets of their own. They share the holes' sheets else.",
+            "yes",
+            default="no",
+        ),
     ),
     short="system",
 )

@@ -24,20 +24,20 @@ from calc.geometry.templates import (
 from calc.geometry.tiles import Tile
 from calc.project import Display
 from calc.quantity import Reader, write_length
+from packet.assumed import MEASURE, is_part_assumed
 from packet.draw.flat import draw_flat
 from packet.draw.model import Drawing, Entity, Words
 from packet.draw.pdf import POINTS_PER_MM, paint
 from packet.draw.template_sheet import (
     MAP_WIDTH_MM,
-    SMALL_MM,
     Stamp,
     draw_map,
     draw_rules,
     draw_seams,
     draw_stamp,
     draw_warning,
-    fit_words,
     make_chrome,
+    write_lines,
 )
 from packet.draw.turn import look_through, turn_drawing
 from packet.pages.fonts import clean_text
@@ -54,8 +54,8 @@ def write_printing(reader: Reader) -> str:
     """Return how to print and what error is still good enough to cut from."""
     off = "1/64 in" if reader.system == "inch" else "0.3 mm"
     return (
-        'Print at "Actual size", "100 %", "Scale: none", never "Fit". Measure the rules first, middle of end ticks. '
-        f"Off by more than {off}: do not cut."
+        f'Print at "Actual size", "100 %", "Scale: none". Rules off by more than {off}: do not cut. '
+        "A line's middle counts."
     )
 
 
@@ -107,8 +107,8 @@ def find_warnings(job: Job, part: FlatPart) -> tuple[str, ...]:
         lines.append("DOES NOT FIT: DO NOT CUT")
     elif job.verdict is Verdict.DOES_NOT_FIT:
         lines.append("DESIGN DOES NOT FIT YET")
-    if part.assumed:
-        lines.append("ASSUMED, NOT MEASURED")
+    if is_part_assumed(job.project, part):
+        lines.append(MEASURE.upper())
     return tuple(lines)
 
 
@@ -144,24 +144,24 @@ def make_stamp(job: Job, tiled: TiledPart, tile: Tile) -> Stamp:
     reader, part, tiling = job.reader, tiled.part, tiled.tiling
     count = len(tiling.tiles)
     sheet = f"sheet {tile.name}, {tiling.tiles.index(tile) + 1} of {count}" if count > 1 else "one sheet"
-    lines = [describe_part(part, reader)]
-    if part.sizes:
-        lines.append(write_sizes(part, reader))
+    lines = [write_sizes(part, reader), describe_part(part, reader)] if part.sizes else [describe_part(part, reader)]
     if count > 1:
         lines.append(_say_taping(tiled, reader))
-    lines += [write_printing(reader), write_origin(job), " ".join(part.notes)]
+    lines += [*part.notes, write_printing(reader), write_origin(job)]
     return Stamp(
         clean_text(f"{part.number}  {part.name}  -  {sheet}"), tuple(clean_text(line) for line in lines if line)
     )
 
 
 def _say_taping(tiled: TiledPart, reader: Reader) -> str:
-    checks = [
-        f"{letters[0]} to {letters[1]} {write_length(check.length_mm, reader, decimal=True)}"
-        for letters, check in zip(("PQ", "RS"), find_diagonals(tiled.tiling), strict=False)
-    ]
+    found = list(zip(("P to Q", "R to S"), find_diagonals(tiled.tiling), strict=False))
+    lengths = [write_length(check.length_mm, reader, decimal=True) for _, check in found]
+    if len(set(lengths)) == 1:
+        checks = [f"{' and '.join(name for name, _ in found)} {lengths[0]}"]
+    else:
+        checks = [f"{name} {length}" for (name, _), length in zip(found, lengths, strict=True)]
     skipped = f" Not printed, empty: {', '.join(tiled.tiling.skipped)}." if tiled.tiling.skipped else ""
-    return f"Trim, lay edge on edge so that the crosses close, tape. Taped true: {', '.join(checks)}.{skipped}"
+    return f"Trim, close the crosses, tape. Taped true: {', '.join(checks)}.{skipped}"
 
 
 # --- painting -------------------------------------------------------------------------------------------------------
@@ -255,7 +255,7 @@ def paint_shared(canvas: Any, job: Job, layout: SheetLayout, placed: tuple[Place
     """Paint one sheet of small parts, each with its own caption."""
     display = job.project.display
     names = _list_numbers(placed)
-    lines = (write_printing(job.reader), write_origin(job), *_gather_notes(placed))
+    lines = (*_gather_notes(placed), write_printing(job.reader), write_origin(job))
     stamp = Stamp(f"Small parts {names}  -  sheet {number}", tuple(clean_text(line) for line in lines))
     chrome = draw_rules(layout) + draw_stamp(layout, stamp, layout.frame_width_mm)
     _paint_chrome(canvas, layout, display, chrome)
@@ -302,12 +302,6 @@ def find_caption_room(one: PlacedPart, placed: tuple[PlacedPart, ...], width_mm:
 
 def _draw_caption(job: Job, one: PlacedPart, room_mm: float) -> list[Entity]:
     part, reader = one.part, job.reader
-    room = room_mm - 1.0
-    head, size = fit_words(clean_text(f"{part.number}  {part.name}"), 2.6, room, bold=True)
-    entities: list[Entity] = [Words(Point(0.5, CAPTION_MM - 3.2), head, size, bold=True)]
-    about = describe_part(part, reader)
-    sizes = write_sizes(part, reader)
-    for index, line in enumerate((about, sizes)):
-        text, size = fit_words(clean_text(line), SMALL_MM, room)
-        entities.append(Words(Point(0.5, CAPTION_MM - 6.2 - index * 2.8), text, size))
-    return entities
+    lines = [clean_text(line) for line in (write_sizes(part, reader), describe_part(part, reader)) if line]
+    stamp = Stamp(clean_text(f"{part.number}  {part.name}"), tuple(lines))
+    return write_lines(stamp, Point(0.5, CAPTION_MM - 0.4), room_mm - 1.0, CAPTION_MM - 1.0, 2.6)

@@ -98,13 +98,12 @@ def make_lining(values: Values | str | None) -> p.Lining | None:
     )
 
 
-def make_pail(values: Values | None, known: str, filtering: bool, reading: Reading) -> p.Pail:
+def make_pail(values: Values | None, known: str, reading: Reading) -> p.Pail:
     """Return the pail; one that nobody measured is the common five-gallon pail, and is noted as assumed."""
     if values is None:
         reading.assumed.append(known)
         return p.Pail((read_limit(COMMON_PAIL_ACROSS, "length_mm"),))
-    if filtering and not values.is_given("height"):
-        reading.assumed.append(f"{known}.height")
+    reading.assumed += [f"{known}.{key}" for key in ("top", "bottom", "height") if not values.is_given(key)]
     across = tuple(values["across"] or ())
     if not across and values["around"] is None:
         reading.assumed.append(f"{known}.across")
@@ -112,6 +111,10 @@ def make_pail(values: Values | None, known: str, filtering: bool, reading: Readi
     return p.Pail(
         across, None if across else values["around"], values["top"], values["bottom"], values["height"], values["wall"]
     )
+
+
+SHAPING = ("flange", "lid", "land_outside", "land", "hook_hole", "hook_edge")
+"""Sizes of the ring and lid that shape a line somebody cuts."""
 
 
 def make_closure(values: Values | None, common: p.Closure) -> p.Closure:
@@ -141,7 +144,7 @@ def make_ports(rows: list[Values] | None, count: int, common: p.Closure, reading
             name=row["name"],
             kind=row["kind"],
             face=row["face"],
-            pail=make_pail(row["pail"], row.where.key("pail").known, row["kind"] == "filter", reading),
+            pail=make_pail(row["pail"], row.where.key("pail").known, reading),
             across_mm=row["across"],
             up_mm=row["up"],
             closure=make_closure(row["closure"], common),
@@ -179,6 +182,7 @@ def make_methods(values: Values) -> p.Methods:
         kerf_mm=values["kerf"],
         bit_mm=values["bit"],
         allowance_mm=values["allowance"],
+        base_mm=values["jigsaw_base"],
         bead_mm=values["bead"],
         screw_spacing_mm=values["screw_spacing"],
         lift_limit_kg=values["lift_limit"],

@@ -22,6 +22,9 @@ def make_project(values: Values, reading: Reading) -> p.Project:
     closure = box.make_closure(values["closure"], p.Closure())
     if values["closure"] is None:
         reading.assumed.append("closure")
+    else:
+        given = values["closure"]
+        reading.assumed += [f"closure.{key}" for key in box.SHAPING if not given.is_given(key)]
     count = sum(one.count for one in filters)
     ports = box.make_ports(values["ports"], count, closure, reading)
     dust = air.make_dust(get_section(values, "dust", reading))
@@ -87,6 +90,7 @@ def make_display(values: Values) -> p.Display:
         printer_x=printer["x"] if printer else 1.0,
         printer_y=printer["y"] if printer else 1.0,
         most_sheets=values["most_sheets"],
+        extra_templates=values["extra_templates"],
     )
 
 

@@ -48,7 +48,8 @@ def test_four_quarters_make_the_gasket() -> None:
         0.5 * arc.radius**2 * math.radians(arc.end_deg - arc.start_deg) * sign
         for arc, sign in ((outer, 1), (inner, -1))
     )
-    outside, inside = (s.mm for s in part.sizes)
+    outside, inside, corners = (s.mm for s in part.sizes)
+    assert corners == pytest.approx(math.hypot(outside / 2, outside / 2))  # a right angle between two radii
     assert 4 * area == pytest.approx(math.pi / 4 * (outside**2 - inside**2))
 
 

@@ -97,7 +97,7 @@ def test_a_common_hole_takes_four_sheets_on_any_printer(x: float, y: float) -> N
     for width, height in ((215.9, 279.4), (210.0, 297.0)):
         paper = dataclasses.replace(PROJECT.display.paper, width_mm=width, height_mm=height)
         plan = plan_templates(with_display(paper=paper, printer_x=x, printer_y=y), PARTS)
-        assert {len(t.tiling.tiles) for t in plan.tiled if t.part.name.startswith("hole")} == {4}
+        assert {len(t.tiling.tiles) for t in plan.tiled if t.part.name.startswith("hole for filter")} == {4}
 
 
 def test_pails_alike_share_strip_and_test_card_but_never_a_hole() -> None:

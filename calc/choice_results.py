@@ -22,7 +22,10 @@ class FilterChoice:
 
 @dataclass(frozen=True)
 class TrunkChoice:
-    """The shop with its main runs at another diameter; worst machine alone."""
+    """The shop with its main runs at another diameter; worst machine alone.
+
+    runs_settling: main runs in which dust settles with one gate or another open alone
+    """
 
     diameter_m: float
     machine: str

@@ -118,18 +118,19 @@ def choose_trunk(system: System, worst: str) -> tuple[TrunkChoice, ...]:
         other = system if is_design else System(change_runs(system.project, trunk, size), system.air)
         clean = _balance_all(other)
         other_limits = Limits(other.project, other.net)
-        settling = 0
+        settling: set[str] = set()
         for name, flows in clean.items():
             for run in other.net.walk_down(name):
                 speed = flows.flow[run] / find_area(other_limits.widest[run])
-                settling += run in trunk and speed < other_limits.find_run_limit(run, [name])
+                if run in trunk and speed < other_limits.find_run_limit(run, [name]):
+                    settling.add(run)
         flows, run = clean[worst], top[0]
         loss = other.net.runs[run].chains[BEST].find_loss(flows.flow[run])[0]
         rows.append(
             TrunkChoice(
                 size, worst, flows.flow[worst], system.needs[worst], flows.flow[run] / find_area(size),
                 other_limits.find_run_limit(run, [worst]), loss,
-                _count_short(other, clean), settling, is_design,
+                _count_short(other, clean), len(settling), is_design,
             )
         )  # fmt: skip
     return tuple(rows)

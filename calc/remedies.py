@@ -28,6 +28,8 @@ from calc.velocities import Limits
 
 MOST_TREATED = 12  # findings treated of each kind, worst first: keeps the work in proportion on large shops
 MOST_REMEDIES = 3  # a finding
+SHOP_CHECKS = ("blower.motor", "blower.curve_end", "filter.air_to_media")
+HARDLY = 0.005  # of a limit: a change this small is none
 FIRST_LOOK = 60  # scenarios, tightest first, that a change for the whole shop must pass before all others are tried
 
 
@@ -38,6 +40,7 @@ class Change:
     what: Said
     project: Project | None = None
     machine: Machine | None = None
+    more_media: bool = False
 
 
 def _pick_size(project: Project, size_m: float, step: int) -> float | None:
@@ -107,8 +110,10 @@ def list_shop_changes(system: System, limits: Limits, runs: list[str]) -> Iterab
     project = system.project
     count = project.filters[0].count
     for more in (1, 2):
-        what = say("Hang {count} filters in all.", count=Amount(float(count + more), "count"))
-        yield Change(what, change_filters(project, count + more))
+        what = say(
+            "Hang {count} filters in all, if box and ceiling have the room.", count=Amount(float(count + more), "count")
+        )
+        yield Change(what, change_filters(project, count + more), more_media=True)
     straight = [r.name for r in project.runs if any(isinstance(p, Pipe | Hose) for p in r.pieces)]
     for name in runs:
         for step in (-1, 1):
@@ -146,8 +151,12 @@ class _Trials:
         return [one for one in self.solved if one.opened.kind != "alone" or one.opened.open[0] in first]
 
     def list_touched(self, machine: str) -> list[Solved]:
-        """Return the scenarios that judge a machine's change: those its gate is open in, all gates open left out."""
-        return [one for one in self.solved if machine in one.opened.open and one.opened.kind != "all"]
+        """Return the scenarios that judge a machine's change: those its gate is open in.
+
+        All gates open is judged by the motor alone; on a large shop one machine does not turn it, and it is left out.
+        """
+        small = len(self.solved) <= FIRST_LOOK
+        return [one for one in self.solved if machine in one.opened.open and (small or one.opened.kind != "all")]
 
     def run(self, change: Change, all_of_them: bool = False) -> dict[str, Check]:
         """Return the checks after a change; only those it can touch, on a large shop the tightest first."""
@@ -195,13 +204,16 @@ class _Trials:
         return self.before[machine]
 
     def breaks_nothing(self, after: dict[str, Check], target: str, machine: str | None) -> bool:
-        """Tell whether no check is worse than before."""
+        """Tell whether no check is worse than before: in verdict, or further past a limit it is already past."""
         before = self.get_before(machine)
-        for key, check in after.items():
-            old = before.get(key)
-            if key != target and old is not None and check.rank > old.rank:
-                return False
-        return True
+        return not any(key != target and _breaks(before.get(key), check) for key, check in after.items())
+
+
+def _breaks(old: Check | None, new: Check) -> bool:
+    """Tell whether a check is worse than it was; what had room may lose some of it."""
+    if old is None:
+        return False
+    return new.rank > old.rank or (new.rank > 0 and new.shortfall > max(old.shortfall, 0.0) + HARDLY)
 
 
 def _mends(old: Check, after: dict[str, Check]) -> bool:
@@ -236,9 +248,14 @@ def find_remedies(system: System, limits: Limits, solved: list[Solved], checks: 
                 changes = list_machine_changes(system.project, machines[subject])
                 single[subject] = [(change, trials.run(change)) for change in changes]
             remedies += _choose(trials, check, single[subject])
-        remedies += _choose(trials, check, shop)
+        remedies += _choose(trials, check, shop if check.key != "filter.air_to_media" else _keep_flow(shop))
         found += sorted(remedies, key=lambda r: r.verdict.value != "fits")[:MOST_REMEDIES]
     return tuple(found)
+
+
+def _keep_flow(tried: list[tuple[Change, dict[str, Check]]]) -> list[tuple[Change, dict[str, Check]]]:
+    """Return the changes that spare the filters by more media: choking the shop is no cure for too small a filter."""
+    return [(change, after) for change, after in tried if change.project is not None and change.more_media]
 
 
 def _choose(trials: _Trials, check: Check, tried: list[tuple[Change, dict[str, Check]]]) -> list[Remedy]:
@@ -274,7 +291,13 @@ def _open_second(trials: _Trials, check: Check) -> Remedy | None:
             here = after[check.key]
             ways = [after[f"velocity.{run}"] for run in system.net.walk_down(name)]
             ways.append(after[f"velocity.{name}"])
-            if flow.rank > 0 or here.rank >= check.rank or any(trials.is_worse(w, name) for w in ways):
+            shop = [after[key] for key in SHOP_CHECKS]
+            if (
+                flow.rank > 0
+                or here.rank >= check.rank
+                or any(trials.is_worse(w, name) for w in ways)
+                or any(_breaks(trials.checks[c.key], c) for c in shop)
+            ):
                 worst = None
                 break
             worst = here if worst is None or here.shortfall > worst.shortfall else worst

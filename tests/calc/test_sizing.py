@@ -237,17 +237,41 @@ def test_remedies_mend_and_break_nothing(sizing: Sizing) -> None:
     before = {f.key: f for f in sizing.findings}
     rank = {Verdict.FITS: 0, Verdict.TIGHT: 1, Verdict.DOES_NOT_FIT: 2}
     project = make_project()
-    runs = frozenset({"trunk"})
+    runs = frozenset(run.name for run in project.runs)
     after = {f.key: f for f in size_project(change_runs(project, runs, 0.127)).findings}
     (remedy,) = (
-        r for r in sizing.remedies
-        if r.finding == "velocity.trunk" and r.what.names.get("run") == "trunk"
-    )  # fmt: skip
+        r for r in sizing.remedies if r.finding == "velocity.trunk" and r.what.pattern.startswith("Lay all runs")
+    )
     assert after["velocity.trunk"].verdict is remedy.verdict is Verdict.FITS
     assert after["velocity.trunk"].value == remedy.after
     for key in before:
         if key.startswith(("flow", "velocity", "blower", "filter.air")):
             assert rank[after[key].verdict] <= rank[before[key].verdict], key
+
+
+def test_a_change_that_drives_a_failure_further_is_no_remedy(sizing: Sizing) -> None:
+    """A narrower trunk alone would mend the trunk and starve the branches, which fail already."""
+    project = make_project()
+    before = {f.key: f for f in sizing.findings}["velocity.north"]
+    after = {f.key: f for f in size_project(change_runs(project, frozenset({"trunk"}), 0.127)).findings}[
+        "velocity.north"
+    ]
+    assert before.margin is not None
+    assert after.margin is not None
+    assert after.margin < before.margin < 0
+    assert not [r for r in sizing.remedies if r.what.names.get("run") == "trunk"]
+
+
+def test_too_much_air_for_the_filters_is_never_cured_by_choking_the_shop(sizing: Sizing) -> None:
+    remedies = [r for r in sizing.remedies if r.finding == "filter.air_to_media"]
+    assert remedies
+    assert all("filters" in r.what.pattern and "room" in r.what.pattern for r in remedies)
+
+
+def test_runs_that_settle_are_counted_once(sizing: Sizing) -> None:
+    trunks = list_trunk(make_project())
+    assert any(row.runs_settling for row in sizing.trunk_choices)
+    assert all(row.runs_settling <= len(trunks) for row in sizing.trunk_choices)
 
 
 def test_mends_stand_in_the_findings(sizing: Sizing) -> None:

@@ -75,7 +75,7 @@ class Subtotal:
 class Bill:
     """lines by group; subtotals by place to buy; missing: items to buy without a price; yearly: a year's consumables.
 
-    unknown: names in the file's prices, on_hand or buy_at that no line of the bill goes by
+    unknown: names in the file's prices, on_hand or buy_at that no line of the bill goes by; names: all it knows
     """
 
     lines: tuple[BillLine, ...]
@@ -86,6 +86,7 @@ class Bill:
     yearly_total: float
     money: str
     unknown: tuple[str, ...] = ()
+    names: tuple[str, ...] = ()
 
     def get_line(self, item: str) -> BillLine:
         """Return the line of that item. Raises KeyError."""
@@ -99,11 +100,11 @@ def make_bill(project: Project, sizing: Sizing, design: Design) -> Bill:
     from packet.bill_shop import list_shop, list_yearly
 
     wants = [*list_box(project, design), *list_ducts(project), *list_shop(project, sizing)]
-    yearly = [price_want(project, want) for want in list_yearly(project, sizing, design)]
-    used: set[str] = set()
-    lines = tuple(price_want(project, want, used) for want in merge_wants(wants))
+    year = list_yearly(project, sizing, design)
+    yearly = [price_want(project, want) for want in year]
+    lines = tuple(price_want(project, want) for want in merge_wants(wants))
     given = {*project.prices, *project.on_hand, *project.buy_at}
-    known = {key for want in wants for key in (want.item, *want.keys)}
+    known = {key for want in (*wants, *year) for key in (want.item, *want.keys)}
     return Bill(
         lines=lines,
         subtotals=sum_places(lines),
@@ -113,6 +114,7 @@ def make_bill(project: Project, sizing: Sizing, design: Design) -> Bill:
         yearly_total=round(sum(line.cost or 0.0 for line in yearly), 2),
         money=project.money,
         unknown=tuple(sorted(name for name in given if _plain(name) not in {_plain(key) for key in known})),
+        names=tuple(sorted(known)),
     )
 
 
@@ -132,7 +134,7 @@ def merge_wants(wants: Iterable[Want]) -> list[Want]:
     return list(merged.values())
 
 
-def price_want(project: Project, want: Want, used: set[str] | None = None) -> BillLine:
+def price_want(project: Project, want: Want) -> BillLine:
     """Return a want as a line: waste added, what is on hand taken off, whole packages, price and place looked up."""
     names = (want.item, *want.keys)
     on_hand = look_up(project.on_hand, names) or 0.0

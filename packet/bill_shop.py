@@ -6,7 +6,9 @@ import math
 from typing import TYPE_CHECKING
 
 from calc.gauge_design import design_gauge
-from calc.quantity import write_length
+from calc.geometry.gauge_parts import CLIP_DRILL_MM, make_gauge_parts
+from calc.geometry.shapes import Circle, Layer
+from calc.quantity import write_amount, write_length
 from packet.bill import Want
 from packet.bill_box import FILTERS, HARDWARE, WASTE, read_for
 
@@ -15,6 +17,7 @@ if TYPE_CHECKING:
     from calc.project import Project
     from calc.results import Sizing
 
+MACHINES, MAKER = "Blower and separator", "machinery supplier"
 GAUGE, SIGNS, PROTECTION, YEARLY = "Water gauge", "Signs and labels", "Protection", "A year of use"
 SAFETY = "safety supplier"
 HOSE_TO_BOX_M = 2.0
@@ -26,8 +29,24 @@ FILTER_CLEANINGS = 50.0
 
 
 def list_shop(project: Project, sizing: Sizing) -> list[Want]:
-    """Return gauge, signs and protective equipment."""
-    return [*_list_gauge(project, sizing), *_list_signs(project), *_list_protection(project)]
+    """Return blower and separator, gauge, signs and protective equipment."""
+    return [*_list_machines(project), *_list_gauge(project, sizing), *_list_signs(project), *_list_protection(project)]
+
+
+def _list_machines(project: Project) -> list[Want]:
+    """Return what moves and separates: bought unless the file has it on hand."""
+    reader, blower = read_for(project), project.blower
+    power, outlet = write_amount(blower.power_w, "power_w", reader), write_length(blower.outlet_m * 1000, reader)
+    wants = [
+        Want(MACHINES, "blower", f"{power}, {outlet} outlet, as its curve in the sizing report", 1, "each", MAKER,
+             keys=("collector", "dust collector", "fan"), where_used="before the filter box"),
+    ]  # fmt: skip
+    if project.separator.kind != "none":
+        wants.append(
+            Want(MACHINES, project.separator.kind, "as in the sizing report", 1, "each", MAKER, keys=("separator",),
+                 where_used="before the blower")
+        )  # fmt: skip
+    return wants
 
 
 def _list_gauge(project: Project, sizing: Sizing) -> list[Want]:
@@ -44,11 +63,18 @@ def _list_gauge(project: Project, sizing: Sizing) -> list[Want]:
              ("vinyl tube", "tubing"), "U-tube and hose to the box"),
         Want(GAUGE, "hose fitting", f"barb through a {hole} hole, with nut and washers", 1, "each", HARDWARE,
              keys=("barb fitting",), where_used="gauge lid"),
-        Want(GAUGE, "pipe clip", "small", 4, "each", HARDWARE, where_used="tube to its board"),
+        Want(GAUGE, "pipe clip", "small, one to each small hole", _count_clips(project, sizing), "each", HARDWARE,
+             where_used="tube to its board"),
         Want(GAUGE, fluid.get(project.gauge.fluid, project.gauge.fluid), f"{tube.liquid_m3 * 1e6:.0f} mL in the tube",
              1, "each", HARDWARE, keys=("dye", "gauge fluid"), where_used="gauge"),
         Want(GAUGE, "gauge board", "offcut of the panel stock is enough", 0, "each", HARDWARE),
     ]  # fmt: skip
+
+
+def _count_clips(project: Project, sizing: Sizing) -> int:
+    """Return how many clips the gauge's boards have holes for."""
+    drilled = [f.shape for part in make_gauge_parts(project, sizing) for f in part.features if f.layer is Layer.DRILL]
+    return sum(isinstance(hole, Circle) and hole.radius == CLIP_DRILL_MM / 2 for hole in drilled)
 
 
 def _list_signs(project: Project) -> list[Want]:

@@ -39,6 +39,7 @@ def make_job(path: Path, progress: Progress = say_nothing, asked: Asked = AS_THE
     from calc.geometry.gauge_parts import make_gauge_parts
     from calc.sizing import size_project
     from packet.bill import make_bill
+    from packet.bill_names import add_doubts
     from packet.record_log import load_record
 
     progress("reading the project")
@@ -49,6 +50,7 @@ def make_job(path: Path, progress: Progress = say_nothing, asked: Asked = AS_THE
     progress("designing the box and its parts")
     design = add_parts(design_project(project, sizing), make_gauge_parts(project, sizing))
     bill = make_bill(project, sizing, design)
+    loaded = add_doubts(loaded, bill, str(path))
     job = Job(
         project=project,
         stem=path.stem,

@@ -53,9 +53,13 @@ def check_project(path: Path, asked: Asked = AS_THE_FILE) -> Checked:
     from calc.geometry.box import settle_box
     from calc.geometry.design import design_project
     from calc.sizing import size_project
+    from packet.bill import make_bill
+    from packet.bill_names import add_doubts
     from packet.record_log import load_record
 
     project = settle_box(apply_asked(loaded.project, asked))
     sizing = size_project(project)
     gauge = design_gauge(project, sizing, load_record(path))
-    return Checked(loaded, project, sizing.findings + design_project(project, sizing).findings + gauge.findings)
+    design = design_project(project, sizing)
+    loaded = add_doubts(loaded, make_bill(project, sizing, design), str(path))
+    return Checked(loaded, project, sizing.findings + design.findings + gauge.findings)

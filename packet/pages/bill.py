@@ -28,7 +28,7 @@ def make_story(job: Job, kit: Kit) -> list[Flowable]:
     story: list[Flowable] = [
         kit.heading("Bill of materials"),
         kit.text(
-            f"{lines} lines to buy. What is on hand is taken off; lengths and areas have their waste added. "
+            f"{lines} lines to buy. What is in the shop already is taken off; lengths and areas have their waste added. "
             "Tick as you buy. Sizes are this design's; measure pails and panels before you pay."
         ),
         kit.table(list_rows(bill, kit), WIDTHS, align="lllllrr", size=SIZE),
@@ -80,9 +80,9 @@ def write_needed(line: BillLine, reader: Reader) -> str:
 
 
 def write_buy(line: BillLine) -> str:
-    """Return the packages to buy, or that it is on hand."""
+    """Return the packages to buy, or that it is in the shop already."""
     if line.buy == 0:
-        return "on hand"
+        return "in the shop"
     if line.pack_name == "each":
         return str(line.buy)
     if line.pack_name[0].isdigit():

@@ -46,12 +46,12 @@ def ask_about_test(project: Project) -> tuple[Question, ...]:
         Question("test.date", "test", "Date of the test", "date"),
         Question("test.by", "test", "Tested by", "words"),
         Question("test.temperature", "test", "Shop temperature", "temperature_k"),
+        Question("zero.before", "leaks", "0 Blower off: the gauge stands on its still-air mark", "yes no"),
         Question("leak.lamp", "leaks", "1 Box shut and dark, lamp inside: no light at any joint or port", "yes no"),
         Question("leak.blanked", "leaks", shut, "yes no"),
         Question("leak.smoke", "leaks", "3 Every gate shut, smoke at joints, lids, seams: it hangs still", "yes no"),
         Question("leak.gates", "leaks", "4 Hand at each shut gate: no draught to feel", "yes no"),
         Question("leak.cloth", "leaks", "5 One gate open, white cloth under each filter, ten minutes: clean", "yes no"),
-        Question("zero.before", "gates", "Gauge stands on the still-air mark, blower off", "yes no"),
     ]
     asked += [
         question

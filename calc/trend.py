@@ -101,14 +101,12 @@ def _spread_rates(
 ) -> tuple[float, float, float]:
     """Return the fastest, the mean and the slowest climb [Pa a day].
 
-    Of several climbs each one's own; a single one may be off by what the eye misreads at both its ends.
+    Each climb has its own; and all may be off by what the eye misreads at both ends.
     """
     long = [(a, b, days) for a, b in climbs if (days := _count_days(a, b)) > 0]
-    if len(long) > 1:
-        rates = [way * (b.pressure_pa - a.pressure_pa) / days for a, b, days in long]
-        return max(*rates, mean), mean, min(*rates, mean)
+    rates = [way * (b.pressure_pa - a.pressure_pa) / days for a, b, days in long]
     off = 2 * error_pa / sum(days for _, _, days in long)
-    return mean + off, mean, mean - off
+    return max(rates) + off, mean, min(rates) - off
 
 
 _ORDER = {"before": 0, "after": 1, "test": 2}

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING, Any
 from calc.leak_hunt import ALLOWED_SHARE, LeakLimits, find_leak_limits
 from calc.quantity import Reader, unit_name, write_amount
 from calc.questions import Question, ask_about_test
-from packet.pages.form_blocks import make_blank, make_short_row, make_stage_table, make_yes_no, make_yes_no_table
+from packet.pages.form_blocks import make_blank, make_short_row, make_stage_table, make_yes_no
 from packet.record_names import name_fields
 
 if TYPE_CHECKING:
@@ -31,7 +31,6 @@ def make_story(job: Job, kit: Kit) -> list[Any]:
     for question in questions:
         groups.setdefault(question.group, []).append(question)
     limits = find_leak_limits(job.project, job.sizing, job.gauge)
-    yes_no = [question for question in groups["gates"] if question.kind == "yes no"]
     return [
         kit.heading("Commissioning"),
         make_short_row(kit, groups["test"], names),
@@ -50,8 +49,6 @@ def make_story(job: Job, kit: Kit) -> list[Any]:
             f"blanks: "
             f"{unit_name('pressure_pa', job.reader)} and {unit_name('speed_ms', job.reader)}.", "small"
         ),
-        make_yes_no_table(kit, yes_no, names, "First of all"),
-        kit.space(2),
         _tell_gates(job, kit, names, limits),
         kit.heading("Write down the clean baseline", 2),
         kit.text(
@@ -77,10 +74,11 @@ def _list_passes(job: Job, limits: LeakLimits) -> dict[str, str]:
         shut += "; too coarse to pass by it alone: trust stage 3"
     speed = write_amount(limits.gate_speed_ms, "speed_ms", job.reader)
     return {
+        "zero.before": "within half a small tick",
         "leak.lamp": f"0 points of light, {len(job.project.ports)} ports and every seam looked at",
         "leak.blanked": shut,
         "leak.smoke": "0 places where it moves, 5 seconds at each",
-        "leak.gates": f"nothing felt; by a vane meter at most {speed} in the duct",
+        "leak.gates": f"nothing felt; vane meter in the duct at most {speed}",
         "leak.cloth": "0 specks, at each filter",
     }
 
@@ -128,10 +126,11 @@ def _tell_gates(job: Job, kit: Kit, names: Mapping[str, str], limits: LeakLimits
             ]
         )
     shut_off = write_amount(job.sizing.pressures.box_worst_pa, "pressure_pa", reader)
-    near, between = ("still air", write_small_pressure(limits.pass_pa, reader))
+    near = "still air"
+    between = f"{limits.sense} {write_small_pressure(limits.pass_pa, reader).split()[0]}"
     if job.gauge.side != "pressure":
         near = shut_off
-    shut = ["every gate shut", "leaks only", "-", near, f"{limits.sense} {between}"]
+    shut = ["every gate shut", "leaks only", "-", near, between]
     rows.append([*shut, make_blank(kit, asked["shutoff.reading"], names, 24), ""])
     return kit.table(rows, widths_mm=(38, 22, 24, 24, 26, 25, 23), style="form", align="lrrrrll")
 

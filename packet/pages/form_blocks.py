@@ -40,13 +40,6 @@ def make_yes_no(kit: Kit, question: Question, names: Mapping[str, str]) -> tuple
     )
 
 
-def make_yes_no_table(kit: Kit, questions: Sequence[Question], names: Mapping[str, str], head: str) -> Any:
-    """Return a table of yes-no questions."""
-    rows: list[list[Any]] = [[head, "yes", "no"]]
-    rows += [[question.label, *make_yes_no(kit, question, names)] for question in questions]
-    return kit.table(rows, widths_mm=(156, 13, 13), style="form", align="lcc")
-
-
 def make_stage_table(
     kit: Kit, questions: Sequence[Question], names: Mapping[str, str], passes: Mapping[str, str]
 ) -> Any:

@@ -169,6 +169,8 @@ def _say_trend(job: Job, trend: Trend) -> str:
     if trend.climb_pa_day is not None:
         month = write_amount(30 * trend.climb_pa_day, "pressure_pa", job.reader)
         parts.append(f"It climbs {month} in thirty days.")
+    if trend.next_early is not None:
+        parts.append("Broken lines: the fastest, the mean and the slowest climb so far, the eye's error added.")
     if trend.creep_pa is not None and trend.creep_pa > 0:
         parts.append(
             f"After cleaning it is {write_amount(trend.creep_pa, 'pressure_pa', job.reader)} higher than at first."
@@ -196,7 +198,7 @@ def draw_trend_plot(job: Job, trend: Trend, width_mm: float, height_mm: float = 
         for date in (trend.next_early, trend.next_date, trend.next_late):
             if date is not None and day(date) <= 3 * max(end, 1.0):
                 ahead = ((day(trend.last_date), shown(trend.last_pa)), (day(date), shown(clean_me)))
-                curves.append(Curve(ahead, Pen.PLOT if date == trend.next_date else Pen.PLOT_BAND))
+                curves.append(Curve(ahead, Pen.PLOT_BAND))
                 last_day = max(last_day, day(date))
         limits.append(Limit(end, f"next cleaning {trend.next_date.isoformat()}", upright=True, words_at=0.1))
         last_day = max(last_day, end)

@@ -14,6 +14,7 @@ import pytest
 
 from calc.geometry.box import settle_box
 from calc.geometry.design import Design, design_box
+from calc.geometry.gauge_parts import make_gauge_parts
 from calc.geometry.parts import SCREW_DRILL_MM
 from calc.geometry.ports import PILOT_MM
 from calc.geometry.shapes import Circle, Layer, find_bounds
@@ -24,6 +25,7 @@ from packet.bill_box import list_beads
 from packet.bill_csv import write_bill_csv
 from packet.cuts import list_cuts, write_cuts_csv
 from packet.tables_csv import MARK, guard_cell, write_csv
+from tests.packet.whole_job import load_job
 from tests.sample import make_project
 
 
@@ -31,6 +33,7 @@ from tests.sample import make_project
 def gauge_stands_still(monkeypatch: pytest.MonkeyPatch) -> None:
     """The gauge's own design is tested in its room; here it is 2 m of tube."""
     tube = SimpleNamespace(length_mm=2000.0, liquid_m3=3e-5)
+    monkeypatch.setattr(bill_shop, "make_gauge_parts", lambda *_: ())
     monkeypatch.setattr(bill_shop, "design_gauge", lambda *_: SimpleNamespace(card=SimpleNamespace(tube=tube)))
 
 
@@ -226,3 +229,11 @@ def test_bill_and_cuts_as_csv() -> None:
     assert cuts[1][9] == "'=HYPERLINK(1)"
     assert [float(row[6]) for row in cuts[1:7]] == [pytest.approx(p.width_mm, abs=0.006) for p in design.parts[:6]]
     assert settled.box.panel.stock == "=HYPERLINK(1)"
+
+
+def test_every_clip_hole_of_the_gauge_has_its_clip(monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.undo()
+    job = load_job("boatshed")
+    drilled = [f for part in make_gauge_parts(job.project, job.sizing) for f in part.features if f.layer is Layer.DRILL]
+    holes = [f for f in drilled if f.shape.radius < 2.0]
+    assert job.bill.get_line("pipe clip").needed == len(holes) > 4

@@ -9,7 +9,7 @@ from functools import lru_cache
 
 from calc.finding import Amount, Finding, Said, Verdict
 from calc.geometry.shapes import Box, FlatPart, Layer, Point, Shape, find_bounds
-from calc.geometry.tiles import Tile, Tiling, TilingRefused, pack_small, tile_shapes
+from calc.geometry.tiles import Tile, Tiling, TilingRefused, fits_plain_grid, pack_small, tile_shapes
 from calc.project import Display
 
 FOOT_MM = 5.0
@@ -132,18 +132,35 @@ def plan_templates(display: Display, parts: Iterable[FlatPart]) -> TemplatePlan:
         if _fits(room, layout):
             small.append((part, room))
             continue
-        try:
-            tiling = _tile(
-                list_needed(part),
-                layout.window_width_mm,
-                layout.window_height_mm,
-                display.paper.overlap_mm,
-                display.most_sheets,
-            )
+        tiling = _tile_part(display, layout, part)
+        if isinstance(tiling, Tiling):
             tiled.append(TiledPart(part, tiling))
-        except TilingRefused as refusal:
-            refused.append(RefusedPart(part, _say_refusal(display, part, refusal), refusal.count))
+        else:
+            refused.append(tiling)
     return TemplatePlan(layout, tuple(tiled), _share(small, layout), tuple(refused))
+
+
+def list_refused(display: Display, parts: Iterable[FlatPart]) -> tuple[RefusedPart, ...]:
+    """Return the parts that take too many sheets. One that a plain grid takes in needs no search to be sure of."""
+    layout = lay_sheet(display)
+    refused = []
+    for part in parts:
+        if not part.full_size or not list_needed(part) or _fits(_find_room(part), layout):
+            continue
+        window = layout.window_width_mm, layout.window_height_mm
+        if not fits_plain_grid(list_needed(part), *window, display.paper.overlap_mm, display.most_sheets):
+            tiling = _tile_part(display, layout, part)
+            if isinstance(tiling, RefusedPart):
+                refused.append(tiling)
+    return tuple(refused)
+
+
+def _tile_part(display: Display, layout: SheetLayout, part: FlatPart) -> Tiling | RefusedPart:
+    window = layout.window_width_mm, layout.window_height_mm
+    try:
+        return _tile(list_needed(part), *window, display.paper.overlap_mm, display.most_sheets)
+    except TilingRefused as refusal:
+        return RefusedPart(part, _say_refusal(display, part, refusal), refusal.count)
 
 
 @lru_cache(maxsize=64)
@@ -250,7 +267,7 @@ def _corner(tile: Tile, side: int, up: int) -> Point:
 def judge_paper(display: Display, parts: Iterable[FlatPart]) -> tuple[Finding, ...]:
     """Return a finding for each part that takes more sheets than allowed, naming its size and the count."""
     found = []
-    for refused in plan_templates(display, parts).refused:
+    for refused in list_refused(display, parts):
         found.append(
             Finding(
                 key=f"paper.{refused.part.number}",

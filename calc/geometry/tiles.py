@@ -120,12 +120,25 @@ def tile_shapes(
     if whole == 1 or (whole == 2):
         return _tile_whole(shapes, box, width_mm, height_mm, overlap_mm)
     best = _search(shapes, width_mm, height_mm, overlap_mm)
+    if len(best.tiles) > whole:
+        best = _tile_whole(shapes, box, width_mm, height_mm, overlap_mm)
     if len(best.tiles) > most:
         raise TilingRefused(
             f"{box.width:.0f} x {box.height:.0f} mm would take {len(best.tiles)} sheets; at most {most} are allowed",
             len(best.tiles),
         )
     return best
+
+
+def fits_plain_grid(shapes: Sequence[Shape], width_mm: float, height_mm: float, overlap_mm: float, most: int) -> bool:
+    """Tell whether a plain grid takes a drawing on at most `most` sheets, so that tile_shapes cannot refuse it."""
+    if overlap_mm <= 2 * INK_MM or min(width_mm, height_mm) < 2 * overlap_mm:
+        return False
+    box = find_bounds(tuple(shapes))
+    if not all(map(math.isfinite, (box.left, box.right, box.bottom, box.top))):
+        return False
+    ways = ((box.width, box.height), (box.height, box.width))
+    return min(_count_whole(*sides, width_mm, height_mm, overlap_mm) for sides in ways) <= most
 
 
 def _count(length: float, window: float, overlap: float) -> int:

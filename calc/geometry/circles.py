@@ -39,6 +39,8 @@ class CircleSettings:
     router, jigsaw: the passes, first cut first
     hole_saw_mm: the nearest common hole saw that does not cut too large, None when there is none within 0.8 mm
     round_the_line_mm: length of the line, for judging time and blade
+    guide_mm: across a round guide that the jigsaw's base runs along on the final pass; None: base not measured, or
+    the circle too small for one
     """
 
     name: str
@@ -50,6 +52,7 @@ class CircleSettings:
     jigsaw: tuple[Pass, ...]
     hole_saw_mm: float | None
     round_the_line_mm: float
+    guide_mm: float | None = None
 
 
 def set_pivot(diameter_mm: float, bit_mm: float, keep: Literal["hole", "disc"]) -> tuple[float, float]:
@@ -64,6 +67,16 @@ def set_pivot(diameter_mm: float, bit_mm: float, keep: Literal["hole", "disc"]) 
     if bit_mm > diameter_mm:
         raise ValueError(f"a {bit_mm:.1f} mm bit is wider than a {diameter_mm:.1f} mm hole")
     return radius - bit_mm, radius - bit_mm / 2
+
+
+def set_guide(diameter_mm: float, kerf_mm: float, base_mm: float, keep: Literal["hole", "disc"]) -> float | None:
+    """Return how far across a disc is [mm] round which the base's edge runs, blade outside it, to cut a circle.
+
+    base_mm: from the edge of the base to the near side of the blade. For a hole the far side of the cut is the line:
+    guide = diameter - 2 (base + kerf); for a disc the near side is: guide = diameter - 2 base. None below 40 mm.
+    """
+    guide = diameter_mm - 2 * (base_mm + (kerf_mm if keep == "hole" else 0.0))
+    return guide if guide >= LEAST_JIG_MM else None
 
 
 def list_passes(
@@ -95,6 +108,7 @@ def set_circle(
         list_passes(diameter_mm, min(methods.kerf_mm, diameter_mm), keep, allowance),
         pick_hole_saw(diameter_mm, HOLE_SAWS_MM) if keep == "hole" else None,
         math.pi * diameter_mm,
+        None if methods.base_mm is None else set_guide(diameter_mm, methods.kerf_mm, methods.base_mm, keep),
     )
 
 

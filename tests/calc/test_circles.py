@@ -4,7 +4,15 @@ from __future__ import annotations
 
 import pytest
 
-from calc.geometry.circles import list_drilled, list_passes, list_settings, pick_hole_saw, set_circle, set_pivot
+from calc.geometry.circles import (
+    list_drilled,
+    list_passes,
+    list_settings,
+    pick_hole_saw,
+    set_circle,
+    set_guide,
+    set_pivot,
+)
 from calc.geometry.ports import design_port
 from calc.geometry.round_parts import make_round_parts
 from calc.project import Methods
@@ -61,3 +69,15 @@ def test_every_drilled_hole_is_counted() -> None:
     drilled = {(d.part, d.diameter_mm): d.count for d in list_drilled(parts)}
     assert drilled["H1 hole for filter A", 3.2] == 8
     assert drilled["L1 filter lid", 15.9] == 4 * 4  # four lids, four hooks each
+
+
+def test_base_run_round_its_guide_puts_the_blade_on_the_line() -> None:
+    """Set it up on paper: guide's edge, base, then the cut; its far side is a hole's edge, its near side a disc's."""
+    base, kerf = 38.0, 3.0
+    for keep, beyond in (("hole", kerf), ("disc", 0.0)):
+        guide = set_guide(301.4, kerf, base, keep)  # type: ignore[arg-type]
+        assert guide is not None
+        assert guide / 2 + base + beyond == pytest.approx(301.4 / 2)
+    assert set_guide(100.0, kerf, base, "hole") is None
+    assert set_circle("x", 301.4, "hole", Methods()).guide_mm is None
+    assert set_circle("x", 301.4, "hole", Methods(base_mm=base)).guide_mm == pytest.approx(301.4 - 2 * (base + 3.0))

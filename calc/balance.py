@@ -93,7 +93,8 @@ class Balance:
             names.append(name)
             chains.append(net.machines[name].chains[unlike.get(name, which)])
             downs.append(net.machines[name].into)
-        for run in sorted(open_runs, key=net.rank.__getitem__):
+        ordered = sorted(open_runs, key=net.rank.__getitem__)
+        for run in ordered:
             names.append(run)
             chains.append(net.runs[run].chains[unlike.get(run, which)])
             downs.append(net.runs[run].into)
@@ -105,9 +106,9 @@ class Balance:
         for d in self.down:
             if d >= 0:
                 self.leaf[d] = False
-        self._find_open_leaks(open_machines, open_runs, index)
+        self._find_open_leaks(open_machines, ordered, index)
 
-    def _find_open_leaks(self, open_machines: list[str], open_runs: set[str], index: dict[str, int]) -> None:
+    def _find_open_leaks(self, open_machines: list[str], open_runs: list[str], index: dict[str, int]) -> None:
         """Find what still leaks at each open joint: everything beyond it less what is open."""
         net = self.net
         n = len(self.names)
@@ -236,19 +237,27 @@ class Balance:
         return root_q, root_p, change
 
     def _solve_slowly(self, find_head: Callable[[float], tuple[float, float]]) -> Flows:
-        """Halve on the suction at the separator: slow, sure; for blower curves that rise."""
+        """Close in on the suction at the separator from both sides: slow, sure; for blower curves that rise."""
         low, high = 1e-3, 1.0
         flows = self.solve_at(high)
         while find_head(flows.blower_flow)[0] > high and high < 1e6:
             low, high = high, 2 * high
             flows = self.solve_at(high, flows)
-        for _ in range(60):
-            middle = (low + high) / 2
+        over = find_head(self.solve_at(low, flows).blower_flow)[0] - low
+        under = find_head(flows.blower_flow)[0] - high
+        kept = 0
+        for _ in range(80):
+            if high - low < 1e-12 * high or over <= 0 or under >= 0:
+                break
+            middle = high - under * (high - low) / (under - over)  # false position, as Illinois has it
             flows = self.solve_at(middle, flows)
-            if find_head(flows.blower_flow)[0] > middle:
-                low = middle
+            excess = find_head(flows.blower_flow)[0] - middle
+            if abs(excess) < 1e-10 * middle:
+                break
+            if excess > 0:
+                low, over, under, kept = middle, excess, under / 2 if kept == 1 else under, 1
             else:
-                high = middle
+                high, under, over, kept = middle, excess, over / 2 if kept == -1 else over, -1
         return flows
 
     def _finish(self, flows: list[float], pressures: list[float], root_q: float, root_p: float, steps: int) -> Flows:

@@ -91,7 +91,7 @@ class BlowerModel:
 
 
 def find_crossings(excess: Callable[[float], float], low: float, high: float, steps: int = 60) -> tuple[float, ...]:
-    """Return every flow [m3/s] between low and high where blower less system changes sign, by halving.
+    """Return every flow [m3/s] between low and high where blower less system changes sign.
 
     excess: pressure the blower makes less pressure the system asks, at a flow.
     """
@@ -102,22 +102,24 @@ def find_crossings(excess: Callable[[float], float], low: float, high: float, st
         if values[i] == 0.0:
             found.append(flows[i])
         elif values[i] * values[i + 1] < 0:
-            found.append(_halve(excess, flows[i], flows[i + 1], values[i]))
+            found.append(_close_in(excess, flows[i], flows[i + 1], values[i], values[i + 1]))
     if values[-1] == 0.0:
         found.append(flows[-1])
     return tuple(found)
 
 
-def _halve(excess: Callable[[float], float], a: float, b: float, at_a: float) -> float:
+def _close_in(excess: Callable[[float], float], a: float, b: float, at_a: float, at_b: float) -> float:
+    """Return the zero between two ends of unlike sign, by false position; an end that stays weighs half (Illinois)."""
+    middle, kept = a, 0
     for _ in range(80):
-        middle = (a + b) / 2
-        if middle in (a, b):
+        middle = b - at_b * (b - a) / (at_b - at_a)
+        if not a < middle < b or b - a < 1e-13 * b:
             break
         value = excess(middle)
         if value == 0.0:
-            return middle
+            break
         if value * at_a > 0:
-            a = middle
+            a, at_a, at_b, kept = middle, value, at_b / 2 if kept == 1 else at_b, 1
         else:
-            b = middle
-    return (a + b) / 2
+            b, at_b, at_a, kept = middle, value, at_a / 2 if kept == -1 else at_a, -1
+    return middle

@@ -81,7 +81,7 @@ def read_project(data: bytes, file: str) -> Loaded:
     root = compose_nodes(decode_text(data, faults), faults)
     if not isinstance(root, Table):
         found = "the file holds a list" if not isinstance(root, Text) else "the file holds one line of text"
-        faults.add(root.place, "", found, expected="a table of keys", example="packet: 1")
+        faults.add(root.place, "", found, expected="lines of key: value", example="packet: 1")
         faults.stop_if_any()
     reading = Reading(faults, find_reader(root))
     values = read_group(PROJECT, root, Where(), reading)

@@ -9,10 +9,22 @@ from packet.problem import Place
 from packet.reading.faults import Faults
 from packet.reading.nodes import Node
 
+LONGEST_NAME = 30
+ENDINGS = {1: "st", 2: "nd", 3: "rd"}
+
+
+def count_place(number: int) -> str:
+    """Return the place of an item as people count: 0 is the 1st."""
+    place = number + 1
+    return f"{place}{'th' if place % 100 in (11, 12, 13) else ENDINGS.get(place % 10, 'th')}"
+
 
 @dataclass(frozen=True)
 class Where:
-    """The dotted path of a value: by number as shown in messages, and by name as the rest of the house knows it."""
+    """The dotted path of a value: as shown in messages, and as the rest of the house knows it.
+
+    Both call an item by its name; without a name messages count from the 1st, the rest of the house from 0.
+    """
 
     path: str = ""
     known: str = ""
@@ -21,7 +33,8 @@ class Where:
         return Where(f"{self.path}.{key}" if self.path else key, f"{self.known}.{key}" if self.known else key)
 
     def item(self, number: int, name: str | None = None) -> Where:
-        return Where(f"{self.path}[{number}]", f"{self.known}.{name}" if name else f"{self.known}[{number}]")
+        shown = f"{self.path}.{name}" if name and len(name) <= LONGEST_NAME else f"{self.path}[{count_place(number)}]"
+        return Where(shown, f"{self.known}.{name}" if name else f"{self.known}[{number}]")
 
 
 @dataclass

@@ -202,6 +202,13 @@ def check_assumed(project: Values, reading: Reading) -> None:
                 nearest=find_nearest(head, sections),
                 example="ports.filter A.pail",
             )
+        elif rest and not project.is_given(head) and not is_path(None, rest, find_what(head)):
+            reading.fault(
+                place,
+                where,
+                f"the file says nothing of '{head}', so {quote_found(path)} needs no mark",
+                mend="delete it here; what the file does not say is marked as assumed by itself",
+            )
         elif rest and not is_path(project[head], rest, find_what(head)):
             reading.fault(
                 place,

@@ -80,10 +80,18 @@ def read_by_kind(what: m.What, node: Text, where: Where, reading: Reading) -> An
 def note_read_error(error: ReadError, node: Text, where: Where, reading: Reading) -> None:
     """Turn the quantity reader's refusal into a problem of this file."""
     found = f"{quote_found(error.found)} {error.wrong}"
+    example = error.example.strip("'")
     if error.hint:
-        reading.fault(node, where, found, expected=error.expected, mend=error.hint)
+        said = error.hint if "write '" in error.hint or "did you" in error.hint else f"{error.hint}, such as {example}"
+        reading.fault(node, where, found, expected=error.expected, mend=suit_reader(said, reading))
     else:
-        reading.fault(node, where, found, expected=error.expected, example=error.example.strip("'"))
+        reading.fault(node, where, found, expected=error.expected, example=example)
+
+
+def suit_reader(hint: str, reading: Reading) -> str:
+    """Return a hint on a missing unit in the reader's own units: ``write '12 ft' or '12 in'`` in metres and mm."""
+    both = re.fullmatch(r"write '(\S+) ft' or '\1 in'", hint)
+    return f"write '{both[1]} m' or '{both[1]} mm'" if both and reading.reader.system == "metric" else hint
 
 
 @lru_cache(maxsize=2000)
@@ -116,7 +124,9 @@ def hold_in_limits(value: float, what: m.Amount, node: Text, where: Where, readi
 
 def write_range(least: str, most: str, kind: Kind, reading: Reading) -> str:
     """Return '2 in to 14 in' in the reader's units."""
-    ends = [write_amount(read_limit(end, kind), kind, reading.reader) for end in (least, most) if end]
+    typed = [end for end in (least, most) if end]
+    as_typed = reading.reader.system == "inch" and all(end.endswith(" ft") for end in typed)
+    ends = typed if as_typed else [write_amount(read_limit(end, kind), kind, reading.reader) for end in typed]
     if len(ends) == 2:
         return f"{ends[0]} to {ends[1]}"
     return f"at least {ends[0]}" if least else f"at most {ends[0]}"
@@ -152,7 +162,8 @@ def read_number(what: m.Number, node: Text, where: Where, reading: Reading) -> f
     text = node.value.strip()
     expected = "a whole number" if what.whole else "a number"
     expected += f" with {what.unit}" if what.unit else " without a unit"
-    example = f"{what.usual[0] if what.usual else what.least:g} {what.unit}".strip()
+    number = what.usual[0] if what.usual else what.least or (1 if what.whole or what.most <= 1 else 12.5)
+    example = f"{number:g} {what.unit}".strip()
     body = text.removesuffix(what.unit).strip() if what.unit else text
     if not NUMBER.fullmatch(body) or (what.unit and body == text):
         reading.fault(node, where, f"{quote_found(node.value)} is not {expected}", expected=expected, example=example)
@@ -163,7 +174,7 @@ def read_number(what: m.Number, node: Text, where: Where, reading: Reading) -> f
             node,
             where,
             f"{quote_found(node.value)} is out of range",
-            expected=f"{expected}, {what.least:g} to {what.most:g}",
+            expected=f"{what.least:g}" if what.least == what.most else f"{expected}, {what.least:g} to {what.most:g}",
         )
         return None
     if what.usual and not what.usual[0] <= value <= what.usual[1]:

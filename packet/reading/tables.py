@@ -13,7 +13,7 @@ from packet.reading.nodes import Entry, Listing, Node, Table, Text
 from packet.reading.scalars import read_scalar
 
 BANDS = (31, 63, 125, 250, 500, 1000, 2000, 4000, 8000, 16000)
-WORDS_FOR = {m.Group: "a table of keys", m.Variants: "a table of keys", m.MapOf: "a table of names", m.ListOf: "a list"}
+WORDS_FOR = {m.Group: "key: value", m.Variants: "key: value", m.MapOf: "name: value", m.ListOf: "a list in brackets"}
 
 
 @dataclass
@@ -79,7 +79,9 @@ def read_node(what: m.What, node: Node, where: Where, reading: Reading) -> Any:
 def refuse_shape(what: m.What, node: Node, where: Where, reading: Reading, keys: tuple[str, ...] = ()) -> None:
     """Note that the value has the wrong shape."""
     found = "a list" if isinstance(node, Listing) else "a table" if isinstance(node, Table) else quote_found(node.value)
-    expected = WORDS_FOR[type(what)] + (f" ({list_words(keys)})" if keys else "")
+    words = getattr(what, "words", ())
+    expected = WORDS_FOR[type(what)] + (f"; keys: {list_words(keys, 40)}" if keys else "")
+    expected = f"{list_words(words)}, or {expected}" if words else expected
     reading.fault(node, where, f"{found} where {WORDS_FOR[type(what)]} is due", expected=expected)
 
 
@@ -89,7 +91,7 @@ def read_group(what: m.Group, node: Node, where: Where, reading: Reading) -> Val
     if what.short and not isinstance(node, Table):
         return read_short(what, node, where, reading)
     if not isinstance(node, Table):
-        refuse_shape(what, node, where, reading, (*what.words, *what.keys))
+        refuse_shape(what, node, where, reading, what.keys)
         return None
     values = Values(where, node.place)
     fields = {known.key: known for known in what.fields}
@@ -179,7 +181,7 @@ def read_variant(what: m.Variants, node: Node, where: Where, reading: Reading) -
         return word
     names = tuple(what.cases)
     if not isinstance(node, Table):
-        refuse_shape(what, node, where, reading, (*what.words, *names))
+        refuse_shape(what, node, where, reading, names)
         return None
     keys = [entry.key.value for entry in node.entries]
     cases = [key for key in keys if key in what.cases]

@@ -9,6 +9,7 @@ import pytest
 
 from calc.project import Project
 from packet.load import BadProject, Loaded, load_project, read_project
+from packet.reading.context import Where, count_place
 
 PROJECTS = Path(__file__).parents[2] / "projects"
 MINIMAL = (PROJECTS / "minimal.yaml").read_text(encoding="utf-8")
@@ -229,3 +230,19 @@ def test_loading_is_the_same_twice() -> None:
     assert isinstance(first.project, Project)
     assert first == second
     assert len(first.digest) == 12
+
+
+def test_a_metric_reader_is_told_a_missing_unit_in_metres() -> None:
+    metric = MINIMAL.replace("shop:", "display: metric\nshop:", 1).replace("length: 12 ft", "length: 12")
+    with pytest.raises(BadProject, match="write '12 m' or '12 mm'"):
+        read_project(metric.encode(), "shop.yaml")
+
+
+@pytest.mark.parametrize(
+    ("number", "place"), [(0, "1st"), (1, "2nd"), (2, "3rd"), (3, "4th"), (10, "11th"), (20, "21st")]
+)
+def test_items_are_counted_as_people_count(number: int, place: str) -> None:
+    assert count_place(number) == place
+    assert Where("ports", "ports").item(number) == Where(f"ports[{place}]", f"ports[{number}]")
+    assert Where("ports", "ports").item(number, "filter A").path == "ports.filter A"
+    assert Where("ports", "ports").item(number, "x" * 31).path == f"ports[{place}]"

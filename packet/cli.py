@@ -15,8 +15,9 @@ from collections.abc import Sequence
 from packet.version import VERSION
 
 FITS, DOES_NOT_FIT, BAD_FILE, CANNOT_WRITE, OUR_FAULT, STOPPED = 0, 1, 2, 3, 70, 130
+HOW_TO_BEGIN = "To begin: collector-packet new my-shop.yaml; then check my-shop.yaml; then build my-shop.yaml."
 STATUS_HELP = (
-    "exit status: 0 fits, 1 something does not fit, 2 bad project file or usage, 3 cannot write, 70 our own fault"
+    "Exit status: 0 fits, 1 something does not fit, 2 bad project file or usage, 3 cannot write, 70 our own fault"
 )
 
 
@@ -25,7 +26,7 @@ def make_parser() -> argparse.ArgumentParser:
     parser = argparse.ArgumentParser(
         prog="collector-packet",
         description="One project file of a small wood shop's dust collector in, one printable build packet out.",
-        epilog=STATUS_HELP,
+        epilog=f"{HOW_TO_BEGIN} {STATUS_HELP}",
     )
     parser.add_argument("--version", action="version", version=f"collector-packet {VERSION}")
     commands = parser.add_subparsers(dest="command", required=True, metavar="COMMAND")
@@ -71,6 +72,9 @@ def main(arguments: Sequence[str] | None = None) -> int:
         with contextlib.suppress(AttributeError, ValueError):
             stream.reconfigure(errors="replace")  # type: ignore[union-attr]
     try:
+        if not (sys.argv[1:] if arguments is None else arguments):
+            make_parser().print_help(sys.stderr)
+            return BAD_FILE
         asked = make_parser().parse_args(arguments)
         status = run_command(asked)
         sys.stdout.flush()

@@ -31,7 +31,7 @@ def write_new_project(path: Path, start: str | None, answers_file: str | None) -
         near = find_nearest(start, STARTS)
         hint = f"; did you mean '{near}'?" if near else ""
         print(
-            f"collector-packet: no shop is called '{start}'{hint} Known: {list_words(tuple(STARTS))}", file=sys.stderr
+            f"collector-packet: no shop is called '{start}'{hint}\nknown: {list_words(tuple(STARTS))}", file=sys.stderr
         )
         return 2
     if answers_file is not None:
@@ -117,6 +117,8 @@ def ask_one(number: str, question: Question, answers: dict[str, str], source: Te
     for _ in range(MOST_TRIES):
         print(f"{number} {question.asks} [{stands}] ", end="", file=out, flush=True)
         line = source.readline()
+        if not source.isatty() or not line:
+            print(file=out)
         if not line or not line.strip():
             return bool(line)
         problems = check_answer(question, line.strip())

@@ -230,6 +230,7 @@ def test_bad_usage_ends_with_2(arguments: list[str], tmp_path: Path) -> None:
     done = run(*arguments, cwd=tmp_path)
     assert (done.returncode, done.stdout) == (2, "")
     assert "usage: collector-packet" in done.stderr
+    assert arguments or "To begin: collector-packet new my-shop.yaml" in done.stderr
 
 
 @pytest.mark.parametrize(

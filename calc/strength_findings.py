@@ -67,16 +67,23 @@ def _judge_bow(shape: BoxShape, panel: PanelStrength) -> Finding:
     names = {"face": panel.name}
     removable = panel.face == shape.removable
     why = Said("A panel that bows lifts off its gasket or works its seams open.")
+    thicker = panel.thickness_mm * (panel.bow_bare_mm / panel.limit_mm) ** (1 / 3) if panel.limit_mm else 0.0
+    span = panel.long_mm if panel.lengthwise else panel.short_mm
+    extra = (thicker - panel.thickness_mm) * panel.short_mm * panel.long_mm
+    more = "more" if extra > panel.ribs * span * panel.rib_high_mm * panel.thickness_mm else "less"
+    way = "along it" if panel.lengthwise else "across it"
     if panel.ribs:
         why = Said(
-            "Bare it would bow {bare}; the design adds ribs of panel stock ({ribs}), {high} high, on edge across it.",
+            f"Bare it would bow {{bare}}; the design adds ribs of panel stock ({{ribs}}), {{high}} high, on edge "
+            f"{way}. "
+            f"Panels {{thick}} thick would do without, and take {more} wood.",
             {
                 "bare": Amount(panel.bow_bare_mm, "length_mm", fine=True),
                 "ribs": Amount(panel.ribs, "count"),
                 "high": Amount(panel.rib_high_mm, "length_mm"),
+                "thick": Amount(thicker, "length_mm"),
             },
         )
-    thicker = panel.thickness_mm * (panel.bow_bare_mm / panel.limit_mm) ** (1 / 3) if panel.limit_mm else 0.0
     return hold(
         f"bow.{panel.name}",
         Said("Bow of the {face} panel at the worst pressure, edges free to turn", names=names),

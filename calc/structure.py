@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Callable
 from dataclasses import dataclass
 
 from calc.fasteners import (
@@ -19,11 +18,12 @@ from calc.geometry.faces import VIEWS
 from calc.geometry.joints import BoxShape
 from calc.geometry.parts import BoxPart
 from calc.geometry.ports import PortDesign
-from calc.geometry.rib_places import find_rib_places, find_widest_bay
+from calc.geometry.rib_places import find_long_axis, find_short_axis
 from calc.geometry.screws import ScrewRow, count_on
 from calc.geometry.standing import find_stand_off
 from calc.plates import find_clamped_factors, find_supported_factors, load_plate
 from calc.project import Face, Project, System
+from calc.stiffeners import choose_ribs
 from calc.stock import Stock, find_stock
 
 GRAVITY = 9.80665
@@ -50,9 +50,6 @@ THREAD_FACTOR = 10.0
 STUD_GRAVITY = 0.42
 LAG_THREAD_MM = 38.0
 LEAST_LAGS = 4
-MOST_RIBS = 3
-PANEL_SHARE = 0.8
-"""Of the bow allowed, what the panel between ribs may use; the ribs' own bending gets the rest."""
 SCREW_LENGTHS_MM: dict[System, tuple[float, ...]] = {
     "inch": (12.7, 15.875, 19.05, 25.4, 31.75, 38.1, 50.8, 63.5, 76.2),
     "metric": (12.0, 16.0, 20.0, 25.0, 30.0, 40.0, 50.0, 60.0, 80.0),
@@ -66,8 +63,8 @@ class PanelStrength:
 
     running_pa, worst_pa: pressure in the box; shape_share: stiffness left beside the holes
     bow_out_mm, bow_in_mm: bow at the worst pressure outward and inward, edges free; hanging weight counts outward
-    rib_places_mm, rib_high_mm: stiffeners that the design adds, on edge across the short side: where along the long
-    inside span, and how high
+    rib_places_mm, rib_high_mm: stiffeners that the design adds, on edge: where along rib_axis of the inside, how high;
+    lengthwise: they run along the long side, else across it
     bow_bare_mm: without them
     """
 
@@ -91,6 +88,8 @@ class PanelStrength:
     limit_mm: float
     rib_places_mm: tuple[float, ...]
     rib_high_mm: float
+    rib_axis: int
+    lengthwise: bool
 
     @property
     def ribs(self) -> int:
@@ -161,10 +160,11 @@ def check_panel(
 
     load = worst + weight
     bare = bow(short, long, load)[0]
-    places, span, rib = _choose_ribs(stock, shape, part, limit, bare, lambda bay: bow(short, bay, load)[0], load)
-    out, stress = bow(short, span, load)
-    extra = limit - out if places else 0.0  # the ribs are sized to give no more than what the panel leaves of it
-    held, stress_held = bow(short, span, load, clamped=True)
+    ribs = choose_ribs(stock, shape, part, limit, lambda a, b: bow(a, b, load)[0], load)
+    short_bay, long_bay = (short, long) if ribs is None else (ribs.bay_mm, ribs.span_mm)
+    out, stress = bow(short_bay, long_bay, load)
+    extra = limit - out if ribs else 0.0  # the ribs are sized to give no more than what the panel leaves of it
+    held, stress_held = bow(short_bay, long_bay, load, clamped=True)
     part_load = (running + weight) / load if load > 0 else 0.0
     return PanelStrength(
         name=part.name,
@@ -178,43 +178,18 @@ def check_panel(
         shape_share=share,
         bow_bare_mm=bare,
         bow_out_mm=out + extra,
-        bow_in_mm=bow(short, span, max(worst - weight, 0.0))[0] + extra,
+        bow_in_mm=bow(short_bay, long_bay, max(worst - weight, 0.0))[0] + extra,
         bow_held_mm=held + extra,
-        bow_running_mm=bow(short, span, running + weight)[0] + extra * part_load,
+        bow_running_mm=bow(short_bay, long_bay, running + weight)[0] + extra * part_load,
         stress_free_pa=stress,
         stress_held_pa=stress_held,
         force_worst_n=worst * short * long / 1e6,
         limit_mm=limit,
-        rib_places_mm=places,
-        rib_high_mm=rib,
+        rib_places_mm=ribs.places_mm if ribs else (),
+        rib_high_mm=ribs.high_mm if ribs else 0.0,
+        rib_axis=ribs.axis if ribs else find_long_axis(shape, part.face),
+        lengthwise=ribs is not None and ribs.axis == find_short_axis(shape, part.face),
     )
-
-
-def _choose_ribs(
-    stock: Stock,
-    shape: BoxShape,
-    part: BoxPart,
-    limit: float,
-    bare: float,
-    bow_of: Callable[[float], float],
-    load: float,
-) -> tuple[tuple[float, ...], float, float]:
-    """Return the fewest ribs that keep the bow in its limit: their places, the widest bay left, their height.
-
-    No ribs when none are needed, or when no number of them finds room between the holes and helps: the bow then says
-    that the panel does not do.
-    """
-    view = VIEWS[part.face]
-    short, long = sorted((shape.inside.along(view.across_axis), shape.inside.along(view.up_axis)))
-    if bare <= limit:
-        return (), long, 0.0
-    for count in range(1, MOST_RIBS + 1):
-        places = find_rib_places(shape, part, count)
-        bay = find_widest_bay(long, places) if places else long
-        bow = bow_of(bay)
-        if places and bow <= PANEL_SHARE * limit:
-            return places, bay, _size_rib(stock, part.thickness_mm, short, bay, load, limit - bow)
-    return (), long, 0.0
 
 
 def find_share_left(part: BoxPart, short: float, long: float, *, across_is_long: bool) -> float:
@@ -235,14 +210,6 @@ def _widest_line(holes: list[tuple[float, float]]) -> float:
     for place, _ in holes:
         most = max(most, sum(d for other, d in holes if abs(other - place) < d / 2))
     return most
-
-
-def _size_rib(stock: Stock, t: float, span_mm: float, carries_mm: float, pressure: float, limit_mm: float) -> float:
-    """Return the height [mm] of a rib of panel stock on edge: 5 w L^4 / 384 E I within the limit, in 5 mm steps."""
-    load = pressure * carries_mm / 1000
-    inertia = 5 * load * (span_mm / 1000) ** 4 / (384 * stock.bending_pa * limit_mm / 1000)
-    high: float = (12 * inertia / (t / 1000)) ** (1 / 3) * 1000
-    return max(40.0, math.ceil(high / 5) * 5.0)
 
 
 def choose_screw(system: System, least_mm: float, most_mm: float = math.inf) -> float:

@@ -1,4 +1,4 @@
-"""Where stiffeners may stand across a panel: at even parts of its long side, moved aside to clear the holes."""
+"""Where stiffeners may stand on a panel: at even parts of one of its sides, moved aside to clear the holes."""
 
 from __future__ import annotations
 
@@ -11,7 +11,7 @@ from calc.project import Face
 
 HOLE_GAP_MM = 3.0
 MOVE_SHARE = 0.25
-"""A rib moved further than this share of its bay no longer divides the panel."""
+"""A rib moved further than this share of its bay divides the panel badly: tried only when nothing else helps."""
 
 
 def find_long_axis(shape: BoxShape, face: Face) -> int:
@@ -21,13 +21,25 @@ def find_long_axis(shape: BoxShape, face: Face) -> int:
     return view.across_axis if across >= up else view.up_axis
 
 
-def find_rib_places(shape: BoxShape, part: BoxPart, count: int) -> tuple[float, ...] | None:
-    """Return where ribs stand along the long inside span [mm, from its low end in space]; None: one has no place."""
-    long_axis = find_long_axis(shape, part.face)
-    long, holes = shape.inside.along(long_axis), _list_holes(shape, part, long_axis)
-    places = [_find_place(holes, long, long * index / (count + 1), count) for index in range(1, count + 1)]
+def find_short_axis(shape: BoxShape, face: Face) -> int:
+    """Return the other axis of space of a panel."""
+    view = VIEWS[face]
+    return view.up_axis if find_long_axis(shape, face) == view.across_axis else view.across_axis
+
+
+def find_rib_places(
+    shape: BoxShape, part: BoxPart, count: int, axis: int, share: float = MOVE_SHARE
+) -> tuple[float, ...] | None:
+    """Return where ribs stand along an axis of the panel [mm, from its low end inside]; None: one has no place.
+
+    share: of its bay that a rib may be moved to clear a hole
+    """
+    long, holes = shape.inside.along(axis), _list_holes(shape, part, axis)
+    places = [_find_place(holes, long, long * index / (count + 1), long / (count + 1) * share, part.thickness_mm)
+              for index in range(1, count + 1)]  # fmt: skip
     found = tuple(place for place in places if place is not None)
-    return found if len(found) == count else None
+    apart = all(b - a > 2 * part.thickness_mm for a, b in itertools.pairwise(found))
+    return found if len(found) == count and apart else None
 
 
 def find_widest_bay(long_mm: float, places: tuple[float, ...]) -> float:
@@ -36,23 +48,22 @@ def find_widest_bay(long_mm: float, places: tuple[float, ...]) -> float:
     return max(b - a for a, b in itertools.pairwise(stops))
 
 
-def _list_holes(shape: BoxShape, part: BoxPart, long_axis: int) -> list[tuple[float, float]]:
-    """Return the holes as (place along the long span, room a rib's middle must keep)."""
+def _list_holes(shape: BoxShape, part: BoxPart, axis: int) -> list[tuple[float, float]]:
+    """Return the holes as (place along the axis, room a rib's middle must keep)."""
     view, holes = VIEWS[part.face], []
-    along_across = long_axis == view.across_axis
+    along_across = axis == view.across_axis
     back = view.across_back if along_across else view.up_back
     for hole in part.holes:
         at = hole.across_mm + part.left_mm if along_across else hole.up_mm + part.bottom_mm
-        spot = shape.outside.along(long_axis) - at if back else at
+        spot = shape.outside.along(axis) - at if back else at
         room = hole.diameter_mm / 2 + part.thickness_mm / 2 + HOLE_GAP_MM
-        holes.append((spot - shape.cavity.low[long_axis], room))
+        holes.append((spot - shape.cavity.low[axis], room))
     return holes
 
 
-def _find_place(holes: list[tuple[float, float]], long: float, wanted: float, count: int) -> float | None:
-    free = long / (count + 1) * MOVE_SHARE
+def _find_place(holes: list[tuple[float, float]], long: float, wanted: float, free: float, t: float) -> float | None:
     for step in range(0, int(free) + 1, 2):
         for spot in (wanted + step, wanted - step):
-            if all(abs(spot - at) >= room for at, room in holes):
+            if t <= spot <= long - t and all(abs(spot - at) >= room for at, room in holes):
                 return spot
     return None

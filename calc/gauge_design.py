@@ -36,7 +36,16 @@ LONGEST_SCALE_MM = 205.0
 """What one sheet of Letter or A4 paper carries at full size."""
 
 SHORTEST_SCALE_MM = 30.0
+MOST_OVER_SHUT_OFF = 1.15
+"""Room for a blower better than its curve."""
+
+JOIN_MM = 10.0
+"""Two strips of a scale too long for one sheet share so much of it: their ticks must meet there."""
+
 LEAST_FALL = 0.10
+
+USUAL_TIMES = (3.0, 8.0)
+"""*Clean me* over clean of spray-booth filter gauges (trade text): the sanity of the marks, not a limit."""
 
 TOO_HIGH = 1.5
 """Over *clean me* by half: something is wrong beyond a loaded filter (common practice, no source)."""
@@ -55,7 +64,10 @@ class Mark:
 
 @dataclass(frozen=True)
 class Card:
-    """One scale to print: instrument, marks, and how far it reaches each side of zero [mm]; both_ways: a two-leg U."""
+    """One scale to print: instrument, marks, and how far it reaches each side of zero [mm]; both_ways: a two-leg U.
+
+    from_mm: where a strip of a long scale begins, above still air; joined: the next strip goes on at its upper end
+    """
 
     instrument: Instrument
     marks: tuple[Mark, ...]
@@ -64,6 +76,8 @@ class Card:
     error_pa: float
     error_share: float
     tube: Tube
+    from_mm: float = 0.0
+    joined: bool = False
 
 
 @dataclass(frozen=True)
@@ -82,6 +96,7 @@ class GaugeDesign:
     """The gauge. card: as the project asks; advised: a better one when the clean reading is too small for it.
 
     companion: another upright card, when *clean me* lies beyond the end of the card asked for
+    strips: the scale of the companion (of the card, when it is a one-leg one) goes on over these, one sheet each
     read_at: machine whose gate alone is open; falls: the reading falls as the filters load (tap on the suction side)
     rising_leg: the leg to read on a one-leg card, ``room`` or ``box``
     """
@@ -97,6 +112,18 @@ class GaugeDesign:
     slope_advice: float | None
     readings: tuple[GateReading, ...]
     findings: tuple[Finding, ...]
+    strips: tuple[Card, ...] = ()
+
+    @property
+    def clean_me_times(self) -> float | None:
+        """*Clean me* over clean; None where the reading falls with loading, or the filters never ask for cleaning."""
+        at = {mark.key: mark.pressure_pa for mark in self.card.marks}
+        return None if self.falls or "clean me" not in at or at["clean"] <= 0 else at["clean me"] / at["clean"]
+
+    @property
+    def cards(self) -> tuple[Card, ...]:
+        """Every card to print, strips of a long scale in their order."""
+        return tuple(card for card in (self.card, self.advised, self.companion) if card is not None) + self.strips
 
 
 def design_gauge(project: Project, sizing: Sizing, record: Record | None = None) -> GaugeDesign:
@@ -109,6 +136,8 @@ def design_gauge(project: Project, sizing: Sizing, record: Record | None = None)
     freezes = gauge.fluid in ("water", "dyed water") and project.shop.temperature_k < FREEZES_K
     liquid = find_fluid_density(gauge.fluid, FREEZES_K if freezes else project.shop.temperature_k)
     measured = find_baseline(record)
+    if measured is not None and measured > MOST_OVER_SHUT_OFF * abs(sizing.pressures.box_worst_pa):
+        measured = None  # written into the log by hand: no blower here makes it
     clean = abs(sizing.at_gauge.reading.best) if measured is None else measured
 
     def make(kind: GaugeKind, slope: float | None = None) -> Instrument:
@@ -123,6 +152,12 @@ def design_gauge(project: Project, sizing: Sizing, record: Record | None = None)
         advised = _make_card(make("inclined", best), sizing, clean, measured is not None)
     if not all(mark.fits for mark in card.marks if mark.key == "clean me"):
         companion = _find_companion(asked, [upright, make("u-tube one leg")], sizing, clean, measured is not None)
+    strips: tuple[Card, ...] = ()
+    if companion is None and not all(mark.fits for mark in card.marks if mark.key == "clean me"):
+        # No single sheet carries this scale: the one-leg card goes on over strips.
+        first, *rest = _lay_strips(make("u-tube one leg"), sizing, clean, measured is not None)
+        strips = tuple(rest)
+        card, companion = (first, None) if asked.kind == first.instrument.kind else (card, first)
     falls = sizing.filters.clean_me.reading_pa < clean
     readings = tuple(GateReading(s.name, s.open, s.flow, s.reading, s.reading_clean_me_pa) for s in sizing.scenarios)
     side = sizing.pressures.side
@@ -138,6 +173,7 @@ def design_gauge(project: Project, sizing: Sizing, record: Record | None = None)
         best,
         readings,
         _find(project, card, advised, best, clean, abs(sizing.filters.clean_me.reading_pa)),
+        strips,
     )
 
 
@@ -169,24 +205,48 @@ def _find_companion(
     return next((card for card in cards if all(mark.fits for mark in card.marks)), None)
 
 
-def _make_card(instrument: Instrument, sizing: Sizing, clean: float, is_measured: bool) -> Card:
+def _lay_strips(instrument: Instrument, sizing: Sizing, clean: float, is_measured: bool) -> list[Card]:
+    """Return a scale that reaches *too high* cut into sheets' lengths, each beginning JOIN_MM before the last ends."""
+    whole = find_leg_travel(instrument, find_too_high(sizing)) * 1.1
+    cards: list[Card] = []
+    start = 0.0
+    while True:
+        end = min(start + LONGEST_SCALE_MM, whole)
+        cards.append(_make_card(instrument, sizing, clean, is_measured, (start, end, end < whole)))
+        if end >= whole:
+            return cards
+        start = end - JOIN_MM
+
+
+def _make_card(
+    instrument: Instrument,
+    sizing: Sizing,
+    clean: float,
+    is_measured: bool,
+    strip: tuple[float, float, bool] | None = None,
+) -> Card:
+    """Return a card; strip: from where, to where [mm], and whether another goes on. None: one sheet from still air."""
     clean_me = abs(sizing.filters.clean_me.reading_pa)
     too_high = find_too_high(sizing)
     both = instrument.kind == "u-tube"
     reach = find_leg_travel(instrument, too_high) * 1.1
+    start, joined = 0.0, False
     scale = min(max(reach, SHORTEST_SCALE_MM), LONGEST_SCALE_MM / (2 if both else 1))
+    if strip is not None:
+        start, scale, joined = strip
     wanted = [("still", "STILL AIR", 0.0), ("clean", "CLEAN, MEASURED" if is_measured else "CLEAN", clean)]
     if sizing.filters.clean_me.criterion != "never":
         wanted.append(("clean me", "CLEAN ME", clean_me))
     wanted.append(("too high", "TOO HIGH", too_high))
     marks = tuple(
-        Mark(key, words, pressure, travel, travel <= scale)
+        Mark(key, words, pressure, travel, start <= travel <= scale)
         for key, words, pressure in wanted
         for travel in [find_leg_travel(instrument, pressure)]
     )
     error = find_reading_error(instrument)
-    tube = size_tube(instrument, abs(sizing.pressures.box_worst_pa), scale, LEG_GAP_MM)
-    return Card(instrument, marks, scale, both, error, error / clean if clean else float("inf"), tube)
+    tube = size_tube(instrument, abs(sizing.pressures.box_worst_pa), max(scale, reach) if strip else scale, LEG_GAP_MM)
+    share = error / clean if clean else float("inf")
+    return Card(instrument, marks, scale, both, error, share, tube, start, joined)
 
 
 def _find(

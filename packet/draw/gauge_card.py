@@ -2,11 +2,14 @@
 
 from __future__ import annotations
 
-from calc.gauge_design import Card, Mark
+from dataclasses import replace
+
+from calc.gauge_design import JOIN_MM, Card, Mark
 from calc.geometry.scales import UNIT_PA, Scale, ScaleUnit, make_scale
 from calc.geometry.shapes import Box, Line, Path, Point, make_rectangle
 from calc.quantity import Reader, write_amount, write_length
 from packet.draw.model import Drawing, Entity, Fill, Pen, Stroke, Words
+from packet.draw.pdf import measure_words
 
 EDGE_TICKS = (8.5, 6.0, 4.0)
 INNER_TICKS = (6.0, 4.5, 3.0)
@@ -21,18 +24,18 @@ def draw_card(card: Card, reader: Reader, title: str, gate: str) -> Drawing:
     units: tuple[ScaleUnit, ScaleUnit] = ("inH2O", "Pa") if reader.system == "inch" else ("Pa", "inH2O")
     # A two-leg card numbers the pressure of one leg's share: the reader adds the two legs.
     pitch = card.instrument.mm_per_pa
-    main, other = (make_scale(unit, pitch, card.scale_mm) for unit in units)
+    main, other = (_cut_scale(make_scale(unit, pitch, card.scale_mm), card.from_mm) for unit in units)
     left = -U_WIDTH / 2 if card.both_ways else 0.0
     right = U_WIDTH / 2 if card.both_ways else ONE_WIDTH
-    bottom = -(card.scale_mm if card.both_ways else 0.0) - FOOT
+    bottom = card.from_mm - (card.scale_mm if card.both_ways else 0.0) - FOOT
     top = card.scale_mm + HEAD
     entities: list[Entity] = [
         Stroke(make_rectangle(left, bottom, right - left, top - bottom), Pen.CUT),
-        *_draw_tab(left, right, top),
-        *_draw_marks(card, reader, left, right),
+        *([] if card.joined else _draw_tab(left, right, top)),
+        *_draw_joints(card, left, right),
         *_draw_scale(main, left, EDGE_TICKS, 1),
         *_draw_scale(other, left + 31.0, INNER_TICKS, -1),
-        Stroke(Line(Point(left + 31.0, 0.0), Point(left + 31.0, card.scale_mm)), Pen.MARK),
+        Stroke(Line(Point(left + 31.0, card.from_mm), Point(left + 31.0, card.scale_mm)), Pen.MARK),
     ]
     heads = [(left + 2.0, main.unit, "start"), (left + 31.0, other.unit, "end")]
     if card.both_ways:
@@ -41,8 +44,31 @@ def draw_card(card: Card, reader: Reader, title: str, gate: str) -> Drawing:
         entities.append(Stroke(Line(Point(left + 31.0, -card.scale_mm), Point(left + 31.0, 0.0)), Pen.MARK))
         heads.append((right - 2.0, main.unit, "end"))
     entities += [Words(Point(x, card.scale_mm + 2.5), unit, NUMBER_MM, anchor, bold=True) for x, unit, anchor in heads]
+    entities += _draw_marks(card, reader, left, right)
+    entities.sort(key=lambda entity: isinstance(entity, Words) and entity.ground)  # numbers stand over the marks' lines
     entities += _draw_words(card, reader, main, (left, right, bottom, top), title, gate)
     return Drawing(f"scale card, {title}", tuple(entities), Box(left - 3.0, bottom - 3.0, right + 3.0, top + TAB + 3.0))
+
+
+def _cut_scale(scale: Scale, from_mm: float) -> Scale:
+    """Return the part of a scale from a height up; its ticks stand where they stood."""
+    return replace(scale, ticks=tuple(tick for tick in scale.ticks if tick.at_mm >= from_mm - 1e-9))
+
+
+def _draw_joints(card: Card, left: float, right: float) -> list[Entity]:
+    """Return where strips of a long scale are laid on each other: the same line on both, and what to do there."""
+    drawn: list[Entity] = []
+    for is_here, y, words in (
+        (card.joined, card.scale_mm - JOIN_MM, "lay the next strip's JOIN line here: ticks must meet"),
+        (card.from_mm > 0, card.from_mm, "JOIN: cut off below this line, lay it on the strip before"),
+    ):
+        if is_here:
+            drawn.append(Stroke(Line(Point(left - 3.0, y), Point(right + 3.0, y)), Pen.CENTRE))
+            drawn += [
+                Stroke(Line(Point(x, y - 3.0), Point(x, y + 3.0)), Pen.CENTRE) for x in (left + 25.0, right - 4.0)
+            ]
+            drawn.append(Words(Point((left + right) / 2, y - 3.6), words, WORDS_MM - 0.2, "middle", ground=True))
+    return drawn
 
 
 def _draw_tab(left: float, right: float, top: float) -> list[Entity]:
@@ -84,8 +110,8 @@ def _draw_marks(card: Card, reader: Reader, left: float, right: float) -> list[E
             drawn += _draw_mark_line(mark, y, left, right, words_left)
         place = max(mark.travel_mm + 0.8, taken + WORD_GAP)
         taken = place
-        size = WORDS_MM
         text = mark.words if mark.key == "still" else f"{mark.words} {_say_pressure(mark.pressure_pa, reader)}"
+        size = WORDS_MM * min(1.0, (words_right - words_left) / measure_words(text, WORDS_MM, bold=True))
         room = make_rectangle(words_left - 0.5, place - 0.6, words_right - words_left + 1.0, size + 1.4)
         drawn += [Fill(room, 1.0), Words(Point(words_left, place), text, size, bold=True)]
         if place > mark.travel_mm + 1.0:
@@ -111,8 +137,10 @@ def _draw_words(
     card: Card, reader: Reader, main: Scale, edges: tuple[float, float, float, float], title: str, gate: str
 ) -> list[Entity]:
     left, right, bottom, top = edges
-    last = [tick for tick in main.ticks if tick.rank == 0][-1]
-    check = f"0 to {last.label} {main.unit} = {write_length(last.at_mm, reader, decimal=True)} on a steel rule"
+    numbered = [tick for tick in main.ticks if tick.rank == 0]
+    first, last = numbered[0], numbered[-1]
+    apart = write_length(last.at_mm - first.at_mm, reader, decimal=True)
+    check = f"{first.label} to {last.label} {main.unit} = {apart} on a steel rule"
     how = {
         "u-tube": "ADD BOTH LEGS: fall + rise = reading",
         "u-tube one leg": "One leg, half pitch: read this number as it is",
@@ -125,7 +153,7 @@ def _draw_words(
         Words(
             Point(middle, bottom + FOOT - 6.5 - 4.0 * row), text, WORDS_MM - (0.0 if bold else 0.2), "middle", bold=bold
         )
-        for row, (text, bold) in enumerate(lines)
+        for row, (text, bold) in enumerate(lines[2:] if card.from_mm > 0 else lines)
     ]
     drawn.append(Words(Point(middle, top - 4.0), title, WORDS_MM, "middle", bold=True))
     return drawn

@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING, Any
 
 from calc.gauge_board import FRICTION, PLAY_MM, LidBoard, design_lid_board, design_wall_board
-from calc.gauge_design import LEG_GAP_MM, Card, GaugeDesign, Mark, name_kind
+from calc.gauge_design import LEG_GAP_MM, USUAL_TIMES, Card, GaugeDesign, Mark, name_kind
 from calc.geometry.gauge_parts import make_gauge_parts
 from calc.geometry.shapes import Box, Point
 from calc.quantity import Reader, write_amount, write_length
@@ -39,7 +39,7 @@ def make_story(job: Job, kit: Kit) -> list[Any]:
     story: list[Any] = [
         kit.heading("Water gauge"),
         kit.text(_say_condition(gauge), "lead"),
-        _tell_marks(kit, gauge.card, reader, gauge.falls),
+        _tell_marks(kit, gauge, reader),
         kit.heading("How to read it", 2),
         *kit.bullets(_list_reading_steps(job, gauge.card)),
         kit.heading("What it tells you", 2),
@@ -59,6 +59,9 @@ def make_story(job: Job, kit: Kit) -> list[Any]:
         kind = name_kind(gauge.companion.instrument.kind)
         notices.append(kit.signal("NOTICE", _say_companion(gauge.card, gauge.companion)))
         cards.append((gauge.companion, f"{kind} card"))
+    if gauge.strips:
+        notices.append(kit.signal("NOTICE", _say_strips(gauge)))
+        cards += [(strip, f"one leg, strip {number}") for number, strip in enumerate(gauge.strips, 2)]
     board, figures = _tell_board(job, kit, gauge)
     wide = kit.frame_width_mm - WORDS_WIDE_MM
     if len(figures) > 1:
@@ -81,12 +84,26 @@ def _say_condition(gauge: GaugeDesign) -> str:
     )
 
 
-def _tell_marks(kit: Kit, card: Card, reader: Reader, falls: bool) -> Any:
+def _tell_marks(kit: Kit, gauge: GaugeDesign, reader: Reader) -> Any:
     rows: list[list[Any]] = [["Mark", "Reading", "One meniscus moves", "Do"]]
-    for mark in card.marks:
-        act = SUCTION_ACT if falls and mark.key == "too high" else ACTS[mark.key]
+    for mark in gauge.card.marks:
+        act = SUCTION_ACT if gauge.falls and mark.key == "too high" else ACTS[mark.key]
+        if mark.key == "clean me":
+            act += _say_times(gauge, reader)
         rows.append([mark.words, _say_both(mark.pressure_pa, reader), _say_travel(mark, reader), act])
     return kit.table(rows, widths_mm=(26, 40, 34, 80))
+
+
+def _say_times(gauge: GaugeDesign, reader: Reader) -> str:
+    """Hold *clean me* over clean against what other filter gauges are marked with."""
+    times, (low, high) = gauge.clean_me_times, USUAL_TIMES
+    if times is None:
+        return ""
+    words = f" {times:.1f} times clean; spray-booth filters are changed at {low:.0f} to {high:.0f} times"
+    if times <= high:
+        return f"{words}."
+    clean = next(mark.pressure_pa for mark in gauge.card.marks if mark.key == "clean")
+    return f"{words}: from {write_amount(high * clean, 'pressure_pa', reader)} on look at the cloth each week."
 
 
 def _say_both(pressure_pa: float, reader: Reader) -> str:
@@ -213,12 +230,24 @@ def _say_worst(gauge: GaugeDesign) -> str:
 
 
 def _say_companion(card: Card, companion: Card) -> str:
+    if companion.joined:
+        return (
+            "CLEAN ME lies beyond any one sheet. Use the one-leg scale in strips: its numbers are the whole pressure."
+        )
     if {card.instrument.kind, companion.instrument.kind} == {"u-tube", "u-tube one leg"}:
         return (
             "CLEAN ME lies beyond the end of the first card. Use the one-leg card beside the rising leg instead: its "
             "numbers are the whole pressure, nothing is added."
         )
     return "CLEAN ME lies beyond the end of that card. Hang an upright U-tube beside it, both on one hose with a T."
+
+
+def _say_strips(gauge: GaugeDesign) -> str:
+    count = len(gauge.strips) + 1
+    return (
+        f"The one-leg scale is longer than a sheet: it comes in {count} strips. Cut each later strip on its JOIN line, "
+        "lay it on the JOIN line of the strip before, tick on tick, and tape it. Measure the whole with a steel rule."
+    )
 
 
 def _say_advice(job: Job, gauge: GaugeDesign, advised: Card) -> list[str]:

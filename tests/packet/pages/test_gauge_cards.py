@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import io
+import itertools
 from dataclasses import replace
 
 import numpy as np
@@ -11,13 +12,16 @@ import pypdf
 import pypdfium2
 import pytest
 
-from calc.gauge_design import design_gauge
+from calc.gauge_design import JOIN_MM, design_gauge
 from calc.quantity import Reader
 from packet.draw.gauge_card import draw_card
-from packet.draw.pdf import paint
+from packet.draw.model import Words
+from packet.draw.pdf import measure_words, paint
 from packet.pages.fonts import register_fonts
 from tests.gauge_sample import INH2O, make_job, make_sizing, print_pages
+from tests.outside.check import hold_against
 from tests.packet.read_pdf import read_lines
+from tests.packet.whole_job import load_job
 from tests.sample import make_project
 
 KINDS = ["u-tube", "u-tube one leg", "inclined", "well"]
@@ -166,3 +170,72 @@ def test_marks_beyond_the_card_bring_an_upright_one() -> None:
     steep = replace(project, gauge=replace(project.gauge, kind="inclined", slope=0.1))
     words = read_text(print_pages(make_job(steep, make_sizing(0.2, 1.9)), "gauge"))
     assert "Hang an upright U-tube beside it" in words
+
+
+@pytest.mark.parametrize("kind", KINDS)
+def test_a_scale_longer_than_paper_goes_on_over_strips(kind: str) -> None:
+    """CLEAN ME at 20 in of water is 10 in up one leg: no sheet has it. Ticks of all strips stand from one origin."""
+    project = make_project()
+    project = replace(project, gauge=replace(project.gauge, kind=kind))
+    gauge = design_gauge(project, make_sizing(6.0, 20.0, shut_off=40.0))
+    assert gauge.strips
+    first = gauge.companion or gauge.card
+    assert first.instrument.kind == "u-tube one leg"
+    assert any(mark.key == "clean me" and mark.fits for card in gauge.cards for mark in card.marks)
+    assert any(mark.key == "too high" and mark.fits for card in gauge.strips for mark in card.marks)
+    for below, above in itertools.pairwise([first, *gauge.strips]):
+        assert above.from_mm == pytest.approx(below.scale_mm - JOIN_MM)
+        assert below.joined
+    assert not gauge.strips[-1].joined
+
+
+def test_strips_measure_true_and_say_how_to_join() -> None:
+    from reportlab.pdfgen.canvas import Canvas
+
+    register_fonts()
+    project = make_project()
+    project = replace(project, gauge=replace(project.gauge, kind="u-tube one leg"))
+    gauge = design_gauge(project, make_sizing(6.0, 20.0, shut_off=40.0))
+    strip = gauge.strips[-1]
+    drawing = draw_card(strip, Reader("inch"), "test", "planer")
+    stream = io.BytesIO()
+    canvas = Canvas(stream, pagesize=(612, 792), invariant=1)
+    paint(canvas, drawing, 36, 36)
+    canvas.save()
+    ticks = list_edge_ticks(stream.getvalue(), 12.7 - drawing.bounds.bottom, 12.7 - drawing.bounds.left)
+    pitch = strip.instrument.mm_per_pa * INH2O
+    numbered = [y for y, length in ticks.items() if length == pytest.approx(8.5, abs=0.01)]
+    assert len(numbered) >= 3
+    for y in numbered:
+        assert abs(y - round(y / pitch / 0.1) * 0.1 * pitch) < 0.05
+    words = read_text(print_pages(make_job(project, make_sizing(6.0, 20.0, shut_off=40.0)), "gauge"))
+    assert "JOIN" in words
+    assert "tick on tick" in words
+
+
+@pytest.mark.parametrize("name", ["boatshed", "schoolroom"])
+def test_clean_me_stands_where_booth_gauges_have_it(name: str) -> None:
+    """Booth filter gauges, trade text (case C22): change at 3 to 8 times the clean value."""
+    times = load_job(name).gauge.clean_me_times
+    assert times is not None
+    hold_against(f"{name}: clean me over clean", "booth gauges, 3 to 8, trade text (case C22)", 5.5, times, abs=2.5)
+
+
+def test_clean_me_far_above_clean_is_said() -> None:
+    """Large filters on a small blower: 0.1 to 1.8 in is 18 times; a look at the cloth from 0.8 in on."""
+    assert "18.0 times clean" in read_text(print_pages(make_job(sizing=make_sizing(0.1, 1.8)), "gauge"))
+    assert "from 0.80 inH2O on look at the cloth" in read_text(
+        print_pages(make_job(sizing=make_sizing(0.1, 1.8)), "gauge")
+    )
+    assert "look at the cloth" not in read_text(print_pages(make_job(sizing=make_sizing(0.4, 1.8)), "gauge"))
+
+
+def test_words_of_a_mark_stay_on_the_card() -> None:
+    project = make_project()
+    project = replace(project, gauge=replace(project.gauge, kind="inclined"))
+    gauge = design_gauge(project, make_sizing())
+    marks = tuple(replace(mark, words="CLEAN, MEASURED BY US") for mark in gauge.card.marks)
+    drawing = draw_card(replace(gauge.card, marks=marks), Reader("metric"), "test", "planer")
+    for each in drawing.entities:
+        if isinstance(each, Words) and each.text.startswith("CLEAN, MEASURED"):
+            assert each.at.x + measure_words(each.text, each.size_mm, bold=True) <= drawing.bounds.right - 3.0

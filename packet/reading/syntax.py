@@ -13,6 +13,7 @@ QUOTED_START = re.compile(
     r"""(?:[:,\[{]|^\s*-|^)\s*(?P<value>(?P<mark>["'])(?:(?!(?P=mark)).)*(?P=mark)\s*[^\s,\]}#:])"""
 )
 SIGN_START = re.compile(r"""(?:[:,\[{]|^\s*-)\s+(?P<value>[%@`&*!|>])""")
+QUOTED = re.compile(r"""(?<!\w)'[^']*'|"[^"]*\"""")
 SECOND_COLON = re.compile(r"^[^#'\"]*?:\s+[^#\[{'\"]*?:\s")
 
 
@@ -31,7 +32,7 @@ def explain_syntax(error: Any, faults: Faults) -> None:
     place = Place(line + 1, column + 1)
     if "nesting" in said or "flow level" in context:
         faults.add(place, "", "nested too deep", mend="a project needs no more than eight levels")
-    elif explain_value(source, line, faults):
+    elif explain_remark(faults, line, column) or explain_value(source, line, column, faults):
         return
     elif "quoted scalar" in context:
         at = Place(start.line + 1, start.column + 1) if start else place
@@ -75,7 +76,28 @@ def find_open_bracket(lines: Sequence[str], column: int) -> Place | None:
     return opened[-1] if opened else None
 
 
-def explain_value(source: str, line: int, faults: Faults) -> bool:
+def explain_remark(faults: Faults, line: int, column: int) -> bool:
+    """Note the fault when a # hides the bracket that would close the one still open; tell whether it did."""
+    opened = find_open_bracket(faults.lines[: line + 1], column)
+    if opened is None:
+        return False
+    closing = {"[": "]", "{": "}"}[faults.lines[opened.line - 1][opened.column - 1]]
+    for number in range(opened.line, line + 2):
+        bare = QUOTED.sub(lambda found: " " * len(found.group()), faults.lines[number - 1])
+        start = opened.column - 1 if number == opened.line else 0
+        found = re.compile(r"(?:(?<=\s)|^)#.*").search(bare, start)
+        if found and closing in found.group():
+            faults.add(
+                Place(number, found.start() + 1),
+                "",
+                f"all behind # is a remark, also the {closing} that would close the line",
+                mend="put the # and what follows it on a line of its own, or a value that holds # in single quotes",
+            )
+            return True
+    return False
+
+
+def explain_value(source: str, line: int, column: int, faults: Faults) -> bool:
     """Note the fault when the line shows one of the known traps of a value; tell whether it did."""
     if quoted := QUOTED_START.search(source):
         place = Place(line + 1, quoted.start("value") + 1, len(quoted["value"]))
@@ -97,15 +119,19 @@ def explain_value(source: str, line: int, faults: Faults) -> bool:
             example=f"note: '{sign['value']} ...'",
         )
         return True
-    if SECOND_COLON.match(source):
-        column = source.index(": ", source.index(": ") + 1) + 1
+    if SECOND_COLON.match(re.sub(r"(?<=\w)'(?=\w)", "x", source)):  # Bob's is no quote
         if source[:column].count("{") > source[:column].count("}"):
+            word = re.search(r"[^\s:,{}]*:?\s*$", source[:column])
+            start = word.start() if word else column
             faults.add(
-                Place(line + 1, column), "", "a comma is missing before this key", mend="put a comma between two keys"
+                Place(line + 1, start + 1, max(1, column - start)),
+                "",
+                "a comma is missing before this key",
+                mend="put a comma between two keys, and a value that holds a colon in single quotes",
             )
             return True
         faults.add(
-            Place(line + 1, column),
+            Place(line + 1, source.index(": ", source.index(": ") + 1) + 1),
             "",
             "a second ': ' in one line",
             mend="put a value that holds a colon in single quotes",

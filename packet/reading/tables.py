@@ -121,7 +121,7 @@ def read_short(what: m.Group, node: Node, where: Where, reading: Reading) -> Val
 def refuse_key(entry: Entry, keys: tuple[str, ...], where: Where, reading: Reading) -> None:
     key = entry.key
     if key.value[:1].isdigit() and isinstance(entry.value, Text) and entry.value.is_empty:
-        mend = "write a number without commas: 1200 ft"
+        mend = "write a number without commas: 1200 cfm, 12.5 in"
         reading.fault(key, where, f"{quote_found(key.value)} stands alone behind a comma", mend=mend)
         return
     nearest = find_nearest(key.value, keys)

@@ -188,9 +188,9 @@ def _paint_fill(pencil: _Pencil, fill: Fill) -> None:
 
 def measure_words(text: str, size_mm: float, bold: bool = False) -> float:
     """Return how wide a text is [mm on paper] at a capital height [mm]. Needs the fonts registered."""
-    from reportlab.pdfbase.pdfmetrics import stringWidth
+    from packet.pages.fonts import measure_text
 
-    return float(stringWidth(text, "Body-Bold" if bold else "Body", size_mm / CAPITAL_EM))
+    return measure_text(text, size_mm / CAPITAL_EM, "Body-Bold" if bold else "Body")
 
 
 def _paint_words(pencil: _Pencil, words: Words) -> None:

@@ -58,16 +58,13 @@ def _cut_scale(scale: Scale, from_mm: float) -> Scale:
 def _draw_joints(card: Card, left: float, right: float) -> list[Entity]:
     """Return where strips of a long scale are laid on each other: the same line on both, and what to do there."""
     drawn: list[Entity] = []
-    for is_here, y, words in (
-        (card.joined, card.scale_mm - JOIN_MM, "lay the next strip's JOIN line here: ticks must meet"),
-        (card.from_mm > 0, card.from_mm, "JOIN: cut off below this line, lay it on the strip before"),
+    for is_here, y, words, x in (
+        (card.joined, card.scale_mm - JOIN_MM, "next strip's JOIN line here", left + 34.0),
+        (card.from_mm > 0, card.from_mm, "JOIN: cut off below, lay this line on the strip before", left + 2.0),
     ):
         if is_here:
             drawn.append(Stroke(Line(Point(left - 3.0, y), Point(right + 3.0, y)), Pen.CENTRE))
-            drawn += [
-                Stroke(Line(Point(x, y - 3.0), Point(x, y + 3.0)), Pen.CENTRE) for x in (left + 25.0, right - 4.0)
-            ]
-            drawn.append(Words(Point((left + right) / 2, y - 3.6), words, WORDS_MM - 0.2, "middle", ground=True))
+            drawn.append(Words(Point(x, y - 3.0), words, 1.9))
     return drawn
 
 

@@ -43,6 +43,7 @@ class Stretch:
     leak_m2: float = 0.0  # all gates that hang on its upstream joint and beyond, when shut
     seams: float = 0.0  # seams of everything beyond its upstream joint
     own_seams: float = 0.0
+    join_items: int = 0  # so many of its last items belong to the join at its end
     children: list[str] = field(default_factory=list)
 
 

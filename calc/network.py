@@ -67,13 +67,16 @@ class Network:
     def _add_run(self, run: Run, alone: bool) -> None:
         items, end = make_items(run.pieces, run.name, None)
         assert end is not None
+        before = len(items)
         if run.into != ROOT:
             if run.into not in self.entering:
                 raise ValueError(f"run {run.name} goes into {run.into}, which is not there")
             items += make_join_items(run.join, end, self.entering[run.into], run.name, run.into)
         elif not alone and run.join.kind != "straight":
             items += make_join_items(run.join, end, end, run.name, ROOT)
-        self.runs[run.name] = Stretch(run.name, items, run.into, self._fold(items), own_seams=find_seams(run))
+        self.runs[run.name] = Stretch(
+            run.name, items, run.into, self._fold(items), own_seams=find_seams(run), join_items=len(items) - before
+        )
 
     def _add_machine(self, machine: Machine) -> None:
         if machine.on not in self.entering:
@@ -100,14 +103,17 @@ class Network:
                 shared.append(make_change_item(end, machine.gate.diameter_m, machine.name))
             shared.append(make_piece_item(OpenGate(machine.gate.diameter_m), machine.name))
             end = machine.gate.diameter_m
-        shared += make_join_items(machine.join, end, self.entering[machine.on], machine.name, machine.on)
+        join = make_join_items(machine.join, end, self.entering[machine.on], machine.name, machine.on)
+        shared += join
         if not several:
             shared = pickups[0].items + shared
             pickups = []
         for pickup_stretch in pickups:
             pickup_stretch.chains = self._fold(pickup_stretch.items)
         self.pickups[machine.name] = pickups
-        self.machines[machine.name] = Stretch(machine.name, shared, machine.on, self._fold(shared))
+        self.machines[machine.name] = Stretch(
+            machine.name, shared, machine.on, self._fold(shared), join_items=len(join)
+        )
         self.shut_leak[machine.name] = machine.gate.leak_m2 if machine.gate else 0.0
 
     def swap_machine(self, machine: Machine) -> Network:

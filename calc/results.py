@@ -66,7 +66,8 @@ class MachineFlow:
 class DuctFlow:
     """Air in a run (or in a machine's own drop), at its widest duct, against the transport velocity of its dust.
 
-    place: name of the run or machine; suction_pa at its downstream end; loss_pa along it, join included
+    place: name of the run or machine; suction_pa: static, at its downstream end before the join
+    loss_pa: along it, join included
     """
 
     place: str

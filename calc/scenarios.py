@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Literal
 
-from calc.chains import BEST, HIGH, LOW
+from calc.chains import BEST, HIGH, LOW, find_item_loss
 from calc.ducts import find_area, find_velocity_pressure
 from calc.finding import Verdict
 from calc.ledger import write_ledger
@@ -138,7 +138,9 @@ def _make_row(
     net, best = system.net, solved.best
     stretch = net.runs[place] if kind == "run" else net.machines[place]
     loss = stretch.chains[BEST].find_loss(best.flow[place])[0]
-    below = best.suction[place] + loss
+    joined = stretch.items[len(stretch.items) - stretch.join_items :]
+    at_join = sum(find_item_loss(item, best.flow[place], system.air, BEST) for item in joined)
+    below = best.suction[place] + loss - at_join  # in the duct itself, before it enters the next
     static = below + find_velocity_pressure(best.flow[place] / area, system.air.density_kgm3)
     return DuctFlow(place, kind, diameter, band, speed, limit, static, loss, judge_at_least(speed, limit))
 

@@ -13,6 +13,7 @@ from calc.balance import Balance
 from calc.chains import BEST, HIGH, LOW
 from calc.ledger import write_ledger
 from calc.network import Network, find_leak
+from calc.sizing import size_project
 from calc.system import System
 from tests.sample import make_project
 from tests.sized import STANDARD, make_shop, make_tree
@@ -262,3 +263,16 @@ def test_a_rising_curve_is_balanced_in_few_steps() -> None:
     flows = Balance(net, ["planer"], BEST)._solve_slowly(find_head)
     assert find_head(flows.blower_flow)[0] == pytest.approx(flows.root_suction, rel=1e-8)
     assert asked < 40
+
+
+def test_suction_in_a_drop_is_that_before_the_join() -> None:
+    """By hand along the drop: what hood and duct lose, and the velocity pressure, without the wye behind."""
+    sizing = size_project(make_project())
+    scenario = sizing.get_alone("planer")
+    row = next(d for d in scenario.ducts if d.place == "planer")
+    lines = [line for line in scenario.ledger if line.section == "planer"]
+    join = next(i for i, line in enumerate(lines) if line.kind == "join")
+    lost = sum(line.loss_pa for line in lines[:join])
+    speed_pressure = sizing.air.density_kgm3 * row.speed.best**2 / 2
+    assert row.suction_pa == pytest.approx(lost + speed_pressure, rel=1e-6)
+    assert row.loss_pa == pytest.approx(sum(line.loss_pa for line in lines), rel=1e-6)

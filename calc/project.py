@@ -290,7 +290,7 @@ class Pickup:
 
 @dataclass(frozen=True)
 class Gate:
-    """The gate that closes a machine. leak_m2: effective leak area when shut."""
+    """The gate that closes a machine. leak_m2: effective leak area when shut (gap area times 0.6)."""
 
     diameter_m: float
     leak_m2: float = 0.0

@@ -10,6 +10,7 @@ from calc.ducts import RIBBED_FACTOR, find_area, find_friction_factor, find_reyn
 from calc.finding import Amount
 from calc.items import SLACK_SOURCE, Item, say, size_of
 from calc.ledger import list_items
+from calc.loading import find_made_rate
 from calc.project import Filter
 from calc.quantity import Kind
 from calc.results import LedgerRow, Sizing, Worked
@@ -249,7 +250,7 @@ def work_filters(system: System, sizing: Sizing) -> list[Worked]:
             Worked(
                 _FILTER, "hours to clean me", "W A / (dust made × (1 − captured))",
                 (say("{w} × {a} / ({m} × (1 − {c}))", w=_number(me.areal_kgm2, "areal_mass_kgm2"),
-                     a=_number(filters.media_m2, "area_m2"), m=_number(system.project.dust.made_kgs, "mass_rate_kgs"),
+                     a=_number(filters.media_m2, "area_m2"), m=_number(find_made_rate(system.project), "mass_rate_kgs"),
                      c=_number(filters.captures, "share")),),
                 _number(me.hours_first, "time_h"), "mass balance",
             )

@@ -105,7 +105,7 @@ BLOWER = Group(
         Field(
             "sound_bands",
             MapOf(Amount("sound_db", "0 dB", "140 dB"), keys="bands"),
-            "Level by octave band, at that distance.",
+            "Level by octave band, unweighted (dB, not dBA), at that distance. Bands left out are a usual blower's.",
             "{125: 80 dB, 250: 82 dB}",
         ),
         Field(
@@ -147,7 +147,12 @@ SEPARATOR = Group(
         Field("loss", LOSS, EITHER_LOSS, "2.0 inH2O at 800 cfm"),
         Field("coefficient", COEFFICIENT, "Loss over the velocity pressure in its inlet.", "5.5"),
         Field("inlet", OPENING, "Its inlet.", "8 in"),
-        Field("body", Amount("length_m", "4 in", "6 ft"), "Diameter of the cyclone's body.", "18 in"),
+        Field(
+            "body",
+            Amount("length_m", "4 in", "6 ft"),
+            "Diameter of the cyclone's body, for the record; nothing is computed from it.",
+            "18 in",
+        ),
         Field(
             "turns",
             Number(1.0, 20.0),
@@ -331,7 +336,7 @@ GATE = Group(
         Field(
             "leak",
             Amount("area_m2", "0 in2", "10 in2", ("0 in2", "0.5 in2")),
-            "Leak area when shut.",
+            "Effective leak area when shut: the gaps' own area times 0.6.",
             "0.03 in2",
             default="0 in2",
         ),
@@ -362,7 +367,7 @@ MACHINE = Group(
         Field(
             "dust",
             Amount("mass_rate_kgs", "0 lb/h", "500 lb/h", ("0 lb/h", "100 lb/h")),
-            "What it makes, if known.",
+            "What it makes, if known. Where dust.made is not given, the mean of these is taken.",
             "4 lb/h",
         ),
         Field("fine_dust", YesNo(), "A sander: lighter dust.", "no", default="no"),

@@ -465,3 +465,24 @@ def test_air_for_the_media_is_flow_over_area(sizing: Sizing) -> None:
     assert finding.value is not None
     assert finding.value.value == pytest.approx(most / sizing.filters.media_m2, rel=1e-9)
     assert sizing.filters.face_speed_ms == pytest.approx(finding.value.value, rel=1e-9)
+
+
+def test_media_limit_counts_the_gates_that_draw_most() -> None:
+    project = make_caking()
+    weak = replace(project, filters=(replace(project.filters[0], most_pa=100.0),))
+    names = tuple(m.name for m in project.machines)
+    alone = size_project(weak).filters.clean_me.areal_kgm2
+    together = size_project(replace(weak, gate_sets=(p.GateSet("all of them", names),))).filters.clean_me
+    assert together.criterion == "media limit"
+    assert together.areal_kgm2 < alone
+
+
+def test_dust_of_the_machines_stands_in_for_a_guess_and_never_for_the_shops_own_figure() -> None:
+    project = make_project()
+    machines = tuple(replace(m, dust_kgs=0.001 * (i + 1)) for i, m in enumerate(project.machines))
+    own = replace(project, machines=machines, assumed=())
+    guessed = replace(own, assumed=("dust.made",))
+    kept = 1 - size_project(project).filters.captures
+    assert size_project(own).filters.dust_kgs == pytest.approx(project.dust.made_kgs * kept)
+    mean = sum(0.001 * (i + 1) for i in range(len(machines))) / len(machines)
+    assert size_project(guessed).filters.dust_kgs == pytest.approx(mean * kept)

@@ -178,8 +178,8 @@ def _paint_fill(pencil: _Pencil, fill: Fill) -> None:
     lines = []
     for index in range(math.ceil((right - left + height) / step) + 1):
         foot = left - height + index * step
-        lines.append((foot, bottom, foot + height, top))
-    canvas.lines(lines)
+        lines.append(f"{foot:.4f} {bottom:.4f} m {foot + height:.4f} {top:.4f} l")
+    canvas.addLiteral(f"{' '.join(lines)} S")
     canvas.restoreState()
 
 

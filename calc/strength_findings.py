@@ -17,7 +17,7 @@ LIFT = "project file; the NIOSH lifting equation starts from 23 kg (51 lb), from
 
 def judge_strength(project: Project, shape: BoxShape, strength: Strength) -> tuple[Finding, ...]:
     """Return the findings about panels and screws."""
-    found = list(keep_telling([_judge_bow(shape, panel) for panel in strength.panels]))
+    found = list(keep_telling([judge_bow(shape, panel) for panel in strength.panels]))
     worst = max(strength.panels, key=lambda p: p.stress_held_pa)
     found.append(
         hold(
@@ -63,7 +63,8 @@ def judge_strength(project: Project, shape: BoxShape, strength: Strength) -> tup
     return tuple(found)
 
 
-def _judge_bow(shape: BoxShape, panel: PanelStrength) -> Finding:
+def judge_bow(shape: BoxShape, panel: PanelStrength) -> Finding:
+    """Return the finding about one panel: how far it bows, what the ribs do for it, what else would."""
     names = {"face": panel.name}
     removable = panel.face == shape.removable
     why = Said("A panel that bows lifts off its gasket or works its seams open.")

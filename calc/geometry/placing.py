@@ -33,7 +33,7 @@ def _place_face(project: Project, shape: BoxShape, face: Face) -> list[Port]:
     rows = _count_rows(project, ports, right - left, top - bottom) if spread else 1
     step = 25.4 / 16 if project.display.system == "inch" else 1.0
     placed = []
-    for row, group in enumerate(_split_rows(ports, rows)):
+    for row, group in enumerate(split_rows(ports, rows)):
         centres = _spread_row(project, group, left, right) if spread else _centre_row(project, group, left, right)
         level = top - (top - bottom) * (2 * row + 1) / (2 * rows)
         stepped = _snap_row(project, group, centres, (left, right), step)
@@ -57,7 +57,8 @@ def _count_rows(project: Project, ports: list[Port], wide: float, high: float) -
     return 1
 
 
-def _split_rows(ports: list[Port], rows: int) -> list[list[Port]]:
+def split_rows(ports: list[Port], rows: int) -> list[list[Port]]:
+    """Return ports in at most that many rows, the first ones fullest."""
     a_row = math.ceil(len(ports) / rows)
     return [ports[start : start + a_row] for start in range(0, len(ports), a_row)]
 
@@ -98,13 +99,13 @@ def _spread_row(project: Project, ports: list[Port], left: float, right: float) 
 
 
 def _centre_row(project: Project, ports: list[Port], left: float, right: float) -> list[float]:
-    """Return centres side by side at their least spacing: the first in the middle if the row then still fits."""
+    """Return centres side by side at their least spacing: the first in the middle, or as near to it as the row fits."""
     offsets = [0.0]
     for a, b in pairwise(ports):
         offsets.append(offsets[-1] + find_spacing(project, a, b))
     middle = (left + right) / 2
     room_left, room_right = find_wall_room(project, ports[0]), find_wall_room(project, ports[-1])
-    start = middle if middle + offsets[-1] + room_right <= right else middle - offsets[-1] / 2
+    start = min(middle, right - room_right - offsets[-1])
     if start - room_left < left and start != middle:
         return _spread_row(project, ports, left, right)
     return [start + offset for offset in offsets]

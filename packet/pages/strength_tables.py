@@ -40,6 +40,7 @@ def _make_panels(job: Job, kit: Kit) -> Any:
     ]  # fmt: skip
     for panel in strength.panels:
         ribs = f"{panel.ribs}, {write_length(panel.rib_high_mm, reader)} high" if panel.ribs else "none"
+        ribs += ", along" if panel.lengthwise else ""
         rows.append(
             [
                 panel.name,

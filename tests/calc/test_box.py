@@ -71,7 +71,33 @@ def test_auto_box_is_the_smallest() -> None:
         tighter = settle_box(replace(project, box=replace(box, inlet=inlet), ports=free))
         design = design_box(tighter, 500.0, 2500.0)
         keys = {f.key.split(".")[0] for f in design.findings if f.verdict is not Verdict.FITS}
-        assert keys & {"wall", "edge", "grip"}, f"{size} could be smaller"
+        assert keys & {"wall", "edge", "grip", "reach"}, f"{size} could be smaller"
+
+
+def test_auto_box_keeps_everything_within_reach() -> None:
+    """Two filters: the smallest box that holds the ports leaves one out of reach, a little more width mends it."""
+    project = make_auto(2, 12.0)
+    settled = settle_box(project)
+    assert all(target.can for target in design_box(settled, 500.0, 2500.0).reach.targets)
+    narrow = settle_box(replace(project, box=replace(project.box, width_mm=(settled.box.width_mm or 0.0) - 20.0)))
+    design = design_box(narrow, 500.0, 2500.0)
+    assert not all(target.can for target in design.reach.targets)
+    # and only the arm asks for it: everything else fits in the narrower box
+    assert not [
+        f for f in design.findings if f.key.split(".")[0] in ("wall", "edge", "grip") and f.verdict.value != "fits"
+    ]
+
+
+def test_auto_box_stays_small_where_no_box_is_in_reach() -> None:
+    """Four filters are too many for one arm in one row and in two: the smallest box that holds them is taken."""
+    settled = settle_box(make_auto(4, 12.0))
+    reach = design_box(settled, 500.0, 2500.0).reach
+    assert not all(target.can for target in reach.targets)
+    assert len({port.up_mm for port in settled.ports if port.kind == "filter"}) == 1
+    more = Port("second", "inspection", "front", Pail((300.0,)))
+    project = make_auto(4, 12.0)
+    two = settle_box(replace(project, ports=(*project.ports, more)))
+    assert len(design_box(two, 500.0, 2500.0).reach.targets) == len(reach.targets)
 
 
 def test_what_the_file_states_stays() -> None:

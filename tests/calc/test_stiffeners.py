@@ -11,6 +11,7 @@ from calc.geometry.box import settle_box
 from calc.geometry.design import Design, design_box
 from calc.geometry.faces import find_flat, meet_blocks
 from calc.project import Panel, Project
+from calc.strength_findings import judge_bow
 from tests.sample import make_project
 
 
@@ -56,7 +57,7 @@ def test_ribs_run_along_a_panel_when_holes_bar_the_way_across() -> None:
     assert len(ribs) == front.ribs
     assert all(rib.width_mm > 1000.0 for rib in ribs)
     assert all(rib.block.along(0) == rib.width_mm for rib in ribs)
-    finding = next(f for f in design.findings if f.key == "bow.front")
+    finding = judge_bow(design.box, front)
     assert finding.verdict is Verdict.FITS
     assert "along it" in finding.why.pattern
 
@@ -64,7 +65,7 @@ def test_ribs_run_along_a_panel_when_holes_bar_the_way_across() -> None:
 def test_the_thickness_told_instead_of_ribs_does_without() -> None:
     _, design = build(9.0)
     panel = next(p for p in design.strength.panels if p.ribs)
-    finding = next(f for f in design.findings if f.key == f"bow.{panel.name}")
+    finding = judge_bow(design.box, panel)
     thick = finding.why.amounts["thick"].value
     stronger = build(thick + 0.1)[1].strength.get_panel(panel.face)
     assert stronger.ribs == 0

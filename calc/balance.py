@@ -21,7 +21,11 @@ WHOLE_STEPS, MOST_STEPS = 25, 150
 
 
 def find_leak(suction_pa: float, leak_m2: float, seams: float, density_kgm3: float) -> float:
-    """Return the flow [m3/s] leaking in: effective area times sqrt(2 p / rho), and seams times p^0.65."""
+    """Return the flow [m3/s] leaking in: effective area times sqrt(2 p / rho), and seams times p^0.65.
+
+    The net hands in its joints' total pressure; the wall feels the static one, one velocity pressure more: leaks come
+    out a little low, by a tenth or so where ducts run at transport velocity.
+    """
     if suction_pa <= 0:
         return 0.0
     return leak_m2 * float((2 * suction_pa / density_kgm3) ** 0.5) + seams * float(suction_pa**0.65)

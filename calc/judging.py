@@ -10,8 +10,6 @@ from calc.quantity import Kind
 from calc.results import Band, Filters, Leakage, MakeUpAir, Scenario, ShopAir, Sound
 from calc.scenarios import ALL_OPEN, judge_at_most
 
-_DUCT_SOURCE = "ACGIH Industrial Ventilation, range of duct design velocities"
-
 
 def make_finding(
     key: str,
@@ -57,7 +55,7 @@ def word_check(check: Check, project: Project, mends: tuple[Said, ...]) -> Findi
             what = say("air at {machine}, gates {scenario}", machine=subject, scenario=scenario)
         why = say("Below its need, chips stay in the machine and fine dust gets into the air you breathe.")
     elif word == "velocity":
-        source = project.dust.speed_source or _DUCT_SOURCE
+        source = project.dust.speed_source or source
         if check.place == "drop":
             pattern = "slowest air in the drop to {place}"
             pattern += ", its gate alone open" if check.alone else ", gates {scenario}"

@@ -106,6 +106,14 @@ class LedgerRow:
 
 
 @dataclass(frozen=True)
+class MachineLedger:
+    """The way from one open machine's hood to the room."""
+
+    machine: str
+    rows: tuple[LedgerRow, ...]
+
+
+@dataclass(frozen=True)
 class BlowerPoint:
     """Where the blower works. beyond: not on the curve as given; crossings: every flow where the curves meet."""
 
@@ -128,6 +136,7 @@ class Scenario:
     flow: through the blower; leak_m3s: part of it that comes in by shut gates and seams
     ledger: from the hood of ledger_machine (the worst off) to the room
     residual_pa: worst pressure imbalance left at any joint
+    other_ledgers: of a gate set, those of the other open machines
     """
 
     name: str
@@ -144,6 +153,7 @@ class Scenario:
     ledger_machine: str
     ledger: tuple[LedgerRow, ...]
     residual_pa: float
+    other_ledgers: tuple[MachineLedger, ...] = ()
 
     def get_machine(self, name: str) -> MachineFlow:
         """Return the flow of an open machine. Raises KeyError."""

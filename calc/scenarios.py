@@ -11,7 +11,7 @@ from calc.finding import Verdict
 from calc.ledger import write_ledger
 from calc.network import Flows, name_pickup
 from calc.project import Machine
-from calc.results import Band, DuctFlow, HoodFlow, MachineFlow, Scenario
+from calc.results import Band, DuctFlow, HoodFlow, MachineFlow, MachineLedger, Scenario
 from calc.spread import Spread, find_spread
 from calc.system import System
 from calc.velocities import Limits
@@ -170,6 +170,7 @@ def describe_scenario(system: System, limits: Limits, solved: Solved, areal_kgm2
     loaded = system.balance(opened.open, BEST, areal_kgm2, start=solved.best)
     machines = tuple(find_machine_flow(system, solved, limits.machines[name], loaded) for name in opened.open)
     worst = min(machines, key=lambda row: row.flow.best / row.needs_m3s)
+    others = [name for name in opened.open if name != worst.machine] if opened.kind == "set" else []
     flow = make_band((solved.low.blower_flow, solved.best.blower_flow, solved.high.blower_flow))
     crossings = system.find_all_crossings(opened.open, solved.best)
     return Scenario(
@@ -187,4 +188,5 @@ def describe_scenario(system: System, limits: Limits, solved: Solved, areal_kgm2
         worst.machine,
         write_ledger(system, solved.best, worst.machine),
         solved.best.residual_pa,
+        tuple(MachineLedger(name, write_ledger(system, solved.best, name)) for name in others),
     )

@@ -486,3 +486,16 @@ def test_dust_of_the_machines_stands_in_for_a_guess_and_never_for_the_shops_own_
     assert size_project(own).filters.dust_kgs == pytest.approx(project.dust.made_kgs * kept)
     mean = sum(0.001 * (i + 1) for i in range(len(machines))) / len(machines)
     assert size_project(guessed).filters.dust_kgs == pytest.approx(mean * kept)
+
+
+def test_every_open_machine_of_a_gate_set_has_its_ledger() -> None:
+    """Every way from a hood to the room loses what the blower makes: energy, round each loop."""
+    pair = p.GateSet("both saws", ("table saw", "band saw"))
+    sizing = size_project(replace(make_project(), gate_sets=(pair,)))
+    for scenario in sizing.scenarios:
+        names = {scenario.ledger_machine, *(one.machine for one in scenario.other_ledgers)}
+        if scenario.kind == "set":
+            assert names == set(scenario.open)
+        for one in scenario.other_ledgers:
+            assert one.rows[-1].total_pa == pytest.approx(scenario.point.total_pa, rel=1e-6)
+    assert any(scenario.other_ledgers for scenario in sizing.scenarios)

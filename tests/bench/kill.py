@@ -1,10 +1,12 @@
 """Kill a build at random moments, again and again: python -m tests.bench.kill [how many].
 
-After every kill the outputs must be the old ones whole or the new ones whole; at the end no hidden folder may be left.
+Every second kill comes about when the new outputs take the place of the old ones. After every kill the outputs must be
+the old ones whole or the new ones whole; at the end no hidden folder may be left.
 """
 
 from __future__ import annotations
 
+import contextlib
 import hashlib
 import os
 import random
@@ -37,6 +39,16 @@ def build(shop: Path, revision: str) -> subprocess.Popen[bytes]:
     return subprocess.Popen(command, cwd=shop, env=environment, stdout=subprocess.DEVNULL, stderr=subprocess.DEVNULL)
 
 
+def wait_for_pages(shop: Path, process: subprocess.Popen[bytes]) -> None:
+    """Wait until the packet is written into the hidden folder, or the build has ended."""
+    while process.poll() is None:
+        for packet in (shop / "out").glob(".boatshed.packet-new-*/packet.pdf"):
+            with contextlib.suppress(OSError):
+                if packet.stat().st_size:
+                    return
+        time.sleep(0.005)
+
+
 def main(count: int) -> int:
     shop = Path(tempfile.mkdtemp(prefix="kill-"))
     out = shop / "out" / "boatshed"
@@ -51,7 +63,11 @@ def main(count: int) -> int:
     pick, halves, kills = random.Random(1), 0, 0
     for number in range(count):
         process = build(shop, "AB"[number % 2])
-        time.sleep(pick.uniform(0, max(times)))
+        if number % 4 < 2:
+            wait_for_pages(shop, process)
+            time.sleep(pick.uniform(0, 0.25))
+        else:
+            time.sleep(pick.uniform(0, max(times)))
         kills += process.poll() is None
         process.send_signal(signal.SIGKILL)
         process.wait()

@@ -7,7 +7,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 from calc.geometry.shapes import Arc, Box, Circle, FlatPart, Layer, find_bounds
-from calc.geometry.templates import RULES_MM, STAMP_MM, SheetLayout, lay_sheet, list_needed
+from calc.geometry.templates import LONGEST_PAGE_MM, RULES_MM, STAMP_MM, SheetLayout, lay_sheet, list_needed
 from packet.draw.pdf import POINTS_PER_MM, paint
 from packet.draw.template_sheet import Stamp, draw_rules, draw_stamp, draw_warning, make_chrome
 from packet.draw.turn import look_through
@@ -18,8 +18,7 @@ from packet.pages.templates import describe_part, draw_part, find_warnings, writ
 if TYPE_CHECKING:
     from packet.job import Job
 
-LONGEST_MM = 200 * 25.4
-"""A PDF page is at most 14,400 units, 200 in, a side (ISO 32000-1, Annex C, from memory)."""
+LONGEST_MM = LONGEST_PAGE_MM
 
 MARGIN_MM = 15.0
 AROUND_MM = 6.0

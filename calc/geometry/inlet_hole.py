@@ -28,7 +28,7 @@ def make_inlet_hole(project: Project, number: str, grain: str) -> FlatPart:
     features.append(Feature(up, Layer.MARK, f"to the {INDEX_SIDE[inlet.face]}"))
     if project.lining is not None and inlet.face in project.lining.faces:
         lining = Circle(middle, inlet.diameter_mm / 2 + HOLE_PLAY_MM)
-        features.append(Feature(lining, Layer.GHOST, "hole in the lining", label_deg=45.0))
+        features.append(Feature(lining, Layer.GHOST, "hole in the lining", label_deg=45.0, whole=True))
     return FlatPart(
         number,
         "hole for the inlet",

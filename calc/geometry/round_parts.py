@@ -160,10 +160,12 @@ def _make_holes(project: Project, ports: Sequence[PortDesign], grains: Mapping[s
 def _draw_others(project: Project, port: PortDesign, ring: str) -> list[Feature]:
     """Return the circles of other pieces round the same centre, which share the hole's sheets: ring, lining."""
     middle = Point(0.0, 0.0)
-    others = [Feature(Circle(middle, reinforce_mm(port) / 2), Layer.GHOST, f"outside of ring {ring}, if used")]
+    others = [
+        Feature(Circle(middle, reinforce_mm(port) / 2), Layer.GHOST, f"outside of ring {ring}, if used", whole=True)
+    ]
     if project.lining is not None and port.port.face in project.lining.faces:
         radius = port.hole_mm / 2 + HOLE_PLAY_MM
-        others.append(Feature(Circle(middle, radius), Layer.GHOST, "hole in the lining", label_deg=45.0))
+        others.append(Feature(Circle(middle, radius), Layer.GHOST, "hole in the lining", label_deg=45.0, whole=True))
     return others
 
 

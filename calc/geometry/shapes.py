@@ -85,6 +85,7 @@ class Feature:
 
     waste: which side of a closed line falls away, ``inside`` or ``outside``; it is hatched on paper
     label_deg: where on a circle its words first stand, when the place that is usual for its layer is taken
+    whole: a ghost that must be whole on paper, because another piece is cut by it
     """
 
     shape: Shape
@@ -92,6 +93,7 @@ class Feature:
     label: str = ""
     waste: str = ""
     label_deg: float | None = None
+    whole: bool = False
 
 
 @dataclass(frozen=True)

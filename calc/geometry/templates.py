@@ -37,6 +37,13 @@ LEAST_MARGIN_MM = 6.35
 """Most printers cannot reach the outer 1/4 in of a sheet (common practice, no source)."""
 
 
+LONGEST_PAGE_MM = 200 * 25.4
+"""A PDF page is at most 14,400 units, 200 in, a side (ISO 32000-1, Annex C, from memory)."""
+
+ROUND_LARGE_MM = 80.0
+"""What margins, rules and words add to a part on its one large page."""
+
+
 @dataclass(frozen=True)
 class SheetLayout:
     """What of one sheet a template may use: all in true millimetres of the printed sheet.
@@ -117,8 +124,8 @@ def lay_sheet(display: Display) -> SheetLayout:
 
 
 def list_needed(part: FlatPart) -> tuple[Shape, ...]:
-    """Return the lines that must be on paper; ghosts are drawn where they happen to fall."""
-    return tuple(f.shape for f in part.features if f.layer is not Layer.GHOST)
+    """Return the lines that must be on paper; other ghosts are drawn where they happen to fall."""
+    return tuple(f.shape for f in part.features if f.whole or f.layer is not Layer.GHOST)
 
 
 def plan_templates(display: Display, parts: Iterable[FlatPart]) -> TemplatePlan:
@@ -265,9 +272,11 @@ def _corner(tile: Tile, side: int, up: int) -> Point:
 
 
 def judge_paper(display: Display, parts: Iterable[FlatPart]) -> tuple[Finding, ...]:
-    """Return a finding for each part that takes more sheets than allowed, naming its size and the count."""
-    found = []
+    """Return a finding for each part that takes more sheets than allowed, or is longer than any page can be."""
+    parts = tuple(parts)
+    found = [_judge_page(part) for part in parts if part.cnc and list_needed(part) and not _fits_one_page(part)]
     for refused in list_refused(display, parts):
+        page = "Print the one-page file in the folder large at a copy shop, or allow more sheets."
         found.append(
             Finding(
                 key=f"paper.{refused.part.number}",
@@ -278,10 +287,33 @@ def judge_paper(display: Display, parts: Iterable[FlatPart]) -> tuple[Finding, .
                 limit=Amount(float(display.most_sheets), "count"),
                 mends=(
                     Said("Check the size for a slip of the pen, m for in."),
-                    Said("Print the one-page file in the folder large at a copy shop, or allow more sheets."),
+                    Said(page if _fits_one_page(refused.part) else "Cut it from the file in the folder parts."),
                 ),
                 source="project file",
                 part=refused.part.name,
             )
         )
     return tuple(found)
+
+
+def _fits_one_page(part: FlatPart) -> bool:
+    return _find_longest(part) + ROUND_LARGE_MM <= LONGEST_PAGE_MM
+
+
+def _find_longest(part: FlatPart) -> float:
+    box = find_bounds(list_needed(part))
+    return max(box.width, box.height)
+
+
+def _judge_page(part: FlatPart) -> Finding:
+    return Finding(
+        key=f"page.{part.number}",
+        what=Said("{part} on one large page: its longest side", names={"part": part.name}),
+        verdict=Verdict.TIGHT,
+        why=Said("No PDF page is longer than 200 in, so there is no file for a copy shop."),
+        value=Amount(_find_longest(part), "length_mm"),
+        limit=Amount(LONGEST_PAGE_MM - ROUND_LARGE_MM, "length_mm"),
+        mends=(Said("Check the size for a slip of the pen, m for in; else cut from the file in the folder parts."),),
+        source="ISO 32000-1 Annex C",
+        part=part.name,
+    )

@@ -83,7 +83,10 @@ def test_a_part_of_one_sheet_has_no_diagonal() -> None:
 
 def test_twenty_four_metres_for_inches_is_told_with_its_size() -> None:
     big = FlatPart("1", "bottom", (Feature(Circle(Point(0, 0), 12000), Layer.CUT),), 1, "plywood", 18.0, "bottom")
-    (finding,) = judge_paper(PROJECT.display, [big])
+    page, finding = judge_paper(PROJECT.display, [big])
+    assert page.key == "page.1"
+    assert page.verdict is Verdict.TIGHT  # ISO 32000-1: 200 in, so no file for a copy shop either
+    assert "folder large" not in finding.mends[1].pattern
     assert finding.verdict is Verdict.DOES_NOT_FIT
     assert finding.part == "bottom"
     assert finding.why.amounts["width"].value == pytest.approx(24000.0)

@@ -36,9 +36,11 @@ from packet.draw.flat import draw_flat
 from packet.draw.model import Drawing, Pen, Stroke, Words
 from packet.draw.svg import write_svg
 from packet.export import draw_for_machine, draw_sheet, make_unique, slug, write_parts
+from packet.pages.templates import find_warnings
 from tests.packet.draw.test_pdf import draw_pdf
 from tests.packet.fake_job import make_job
 from tests.packet.read_pdf import fit_circle, read_lines
+from tests.packet.whole_job import load_job
 
 NEAR = 0.01  # mm: no saw, knife or router works finer
 
@@ -340,3 +342,42 @@ def test_same_bytes_in_another_process(tmp_path: Path) -> None:
     assert {name.suffix for name in names} == {".svg", ".dxf", ".pdf"}
     for name in names:
         assert (first / name).read_bytes() == (second / name).read_bytes(), name
+
+
+def test_nested_files_of_the_whole_boatshed_hold_every_line_of_their_parts(tmp_path: Path) -> None:
+    """Read back by two libraries: each sheet has its parts' lines on their layers, and a square of 50 mm."""
+    job = load_job("boatshed")
+    write_parts(job, tmp_path)
+    parts = {part.number: part for part in reversed(job.design.flat_parts)}
+    revision = slug(job.project.title.revision)
+    for plan in job.design.sheets:
+        for layout in plan.layouts:
+            stem = f"sheet-{layout.number}-{slug(plan.material)}-rev-{revision}-mm"
+            wanted: dict[str, int] = {}
+            for placed in layout.placed:
+                for layer, piece in list_pieces(parts[placed.blank.number]):
+                    if layer is not Layer.GHOST:
+                        kind = f"{layer.value} {type(piece).__name__.upper()}"
+                        wanted[kind] = wanted.get(kind, 0) + 1
+            document = ezdxf.readfile(tmp_path / "parts" / f"{stem}.dxf")
+            assert (document.header["$INSUNITS"], document.modelspace().units) == (4, 4)
+            seen: dict[str, int] = {}
+            square = []
+            for entity in document.modelspace():
+                if entity.dxf.layer == "reference":
+                    square.append(entity)
+                elif entity.dxftype() != "TEXT":
+                    kind = f"{entity.dxf.layer} {entity.dxftype()}"
+                    seen[kind] = seen.get(kind, 0) + 1
+            assert seen == wanted, stem
+            sides = [math.dist((e.dxf.start.x, e.dxf.start.y), (e.dxf.end.x, e.dxf.end.y)) for e in square]
+            assert sum(side == pytest.approx(50.0, abs=NEAR) for side in sides) == 4, stem
+            svg = read_svg((tmp_path / "parts" / f"{stem}.svg").read_text(encoding="utf-8"))
+            circles = [e for e in svg.elements() if isinstance(e, svgelements.Circle)]
+            assert len(circles) == sum(count for kind, count in wanted.items() if kind.endswith("CIRCLE")), stem
+
+
+def test_a_machine_file_says_what_was_assumed() -> None:
+    part = dataclasses.replace(make_part(Circle(Point(0, 0), 50)), assumed=True)
+    space = read_dxf(write_dxf(draw_for_machine(part, "B", find_warnings(make_job(), part)))).modelspace()
+    assert any("ASSUMED" in e.dxf.text for e in space.query("TEXT"))

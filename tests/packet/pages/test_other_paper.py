@@ -1,0 +1,54 @@
+"""T7: a packet made for one continent's paper, printed at 100 % on the other's, loses nothing but full-size sheets."""
+
+from __future__ import annotations
+
+import numpy as np
+import pypdfium2
+import pytest
+
+from tests.packet.whole_job import write_whole
+
+LETTER, A4 = (215.9, 279.4), (210.0, 297.0)
+REACH_MM = 6.0
+"""What printers cannot reach of a sheet: about 1/4 in (common practice, no source), less the width of a dot here."""
+
+DOTS = 3.0  # a millimetre
+
+
+def find_ink(page: pypdfium2.PdfPage) -> tuple[float, float, float, float] | None:
+    """Return left, top, right and bottom of the ink [mm] from the page's upper left corner."""
+    picture = page.render(scale=DOTS * 25.4 / 72, grayscale=True).to_numpy() < 200
+    rows, columns = np.flatnonzero(picture.any(axis=1)), np.flatnonzero(picture.any(axis=0))
+    if not len(rows):
+        return None
+    return columns[0] / DOTS, rows[0] / DOTS, (columns[-1] + 1) / DOTS, (rows[-1] + 1) / DOTS
+
+
+def is_card(page: pypdfium2.PdfPage) -> bool:
+    """Tell whether a page holds full-size gauge cards; like the templates they are laid
+    out for their own paper."""
+    return "on a steel rule" in page.get_textpage().get_text_bounded()
+
+
+@pytest.mark.parametrize(("name", "own", "other"), [("boatshed", LETTER, A4), ("schoolroom", A4, LETTER)])
+def test_nothing_is_lost_on_the_other_paper(name: str, own: tuple[float, float], other: tuple[float, float]) -> None:
+    """Printed in the middle of the other sheet, as print dialogs do at actual size."""
+    data, pages = write_whole(name)
+    first, last = pages.sections["templates"]
+    document = pypdfium2.PdfDocument(data)
+    shift = [(there - here) / 2 for here, there in zip(own, other, strict=True)]
+    lost = []
+    for number, page in enumerate(document, 1):
+        ink = None if first <= number <= last or is_card(page) else find_ink(page)
+        if ink is None:
+            continue
+        left, top, right, bottom = ink
+        if (
+            left + shift[0] < REACH_MM
+            or top + shift[1] < REACH_MM
+            or right + shift[0] > other[0] - REACH_MM
+            or bottom + shift[1] > other[1] - REACH_MM
+        ):
+            lost.append((number, [round(v, 1) for v in ink]))
+    document.close()
+    assert lost == []

@@ -21,6 +21,9 @@ BOARD_DENSITY = 680.0
 CLEARANCE_MM = 12.0
 EDGE_MM = 22.0
 BEND_MM = 30.0
+BRACKET_WIDE_MM, BRACKET_HIGH_MM, BRACKET_DEEP_MM = 110.0, 40.0, 18.0
+"""Room behind the board for the ends of the clips and a 10 mm hose (common practice, no source)."""
+
 CLIPS_APART_MM = 90.0
 """A hand's width between clips along the tube (common practice, no source)."""
 
@@ -80,6 +83,25 @@ class WallBoard:
     along_mm: float
     clips: tuple[tuple[float, float], ...]
     screws: tuple[tuple[float, float], ...]
+
+
+@dataclass(frozen=True)
+class Bracket:
+    """A block between wall and board [mm], one to each of the board's screws; wall screws beside it, board on it.
+
+    wall_holes: across from the block's middle; the board's screw goes into the middle
+    """
+
+    width_mm: float
+    height_mm: float
+    thickness_mm: float
+    wall_holes: tuple[float, float]
+
+
+def design_bracket(board: WallBoard) -> Bracket:
+    """Return the bracket of a wall board: as wide as hides behind it, deep enough for clip ends and the hose."""
+    width = min(BRACKET_WIDE_MM, board.width_mm)
+    return Bracket(width, BRACKET_HIGH_MM, BRACKET_DEEP_MM, (-width / 2 + 15.0, width / 2 - 15.0))
 
 
 def find_least_hang(friction: float, pivot_radius_mm: float, within_deg: float) -> float:

@@ -121,6 +121,21 @@ class GaugeDesign:
         return None if self.falls or "clean me" not in at or at["clean"] <= 0 else at["clean me"] / at["clean"]
 
     @property
+    def boards(self) -> tuple[Card, ...]:
+        """The cards that need a board of their own: the one asked for, the sloping one, an upright one beside them.
+
+        A one-leg card hangs on the U-tube's own board, with the longer tube of the two.
+        """
+        upright = ("u-tube", "u-tube one leg")
+        alike = self.card.instrument.kind in upright
+        others = [self.advised] if self.advised is not None else []
+        if self.companion is None:
+            return (self.card, *others)
+        if not alike:
+            return (self.card, *others, self.companion)
+        return (max(self.card, self.companion, key=lambda card: card.tube.above_mm), *others)
+
+    @property
     def cards(self) -> tuple[Card, ...]:
         """Every card to print, strips of a long scale in their order."""
         return tuple(card for card in (self.card, self.advised, self.companion) if card is not None) + self.strips

@@ -53,9 +53,13 @@ def _list_gauge(project: Project, sizing: Sizing) -> list[Want]:
     if not any(port.kind == "gauge" for port in project.ports):
         return []
     reader, metric = read_for(project), project.display.system == "metric"
-    tube = design_gauge(project, sizing).card.tube
-    metres = tube.length_mm / 1000 + (HOSE_TO_BOX_M if project.gauge.mount == "wall" else 0.3)
+    gauge = design_gauge(project, sizing)
+    boards = gauge.boards
+    metres = sum(card.tube.length_mm for card in boards) / 1000
+    metres += HOSE_TO_BOX_M if project.gauge.mount == "wall" else 0.3
     unit, unit_name = (1.0, "metre") if metric else (0.3048, "foot")
+    jars = sum(card.instrument.kind in ("inclined", "well") for card in boards)
+    millilitres = sum(card.tube.liquid_m3 for card in boards) * 1e6
     bore, hole = write_length(project.gauge.tube_bore_mm, reader), write_length(project.gauge.fitting_hole_mm, reader)
     fluid = {"water": "water", "dyed water": "water and food dye", "glycol mix": "glycol and water, half and half"}
     return [
@@ -65,8 +69,12 @@ def _list_gauge(project: Project, sizing: Sizing) -> list[Want]:
              keys=("barb fitting",), where_used="gauge lid"),
         Want(GAUGE, "pipe clip", "small, one to each small hole", _count_clips(project, sizing), "each", HARDWARE,
              where_used="tube to its board"),
-        Want(GAUGE, fluid.get(project.gauge.fluid, project.gauge.fluid), f"{tube.liquid_m3 * 1e6:.0f} mL in the tube",
+        Want(GAUGE, fluid.get(project.gauge.fluid, project.gauge.fluid), f"{millilitres:.0f} mL in the tube",
              1, "each", HARDWARE, keys=("dye", "gauge fluid"), where_used="gauge"),
+        *([Want(GAUGE, "jar", "60 mm wide or more, for the low end of the tube", jars, "each", HARDWARE,
+                keys=("well",), where_used="gauge with one tube")] if jars else []),
+        *([Want(GAUGE, "hose tee", f"for {bore} tube", len(boards) - 1, "each", HARDWARE,
+                where_used="two gauges on one hose")] if len(boards) > 1 else []),
         Want(GAUGE, "gauge board", "offcut of the panel stock is enough", 0, "each", HARDWARE),
     ]  # fmt: skip
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from calc.gauge_board import LidBoard, WallBoard, design_lid_board, design_wall_board
+from calc.gauge_board import Bracket, LidBoard, WallBoard, design_bracket, design_lid_board, design_wall_board
 from calc.gauge_design import LEG_GAP_MM, design_gauge
 from calc.geometry.shapes import Arc, Circle, Feature, FlatPart, Layer, Line, Point, Size, make_rectangle
 
@@ -17,20 +17,44 @@ EDGE = 6.0
 STOCK = "plywood or plastic"
 
 
+NAMES = {"inclined": "sloping gauge board", "well": "gauge board of the well"}
+
+
 def make_gauge_parts(project: Project, sizing: Sizing) -> tuple[FlatPart, ...]:
-    """Return the boards the gauge needs: one for the gauge asked for, one for the sloping tube when it is advised."""
+    """Return the boards the gauge needs, M1 the one asked for, and the bracket behind each of those on the wall."""
     gauge = design_gauge(project, sizing)
     ports = [port for port in project.ports if port.kind == "gauge"]
     parts = []
+    walls = [design_wall_board(card, LEG_GAP_MM) for card in gauge.boards]
+    kinds = [NAMES.get(card.instrument.kind, "upright gauge board") for card in gauge.boards]
     if project.gauge.mount == "lid" and ports:
-        closure = ports[0].closure
-        board = design_lid_board(gauge.card, closure, project.gauge.fitting_hole_mm, LEG_GAP_MM)
+        board = design_lid_board(gauge.card, ports[0].closure, project.gauge.fitting_hole_mm, LEG_GAP_MM)
         parts.append(make_lid_board(board, "M1"))
-    else:
-        parts.append(make_wall_board(design_wall_board(gauge.card, LEG_GAP_MM), "M1", "gauge board"))
-    if gauge.advised is not None:
-        parts.append(make_wall_board(design_wall_board(gauge.advised, LEG_GAP_MM), "M2", "sloping gauge board"))
+        walls, kinds = walls[1:], kinds[1:]
+    elif len(kinds) == 1:
+        kinds = ["gauge board"]
+    for wall, kind in zip(walls, kinds, strict=True):
+        parts.append(make_wall_board(wall, f"M{len(parts) + 1}", kind))
+    if walls:
+        narrowest = min(walls, key=lambda wall: wall.width_mm)
+        count = sum(len(wall.screws) for wall in walls)
+        parts.append(make_bracket(design_bracket(narrowest), f"M{len(parts) + 1}", count))
     return tuple(parts)
+
+
+def make_bracket(bracket: Bracket, number: str, count: int) -> FlatPart:
+    """Return the block that holds a board off the wall, its middle at the origin, seen from the front."""
+    wide, high = bracket.width_mm, bracket.height_mm
+    features = (
+        Feature(make_rectangle(-wide / 2, -high / 2, wide, high), Layer.CUT),
+        *(Feature(Circle(Point(x, 0.0), SCREW_HOLE_MM / 2), Layer.DRILL) for x in bracket.wall_holes),
+        Feature(Circle(Point(0.0, 0.0), CLIP_DRILL_MM / 2), Layer.DRILL, "board's screw"),
+    )
+    return FlatPart(
+        number, "gauge bracket", features, count, STOCK, bracket.thickness_mm, "front",
+        sizes=(Size("wide", wide), Size("high", high), Size("wall screws", SCREW_HOLE_MM)),
+        notes=("Screw it to the wall level, then the board to its middle.",),
+    )  # fmt: skip
 
 
 def make_lid_board(board: LidBoard, number: str) -> FlatPart:

@@ -15,7 +15,6 @@ from packet.draw.model import Drawing, Words
 from packet.draw.pdf import POINTS_PER_MM, paint
 from packet.draw.rules import Rule, draw_rule
 from packet.pages.style import Frame
-from packet.say import say
 
 if TYPE_CHECKING:
     from packet.job import Job
@@ -28,8 +27,9 @@ ACTS = {
     "too high": "Stop. Look for a wet or split filter, a blocked opening, or the wrong gates open.",
 }
 
-WORDS_WIDE_MM = 84.0  # for the words on tube and liquid, beside the board
+WORDS_WIDE_MM = 93.0  # for the words on tube and liquid, beside the board
 
+SLOPING = "Sloping board: jar at the low end, left; the tube turns up at its high end"
 SUCTION_ACT = "Stop. A gate, duct or hose before the box is blocked."
 
 
@@ -41,7 +41,7 @@ def make_story(job: Job, kit: Kit) -> list[Any]:
         kit.text(_say_condition(gauge), "lead"),
         _tell_marks(kit, gauge, reader),
         kit.heading("How to read it", 2),
-        *kit.bullets(_list_reading_steps(job, gauge.card)),
+        *kit.bullets([*_list_reading_steps(job, gauge.card), *_say_advice(job, gauge)]),
         kit.heading("What it tells you", 2),
         _tell_meaning(kit, gauge),
         kit.heading("At the other gates", 2),
@@ -52,9 +52,7 @@ def make_story(job: Job, kit: Kit) -> list[Any]:
     words: list[Any] = [kit.heading("Tube and liquid", 2), *kit.bullets(_list_tube(job, gauge))]
     cards = [(gauge.card, name_kind(gauge.card.instrument.kind))]
     if gauge.advised is not None:
-        advised = gauge.advised
-        notices.append(kit.signal("NOTICE", _say_advice(job, gauge, advised)))
-        cards.append((advised, "sloping tube, advised"))
+        cards.append((gauge.advised, "sloping tube, advised"))
     if gauge.companion is not None:
         kind = name_kind(gauge.companion.instrument.kind)
         notices.append(kit.signal("NOTICE", _say_companion(gauge.card, gauge.companion)))
@@ -64,9 +62,7 @@ def make_story(job: Job, kit: Kit) -> list[Any]:
         cards += [(strip, f"one leg, strip {number}") for number, strip in enumerate(gauge.strips, 2)]
     board, figures = _tell_board(job, kit, gauge)
     wide = kit.frame_width_mm - WORDS_WIDE_MM
-    if len(figures) > 1:
-        figures = [kit.columns([[figure] for figure in figures], (0.44 * wide, 0.56 * wide))]
-    story.append(kit.columns([words, [*board, *figures]], (WORDS_WIDE_MM, wide)))
+    story.append(kit.columns([[*words, *figures[1:]], [*board, *figures[:1]]], (WORDS_WIDE_MM, wide)))
     story += notices
     drawings = [draw_card(card, reader, f"Water gauge, {title}", gauge.read_at) for card, title in cards]
     for index, group in enumerate(_share_sheets(drawings, job)):
@@ -250,10 +246,12 @@ def _say_strips(gauge: GaugeDesign) -> str:
     )
 
 
-def _say_advice(job: Job, gauge: GaugeDesign, advised: Card) -> list[str]:
-    finding = next(f for f in gauge.findings if f.key == "gauge.readable")
+def _say_advice(job: Job, gauge: GaugeDesign) -> list[str]:
+    """Return what the advised card does better, if one is advised."""
+    advised = gauge.advised
+    if advised is None:
+        return []
     return [
-        say(finding.why, job.reader),
         f"A tube at 1 in {1 / advised.instrument.slope:.0f} (rise to length) on a well of jam-jar width reads the "
         f"clean mark to "
         f"{write_amount(advised.error_share, 'share', job.reader, digits=0)}. Its card is printed too.",
@@ -316,20 +314,20 @@ def _tell_board(job: Job, kit: Kit, gauge: GaugeDesign) -> tuple[list[Any], list
     else:
         words = (
             "Hang it plumb where it can be seen from the machine, still-air mark at eye height. Screw it to the wall, "
-            "not to the box: the box shakes. Clip the tube at each small hole, loosely; the card slides beside it."
+            "not to the box: the box shakes. A bracket stands behind each of its screws: clips and hose need the room. "
+            "Clip the tube at each small hole, loosely; the card slides beside it."
         )
         story += [kit.heading("Board on the wall", 2), kit.text(words)]
-        wall = design_wall_board(gauge.card, LEG_GAP_MM)
-        figures.append(_show(kit, draw_wall_board(wall, parts[0], reader), "Backing board, from the front"))
-    if gauge.advised is not None:
-        lying = design_wall_board(gauge.advised, LEG_GAP_MM)
-        caption = "Sloping board: jar at the low end, left; the tube turns up at its high end"
-        figures.append(_show(kit, draw_wall_board(lying, parts[1], reader), caption))
+    for card, part in zip(gauge.boards, parts, strict=False):
+        if part.name != "round gauge board":
+            wall = design_wall_board(card, LEG_GAP_MM)
+            caption = SLOPING if wall.slope < 1.0 else f"{part.number} {part.name}, from the front"
+            figures.append(_show(kit, draw_wall_board(wall, part, reader), caption))
     return story, figures
 
 
 def _show(kit: Kit, drawing: Drawing, caption: str) -> Any:
-    return kit.drawing(drawing, width_mm=kit.frame_width_mm - WORDS_WIDE_MM - 48, height_mm=64, caption=caption)
+    return kit.drawing(drawing, width_mm=80, height_mm=64, caption=caption)
 
 
 def _list_lid_words(board: LidBoard, reader: Reader) -> list[str]:

@@ -177,14 +177,35 @@ def test_wall_board_has_room_for_the_tube(kind) -> None:
 
 def test_boards_are_parts_to_cut() -> None:
     project, sizing = make_project(), make_sizing(clean=0.1)
-    wall, sloping = make_gauge_parts(project, sizing)
-    assert (wall.number, sloping.number) == ("M1", "M2")
-    lid, _ = make_gauge_parts(replace(project, gauge=replace(project.gauge, mount="lid")), sizing)
+    wall, sloping, bracket = make_gauge_parts(project, sizing)
+    assert (wall.number, sloping.number, bracket.number) == ("M1", "M2", "M3")
+    assert bracket.quantity == 4, "one to each of two boards' two screws"
+    lid, _, behind = make_gauge_parts(replace(project, gauge=replace(project.gauge, mount="lid")), sizing)
     circles = [feature.shape.radius for feature in lid.features if feature.layer is Layer.CUT]
     assert circles == [pytest.approx(lid.sizes[0].mm / 2)]
     assert lid.full_size
+    assert behind.quantity == 2
     drilled = [feature for feature in wall.features if feature.layer is Layer.DRILL]
     assert len(drilled) >= 8
+
+
+def test_every_gauge_has_its_own_board() -> None:
+    """A sloping tube that CLEAN ME leaves hangs beside an upright one: both boards are cut, and told apart."""
+    project = make_project()
+    steep = replace(project, gauge=replace(project.gauge, kind="inclined", slope=0.1))
+    sloping, upright, bracket = make_gauge_parts(steep, make_sizing(0.2, 1.9))
+    assert (sloping.name, upright.name, bracket.name) == ("sloping gauge board", "upright gauge board", "gauge bracket")
+    assert bracket.quantity == 4
+    holes = [feature.shape for feature in bracket.features if feature.layer is Layer.DRILL]
+    assert len(holes) == 3
+    wide = max(size.mm for size in bracket.sizes if size.name == "wide")
+    assert all(abs(hole.centre.x) + hole.radius < wide / 2 - 5.0 for hole in holes)
+
+
+def test_one_leg_card_hangs_on_the_u_tubes_board_with_the_longer_tube() -> None:
+    gauge = design_gauge(make_project(), make_sizing(6.0, 20.0, shut_off=40.0))
+    (board,) = gauge.boards
+    assert board.tube.above_mm == max(card.tube.above_mm for card in gauge.cards)
 
 
 def test_one_leg_is_twice_as_coarse() -> None:

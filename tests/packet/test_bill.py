@@ -34,7 +34,8 @@ def gauge_stands_still(monkeypatch: pytest.MonkeyPatch) -> None:
     """The gauge's own design is tested in its room; here it is 2 m of tube."""
     tube = SimpleNamespace(length_mm=2000.0, liquid_m3=3e-5)
     monkeypatch.setattr(bill_shop, "make_gauge_parts", lambda *_: ())
-    monkeypatch.setattr(bill_shop, "design_gauge", lambda *_: SimpleNamespace(card=SimpleNamespace(tube=tube)))
+    card = SimpleNamespace(tube=tube, instrument=SimpleNamespace(kind="u-tube"))
+    monkeypatch.setattr(bill_shop, "design_gauge", lambda *_: SimpleNamespace(card=card, boards=(card,)))
 
 
 def build(project: Project | None = None) -> tuple[Project, Design, Bill]:
@@ -237,3 +238,14 @@ def test_every_clip_hole_of_the_gauge_has_its_clip(monkeypatch: pytest.MonkeyPat
     drilled = [f for part in make_gauge_parts(job.project, job.sizing) for f in part.features if f.layer is Layer.DRILL]
     holes = [f for f in drilled if f.shape.radius < 2.0]
     assert job.bill.get_line("pipe clip").needed == len(holes) > 4
+
+
+def test_two_gauges_on_one_hose_have_their_jar_and_tee(monkeypatch: pytest.MonkeyPatch) -> None:
+    """The schoolroom's sloping tube hangs beside an upright one: two tubes, one jar, one tee."""
+    monkeypatch.undo()
+    job = load_job("schoolroom")
+    assert [card.instrument.kind for card in job.gauge.boards] == ["inclined", "u-tube"]
+    assert job.bill.get_line("jar").needed == 1
+    assert job.bill.get_line("hose tee").needed == 1
+    tubes = sum(card.tube.length_mm for card in job.gauge.boards) / 1000
+    assert job.bill.get_line("clear tube").needed > tubes

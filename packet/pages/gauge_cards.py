@@ -29,7 +29,7 @@ ACTS = {
 
 WORDS_WIDE_MM = 93.0  # for the words on tube and liquid, beside the board
 
-SLOPING = "Sloping board: jar at the low end, left; the tube turns up at its high end"
+SLOPING = "Sloping board: jar left, tube turned up right"
 SUCTION_ACT = "Stop. A gate, duct or hose before the box is blocked."
 
 
@@ -44,8 +44,7 @@ def make_story(job: Job, kit: Kit) -> list[Any]:
         *kit.bullets([*_list_reading_steps(job, gauge.card), *_say_advice(job, gauge)]),
         kit.heading("What it tells you", 2),
         _tell_meaning(kit, gauge),
-        kit.heading("At the other gates", 2),
-        kit.text("Only the gate named here open. Compare like with like: same gate, same filters, same day.", "small"),
+        kit.heading("At the other gates, only the one named open", 2),
         _tell_gates(kit, gauge, reader),
     ]
     notices: list[Any] = []
@@ -207,8 +206,7 @@ def _list_tube(job: Job, gauge: GaugeDesign) -> list[str]:
     amount = f"{write_amount(tube.liquid_m3, 'volume_m3', Reader('metric'))}" if tube.liquid_m3 > 1e-3 else millilitres
     lines = [
         f"{job.project.gauge.fluid.capitalize()}, {write_amount(gauge.liquid_kgm3, 'density_kgm3', Reader('metric'))} "
-        f"at the shop's temperature, is already in the scale. About {amount} fills it. Dye and a drop of soap do no "
-        f"harm.",
+        f"in this shop, is in the scale. About {amount} fills it. A drop of soap does no harm.",
         f"Clear tube, {write_length(job.project.gauge.tube_bore_mm, reader)} inside: "
         f"{write_length(tube.length_mm, reader)}, "
         f"hose to the box not counted. The open end stands {write_length(tube.above_mm, reader)} above still air.",
@@ -217,7 +215,7 @@ def _list_tube(job: Job, gauge: GaugeDesign) -> list[str]:
     ]
     if gauge.card.both_ways or gauge.card.instrument.kind == "u-tube one leg":
         lines.append(f"Below still air as well: {write_length(tube.below_mm, reader)}, or air blows through the bend.")
-        lines.append("Legs of unlike bore read the same: only the height counts.")
+        lines.append("Legs of unlike bore read the same.")
     return lines
 
 
@@ -313,9 +311,8 @@ def _tell_board(job: Job, kit: Kit, gauge: GaugeDesign) -> tuple[list[Any], list
         figures.append(_show(kit, draw_lid_board(board, parts[0], lid, reader), "Round board on the screw lid"))
     else:
         words = (
-            "Hang it plumb where it can be seen from the machine, still-air mark at eye height. Screw it to the wall, "
-            "not to the box: the box shakes. A bracket stands behind each of its screws: clips and hose need the room. "
-            "Clip the tube at each small hole, loosely; the card slides beside it."
+            "Plumb, in sight of the machine, still air at eye height. Not on the box: the box shakes. A bracket behind "
+            "each of its screws makes room for clips and hose. Clip the tube loosely at each small hole."
         )
         story += [kit.heading("Board on the wall", 2), kit.text(words)]
     for card, part in zip(gauge.boards, parts, strict=False):
@@ -327,7 +324,7 @@ def _tell_board(job: Job, kit: Kit, gauge: GaugeDesign) -> tuple[list[Any], list
 
 
 def _show(kit: Kit, drawing: Drawing, caption: str) -> Any:
-    return kit.drawing(drawing, width_mm=80, height_mm=64, caption=caption)
+    return kit.drawing(drawing, width_mm=80, height_mm=58, caption=caption)
 
 
 def _list_lid_words(board: LidBoard, reader: Reader) -> list[str]:

@@ -6,6 +6,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 from enum import StrEnum
 from types import MappingProxyType
+from typing import Literal
 
 from calc.quantity import Kind
 
@@ -21,11 +22,13 @@ class Amount:
     """A number in the base unit of its kind (SI; lengths in the unit the kind's name ends with).
 
     fine: a length too small for fractions, to be written in thousandths of an inch or hundredths of a millimetre
+    toward: a length that must not be written smaller (``up``) or larger (``down``) than it is, for a mend
     """
 
     value: float
     kind: Kind
     fine: bool = False
+    toward: Literal["", "up", "down"] = ""
 
 
 @dataclass(frozen=True)

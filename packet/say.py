@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 import string
 
 from calc.finding import Amount, Said
@@ -12,7 +13,17 @@ def write(amount: Amount, reader: Reader, *, digits: int | None = None) -> str:
     """Return an amount in the reader's units. Raises ValueError when it is not finite."""
     if amount.fine and digits is None:
         digits = 3 if reader.system == "inch" else 2
-    return write_amount(amount.value, amount.kind, reader, digits=digits)
+    value = lean(amount, reader) if amount.toward else amount.value
+    return write_amount(value, amount.kind, reader, digits=digits)
+
+
+def lean(amount: Amount, reader: Reader) -> float:
+    """Return a length [mm] moved to the next fraction of an inch or tenth of a millimetre on the safe side."""
+    if amount.kind != "length_mm":
+        return amount.value
+    step = 25.4 / reader.fraction if reader.system == "inch" else 0.1
+    steps = amount.value / step
+    return step * (math.ceil(steps - 1e-6) if amount.toward == "up" else math.floor(steps + 1e-6))
 
 
 def say(said: Said, reader: Reader) -> str:

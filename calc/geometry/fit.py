@@ -7,6 +7,7 @@ from itertools import combinations
 
 from calc.finding import Finding, Said, Verdict
 from calc.geometry.faces import find_flat
+from calc.geometry.inlet_place import find_free_faces, find_way_aside
 from calc.geometry.joints import BoxShape, find_cleat_width, measure_box
 from calc.geometry.judge import PRACTICE, hold, keep_telling, say_with
 from calc.geometry.lining import LiningPlan
@@ -53,7 +54,7 @@ def judge_ports(
     walls.append(_judge_inlet_walls(project, shape))
     for port in ports:
         if port.port.face == project.box.inlet.face:
-            found.append(_judge_inlet(project, port))
+            found.append(_judge_inlet(project, shape, port, ports))
         if port.port.face == "bottom" and project.box.hung == "wall":
             found.append(_judge_behind(project, port))
     return (*keep_telling(walls), *keep_telling(edges), *keep_telling(found))
@@ -97,7 +98,7 @@ def _judge_walls(project: Project, shape: BoxShape, port: PortDesign) -> Finding
     else:
         mends = [say_with("Make the box {by} larger inside across that wall.", names, by=short - spare)]
     if lining > 0 and gaps[side] > 0:
-        mends.append(say_with("Or use a lining of {thick} or less there.", names, thick=gaps[side]))
+        mends.append(say_with("Or use a lining of {thick} or less there.", names, ("thick",), thick=gaps[side]))
     why = "The hole must not cut into the wall beside it, nor the lining hang into the opening."
     if gaps[side] + gaps[other] < 0:
         why = "The hole is larger than the box is wide there."
@@ -200,7 +201,20 @@ def _judge_inlet_walls(project: Project, shape: BoxShape) -> Finding:
     )
 
 
-def _judge_inlet(project: Project, port: PortDesign) -> Finding:
+def _mend_inlet(project: Project, shape: BoxShape, ports: tuple[PortDesign, ...]) -> tuple[Said, ...]:
+    """Return the shortest way out for an inlet that crosses a port."""
+    mends, inlet = [], project.box.inlet
+    aside = find_way_aside(project, shape, ports)
+    if aside is not None:
+        names: dict[str, str] = {"way": find_wall(inlet.face, aside.side)}
+        mends.append(say_with("Move the inlet {by} toward the {way}.", names, by=aside.by_mm))
+    free = find_free_faces(project, shape)
+    if free:
+        mends.append(Said("Put the inlet on the {face} face, which is free.", names={"face": free[0]}))
+    return tuple(mends) or (Said("Make the box or that face larger, or the inlet smaller: no face has room for it."),)
+
+
+def _judge_inlet(project: Project, shape: BoxShape, port: PortDesign, ports: tuple[PortDesign, ...]) -> Finding:
     inlet = project.box.inlet
     apart = math.dist(
         (port.port.across_mm or 0.0, port.port.up_mm or 0.0), (inlet.across_mm or 0.0, inlet.up_mm or 0.0)
@@ -213,7 +227,7 @@ def _judge_inlet(project: Project, port: PortDesign) -> Finding:
         room,
         0.0,
         "The inlet's duct and the port's ring cannot share one place.",
-        (say_with("Move the inlet {by} away from {port}, or to another face.", names, by=-room),),
+        _mend_inlet(project, shape, ports) if room < 0 else (),
         sense="at least",
         tight=10.0,
         part=port.name,
@@ -302,7 +316,7 @@ def judge_stock(project: Project) -> tuple[Finding, ...]:
             off,
             THICKNESS_SHARE,
             "Panels are often a little thinner than their name, but not by a fifth: every part would come out wrong.",
-            (say_with("Measure a sheet again; {low} to {high} would pass for {sold}.", names,
+            (say_with("Measure a sheet again; {low} to {high} would pass for {sold}.", names, ("high",),
                       low=panel.nominal_mm * 0.8, high=panel.nominal_mm * 1.2, sold=panel.nominal_mm),),
             kind="share",
         ),

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
+from dataclasses import replace
 from typing import Literal
 
 from calc.finding import Amount, Finding, Said, Verdict
@@ -12,9 +13,23 @@ from calc.quantity import Kind
 PRACTICE = "common practice, no source"
 
 
-def say_with(pattern: str, names: dict[str, str] | None = None, **lengths_mm: float) -> Said:
-    """Return a sentence whose amounts are lengths [mm]; names: the user's own words."""
-    return Said(pattern, {key: Amount(value, "length_mm") for key, value in lengths_mm.items()}, names or {})
+def say_with(
+    pattern: str, names: dict[str, str] | None = None, down: tuple[str, ...] = (), **lengths_mm: float
+) -> Said:
+    """Return a sentence whose amounts are lengths [mm]; names: the user's own words; down: what is rounded down."""
+    amounts = {
+        key: Amount(value, "length_mm", toward="down" if key in down else "") for key, value in lengths_mm.items()
+    }
+    return Said(pattern, amounts, names or {})
+
+
+def _lean_up(mend: Said) -> Said:
+    """Return a mend whose lengths are rounded up when written: rounded to the nearest, they might not mend."""
+    amounts = {
+        key: replace(amount, toward="up") if amount.kind == "length_mm" and not amount.toward else amount
+        for key, amount in mend.amounts.items()
+    }
+    return replace(mend, amounts=amounts)
 
 
 def hold(
@@ -47,7 +62,7 @@ def hold(
         value=Amount(round(value, 9), kind, fine),
         limit=Amount(round(limit, 9), kind, fine),
         sense=sense,
-        mends=mends if room < -1e-6 else (),
+        mends=tuple(_lean_up(mend) for mend in mends) if room < -1e-6 else (),
         source=source,
         part=part,
     )

@@ -53,7 +53,7 @@ def _judge_hanging(stack: Stack, can_rise: float) -> list[Finding]:
     floor = "cart's base" if stack.stand_mm else "floor"
     mends = [say_with("Raise the box {by}, or use filters or pails that are {by} shorter.", names, by=short)]
     if short > raise_by:
-        mends = [say_with("Use filters or pails that are {by} shorter: the box can rise only {room}.", names,
+        mends = [say_with("Use filters or pails that are {by} shorter: the box can rise only {room}.", names, ("room",),
                           by=short - raise_by, room=raise_by)]  # fmt: skip
     drop = hold(
         "height.unscrew",

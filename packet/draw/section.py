@@ -6,12 +6,14 @@ from calc.geometry.ports import PortDesign
 from calc.geometry.shapes import Box, Point
 from calc.project import Project
 from calc.quantity import Reader, write_length
-from packet.draw.model import Dimension, Drawing, Entity, Pen
-from packet.draw.strokes import close_drawing, draw_line, draw_rectangle, fill_rectangle, write_at
+from packet.draw.model import Dimension, Drawing, Entity, Pen, Stroke
+from packet.draw.strokes import close_drawing, draw_line, draw_rectangle, fill_rectangle, join_points, write_at
 
 MARGINS = (4.0, 10.0, 46.0, 8.0)
 INSIDE_MM = 55.0  # how far toward the middle the section is drawn
 BEAD_MM = 2.0  # sealant left between collar and wood
+CLIP_MM = 1.6  # thickness of a clip's band and of its hook
+CLIP_BELOW_MM = 12.0  # middle of the band below the end of the filter
 PANEL_MM = 34.0  # panel drawn beyond the flange
 
 
@@ -43,7 +45,7 @@ def draw_section(project: Project, port: PortDesign, reader: Reader, scale: floa
     ]
     entities += _draw_screw(port, t, f)
     if port.port.kind == "filter" and project.filters:
-        entities += _draw_filter_lid(project, port, left)
+        entities += _draw_filter_lid(project, port, left) + _draw_hook_clip(project, port)
     else:
         entities += _draw_plain_lid(port, left)
     if project.lining and port.port.face in project.lining.faces:
@@ -90,6 +92,26 @@ def _draw_filter_lid(project: Project, port: PortDesign, left: float) -> list[En
     ]
 
 
+def _draw_hook_clip(project: Project, port: PortDesign) -> list[Entity]:
+    """The clip: its band round the end of the filter, its hook up through the lid's hole."""
+    closure, cartridge = port.port.closure, project.filters[0]
+    under, x = -closure.ring_height_mm, closure.hook_edge_mm / 2 - closure.hook_hole_mm / 2
+    top = under - closure.lid_thick_mm
+    outer = cartridge.outside_mm / 2
+    band = top - cartridge.gasket_thick_mm * 0.65 - CLIP_BELOW_MM
+    hole = closure.hook_hole_mm / 2
+    between = top - cartridge.gasket_thick_mm * 0.65 / 2  # it leaves by the gap that the gasket keeps open
+    corners = [(x - 6.0, under + CLIP_MM), (x, under + CLIP_MM), (x, between), (outer + CLIP_MM, between)]
+    wire = join_points([*corners, (outer + CLIP_MM, band)], closed=False)
+    return [
+        fill_rectangle(x - hole, top, x + hole, under, tone=1.0),
+        draw_rectangle(x - hole, top, x + hole, under, Pen.HIDDEN),
+        fill_rectangle(outer, band - 6.0, outer + CLIP_MM, band + 6.0, tone=0.3),
+        draw_rectangle(outer, band - 6.0, outer + CLIP_MM, band + 6.0),
+        Stroke(wire, Pen.CUT),
+    ]
+
+
 def _draw_plain_lid(port: PortDesign, left: float) -> list[Entity]:
     closure, under = port.port.closure, -port.port.closure.ring_height_mm
     skirt = port.hole_mm / 2 - port.wall_mm - 1.5
@@ -120,7 +142,9 @@ def _label(project: Project, port: PortDesign, reader: Reader, right: float, sca
         lines.append(
             (inner + closure.land_mm / 2, low - 2.0, f"gasket on {write_length(closure.land_mm, reader)} of land")
         )
-        lines.append((project.filters[0].outside_mm / 2 - 8.0, low - 16.0, "filter, cage and pleats"))
+        outer, band = project.filters[0].outside_mm / 2, low - project.filters[0].gasket_thick_mm * 0.65
+        lines.append((outer + CLIP_MM, band - CLIP_BELOW_MM, f"hook clip, {closure.hooks} a lid"))
+        lines.append((outer - 8.0, band - CLIP_BELOW_MM - 9.0, "filter, cage and pleats"))
     entities: list[Entity] = []
     step, at = 5.2 / scale, t + 6.0
     for x, y, words in lines:

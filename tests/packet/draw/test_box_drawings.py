@@ -118,3 +118,22 @@ def test_layouts_draw_what_was_nested(name: str) -> None:
                 assert outlines[(round(p.x_mm, 1), round(p.y_mm, 1), round(p.along_mm, 1), round(p.across_mm, 1))] >= 1
             numbers = {e.text for e in drawing.entities if isinstance(e, Words)}
             assert {str(cut.number) for cut in layout.cuts} <= numbers
+
+
+def test_the_section_shows_what_seals_and_what_holds() -> None:
+    """Sealant, gasket, screws, lid and hook clip: each named once, and drawn where the design has it."""
+    job = load_job("boatshed")
+    port = next(port for port in job.design.ports if port.port.kind == "filter")
+    drawing = draw_section(job.project, port, job.reader, 0.5)
+    words = [e.text for e in drawing.entities if isinstance(e, Words)]
+    for part in ("sealant, ", "gasket on ", " screws", "screw lid", "hook clip", "ring", "collar: "):
+        assert sum(part in each for each in words) >= 1, part
+    clip = next(each for each in words if each.startswith("hook clip"))
+    assert clip == f"hook clip, {port.port.closure.hooks} a lid"
+    # the hook's hole stands where the lid's template has it: tangent inside to the hook edge
+    edge, wide = port.port.closure.hook_edge_mm / 2, port.port.closure.hook_hole_mm
+    boxes = [find_bounds((e.shape,)) for e in drawing.entities if isinstance(e, Stroke)]
+    assert any(box.right == pytest.approx(edge) and box.width == pytest.approx(wide) for box in boxes)
+    plain = next(port for port in job.design.ports if port.port.kind != "filter")
+    lid = draw_section(job.project, plain, job.reader, 0.5)
+    assert not [e for e in lid.entities if isinstance(e, Words) and "clip" in e.text]

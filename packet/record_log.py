@@ -14,7 +14,7 @@ from packet.problem import ODD_SIGNS, BadProject, find_nearest, list_words, quot
 from packet.reading.faults import Faults
 from packet.reading.nodes import Listing, Node, Table, Text, compose_nodes
 from packet.reading.text import decode_text
-from packet.write import write_whole
+from packet.write import hold_parent, write_whole
 
 BadRecord = BadProject
 ENTRY_KINDS = ("test", "as built", "cleaning")
@@ -190,15 +190,16 @@ def append_entry(project_path: Path, entries: tuple[Entry, ...]) -> Path:
     takes its name. Raises BadRecord when the log that is there cannot be read (it is left alone), CannotWrite.
     """
     log = find_log(project_path)
-    old = read_bytes(log) if log.exists() else b""
-    if old:
-        read_log(old, str(log))
-        joint = b"" if old.endswith(b"\n") else b"\n"
-    else:
-        joint = HEADER.format(stem=clean_words(project_path.stem)).encode()
-    new = old + joint + "".join(write_entry(entry) for entry in entries).encode()
-    read_log(new, str(log))
-    write_whole(log, lambda temporary: _fill(temporary, new))
+    with hold_parent(log):  # two at once must not overwrite each other
+        old = read_bytes(log) if log.exists() else b""
+        if old:
+            read_log(old, str(log))
+            joint = b"" if old.endswith(b"\n") else b"\n"
+        else:
+            joint = HEADER.format(stem=clean_words(project_path.stem)).encode()
+        new = old + joint + "".join(write_entry(entry) for entry in entries).encode()
+        read_log(new, str(log))
+        write_whole(log, lambda temporary: _fill(temporary, new))
     return log
 
 

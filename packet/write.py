@@ -24,6 +24,7 @@ OUTPUT_FOLDERS = frozenset({"parts", "large"})
 ONLY_FILE = re.compile(r"only-[a-z0-9_-]+\.pdf")
 RESERVED = re.compile(r"(con|prn|aux|nul|com\d|lpt\d)(\..*)?", re.IGNORECASE)
 AT_FDCWD, RENAME_EXCHANGE = -100, 2
+SYNC_FLAGS = os.O_RDWR if sys.platform == "win32" else os.O_RDONLY  # Windows syncs only what it may write
 NEW, OLD = ".packet-new-", ".packet-old-"
 
 
@@ -309,7 +310,7 @@ def sync_all(paths: Sequence[Path]) -> None:
 
 def sync(path: Path) -> None:
     """Make sure a file's bytes are on the disk; a full disk shows here."""
-    handle = os.open(path, os.O_RDONLY)
+    handle = os.open(path, SYNC_FLAGS)
     try:
         os.fsync(handle)
     finally:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import datetime
 import errno
 import os
 import re
@@ -9,6 +10,7 @@ import shutil
 import subprocess
 import sys
 import tempfile
+import threading
 from collections.abc import Callable
 from pathlib import Path
 from typing import Any
@@ -19,6 +21,7 @@ from pypdf import PdfReader
 from packet import build, write
 from packet.build import build_packet
 from packet.outputs import Output
+from packet.record import Entry, append_entry, load_record
 from packet.write import CannotWrite, name_folder, stage_outputs, write_new
 
 TOP = Path(__file__).parents[2]
@@ -195,6 +198,35 @@ def test_two_builds_at_once_into_one_folder_leave_one_of_them_whole(shop: Path) 
     assert title in {"Shop one", "Shop two"}
     assert title in (out / "helper.html").read_text(encoding="utf-8")
     assert [path.name for path in (shop / "out").iterdir() if path.name.startswith(".")] == []
+
+
+def test_two_records_at_once_are_both_kept(shop: Path) -> None:
+    def add(number: int) -> None:
+        append_entry(shop / "shop.yaml", (Entry(datetime.date(2026, 1, 5), f"person {number}", "test", "A", "0" * 12),))
+
+    threads = [threading.Thread(target=add, args=(number,)) for number in range(12)]
+    for thread in threads:
+        thread.start()
+    for thread in threads:
+        thread.join()
+    record = load_record(shop / "shop.yaml")
+    assert record is not None
+    assert sorted(entry.by for entry in record.entries) == sorted(f"person {number}" for number in range(12))
+
+
+def test_a_record_on_a_full_disk_keeps_the_old_log(shop: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    first = Entry(datetime.date(2026, 1, 5), "Jo", "test", "A", "0" * 12)
+    log = append_entry(shop / "shop.yaml", (first,))
+    before = log.read_bytes()
+
+    def fail(_: Path) -> None:
+        raise OSError(errno.ENOSPC, os.strerror(errno.ENOSPC))
+
+    monkeypatch.setattr(write, "sync", fail)
+    with pytest.raises(CannotWrite, match="the disk is full"):
+        append_entry(shop / "shop.yaml", (first,))
+    assert log.read_bytes() == before
+    assert sorted(path.name for path in shop.iterdir()) == ["out", log.name, "shop.yaml"]
 
 
 @pytest.mark.parametrize("command", ["build", "check"])

@@ -234,8 +234,9 @@ NOISE = Group(
             "From the filter box or blower to the operator's ear.",
             "6 ft",
             default="6 ft",
+            assume=True,
         ),
-        Field("hours_a_day", HOURS_A_DAY, "Hours a day in the noise.", "4 h", default="4 h"),
+        Field("hours_a_day", HOURS_A_DAY, "Hours a day in the noise.", "4 h", default="4 h", assume=True),
         Field(
             "others", ListOf(NOISE_SOURCE, most=30), "Other noise at the same ear.", "[{name: planer, level: 96 dB}]"
         ),

@@ -30,7 +30,7 @@ CAPTION_MM = 14.0
 CORNER_MM = 7.0
 """The taping marks stand this far inside the corners of the outermost sheets."""
 
-CAPTION_WIDE_MM = 80.0
+CAPTION_WIDE_MM = 66.0
 """A small part's stamp gets at least this width, however small the part."""
 
 LEAST_MARGIN_MM = 6.35

@@ -114,6 +114,7 @@ def draw_map(tiling: Tiling, here: Tile, needed: tuple[Shape, ...], right_mm: fl
         return Point(left + (x - grid.left) * scale, bottom + (y - grid.bottom) * scale)
 
     entities: list[Entity] = []
+    names: list[Entity] = []  # on top of the part's lines
     step_x = tiling.tiles[0].window.width - tiling.overlap_mm
     step_y = tiling.tiles[0].window.height - tiling.overlap_mm
     for row in range(tiling.rows):
@@ -128,7 +129,7 @@ def draw_map(tiling: Tiling, here: Tile, needed: tuple[Shape, ...], right_mm: fl
             entities.append(Stroke(cell, Pen.DIMENSION if tile else Pen.GHOST))
             name = f"{name_row(row)}{column + 1}" if tile else "none"
             size = min(2.4, tall * 0.5, wide * 0.3) if tile else min(1.2, wide * 0.2)
-            entities.append(
+            names.append(
                 Words(
                     Point(low.x + wide / 2, low.y + (tall - size) / 2),
                     name,
@@ -146,7 +147,7 @@ def draw_map(tiling: Tiling, here: Tile, needed: tuple[Shape, ...], right_mm: fl
             if max(box.width, box.height) * scale > 2.0:
                 a, b = place(box.left, box.bottom), place(box.right, box.top)
                 entities.append(Stroke(make_rectangle(a.x, a.y, b.x - a.x, b.y - a.y), Pen.GHOST))
-    return entities
+    return entities + names
 
 
 def _find_grid(tiling: Tiling) -> Box:

@@ -10,7 +10,7 @@ import pypdfium2
 import pytest
 
 from calc.geometry.ports import PortDesign
-from calc.geometry.shapes import Circle, FlatPart, Layer
+from calc.geometry.shapes import Arc, Circle, FlatPart, Layer
 from calc.geometry.templates import plan_templates
 from packet.draw.flat import draw_flat
 from packet.draw.model import Words
@@ -64,13 +64,20 @@ def test_no_words_stand_on_other_words(name: str) -> None:
 def test_no_words_run_across_a_round_line_that_is_cut_or_marked(name: str) -> None:
     register_fonts()
     for part in list_round(load_job(name)):
-        circles = [f.shape for f in part.features if isinstance(f.shape, Circle) and f.layer is not Layer.GHOST]
+        lines = [f.shape for f in part.features if f.layer is not Layer.GHOST]
+        circles = [shape for shape in lines if isinstance(shape, Circle)]
+        arcs = [shape for shape in lines if isinstance(shape, Arc)]
         for word in (e for e in draw_flat(part).entities if isinstance(e, Words)):
             spots = outline(word)
             for circle in circles:
                 away = np.hypot(spots[:, 0] - circle.centre.x, spots[:, 1] - circle.centre.y) - circle.radius
                 assert np.abs(away).min() > 0.3, (part.name, word.text)
                 assert (away > 0).all() or (away < 0).all(), (part.name, word.text)
+            for arc in () if word.ground else arcs:  # words on white ground stand above a mark
+                x, y = spots[:, 0] - arc.centre.x, spots[:, 1] - arc.centre.y
+                along = (np.degrees(np.arctan2(y, x)) - arc.start_deg) % 360.0 < arc.end_deg - arc.start_deg
+                away = np.abs(np.hypot(x, y) - arc.radius)[along]
+                assert away.size == 0 or away.min() > 0.3, (part.name, word.text)
 
 
 @pytest.mark.parametrize("name", SAMPLES)

@@ -3,6 +3,7 @@ them, hold points with a blank below. A card stays whole unless it is taller tha
 
 from __future__ import annotations
 
+from bisect import bisect_right
 from collections.abc import Sequence
 from dataclasses import dataclass, field, replace
 from typing import Any
@@ -63,6 +64,11 @@ class CardWords:
     warned: tuple[Warned, ...] = ()
     holds: tuple[Hold, ...] = field(default=())
     critical: bool = False
+
+    @property
+    def count(self) -> int:
+        """How many lines, parts and hold points there are: where it can be broken."""
+        return len(self.lines) + len(self.parts) + len(self.holds)
 
 
 class StepCard(Flowable):  # type: ignore[misc]
@@ -142,23 +148,15 @@ class StepCard(Flowable):  # type: ignore[misc]
         self.wrap(width, height)
         if self.height <= TALLEST or height < TALLEST * 0.5:
             return []
-        words, rows = self.words, max(1, int((height - HEAD - 90) / (LEADING * 1.6)))
-        rest = replace(words, title=f"{words.title} (continued)", why="", tools="", warned=())
-        if len(words.lines) > rows:
-            first = replace(words, lines=words.lines[:rows], parts=(), holds=())
-            return self._make_two(first, replace(rest, lines=words.lines[rows:]), width, height)
-        if len(words.parts) > rows:
-            first = replace(words, parts=words.parts[:rows], holds=())
-            return self._make_two(first, replace(rest, lines=(), parts=words.parts[rows:]), width, height)
-        if len(words.holds) > rows:
-            first = replace(words, holds=words.holds[:rows])
-            return self._make_two(first, replace(rest, lines=(), parts=(), holds=words.holds[rows:]), width, height)
-        return []
 
-    def _make_two(self, first: CardWords, rest: CardWords, width: float, height: float) -> list[Any]:
-        head = StepCard(first, self.key, self.section, self.picture)
-        tail = StepCard(rest, "", self.section)
-        return [head, tail] if head.wrap(width, height)[1] <= height else []
+        def measure(count: int) -> float:
+            return StepCard(take_words(self.words, count)[0], "", "", self.picture).wrap(width, height)[1]
+
+        fits = bisect_right(range(1, self.words.count), height, key=measure)
+        if not fits:
+            return []
+        first, rest = take_words(self.words, fits)
+        return [StepCard(first, self.key, self.section, self.picture), StepCard(rest, "", self.section)]
 
     # --- draw ---------------------------------------------------------------------------------------------------------
 
@@ -252,6 +250,15 @@ class StepCard(Flowable):  # type: ignore[misc]
 
 TALLEST = 560.0
 """A card higher than this [pt] may be broken: no page is sure to hold it."""
+
+
+def take_words(words: CardWords, count: int) -> tuple[CardWords, CardWords]:
+    """Return a card with the first so many of its lines, parts and hold points, and one with the rest of them."""
+    parts = max(count - len(words.lines), 0)
+    holds = max(parts - len(words.parts), 0)
+    first = replace(words, lines=words.lines[:count], parts=words.parts[:parts], holds=words.holds[:holds])
+    rest = replace(words, lines=words.lines[count:], parts=words.parts[parts:], holds=words.holds[holds:])
+    return first, replace(rest, title=f"{words.title} (continued)", why="", tools="", warned=())
 
 
 Run = tuple[str, str]

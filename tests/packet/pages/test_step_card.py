@@ -1,0 +1,44 @@
+"""A step with more on it than a page holds goes on over the page, and nothing of it is lost."""
+
+from __future__ import annotations
+
+from types import SimpleNamespace
+
+import pytest
+
+from packet.pages.fonts import register_fonts
+from packet.pages.step_card import CardWords, Hold, StepCard
+
+WIDTH, HEIGHT = 516.0, 700.0
+
+
+def make_words(lines: int, parts: int, holds: int) -> CardWords:
+    blank = SimpleNamespace()
+    return CardWords(
+        "7", "Cut the rings", "builder", "",
+        tuple((True, f"cut ring {n}") for n in range(lines)),
+        tuple((f"ring {n}", "1") for n in range(parts)),
+        "saw",
+        holds=tuple(Hold(f"across ring {n}", "300 mm", "1 mm", blank) for n in range(holds)),
+    )  # fmt: skip
+
+
+@pytest.mark.parametrize("counts", [(3, 40, 60), (90, 0, 0), (5, 900, 2), (1, 1, 120), (60, 60, 60)])
+def test_a_card_taller_than_a_page_is_broken_and_keeps_all_of_it(counts: tuple[int, int, int]) -> None:
+    register_fonts()
+    whole = make_words(*counts)
+    card, cards = StepCard(whole, "steps.rings", "steps"), []
+    while card.wrap(WIDTH, HEIGHT)[1] > HEIGHT:
+        head, card = card.split(WIDTH, HEIGHT)
+        assert head.height <= HEIGHT
+        cards.append(head)
+    cards.append(card)
+    assert len(cards) > 1
+    for kind in ("lines", "parts", "holds"):
+        assert sum((getattr(each.words, kind) for each in cards), ()) == getattr(whole, kind)
+    assert [each.key for each in cards] == ["steps.rings"] + [""] * (len(cards) - 1)
+
+
+def test_a_card_that_fits_a_page_stays_whole() -> None:
+    register_fonts()
+    assert StepCard(make_words(6, 4, 2), "steps.rings", "steps").split(WIDTH, 120.0) == []

@@ -10,12 +10,14 @@ from calc.diagnosis import Diagnosed
 from calc.finding import Verdict
 from calc.leak_hunt import LeakFound
 from calc.quantity import to_reader, unit_name, write_amount
-from calc.questions import list_questions
+from calc.questions import ask_about_test, list_questions
+from calc.record import Entry
 from calc.review import Resized, Review
 from calc.trend import Due, Trend
 from packet.draw.model import Drawing, Pen
 from packet.draw.plots import Axis, Curve, Limit, Plot, Spot, draw_plot
 from packet.pages.commissioning import write_small_pressure
+from packet.pages.forms import name_field
 from packet.say import say
 
 if TYPE_CHECKING:
@@ -218,9 +220,27 @@ def draw_trend_plot(job: Job, trend: Trend, width_mm: float, height_mm: float = 
 def _tell_entries(kit: Kit, job: Job) -> Any:
     rows: list[list[Any]] = [["Date", "What", "By", "Revision, file", "Written down"]]
     assert job.record is not None
-    labels = {question.key: question.label for question in list_questions(job.project)} | CLEANING
+    labels = {question.key: question.label for question in list_questions(job.project)} | CLEANING | _label_holds(job)
     for entry in job.record.entries:
         values = "; ".join(f"{labels.get(key, key)} {answer.written}" for key, answer in entry.answers.items())
+        values += _say_unanswered(job, entry)
         written = f"{values}. {entry.notes}" if values and entry.notes else values or entry.notes or "-"
         rows.append([entry.date.isoformat(), entry.kind, entry.by or "-", f"{entry.revision} {entry.digest}", written])
     return kit.table(rows, widths_mm=(21, 19, 24, 26, 92), size=7.6)
+
+
+def _label_holds(job: Job) -> dict[str, str]:
+    """Return the words of each step's hold points by the key they are recorded under."""
+    steps = job.plan.steps if job.plan is not None else ()
+    return {
+        name_field(hold.field).replace("-", "."): f"{step.title}: {hold.what}" for step in steps for hold in step.holds
+    }
+
+
+def _say_unanswered(job: Job, entry: Entry) -> str:
+    """Name the stages of a leak hunt that were neither passed nor failed; nothing when none was begun."""
+    stages = [question for question in ask_about_test(job.project) if question.group == "leaks"]
+    left = [question.label.split()[0] for question in stages if question.key not in entry.answers]
+    if len(left) == len(stages) or not left or not any(key.startswith("leak.") for key in entry.answers):
+        return ""
+    return f"; not answered: stage {', '.join(left)} of the leak hunt"

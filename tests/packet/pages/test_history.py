@@ -15,6 +15,7 @@ from calc.geometry.shapes import Path as Outline
 from calc.questions import ask_about_build, ask_about_test
 from calc.trend import draw_trend
 from packet.draw.model import Fill, Stroke, Words
+from packet.pages.forms import name_field
 from packet.pages.labels import CODE_MM, TALL, WIDE, draw_labels, list_labels, make_code
 from packet.record import load_record, record_filled
 from tests.gauge_sample import make_job
@@ -179,3 +180,24 @@ def test_maintenance_says_when_each_thing_is_due(tmp_path: Path) -> None:
     assert clean.early.isoformat() in text
     blank = read_text(write_pages(replace(job, record=None), ("maintenance",))[0])
     assert blank.count("____ - __ - __") == 3
+
+
+def test_yes_no_and_not_answered_are_told_apart_from_form_to_print(tmp_path: Path) -> None:
+    """Stage 1 ticked yes, stage 3 ticked no, the rest left alone: the next print says so of each."""
+    shop = Path(shutil.copy(PROJECTS / "boatshed.yaml", tmp_path / "boatshed.yaml"))
+    job = load_job("boatshed")
+    form = write_pages(job, ("steps", "commissioning", "as-built", "maintenance"))[0]
+    hold = (
+        job.plan.steps[0].holds[0] if job.plan.steps[0].holds else next(s.holds[0] for s in job.plan.steps if s.holds)
+    )
+    values = {
+        "test.date": "2026-04-01", "leak.lamp+": "", "leak.smoke~": "",
+        "built.date": "2026-04-01", name_field(hold.field): "5.2",
+    }  # fmt: skip
+    record_filled(fill(form, values, tmp_path / "filled.pdf"), shop, today=TODAY)
+    printed = read_text(write_pages(replace(job, record=load_record(shop)), ("as-built",))[0])
+    assert "no light at any joint or port yes" in printed
+    assert "it hangs still no" in printed
+    assert "not answered: stage 0, 2, 4, 5 of the leak hunt" in printed
+    assert hold.what.split(",")[0] in printed
+    assert f"{job.project.title.revision} {job.digest}" in printed

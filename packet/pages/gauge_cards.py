@@ -15,6 +15,7 @@ from packet.draw.model import Drawing, Words
 from packet.draw.pdf import POINTS_PER_MM, paint
 from packet.draw.rules import Rule, draw_rule
 from packet.pages.style import Frame
+from packet.say import say
 
 if TYPE_CHECKING:
     from packet.job import Job
@@ -39,6 +40,7 @@ def make_story(job: Job, kit: Kit) -> list[Any]:
     story: list[Any] = [
         kit.heading("Water gauge"),
         kit.text(_say_condition(gauge), "lead"),
+        kit.text(_say_why(job)),
         _tell_marks(kit, gauge, reader),
         kit.heading("How to read it", 2),
         *kit.bullets([*_list_reading_steps(job, gauge.card), *_say_advice(job, gauge)]),
@@ -77,6 +79,12 @@ def _say_condition(gauge: GaugeDesign) -> str:
         f"The reading {way} as the filters load. A reading with every gate shut says nothing about the filters: "
         "with no air moving, a clogged filter reads like a clean one."
     )
+
+
+def _say_why(job: Job) -> str:
+    """Say what the shop loses at *clean me*: whichever comes first as the filters load."""
+    why = say(job.sizing.filters.clean_me.why, job.reader).rstrip(".")
+    return f"CLEAN ME stands where the first thing is lost: {why}."
 
 
 def _tell_marks(kit: Kit, gauge: GaugeDesign, reader: Reader) -> Any:

@@ -1,0 +1,19 @@
+"""The gauge's page says what the shop loses at *clean me*."""
+
+from __future__ import annotations
+
+import io
+
+import pypdf
+
+from packet.say import say
+from tests.gauge_sample import print_pages
+from tests.packet.whole_job import load_job
+
+
+def test_page_says_what_comes_first() -> None:
+    job = load_job("boatshed")
+    pages = pypdf.PdfReader(io.BytesIO(print_pages(job, "gauge"))).pages
+    words = "".join("".join(page.extract_text().split()) for page in pages)
+    why = say(job.sizing.filters.clean_me.why, job.reader).rstrip(".")
+    assert "".join(f"where the first thing is lost: {why}.".split()) in words

@@ -6,6 +6,7 @@ import ast
 import re
 import subprocess
 import sys
+from functools import cache
 from pathlib import Path
 
 import pytest
@@ -15,6 +16,7 @@ SOURCES = sorted([*TOP.glob("calc/**/*.py"), *TOP.glob("packet/**/*.py")])
 CALC = [path for path in SOURCES if path.relative_to(TOP).parts[0] == "calc"]
 
 
+@cache  # several rules ask for the same file
 def list_imports(path: Path) -> set[str]:
     found = set()
     for node in ast.walk(ast.parse(path.read_text(encoding="utf-8"))):

@@ -63,7 +63,7 @@ def _balance_each(
 def _estimate_all(
     system: System, open_machines: tuple[str, ...], best: Flows, low: Flows, high: Flows
 ) -> dict[str, tuple[float, float]]:
-    """Return close bounds for many gates: one machine more or less hardly moves the pressure at its joint.
+    """Return bounds for many gates, within about a tenth: one machine more or less hardly moves its joint's pressure.
 
     The joints' lowest pressures come with all machines' ways cheap and mains and filters dear; there each machine is
     taken dear alone. A run's bounds are those of the machines behind it.

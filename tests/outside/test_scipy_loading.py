@@ -14,7 +14,7 @@ from calc.chains import BEST
 from calc.finding import Said
 from calc.fitting_table import LIBRARY
 from calc.fittings import find_change, interpolate
-from calc.loading import Threshold, find_dust_rate, find_load_at, find_media_load
+from calc.loading import Threshold, find_dust_rate, find_load_at, find_made_rate, find_media_load
 from calc.sound import find_path
 from calc.system import System
 from tests.outside.check import hold_against
@@ -53,6 +53,19 @@ def test_dust_that_reaches_the_filters() -> None:
     separator = replace(project.separator, captures=0.985)
     rate = find_dust_rate(System(replace(project, dust=dust, separator=separator))) / pound_an_hour
     hold_against("dust at the filters [lb/h]", "mass balance", 0.09, rate, rel=1e-9)
+
+
+def test_machines_that_take_turns_make_their_mean() -> None:
+    # saw 2 lb/h, planer 10 lb/h, turn about: 6 lb/h while machines run; the shop's own figure comes first
+    project = make_project()
+    pound_an_hour = 0.45359237 / 3600
+    two = tuple(
+        replace(m, dust_kgs=rate * pound_an_hour) for m, rate in zip(project.machines[:2], (2.0, 10.0), strict=True)
+    )
+    guessed = replace(project, machines=two, assumed=("dust.made",))
+    hold_against("dust made [lb/h]", "mean of 2 and 10", 6.0, find_made_rate(guessed) / pound_an_hour, rel=1e-12)
+    own = replace(guessed, assumed=())
+    assert find_made_rate(own) == project.dust.made_kgs
 
 
 def test_load_that_brings_a_machine_to_its_need() -> None:

@@ -18,7 +18,7 @@ LIFT = "project file; the NIOSH lifting equation starts from 23 kg (51 lb), from
 def judge_strength(project: Project, shape: BoxShape, strength: Strength) -> tuple[Finding, ...]:
     """Return the findings about panels and screws."""
     found = list(keep_telling([judge_bow(shape, panel) for panel in strength.panels]))
-    worst = max(strength.panels, key=lambda p: p.stress_held_pa)
+    worst = max(strength.panels, key=lambda p: max(p.stress_free_pa, p.stress_held_pa))
     found.append(
         hold(
             "stress.panel",

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from calc.geometry.box import measure_box
+from calc.geometry.joints import measure_box
 from calc.strength_findings import judge_strength
 from tests.packet.whole_job import load_job
 

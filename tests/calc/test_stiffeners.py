@@ -15,9 +15,9 @@ from calc.strength_findings import judge_bow
 from tests.sample import make_project
 
 
-def build(thick: float, **changes: float) -> tuple[Project, Design]:
+def build(thick: float) -> tuple[Project, Design]:
     project = make_project()
-    box = replace(project.box, panel=Panel("birch plywood", thick, thick), **changes)
+    box = replace(project.box, panel=Panel("birch plywood", thick, thick))
     settled = settle_box(replace(project, box=box, lining=None))
     return settled, design_box(settled, 800.0, 2800.0)
 

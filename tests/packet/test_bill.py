@@ -19,6 +19,7 @@ from calc.geometry.parts import SCREW_DRILL_MM
 from calc.geometry.ports import PILOT_MM
 from calc.geometry.shapes import Circle, Layer, find_bounds
 from calc.project import FACES, Hose, Pipe, Project
+from calc.quantity import read_amount
 from packet import bill_shop
 from packet.bill import Bill, Want, make_bill, merge_wants, price_want
 from packet.bill_box import list_beads
@@ -75,6 +76,47 @@ def test_cleats_have_screws_of_their_own() -> None:
     # every cleat is screwed to the two panels it lies in the corner of
     for name in {part.name for part in design.parts if part.kind == "cleat"}:
         assert sum(row.through == name for row in design.rows) == 2
+
+
+def test_a_cart_is_screwed_where_its_parts_touch() -> None:
+    """Screws counted again from the bricks: a row along every line where a side of the cart meets another part."""
+    project = make_project()
+    box = replace(project.box, hung="cart", underside_mm=None)
+    _, design, bill = build(replace(project, box=box))
+    parts = {part.name: part for part in design.mount.parts}
+    count = 0
+    for side in ("cart left side", "cart right side"):
+        for name, other in parts.items():
+            a, b = parts[side].block, other.block
+            shared = sorted(min(a.high[i], b.high[i]) - max(a.low[i], b.low[i]) for i in range(3))
+            if name != side and shared[0] > -1e-6 and shared[1] > 1e-6:  # face to face, along the longest of the three
+                count += math.ceil((shared[2] - 2 * 40.0) / 150.0 - 1e-9) + 1
+    assert count > 20
+    inside = sum(len(row.spots) for row in design.rows if row.from_inside)
+    flat = sum(line.needed for line in bill.lines if "flat head" in line.item)
+    assert flat == count_drills(design, SCREW_DRILL_MM) + inside + count
+    pan = sum(line.needed for line in bill.lines if "pan head" in line.item)
+    assert pan == count_drills(design, PILOT_MM) + 4 * bill.get_line("caster").needed
+    assert bill.get_line("caster").needed == 4
+    (bolt,) = [line for line in bill.lines if line.item.endswith(" bolt")]
+    assert bolt.needed == 4
+    length = read_amount(bolt.item.split(" x ")[1].removesuffix(" bolt"), "length_mm")
+    assert length > 3 * project.box.panel.thickness_mm  # through the bottom and two layers of cleat
+
+
+def test_beads_grow_with_the_filters() -> None:
+    project, _, _ = build()
+    one = project.filters[0]
+    for count in (1, 3):
+        hung = [p for p in project.ports if p.kind == "filter"]
+        others = [p for p in project.ports if p.kind != "filter"]
+        ports = (*(replace(hung[0], name=f"f{n}", across_mm=None, up_mm=None) for n in range(count)), *others)
+        settled, design, _ = build(
+            replace(project, filters=(replace(one, count=count),), ports=ports,
+                    box=replace(project.box, width_mm=None, depth_mm=None, height_mm=None))
+        )  # fmt: skip
+        ends = dict(list_beads(settled, design))["lower ends of the filters"]
+        assert ends == pytest.approx(count * math.pi * one.outside_mm)
 
 
 def test_no_screw_runs_into_another_or_into_a_ring() -> None:
@@ -236,7 +278,7 @@ def test_every_clip_hole_of_the_gauge_has_its_clip(monkeypatch: pytest.MonkeyPat
     monkeypatch.undo()
     job = load_job("boatshed")
     drilled = [f for part in make_gauge_parts(job.project, job.sizing) for f in part.features if f.layer is Layer.DRILL]
-    holes = [f for f in drilled if f.shape.radius < 2.0]
+    holes = [f for f in drilled if isinstance(f.shape, Circle) and f.shape.radius < 2.0]
     assert job.bill.get_line("pipe clip").needed == len(holes) > 4
 
 

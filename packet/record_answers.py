@@ -155,12 +155,13 @@ def list_doubts(entries: tuple[Entry, ...], project: Project) -> list[str]:
                 times = answer.value / drawn[key].value
                 doubts.append(f"{key}: {answer.written} is {times:.2g} times what was drawn; is the unit right?")
         baseline, reading = (entry.answers.get(key) for key in ("baseline.reading", f"reading.{project.gauge.read_at}"))
-        if baseline and reading and baseline.value and reading.value:
-            if abs(abs(baseline.value) - abs(reading.value)) > UNLIKE * abs(baseline.value):
-                doubts.append(
-                    f"the clean baseline ({baseline.written}) and the reading at {project.gauge.read_at} "
-                    f"({reading.written}) are the same reading, and differ; the baseline counts"
-                )
+        if not (baseline and reading and baseline.value and reading.value):
+            continue
+        if abs(abs(baseline.value) - abs(reading.value)) > UNLIKE * abs(baseline.value):
+            doubts.append(
+                f"the clean baseline ({baseline.written}) and the reading at {project.gauge.read_at} "
+                f"({reading.written}) are the same reading, and differ; the baseline counts"
+            )
     return doubts
 
 

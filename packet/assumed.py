@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 from calc.geometry.shapes import FlatPart
 from calc.project import Project
 
@@ -15,12 +17,24 @@ CUT_BY = (
 
 def say_assumed(project: Project, about: tuple[str, ...]) -> str:
     """Return one sentence that names every assumed value that is part of some paths, or holds one; or nothing."""
-    names = [
-        name_assumed(path)
+    paths = [
+        path
         for path in project.assumed
         if any(f"{path}.".startswith(f"{one}.") or f"{one}.".startswith(f"{path}.") for one in about)
     ]
-    return f"{MEASURE.capitalize()}: {', '.join(names)}." if names else ""
+    return f"{MEASURE.capitalize()}: {', '.join(list_things(paths))}." if paths else ""
+
+
+def list_things(paths: Sequence[str]) -> list[str]:
+    """Return paths in plain words, the parts of one port or machine together: ``filter A pail (top, height)``."""
+    things: dict[str, list[str]] = {}
+    for path in paths:
+        thing, _, part = path.rpartition(".")
+        if thing.count(".") > 1:
+            things.setdefault(name_assumed(thing), []).append(part.replace("_", " "))
+        else:
+            things[name_assumed(path)] = []
+    return [f"{thing} ({', '.join(parts)})" if parts else thing for thing, parts in things.items()]
 
 
 def count_assumed(project: Project) -> str:

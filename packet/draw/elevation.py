@@ -20,6 +20,7 @@ from packet.draw.strokes import (
 
 MARGINS = (18.0, 4.0, 20.0, 4.0)
 WALL_MM = 150.0
+SHORT_MM = 26.0  # on paper: room for a dimension's words along its line
 CASTER_WHEEL_MM = 75.0
 
 
@@ -49,7 +50,7 @@ def draw_elevation(project: Project, design: Design, reader: Reader, scale: floa
             entities += _draw_hanging(project, design, x, scale)
         elif port.port.face == "front":
             entities += _draw_front_port(x, stack.box_bottom_mm + (port.port.up_mm or 0.0), port.flange_mm, port.lid_mm)
-    entities += _measure(project, design, reader, left, right)
+    entities += _measure(project, design, reader, left, right, scale)
     return close_drawing("elevation", entities, Box(left, -60.0, right, ceiling + 60.0), MARGINS, scale)
 
 
@@ -116,7 +117,7 @@ def _draw_hanging(project: Project, design: Design, x: float, scale: float) -> l
     return entities
 
 
-def _measure(project: Project, design: Design, reader: Reader, left: float, right: float) -> list[Entity]:
+def _measure(project: Project, design: Design, reader: Reader, left: float, right: float, scale: float) -> list[Entity]:
     stack = design.stack
 
     def up(at: float, low: float, high: float, words: str, offset: float) -> Dimension:
@@ -134,7 +135,13 @@ def _measure(project: Project, design: Design, reader: Reader, left: float, righ
         entities.append(Dimension(Point(start, CASTER_MM), Point(start + across, CASTER_MM), words, 8.0))
     if stack.parts:
         end = stack.stand_mm + stack.floor_gap_mm
-        entities.append(up(right, stack.stand_mm, end, "clear", -6.0))
+        if stack.floor_gap_mm * scale > SHORT_MM:
+            entities.append(up(right, stack.stand_mm, end, "clear", -6.0))
+        else:  # words along so short a line would run into the next ones
+            entities.append(Dimension(Point(right, stack.stand_mm), Point(right, end), "", -6.0))
+            x, y = right + 8.0 / scale, (stack.stand_mm + end) / 2
+            entities.append(write_at(x, y - 0.9 / scale, "clear", 2.2, "start"))
+            entities.append(write_at(x, y - 4.0 / scale, write_length(stack.floor_gap_mm, reader), 2.2, "start"))
         entities.append(up(right, end, stack.box_bottom_mm, "hangs", -6.0))
         for part in stack.parts:
             if part.name in ("filter", "catch pail"):

@@ -12,6 +12,7 @@ from calc.geometry.ports import PortDesign
 from calc.geometry.shapes import Box, find_bounds
 from calc.project import Face, Project
 from packet.draw.model import Drawing, Entity, Fill, Pen, Stroke
+from packet.draw.rings import Ring, draw_rings
 from packet.draw.strokes import close_drawing, join_points, trace_round, write_at
 
 MARGINS = (4.0, 4.0, 8.0, 4.0)
@@ -61,8 +62,8 @@ def draw_exploded(project: Project, design: Design, scale: float) -> Drawing:
     for port in design.ports:
         things += _draw_port(project, design, port, sight)
     entities = [entity for thing in sorted(things, key=lambda t: t.depth) for entity in thing.entities]
-    marks = [_number_part(design, part, sight, scale) for part in design.parts]
-    marks += [_name_port(project, design, port, sight, scale) for port in design.ports]
+    entities += draw_rings([_number_part(design, part, sight) for part in design.parts], scale, 2.5)
+    marks = [_name_port(project, design, port, sight, scale) for port in design.ports]
     entities += [mark for group in marks for mark in group]
     shapes = tuple(e.shape for e in entities if isinstance(e, Stroke))
     bounds = find_bounds(shapes)
@@ -235,8 +236,8 @@ def _draw_drum(a: Vector, b: Vector, axis: int, diameter: float, sight: Sight) -
     return _Thing(sight.measure_depth((middle[0], middle[1], middle[2])), tuple(entities))
 
 
-def _number_part(design: Design, part: BoxPart, sight: Sight, scale: float) -> list[Entity]:
-    """Return the part's number in a white ring at a free corner of its side that is seen."""
+def _number_part(design: Design, part: BoxPart, sight: Sight) -> Ring:
+    """Return the part's number for a white ring at a free corner of its side that is seen."""
     block = _place_part(design, part, sight)
     axis = AXIS[part.face]
     spot = [0.0, 0.0, 0.0]
@@ -254,8 +255,7 @@ def _number_part(design: Design, part: BoxPart, sight: Sight, scale: float) -> l
         elif part.face == "back" and not sight.from_left:  # the top panel stands before its other end
             spot[0] = block.high[0] - 0.1 * block.along(0)
     x, y = sight.see((spot[0], spot[1], spot[2]))
-    ring = trace_round(x, y, (2.6 / scale, 0.0), (0.0, 2.6 / scale), 20)
-    return [Fill(ring, 1.0), Stroke(ring, Pen.MARK), write_at(x, y - 1.0 / scale, part.number, 2.4, bold=True)]
+    return Ring(x, y, part.number)
 
 
 def _name_port(project: Project, design: Design, port: PortDesign, sight: Sight, scale: float) -> list[Entity]:
@@ -264,7 +264,7 @@ def _name_port(project: Project, design: Design, port: PortDesign, sight: Sight,
     out = -1.0 if is_low(port.port.face) else 1.0
     along = 100.0 + port.port.closure.ring_height_mm
     if port.port.kind == "filter" and project.filters:
-        along += project.filters[0].height_mm / 2
+        along += 0.66 * project.filters[0].height_mm
     at[axis] += out * along
     x, y = sight.see((at[0], at[1], at[2]))
     if port.port.kind != "filter":  # a lid is smaller than its name: it stands below the lid

@@ -6,6 +6,10 @@ from calc.gauge_board import LidBoard, WallBoard
 from calc.geometry.shapes import Box, Circle, FlatPart, Layer, Line, Point
 from calc.quantity import Reader, write_length
 from packet.draw.model import Dimension, Drawing, Entity, Pen, Stroke, Words
+from packet.draw.strokes import close_drawing
+
+AROUND_MM, ABOVE_MM = 13.5, 6.0
+"""Paper round the wall board for its measures, and above a sloping one."""
 
 PENS = {Layer.CUT: Pen.OUTLINE, Layer.DRILL: Pen.DRILL, Layer.MARK: Pen.MARK, Layer.GHOST: Pen.GHOST}
 
@@ -20,8 +24,8 @@ def draw_lid_board(board: LidBoard, part: FlatPart, lid_mm: float, reader: Reade
         *(Stroke(feature.shape, PENS[feature.layer]) for feature in part.features),
         *_draw_cross(Point(0.0, 0.0), 9.0),
         *_draw_cross(gravity, 5.0),
-        Words(Point(12.0, 4.0), "hose fitting: lid's middle", 2.2),
-        Words(Point(7.0, gravity.y - 8.0), "weight", 2.2),
+        Words(Point(0.0, 28.0), "hose fitting: lid's middle", 2.0, "middle", ground=True),
+        Words(Point(0.0, gravity.y - 36.0), "weight", 2.0, "middle", ground=True),
         Dimension(Point(-across, low), Point(across, low), write_length(2 * across, reader), -5.0),
         Dimension(Point(0.0, 0.0), gravity, write_length(board.hang_mm, reader), 8.0),
         Dimension(Point(0.0, 0.0), middle, write_length(board.pivot_up_mm, reader), -8.0),
@@ -30,10 +34,15 @@ def draw_lid_board(board: LidBoard, part: FlatPart, lid_mm: float, reader: Reade
     return Drawing("round board", tuple(entities), Box(-edge, -edge - 34.0, edge, edge))
 
 
-def draw_wall_board(board: WallBoard, part: FlatPart, reader: Reader) -> Drawing:
+def measure_wall_board(board: WallBoard, scale: float) -> tuple[float, float]:
+    """Return how wide and high [mm on paper] the board with its measures is at a scale."""
+    above = AROUND_MM if board.slope >= 1.0 else ABOVE_MM
+    return board.width_mm * scale + 2 * AROUND_MM, board.height_mm * scale + AROUND_MM + above
+
+
+def draw_wall_board(board: WallBoard, part: FlatPart, reader: Reader, scale: float) -> Drawing:
     """Return the wall board with its measures: outline, still-air mark, legs, clips and screws."""
     wide, high = board.width_mm, board.height_mm
-    room = (0.28 if board.slope >= 1.0 else 0.32) * max(wide, high) + 10.0
     entities: list[Entity] = [
         *(Stroke(feature.shape, PENS[feature.layer]) for feature in part.features),
         Dimension(Point(0.0, 0.0), Point(wide, 0.0), write_length(wide, reader), -9.0),
@@ -53,8 +62,9 @@ def draw_wall_board(board: WallBoard, part: FlatPart, reader: Reader) -> Drawing
         entities.append(Stroke(rise, Pen.CENTRE))
         entities.append(Stroke(Line(low, Point(top.x, low.y)), Pen.CENTRE))
         entities.append(Dimension(rise.start, rise.end, write_length(top.y - low.y, reader), -9.0))
-    return Drawing(
-        part.name, tuple(entities), Box(-room, -room, wide + room, high + (room if board.slope >= 1.0 else room / 2))
+    above = AROUND_MM if board.slope >= 1.0 else ABOVE_MM
+    return close_drawing(
+        part.name, entities, Box(0.0, 0.0, wide, high), (AROUND_MM, AROUND_MM, AROUND_MM, above), scale
     )
 
 

@@ -17,6 +17,9 @@ from packet.draw.strokes import (
 )
 
 MARGINS = (12.0, 2.0, 8.0, 11.0)
+THIN_MM = 2.9
+"""A piece lower than this on paper has its number written smaller."""
+
 LINE_MM = 3.4
 """Height of a line of words on paper."""
 
@@ -39,13 +42,12 @@ def draw_layout(layout: SheetLayout, reader: Reader, scale: float, *, grain: boo
         size = f"{write_length(offcut.along_mm, reader)} × {write_length(offcut.across_mm, reader)}"
         x, y = offcut.x_mm + offcut.along_mm / 2, offcut.y_mm + offcut.across_mm / 2
         if offcut.along_mm * scale > 30 and offcut.across_mm * scale > 6:
-            half = 0.62 * len(size) / scale
-            entities.append(fill_rectangle(x - half, y - 1.2 / scale, x + half, y + 2.4 / scale, tone=1.0))
-            entities.append(write_at(x, y, size, 2.0))
+            entities.append(write_at(x, y, size, 2.0, ground=True))
     for placed in layout.placed:
         entities += _draw_placed(placed, reader, scale, grain=grain)
-    for cut in layout.cuts:
-        entities += _draw_cut(cut, scale)
+    taken = [_find_box(words, scale) for words in entities if isinstance(words, Words)]
+    for cut in sorted(layout.cuts, key=lambda each: each.end_mm - each.start_mm):  # short ones have the least choice
+        entities += _draw_cut(cut, scale, taken)
     along, across = write_length(layout.length_mm, reader), write_length(layout.width_mm, reader)
     top = layout.width_mm
     entities.append(Dimension(Point(0.0, top), Point(layout.length_mm, top), along, 6.0))
@@ -68,7 +70,8 @@ def _draw_placed(placed: Placed, reader: Reader, scale: float, *, grain: bool) -
         entities.append(Words(Point(middle - 0.4 * line, y + h / 2), name, 2.6, "middle", 90.0, True))
         entities.append(Words(Point(middle + 0.8 * line, y + h / 2), size, 2.0, "middle", 90.0))
     else:
-        entities.append(write_at(middle, y + h / 2 - 0.3 * line, placed.blank.number, 2.2, bold=True))
+        size_mm = 2.2 if h * scale > THIN_MM else max(0.72 * h * scale, 1.1)
+        entities.append(write_at(middle, y + h / 2 - 0.5 * size_mm / scale, placed.blank.number, size_mm, bold=True))
     if grain and h > 5 * line and w * scale > 20:
         at, reach = y + 0.9 * line, min(w * 0.2, 8 / scale)
         tip = 1.2 / scale
@@ -79,16 +82,35 @@ def _draw_placed(placed: Placed, reader: Reader, scale: float, *, grain: bool) -
     return entities
 
 
-def _draw_cut(cut: Cut, scale: float) -> list[Entity]:
-    """Return a cut as a line with its number where it starts."""
-    if cut.kind == "rip":
+def _find_box(words: Words, scale: float) -> Box:
+    """Return about the room that level words take, in the drawing's millimetres."""
+    half, tall = 0.31 * words.size_mm * len(words.text) * 1.1 / scale, words.size_mm / scale
+    x, y = words.at.x, words.at.y
+    if words.turn_deg:
+        return Box(x - tall, y - half, x, y + half)
+    return Box(x - half, y, x + half, y + tall)
+
+
+def _draw_cut(cut: Cut, scale: float, taken: list[Box]) -> list[Entity]:
+    """Return a cut as a line with its number on it, where the number lies on nothing that is written."""
+    rip = cut.kind == "rip"
+    long, short = cut.end_mm - cut.start_mm, (cut.end_mm - cut.start_mm) * scale < 5.0
+    if rip:
         line = draw_line(cut.start_mm, cut.at_mm, cut.end_mm, cut.at_mm, Pen.FIRST_CUT)
-        x, y = cut.end_mm - (3.2 + 4.2 * (cut.number % 3)) / scale, cut.at_mm
+        steps = [
+            cut.end_mm - (3.2 + 2.1 * n) / scale for n in range(40) if (3.2 + 2.1 * n) / scale < long - 2.0 / scale
+        ]
     else:
         line = draw_line(cut.at_mm, cut.start_mm, cut.at_mm, cut.end_mm, Pen.FIRST_CUT)
-        x, y = cut.at_mm, (cut.start_mm + cut.end_mm) / 2
-    if (cut.end_mm - cut.start_mm) * scale < 5.0:  # no room for a ring
-        return [line, write_at(x + 0.6 / scale, y - 0.6 / scale, str(cut.number), 1.5, "start", bold=True)]
+        steps = [cut.start_mm + share * long for share in (0.5, 0.38, 0.62, 0.26, 0.74, 0.16, 0.84)]
+    r = (1.0 if short else 2.0) / scale
+    shift = 1.4 / scale if short and not rip else 0.0  # no room for a ring: the number stands beside the cut
+    spots = [(s, cut.at_mm) if rip else (cut.at_mm + side * shift, s) for side in (1, -1) for s in steps]
+    spots = spots or [((cut.start_mm + cut.end_mm) / 2, cut.at_mm)]
+    x, y = next((spot for spot in spots if _is_free(spot, r, taken)), spots[0])
+    taken.append(Box(x - r, y - r, x + r, y + r))
+    if short:
+        return [line, write_at(x, y - 0.5 / scale, str(cut.number), 1.1, bold=True)]
     r = 1.9 / scale
 
     ground = Fill(trace_round(x, y, (r, 0.0), (0.0, r), 16), 1.0)
@@ -98,3 +120,8 @@ def _draw_cut(cut: Cut, scale: float) -> list[Entity]:
         draw_circle(x, y, 2 * r, Pen.MARK),
         write_at(x, y - 0.75 / scale, str(cut.number), 1.9, bold=True),
     ]
+
+
+def _is_free(spot: tuple[float, float], r: float, taken: list[Box]) -> bool:
+    x, y = spot
+    return all(x + r < box.left or x - r > box.right or y + r < box.bottom or y - r > box.top for box in taken)

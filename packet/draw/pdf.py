@@ -267,6 +267,8 @@ def _paint_dimension(pencil: _Pencil, dimension: Dimension) -> list[_Measure]:
 
 def _write_measure(canvas: Any, measure: _Measure) -> None:
     """Write a measure on white ground, readable from below or the right: on its line, or above it where it is short."""
+    if not measure.text:
+        return
     size = MEASURE_MM * POINTS_PER_MM / CAPITAL_EM
     canvas.saveState()
     canvas.translate(*measure.middle)

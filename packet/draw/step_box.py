@@ -12,7 +12,8 @@ from calc.geometry.shapes import Path, find_bounds
 from calc.project import Face, Project
 from packet.draw.exploded import Sight
 from packet.draw.model import Drawing, Entity, Fill, Pen, Stroke
-from packet.draw.strokes import close_drawing, join_points, trace_round, write_at
+from packet.draw.rings import Ring, draw_rings
+from packet.draw.strokes import close_drawing, join_points, trace_round
 
 Vector = tuple[float, float, float]
 
@@ -57,21 +58,21 @@ class BoxPicture:
             e.shape if isinstance(e, Stroke) else e.outline for e in entities if isinstance(e, Stroke | Fill)
         )
         bounds = find_bounds(shapes)
-        return close_drawing(f"box, {focus}", [*entities, *marks], bounds, MARGINS, self.scale)
+        return close_drawing(f"box, {focus}", [*entities, *draw_rings(marks, self.scale)], bounds, MARGINS, self.scale)
 
     # --- what each picture shows --------------------------------------------------------------------------------------
 
-    def _show_apart(self) -> tuple[list[Thing], list[Entity]]:
-        things, marks = [], list[Entity]()
+    def _show_apart(self) -> tuple[list[Thing], list[Ring]]:
+        things, marks = [], list[Ring]()
         for part in self._list_panels():
             shift = self._pull(part.face, 0.5)
             things.append(self._draw_panel(part, True, shift))
             marks += self._number(part, shift)
         return things, marks
 
-    def _show_joined(self) -> tuple[list[Thing], list[Entity]]:
+    def _show_joined(self) -> tuple[list[Thing], list[Ring]]:
         """All but the removable face in place, the top a little up so that the inside is seen."""
-        things, marks = [], list[Entity]()
+        things, marks = [], list[Ring]()
         for part in self._list_panels():
             if part.face != self.removable:
                 shift = self._pull("top", 0.45) if part.face == "top" else (0.0, 0.0, 0.0)
@@ -79,7 +80,7 @@ class BoxPicture:
                 marks += self._number(part, shift)
         return things, marks
 
-    def _show_seams(self) -> tuple[list[Thing], list[Entity]]:
+    def _show_seams(self) -> tuple[list[Thing], list[Ring]]:
         things = self._show_open("top")
         x0, y0, z0 = self.design.box.cavity.low
         x1, y1, z1 = self.design.box.cavity.high
@@ -90,7 +91,7 @@ class BoxPicture:
             things.append(Thing(self._find_depth_of("bottom") + 1e-3, (Stroke(line, Pen.HIGHLIGHT),)))
         return things, []
 
-    def _show_rail(self) -> tuple[list[Thing], list[Entity]]:
+    def _show_rail(self) -> tuple[list[Thing], list[Ring]]:
         face: Face = HUNG_BY[self.project.box.hung]
         out = {self.removable} | ({"top"} if face != "top" else set())
         things = [self._draw_panel(part, part.face == face) for part in self._list_panels() if part.face not in out]
@@ -102,9 +103,9 @@ class BoxPicture:
             things.append(Thing(self._find_depth_of(face) + 1e-3, (Fill(path, 0.0),)))
         return things, []
 
-    def _show_lining(self) -> tuple[list[Thing], list[Entity]]:
+    def _show_lining(self) -> tuple[list[Thing], list[Ring]]:
         things = self._show_open("top")
-        marks: list[Entity] = []
+        marks: list[Ring] = []
         pieces = self.design.lining.pieces if self.design.lining else ()
         for piece in pieces:
             if self._is_seen_inside(piece.face):
@@ -114,13 +115,13 @@ class BoxPicture:
                 marks += self._mark(block, piece.number)
         return things, marks
 
-    def _show_face(self) -> tuple[list[Thing], list[Entity]]:
+    def _show_face(self) -> tuple[list[Thing], list[Ring]]:
         things = self._show_open()
         part, shift = self._get_panel(self.removable), self._pull(self.removable, PULL)
         things.append(self._draw_panel(part, True, shift, nearest=True))
         return things, self._number(part, shift)
 
-    def _show_inlet(self) -> tuple[list[Thing], list[Entity]]:
+    def _show_inlet(self) -> tuple[list[Thing], list[Ring]]:
         things = [self._draw_panel(part, False) for part in self._list_panels()]
         inlet, outside = self.project.box.inlet, self.design.box.outside
         spot = find_spot(inlet.face, inlet.across_mm or 0.0, inlet.up_mm or 0.0, outside)
@@ -218,21 +219,17 @@ class BoxPicture:
         pairs = [sorted(pair) for pair in ((a.x, b.x), (a.y, b.y), (a.z, b.z))]
         return Block((pairs[0][0], pairs[1][0], pairs[2][0]), (pairs[0][1], pairs[1][1], pairs[2][1]))
 
-    def _number(self, part: BoxPart, shift: Vector = (0.0, 0.0, 0.0)) -> list[Entity]:
+    def _number(self, part: BoxPart, shift: Vector = (0.0, 0.0, 0.0)) -> list[Ring]:
         return self._mark(_move(part.block, shift), part.number)
 
-    def _mark(self, block: Block, number: str) -> list[Entity]:
+    def _mark(self, block: Block, number: str) -> list[Ring]:
         """Return a number in a ring on the broadest side of a block that faces the eye."""
         axis = min(range(3), key=block.along)
         share = (0.3, 0.75, 0.45)[axis]
         spot = [block.low[i] + share * block.along(i) for i in range(3)]
         spot[axis] = block.high[axis] if self.sight.toward[axis] > 0 else block.low[axis]
         x, y = self.sight.see((spot[0], spot[1], spot[2]))
-        size = 2.1 if len(number) < 2 else 2.6
-        ring = trace_round(x, y, (size / self.scale, 0.0), (0.0, 2.1 / self.scale), 20)
-        return [
-            Fill(ring, 1.0), Stroke(ring, Pen.MARK), write_at(x, y - 0.8 / self.scale, number, 2.0, bold=True)
-        ]  # fmt: skip
+        return [Ring(x, y, number)]
 
 
 def wrap_points(points: list[tuple[float, float]]) -> Path:

@@ -14,8 +14,8 @@ from packet.draw.model import Dimension, Drawing, Entity, Pen
 from packet.draw.strokes import close_drawing, draw_circle, draw_cross, draw_line, draw_rectangle, write_at
 
 MARGINS = (16.0, 12.0, 14.0, 10.0)
-ACROSS_MM, UP_MM = 20.0, 23.0
-"""Paper between two views, for the dimensions and titles that stand there."""
+ACROSS_MM, UP_MM, TOP_MM = 20.0, 23.0, 9.0
+"""Paper beside the front view, below it and above it, for the dimensions and titles that stand there."""
 
 TITLES: dict[Face, str] = {
     "top": "TOP",
@@ -48,7 +48,7 @@ def measure_views(project: Project, design: Design, scale: float) -> tuple[float
     wide = outside.width + outside.depth + back
     high = outside.height + 2 * outside.depth
     gaps = ACROSS_MM * (2 if back else 1)
-    return wide * scale + gaps + MARGINS[0] + MARGINS[2], high * scale + 2 * UP_MM + MARGINS[1] + MARGINS[3]
+    return wide * scale + gaps + MARGINS[0] + MARGINS[2], high * scale + UP_MM + TOP_MM + MARGINS[1] + MARGINS[3]
 
 
 def needs_back(project: Project) -> bool:
@@ -58,13 +58,13 @@ def needs_back(project: Project) -> bool:
 
 def draw_views(project: Project, design: Design, reader: Reader, scale: float) -> Drawing:
     """Return the views folded out from the front: top above it, underside below, the side and the back beside it."""
-    outside, gap, rise = design.box.outside, ACROSS_MM / scale, UP_MM / scale
+    outside, gap, rise, above = design.box.outside, ACROSS_MM / scale, UP_MM / scale, TOP_MM / scale
     w, d, h = outside.width, outside.depth, outside.height
     side = choose_side(project)
     places = [
         _Placed("front", 0.0, 0.0, w, h),
         _Placed(side, -gap - d if side == "left" else w + gap, 0.0, d, h),
-        _Placed("top", 0.0, h + rise, w, d),
+        _Placed("top", 0.0, h + above, w, d),
         _Placed("bottom", 0.0, -rise - d, w, d),
     ]
     if needs_back(project):
@@ -75,7 +75,7 @@ def draw_views(project: Project, design: Design, reader: Reader, scale: float) -
         entities += _measure_face(project, design, place, side, reader)
     left = min(place.left for place in places)
     right = max(place.left + place.width for place in places)
-    return close_drawing("views of the box", entities, Box(left, -rise - d, right, h + rise + d), MARGINS, scale)
+    return close_drawing("views of the box", entities, Box(left, -rise - d, right, h + above + d), MARGINS, scale)
 
 
 def _draw_face(project: Project, design: Design, place: _Placed, scale: float) -> list[Entity]:

@@ -27,6 +27,7 @@ MONTHS = (
     "December",
 )  # fmt: skip
 MOST_LISTED = 4
+FILTER_ALONE = "filter that screws on below it, a catch pail under it"
 PICTURE_MM = (27.0, 50.0)  # room for the picture of the box
 
 
@@ -57,7 +58,7 @@ class TitleBlock(Flowable):  # type: ignore[misc]
         self.facts = [
             ("Revision", clean_text(title.revision)),
             ("Date", write_date(title.date)),
-            ("Drawn by", clean_text(title.drawn_by)),
+            *([("Drawn by", clean_text(title.drawn_by))] if title.drawn_by else []),
             ("Project file", job.digest),
             ("Program", f"version {job.version}"),
         ]
@@ -252,8 +253,9 @@ def _tell_building(job: Job, kit: Kit) -> list[Any]:
     count = sum(f.count for f in project.filters)
     words = (
         f"A filter box of {project.box.panel.stock}, {sizes} outside, {hung}, with {count} "
-        f"cartridge filter{'s' if count != 1 else ''} that screw on below it, a catch pail under each, "
-        f"{_list_ports(project)}. It serves {len(project.machines)} machines by {len(project.runs)} duct runs."
+        f"cartridge {'filters that screw on below it, a catch pail under each' if count != 1 else FILTER_ALONE}, "
+        f"{_list_ports(project)}. It serves {count_of(len(project.machines), 'machine')} by "
+        f"{count_of(len(project.runs), 'duct run')}."
     )
     lines = [line for line in job.bill.lines if line.buy > 0]
     buy = f"{len(lines)} lines to buy" + (
@@ -267,6 +269,11 @@ def _tell_building(job: Job, kit: Kit) -> list[Any]:
         kit.heading("What to buy", 3),
         kit.text(f"{buy}. Measure your pails before you buy or cut anything else. {count_assumed(project)}"),
     ]
+
+
+def count_of(count: int, thing: str) -> str:
+    """Return ``1 machine`` or ``3 machines``."""
+    return f"{count} {thing}" if count == 1 else f"{count} {thing}s"
 
 
 def _show_box(job: Job, kit: Kit) -> Any:

@@ -155,10 +155,10 @@ def choose_scale(layout: SheetLayout, kit: Kit) -> float:
     """Return the largest usual scale at which a sheet is no wider than the page and about 70 mm high; a sheet that
     is mostly left over is drawn smaller where its parts stay legible."""
     usual = INCH_SCALES if kit.reader.system == "inch" else METRIC_SCALES
-    highest = (56.0, 82.0) if layout.used < MOSTLY_EMPTY else (82.0,)
+    highest = (58.0, 82.0) if layout.used < MOSTLY_EMPTY else (82.0,)
     for most in highest:
         for one_to in usual:
             wide, high = measure_layout(layout, 1 / one_to)
-            if wide <= kit.frame_width_mm and high <= most and (most > 56.0 or one_to <= LEGIBLE):
+            if wide <= kit.frame_width_mm and high <= most and (most > 58.0 or one_to <= LEGIBLE):
                 return 1 / one_to
     return (kit.frame_width_mm - MARGINS[0] - MARGINS[2]) / layout.length_mm

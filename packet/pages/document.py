@@ -18,7 +18,7 @@ from packet.pages.fonts import BODY, BOLD, clean_text, measure_text
 from packet.pages.kit import Kit
 from packet.pages.panels import SignalPanel
 from packet.pages.sections import Section, pick_sections
-from packet.pages.style import BLACK, DARK, FOOT_MM, FOOT_ROOM_MM, MIDDLE, MM, RULE, SAFE_HEIGHT_MM
+from packet.pages.style import BLACK, DARK, FOOT_MM, FULL_FOOT_MM, MIDDLE, MM, RULE, SAFE_HEIGHT_MM
 
 Story = list[Any]
 MISFIT = "DOES NOT FIT"
@@ -129,7 +129,7 @@ def make_footer(job: Job, kit: Kit, title: str) -> Callable[[PacketCanvas, int, 
     """Return what paints a page's footer: title, revision, digest, paper, verdict mark, page x of y."""
     paper, left, right = kit.paper, kit.frame.left, kit.frame.right
     shared = (max(paper.height_mm - SAFE_HEIGHT_MM, 0.0) / 2 + FOOT_MM) * MM
-    lowest = min(shared, kit.full_frame.bottom - FOOT_ROOM_MM * MM + 3.0)
+    lowest = min(shared, kit.full_frame.bottom - FULL_FOOT_MM * MM + 3.0)  # not where no printer reaches
     about = f"rev. {job.project.title.revision} · file {job.digest} · {paper.name.title()}"
     about = clean_text(f" · {about}")
     words = _shorten(clean_text(title), right - left - measure_text(about, 7.6) - 60 * MM) + about

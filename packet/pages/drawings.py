@@ -112,7 +112,7 @@ def _make_block(job: Job, kit: Kit, number: int) -> Any:
     cells = [
         title.title,
         SHEETS[number - 1],
-        f"Drawn by {title.drawn_by}",
+        f"Drawn by {title.drawn_by}" if title.drawn_by else "",
         f"{title.date.isoformat()}, revision {title.revision}",
         f"Drawing {number} of {len(SHEETS)}",
         sign,

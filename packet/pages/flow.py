@@ -150,8 +150,12 @@ class Figure(Flowable):  # type: ignore[misc]
 
     def wrap(self, width: float, height: float) -> tuple[float, float]:
         self.width = width
-        aside = 62 * MM if self.scale_words else 0.0
-        self.stacked = bool(self.scale_words and self.caption) and width < self.NARROW
+        aside = 0.0
+        if self.scale_words:
+            bar = self.bar.length_mm * self.scale * MM + 6 if self.bar else 0.0
+            aside = measure_text(self.scale_words, 8.8) + bar + 8
+        beside = measure_text(self.caption, 8.8) <= width - aside
+        self.stacked = bool(self.scale_words and self.caption) and width < self.NARROW and not beside
         room = width if self.stacked else max(width - aside, 40 * MM)
         self.lines = break_words(self.caption, room, 8.8) if self.caption else []
         foot = max(len(self.lines) + (1 if self.stacked else 0), 1 if self.scale_words else 0) * 11.2

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from functools import partial
 from typing import TYPE_CHECKING, Any
 
 from calc.gauge_board import FRICTION, PLAY_MM, LidBoard, design_lid_board, design_wall_board
@@ -9,11 +10,12 @@ from calc.gauge_design import LEG_GAP_MM, USUAL_TIMES, Card, GaugeDesign, Mark, 
 from calc.geometry.gauge_parts import make_gauge_parts
 from calc.geometry.shapes import Box, Point
 from calc.quantity import Reader, write_amount, write_length
-from packet.draw.gauge_board import draw_lid_board, draw_wall_board
+from packet.draw.gauge_board import draw_lid_board, draw_wall_board, measure_wall_board
 from packet.draw.gauge_card import draw_card
 from packet.draw.model import Drawing, Words
 from packet.draw.pdf import POINTS_PER_MM, paint
 from packet.draw.rules import Rule, draw_rule
+from packet.pages.drawings import choose_scale
 from packet.pages.style import Frame
 from packet.say import say
 
@@ -327,7 +329,10 @@ def _tell_board(job: Job, kit: Kit, gauge: GaugeDesign) -> tuple[list[Any], list
         if part.name != "round gauge board":
             wall = design_wall_board(card, LEG_GAP_MM)
             caption = SLOPING if wall.slope < 1.0 else f"{part.number} {part.name}, from the front"
-            figures.append(_show(kit, draw_wall_board(wall, part, reader), caption))
+            scale = choose_scale(kit, partial(measure_wall_board, wall), 80.0, 64.0)
+            figures.append(
+                kit.drawing(draw_wall_board(wall, part, reader, scale), scale=scale, show_scale=True, caption=caption)
+            )
     return story, figures
 
 

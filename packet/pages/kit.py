@@ -196,7 +196,7 @@ class Kit:
         gutter = 7 * MM
         share = self.frame.width / len(columns)
         widths = [w * MM for w in widths_mm] if widths_mm else [share] * len(columns)
-        whole = any(isinstance(block, Figure) for column in columns for block in column)
+        whole = any(is_whole(block) for column in columns for block in column)
         table = FlowTable(
             [[list(column) or "" for column in columns]],
             colWidths=widths,
@@ -248,3 +248,8 @@ class Kit:
         lengths = inch if self.reader.system == "inch" else metric
         best = next((pair for pair in lengths if pair[0] * scale >= 12), lengths[-1])
         return Bar(*best)
+
+
+def is_whole(block: Any) -> bool:
+    """Tell whether a block must not be split over two pages: a drawing, or columns with one."""
+    return isinstance(block, Figure) or (isinstance(block, FlowTable) and block.splitInRow == 0 and block._nrows == 1)

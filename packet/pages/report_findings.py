@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Mapping, Sequence
+from collections.abc import Mapping
 from typing import Any
 
 from calc.finding import Finding, Verdict
+from packet.assumed import list_things
 from packet.job import Job
 from packet.pages.amounts import Sources, limit_of, margin_of, value_of
 from packet.pages.kit import Kit
@@ -123,25 +124,6 @@ def _list_warnings(job: Job, kit: Kit) -> list[Any]:
     if job.warnings:
         blocks += [kit.heading("Unusual values in the project file", 3), *kit.bullets(list(job.warnings))]
     if job.project.assumed:
-        words = "Assumed, measure before cutting: " + ", ".join(list_assumed(job.project.assumed)) + "."
+        words = "Assumed, measure before cutting: " + ", ".join(list_things(job.project.assumed)) + "."
         blocks.append(kit.text(words, "strong"))
     return blocks
-
-
-def list_assumed(paths: Sequence[str]) -> list[str]:
-    """Return what was assumed, the parts of one thing together: ``filter A pail (top, height)``."""
-    things: dict[str, list[str]] = {}
-    for path in paths:
-        thing, _, part = path.rpartition(".")
-        ours = things.setdefault(name_assumed(thing), []) if thing.count(".") > 1 else things.setdefault(path, [])
-        if thing.count(".") > 1:
-            ours.append(part.replace("_", " "))
-    return [f"{thing} ({', '.join(parts)})" if parts else name_assumed(thing) for thing, parts in things.items()]
-
-
-def name_assumed(path: str) -> str:
-    """Return a dotted path of the project file in plain words: ``ports.filter A.pail`` is filter A pail."""
-    parts = path.split(".")
-    if len(parts) > 2 and parts[0] in ("ports", "machines", "ducts"):
-        parts = parts[1:]
-    return " ".join(parts).replace("_", " ")

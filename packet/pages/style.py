@@ -27,6 +27,7 @@ SIDE_MM = 14.0
 TOP_MM = 11.0
 FOOT_MM = 10.0
 FOOT_ROOM_MM = 7.0
+FULL_FOOT_MM = FOOT_ROOM_MM - 2.0  # the footer's strip under a whole-page drawing
 
 
 @dataclass(frozen=True)
@@ -60,12 +61,11 @@ def lay_text_frame(paper: Paper) -> Frame:
 def lay_full_frame(paper: Paper) -> Frame:
     """Return the frame of whole-page drawings and templates: all the printer reaches, less the footer's strip."""
     margin = paper.margin_mm
-    room = FOOT_ROOM_MM - 2.0
     return Frame(
         margin * MM,
-        (margin + room) * MM,
+        (margin + FULL_FOOT_MM) * MM,
         (paper.width_mm - 2 * margin) * MM,
-        (paper.height_mm - 2 * margin - room) * MM,
+        (paper.height_mm - 2 * margin - FULL_FOOT_MM) * MM,
     )
 
 

@@ -67,7 +67,7 @@ def make_table(rows: Sequence[Sequence[Cell]], shape: TableShape) -> Any:
         spaceBefore=3,
         spaceAfter=8,
     )
-    table.setStyle(TableStyle(_make_commands(shape, count, len(filled), follows)))
+    table.setStyle(TableStyle(_make_commands(shape, count, len(filled), follows, _find_groups(filled, shape))))
     return table
 
 
@@ -128,11 +128,19 @@ def _fill_rows(rows: Sequence[Sequence[Cell]], widths: list[float], shape: Table
     return filled, follows
 
 
+def _find_groups(rows: Sequence[Sequence[Cell]], shape: TableShape) -> list[int]:
+    """Return the rows that only name the group of those below: a flowable first, nothing beside it."""
+    found = range(shape.header_rows, len(rows) - 1)
+    return [n for n in found if not isinstance(rows[n][0], str) and len(rows[n]) > 2 and not any(rows[n][1:])]
+
+
 def _grey(tone: float) -> Color:
     return Color(tone, tone, tone)
 
 
-def _make_commands(shape: TableShape, columns: int, rows: int, follows: set[int]) -> list[tuple[Any, ...]]:
+def _make_commands(
+    shape: TableShape, columns: int, rows: int, follows: set[int], groups: Sequence[int] = ()
+) -> list[tuple[Any, ...]]:
     leading = LEADING * shape.size / SIZE
     head = shape.header_rows
     commands: list[tuple[Any, ...]] = [
@@ -165,6 +173,7 @@ def _make_commands(shape: TableShape, columns: int, rows: int, follows: set[int]
             ("FONT", (0, -1), (-1, -1), BOLD, shape.size, leading),
             ("LINEABOVE", (0, -1), (-1, -1), 0.9, _grey(BLACK)),
         ]
+    commands += [("NOSPLIT", (0, row), (0, row + 1)) for row in groups]
     for column, anchor in enumerate(shape.align[:columns]):
         if anchor != "l":
             commands.append(("ALIGN", (column, 0), (column, -1), ANCHORS[anchor]))

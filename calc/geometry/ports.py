@@ -166,7 +166,7 @@ def mark_quadrants(design: PortDesign, centre: Point) -> list[Feature]:
     side = INDEX_SIDE[design.port.face]
     marks = [
         ray(design.index_deg, inner, outer, Layer.MARK, "INDEX"),
-        ray(design.index_deg, outer, outer + 9.0, Layer.MARK, f"to the {side}"),
+        ray(design.index_deg, outer, outer + 9.0, Layer.MARK, f"to {side}"),
     ]
     for quarter in (1, 2, 3):
         angle = design.index_deg + 90.0 * quarter

@@ -82,7 +82,7 @@ def write_beside(feature: Feature) -> tuple[Words, ...]:
         )
         start, anchor = line.start, "start" if flipped > 0 else "end"
     at = Point(start.x + math.cos(up) * 1.2, start.y + math.sin(up) * 1.2)
-    return (Words(at, feature.label, 2.2, anchor, turn),)
+    return (Words(at, feature.label, 2.2, anchor, turn, ground=anchor != "middle"),)
 
 
 def _spread(circle: Circle, first_deg: float, every_mm: float) -> list[float]:

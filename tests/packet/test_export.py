@@ -75,7 +75,8 @@ def parts() -> list[FlatPart]:
     trial = make_part(
         make_rectangle(0, 0, 200, 100), slot(40, 50, 60, 12.5), Circle(Point(150, 50), 20), Arc(Point(3, 4), 9, 20, 310)
     )
-    return [*(p for p in make_job().design.flat_parts if p.cnc), trial]  # fmt: skip
+    made = (*make_job().design.flat_parts, *load_job("boatshed").design.flat_parts)
+    return [*(p for p in made if p.cnc), trial]
 
 
 # --- DXF ------------------------------------------------------------------------------------------------------------

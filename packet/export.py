@@ -44,17 +44,26 @@ def write_parts(job: Job, folder: Path) -> None:
 
 def write_sheets(job: Job, place: Path, taken: set[str]) -> None:
     """Write every laid-out sheet with its parts where the cut list puts them."""
+    from packet.pages.templates import find_warnings
+
     parts = {part.number: part for part in reversed(job.design.flat_parts)}
     revision = job.project.title.revision
     for plan in job.design.sheets:
         for layout in plan.layouts:
-            drawing = draw_sheet(layout, parts, revision)
+            laid = [parts[p.blank.number] for p in layout.placed if p.blank.number in parts]
+            warnings = tuple(dict.fromkeys(words for part in laid for words in find_warnings(job, part)))
+            drawing = draw_sheet(layout, parts, revision, warnings)
             stem = f"sheet-{layout.number}-{slug(plan.material)}"[:LONGEST_NAME].rstrip("-")
             _write_both(drawing, place, make_unique(f"{stem}-rev-{slug(revision) or '0'}-mm", taken))
 
 
-def draw_sheet(layout: SheetLayout, parts: Mapping[str, FlatPart], revision: str) -> Drawing:
-    """Return a sheet of stock with the lines of its parts in place; the sheet's own edge is on a no-cut layer."""
+def draw_sheet(
+    layout: SheetLayout, parts: Mapping[str, FlatPart], revision: str, warnings: tuple[str, ...] = ()
+) -> Drawing:
+    """Return a sheet of stock with the lines of its parts in place; the sheet's own edge is on a no-cut layer.
+
+    warnings: what must be known before any of its parts is cut
+    """
     entities: list[Entity] = [Stroke(make_rectangle(0.0, 0.0, layout.length_mm, layout.width_mm), Pen.OUTLINE)]
     for placed in layout.placed:
         part = parts.get(placed.blank.number)
@@ -69,7 +78,8 @@ def draw_sheet(layout: SheetLayout, parts: Mapping[str, FlatPart], revision: str
     corner = Point(0.0, layout.width_mm + AROUND_MM)
     entities.append(Stroke(make_rectangle(corner.x, corner.y, REFERENCE_MM, REFERENCE_MM), Pen.OUTLINE))
     note = "this square is 50 mm: do not cut it"
-    for text, up in ((name, 30.0), (note, 10.0)):
+    lines = [(name, 30.0), (note, 10.0)] + ([("; ".join(warnings), 50.0)] if warnings else [])
+    for text, up in lines:
         entities.append(Words(Point(REFERENCE_MM + 10.0, corner.y + up), clean_text(text), 8.0))
     bounds = Box(0.0, 0.0, layout.length_mm, layout.width_mm + REFERENCE_MM + 2 * AROUND_MM)
     return Drawing(clean_text(name), tuple(entities), bounds)

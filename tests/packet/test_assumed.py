@@ -12,6 +12,7 @@ from pypdf import PdfReader
 
 from packet.assumed import MEASURE, count_assumed, is_part_assumed, say_assumed
 from packet.build import make_job
+from packet.export import write_parts
 from packet.job import Job
 from packet.new import fill_answers
 from packet.new_file import write_project_text
@@ -56,6 +57,14 @@ def test_every_template_of_a_port_nobody_measured_is_stamped(jobs: dict[str, Job
     pages = [page for page in read_section(job, "templates") if "hole for filter A" in page]
     assert pages
     assert all(MEASURE.upper() in page for page in pages)
+
+
+def test_files_for_machines_say_it_too(jobs: dict[str, Job], tmp_path: Path) -> None:
+    write_parts(jobs["minimal"], tmp_path)
+    for pattern in ("h1-hole-for-filter-a*", "sheet-1-*"):
+        files = sorted((tmp_path / "parts").glob(pattern))
+        assert {file.suffix for file in files} == {".svg", ".dxf"}
+        assert all(MEASURE.upper() in file.read_text(encoding="utf-8") for file in files)
 
 
 def test_only_what_cuts_a_part_stands_at_the_cut_list() -> None:

@@ -14,6 +14,7 @@ from calc.project import Project
 from calc.quantity import Reader, ReadError
 from calc.questions import Question, ask_about_build, ask_about_log, ask_about_test, name_unit
 from calc.record import Entry, Record
+from packet.display_asked import Asked, apply_asked
 from packet.load import Loaded, load_project, read_bytes
 from packet.problem import BadProject, Problem, show_problems
 from packet.record_answers import Sheet, check_answer, drop_known, list_doubts, make_entries
@@ -41,8 +42,9 @@ def record_filled(pdf_path: Path, project_path: Path, *, today: datetime.date) -
     known = load_record(project_path, today) or Record()
     filled = read_filled(pdf_path, project)
     title = loaded.project.title
+    printed = apply_asked(project, Asked(units=filled.units or None))  # a bare number is meant in the sheet's own units
     entries = make_entries(
-        filled.sheet, project, filled.revision or title.revision, filled.digest or loaded.digest, today
+        filled.sheet, printed, filled.revision or title.revision, filled.digest or loaded.digest, today
     )
     if filled.sheet.problems:
         raise BadProject(filled.sheet.problems)

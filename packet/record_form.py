@@ -18,11 +18,15 @@ MOST_PDF_BYTES = 60_000_000
 
 @dataclass(frozen=True)
 class Filled:
-    """A sheet, and the revision and digest of the packet it was printed from (empty when the PDF does not say)."""
+    """A sheet, and the revision and digest of the packet it was printed from (empty when the PDF does not say).
+
+    units: inch or metric, in which the sheet was printed and bare numbers on it are meant; empty when it does not say
+    """
 
     sheet: Sheet
     revision: str
     digest: str
+    units: str = ""
 
 
 def read_filled(pdf_path: Path, project: Project) -> Filled:
@@ -67,7 +71,7 @@ def read_filled(pdf_path: Path, project: Project) -> Filled:
         )
     _check_strangers(sheet, fields, {names[q.key] for q in questions})
     mark = _read_mark(subject)
-    return Filled(sheet, mark.revision, mark.digest)
+    return Filled(sheet, mark.revision, mark.digest, mark.units)
 
 
 @dataclass(frozen=True)
@@ -76,6 +80,7 @@ class PacketMark:
 
     revision: str
     digest: str
+    units: str = ""
 
 
 def read_packet_mark(pdf_path: Path) -> PacketMark:
@@ -88,8 +93,8 @@ def read_packet_mark(pdf_path: Path) -> PacketMark:
 
 
 def _read_mark(subject: str) -> PacketMark:
-    match = re.fullmatch(r"Revision (.*), project file ([0-9a-f]{6,64})", subject)
-    return PacketMark(match[1], match[2]) if match else PacketMark("", "")
+    match = re.fullmatch(r"Revision (.*), project file ([0-9a-f]{6,64})(?:, (inch|metric) units)?", subject)
+    return PacketMark(match[1], match[2], match[3] or "") if match else PacketMark("", "")
 
 
 def _name_all(project: Project) -> dict[str, str]:

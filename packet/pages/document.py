@@ -106,7 +106,9 @@ def _make_document(job: Job, kit: Kit, stream: IO[bytes], title: str) -> BaseDoc
         lang="es" if job.project.display.language == "spanish" else "en",
         title=clean_text(title),
         author=clean_text(job.project.title.drawn_by),
-        subject=clean_text(f"Revision {job.project.title.revision}, project file {job.digest}"),
+        subject=clean_text(
+            f"Revision {job.project.title.revision}, project file {job.digest}, {kit.reader.system} units"
+        ),
         creator=f"collector-packet {job.version}",
         keywords=["dust collection", "build packet", job.project.title.revision, job.digest],
     )

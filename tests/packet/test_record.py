@@ -16,6 +16,7 @@ import pypdf
 import pytest
 
 from calc.questions import ask_about_build, ask_about_log, ask_about_test
+from packet.display_asked import Asked, apply_asked
 from packet.problem import BadProject
 from packet.record import Entry, append_entry, find_log, load_record, record_asked, record_filled, run_record
 from packet.record_log import quote, read_log
@@ -100,6 +101,26 @@ def test_a_filled_form_goes_into_the_log_and_reads_back(forms, shop: Path, tmp_p
     assert entry.answers["leak.smoke"].yes is False
     assert "leak.gates" not in entry.answers, "a box left alone is not answered, not passed and not failed"
     assert entry.notes == 'seam at the back: sealed # twice / "done"'
+
+
+def test_bare_numbers_on_a_sheet_printed_in_other_units_are_meant_in_those(shop: Path, tmp_path: Path) -> None:
+    """A sheet of an inch shop, printed with --units metric: 52 beside "Pa" is 52 Pa, never 52 inches of water."""
+    job = load_job("boatshed")
+    metric = replace(job, project=apply_asked(job.project, Asked(units="metric")))
+    values = {
+        "test.date": "2026-04-01",
+        "reading.planer": "52",
+        "reading.table saw": "0.2 inH2O",
+        "speed.planer": "20.5",
+    }
+    done = record_filled(fill(write_pages(metric, FORMS)[0], values, tmp_path / "filled.pdf"), shop, today=TODAY)
+    (entry,) = done.entries
+    assert entry.get_value("reading.planer") == pytest.approx(52.0)
+    assert entry.get_value("reading.table saw") == pytest.approx(0.2 * 249.08891)
+    assert entry.get_value("speed.planer") == pytest.approx(20.5)
+    read_back = load_record(shop)
+    assert read_back is not None
+    assert read_back.entries == done.entries
 
 
 @pytest.mark.parametrize("name", ["boatshed", "schoolroom"])

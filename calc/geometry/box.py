@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 from dataclasses import replace
-from itertools import pairwise
+from itertools import combinations, pairwise
 
 from calc.geometry.faces import VIEWS
 from calc.geometry.joints import BoxShape, measure_box
@@ -37,19 +37,24 @@ def settle_box(project: Project) -> Project:
     rows = range(1, hung + 1) if box.width_mm is None and box.depth_mm is None and hung > 1 else range(1, 2)
     settled = [_settle_rows(project, count, 0.0) for count in rows]
     best = min(settled, key=_rank_box)
-    if box.width_mm is None and _rank_box(best)[0]:
+    if box.width_mm is None and _rank_box(best)[1]:
         wider = (WIDER_MM * step for step in range(1, WIDER_STEPS + 1))
         best = min([best, *(_settle_rows(project, 1, more) for more in wider)], key=_rank_box)
     return best
 
 
-def _rank_box(project: Project) -> tuple[bool, float]:
-    """Return what is to be made small: an arm that gets not everywhere, then the box."""
+def _rank_box(project: Project) -> tuple[bool, bool, float]:
+    """Return what is to be made small: ports without their grip, an arm that gets not everywhere, then the box."""
     shape = measure_box(project.box)
     reach = measure_reach(project, shape, tuple(design_port(project, port) for port in project.ports))
-    return not all(
-        target.can for target in reach.targets
-    ), shape.inside.width * shape.inside.depth * shape.inside.height
+    cramped = any(
+        math.dist((a.across_mm or 0.0, a.up_mm or 0.0), (b.across_mm or 0.0, b.up_mm or 0.0))
+        < find_spacing(project, a, b) - 1e-6
+        for a, b in combinations(project.ports, 2)
+        if a.face == b.face
+    )
+    out = not all(target.can for target in reach.targets)
+    return cramped, out, shape.inside.width * shape.inside.depth * shape.inside.height
 
 
 def _settle_rows(project: Project, rows: int, wider_mm: float) -> Project:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import example, given, settings
 from hypothesis import strategies as st
 
 from calc.finding import Verdict
@@ -40,6 +40,7 @@ def make_auto(filters: int, lining_mm: float, system: str = "metric", joint: str
     st.sampled_from(["inch", "metric"]),
     st.sampled_from(["butt", "dado", "cleat"]),
 )
+@example(4, 0.0, "inch", "cleat")
 def test_auto_box_holds_ports_grip_and_lining(filters: int, lining: float, system: str, joint: str) -> None:
     project = settle_box(make_auto(filters, lining, system, joint))
     design = design_box(project, 500.0, 2500.0)

@@ -13,7 +13,7 @@ from packet.load import Loaded, load_project
 from packet.outputs import ONLY_PACKET, OUTPUTS, Output
 from packet.side_by_side import run_side_by_side
 from packet.version import VERSION
-from packet.write import check_target, name_folder, stage_outputs, write_whole
+from packet.write import check_target, name_folder, refuse_mount, stage_outputs, write_whole
 
 Progress = Callable[[str], None]
 
@@ -80,6 +80,8 @@ def build_packet(
     """
     os.environ.pop("SOURCE_DATE_EPOCH", None)  # the PDF library would date files by it, not by the project
     target = check_target(out if out is not None else Path("out") / name_folder(path.stem), path)
+    if only is None:
+        refuse_mount(target)
     job, loaded = make_job(path, progress, asked)
     if only is not None:
         progress("drawing pages")

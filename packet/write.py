@@ -68,6 +68,14 @@ def check_target(target: Path, project_file: Path) -> Path:
     return real
 
 
+def refuse_mount(target: Path) -> None:
+    """Raise BadTarget for the top of a disk of its own: it cannot be replaced by a folder with the new outputs."""
+    if os.path.ismount(target):
+        raise BadTarget(
+            f"{target} is the top of a disk of its own; choose a folder inside it, such as {target / 'shop'}"
+        )
+
+
 @contextlib.contextmanager
 def stage_outputs(target: Path) -> Iterator[Staging]:
     """Give a hidden folder to fill; publish it at the end, or leave no trace after a failure. Raises CannotWrite."""

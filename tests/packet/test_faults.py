@@ -22,7 +22,7 @@ from packet import build, write
 from packet.build import build_packet
 from packet.outputs import Output
 from packet.record import Entry, append_entry, load_record
-from packet.write import CannotWrite, name_folder, stage_outputs, write_new
+from packet.write import BadTarget, CannotWrite, name_folder, stage_outputs, write_new
 
 TOP = Path(__file__).parents[2]
 MINIMAL = (TOP / "projects" / "minimal.yaml").read_text(encoding="utf-8")
@@ -151,6 +151,10 @@ def test_the_top_of_a_disk_of_its_own_is_explained(shop: Path, monkeypatch: pyte
     monkeypatch.setattr(write, "exchange", lambda one, other: False)
     monkeypatch.setattr(os, "rename", refuse)
     with pytest.raises(CannotWrite, match="the top of a disk of its own; choose a folder inside it"):
+        build_packet(shop / "shop.yaml", shop / "out" / "shop")
+    assert read_all(shop) == before
+    monkeypatch.setattr(os.path, "ismount", lambda path: Path(path) == shop / "out" / "shop")
+    with pytest.raises(BadTarget, match="the top of a disk of its own; choose a folder inside it"):
         build_packet(shop / "shop.yaml", shop / "out" / "shop")
     assert read_all(shop) == before
 

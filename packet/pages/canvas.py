@@ -6,11 +6,10 @@ from collections.abc import Callable
 from dataclasses import dataclass
 from typing import Any
 
-from reportlab import rl_config
 from reportlab.pdfbase.pdfdoc import PDFName
 from reportlab.pdfgen.canvas import Canvas
 
-from packet.pages.fonts import BODY
+from packet.pages.fonts import BODY, register_fonts
 
 
 @dataclass(frozen=True)
@@ -35,7 +34,7 @@ class PacketCanvas(Canvas):  # type: ignore[misc]
     """
 
     def __init__(self, *args: Any, **words: Any) -> None:
-        rl_config.useA85 = 0  # streams as bytes: smaller, and a tenth of the time saved
+        register_fonts()
         super().__init__(*args, **words)
         self.places: dict[str, int] = {}
         self.starts: dict[str, tuple[int, bool]] = {}

@@ -51,7 +51,11 @@ def make_parser() -> argparse.ArgumentParser:
     new.add_argument("--answers", metavar="FILE", help="take the answers from a file instead of asking")
 
     schema = commands.add_parser("schema", help="print a schema for editors and programs")
-    schema.add_argument("of", choices=("project", "sizing"), help="of the project file, or of sizing.json")
+    schema.add_argument(
+        "of",
+        choices=("project", "answers", "sizing"),
+        help="of the project file, of an answers file, or of sizing.json",
+    )
 
     record = commands.add_parser("record", help="add a filled as-built form to the project's log")
     record.add_argument("project", help="the project file")

@@ -188,6 +188,10 @@ def run_schema(asked: argparse.Namespace) -> int:
         from packet.schema import make_project_schema
 
         print(json.dumps(make_project_schema(), indent=2, ensure_ascii=False))
+    elif asked.of == "answers":
+        from packet.schema import make_answers_schema
+
+        print(json.dumps(make_answers_schema(), indent=2, ensure_ascii=False))
     else:
         from packet.sizing_json import SCHEMA
 

@@ -28,6 +28,18 @@ def make_project_schema() -> Schema:
     }
 
 
+def make_answers_schema() -> Schema:
+    """Return the schema of an answers file for ``new --answers``."""
+    from packet.questions import make_answers_group
+
+    return {
+        "$schema": DRAFT,
+        "title": "answers for collector-packet new",
+        "description": f"Made by collector-packet {VERSION}. Every key may be left out: it is then assumed.",
+        **make_schema(make_answers_group()),
+    }
+
+
 def make_schema(what: m.What) -> Schema:
     """Return the schema of one kind of field."""
     match what:

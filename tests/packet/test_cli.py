@@ -323,7 +323,7 @@ def test_version_and_a_broken_file_load_no_heavy_library(tmp_path: Path) -> None
 
 
 def test_schema_is_json(tmp_path: Path) -> None:
-    for of in ("project", "sizing"):
+    for of in ("project", "answers", "sizing"):
         done = run("schema", of, cwd=tmp_path)
         assert done.returncode == 0, done.stderr
         assert json.loads(done.stdout)["$schema"].startswith("http")

@@ -14,6 +14,7 @@ from packet.load import BadProject, load_project
 from packet.new import ask_all, read_answers
 from packet.new_file import quote, split_machines
 from packet.questions import ASKED, QUESTIONS, STARTS, find_what
+from packet.schema import make_answers_schema
 from tests.packet.test_fields import read_text
 
 TOP = Path(__file__).parents[2]
@@ -83,6 +84,14 @@ def test_answers_from_a_file(tmp_path: Path) -> None:
     assert len(project.runs[0].pieces) == 1
     assert "machines" not in project.assumed
     assert {"machines.planer.hood", "machines.shaper.pieces"} <= set(project.assumed)
+
+
+def test_the_answers_schema_tells_every_key_and_holds_for_the_answers_that_stand() -> None:
+    schema = make_answers_schema()
+    assert set(schema["properties"]) == {question.key for question in QUESTIONS}
+    assert "required" not in schema
+    for question in QUESTIONS:
+        assert question.asks in schema["properties"][question.key]["description"]
 
 
 def test_a_pail_that_was_measured_gives_every_port_and_is_not_assumed(tmp_path: Path) -> None:

@@ -29,6 +29,9 @@ CAPTION_MM, HEADING_MM = 10.0, 12.0
 MOSTLY_EMPTY = 0.4
 """Share of a sheet that is used, below which it is drawn smaller."""
 
+STILL_CLEAR = 1.7
+"""Panels stand three beside each other where they need not be drawn smaller by more than this."""
+
 LEGIBLE = 40
 """A sheet's parts can be read at 1 to this."""
 
@@ -116,23 +119,26 @@ def _draw_plan(plan: SheetPlan, job: Job, kit: Kit) -> list[Flowable]:
 
 
 def _draw_holed(job: Job, kit: Kit) -> list[Flowable]:
-    """Return the panels with holes, two beside each other, all at one scale."""
+    """Return the panels with holes, two or three beside each other, all at one scale."""
     parts = list_holed(job.design)
     if not parts:
         return []
     half = kit.frame_width_mm / 2 - 4
-    scale = choose_panel_scale(parts, half, kit)
+    scale, count = choose_panel_scale(parts, half, kit), 2
+    third = choose_panel_scale(parts, kit.frame_width_mm / 3 - 4, kit)
+    if len(parts) % 3 == 0 and third * STILL_CLEAR >= scale:
+        scale, count = third, 3
     figures = [
         kit.drawing(draw_panel(job.design, part, kit.reader, scale), scale=scale, show_scale=True,
                     caption=f"{part.number} {part.name}")
         for part in parts
     ]  # fmt: skip
-    rows = [figures[start : start + 2] for start in range(0, len(figures), 2)]
+    rows = [figures[start : start + count] for start in range(0, len(figures), count)]
     heading = kit.heading("Holes in the panels, seen from outside", 2)
     high = max(measure_panel(part, scale)[1] for part in parts) + CAPTION_MM
     blocks: list[Flowable] = [CondPageBreak((high + HEADING_MM) * MM), heading]
     for row in rows:  # a row of figures cannot be split: it goes on the next page whole
-        blocks += [CondPageBreak(high * MM), kit.columns([[figure] for figure in row] + [[]] * (2 - len(row)))]
+        blocks += [CondPageBreak(high * MM), kit.columns([[figure] for figure in row] + [[]] * (count - len(row)))]
     return blocks
 
 
@@ -155,10 +161,10 @@ def choose_scale(layout: SheetLayout, kit: Kit) -> float:
     """Return the largest usual scale at which a sheet is no wider than the page and about 70 mm high; a sheet that
     is mostly left over is drawn smaller where its parts stay legible."""
     usual = INCH_SCALES if kit.reader.system == "inch" else METRIC_SCALES
-    highest = (58.0, 82.0) if layout.used < MOSTLY_EMPTY else (82.0,)
+    highest = (63.5, 82.0) if layout.used < MOSTLY_EMPTY else (82.0,)
     for most in highest:
         for one_to in usual:
             wide, high = measure_layout(layout, 1 / one_to)
-            if wide <= kit.frame_width_mm and high <= most and (most > 58.0 or one_to <= LEGIBLE):
+            if wide <= kit.frame_width_mm and high <= most and (most > 63.5 or one_to <= LEGIBLE):
                 return 1 / one_to
     return (kit.frame_width_mm - MARGINS[0] - MARGINS[2]) / layout.length_mm

@@ -8,7 +8,7 @@ from typing import Any
 
 from calc.finding import Verdict
 from calc.quantity import to_reader
-from calc.results import DuctFlow, MachineFlow, Plotted, Scenario
+from calc.results import DuctFlow, Plotted, Scenario
 from packet.draw.duct_tree import Duct, can_draw, draw_duct_tree, draw_legend
 from packet.draw.model import Drawing, Pen
 from packet.draw.plots import Axis, Curve, Plot, Spot, Strip, draw_plot
@@ -23,7 +23,7 @@ WORST = {Verdict.FITS: 0, Verdict.TIGHT: 1, Verdict.DOES_NOT_FIT: 2}
 def make_blocks(job: Job, kit: Kit) -> list[Any]:
     """Return the blocks on flow: curves, table of gates, sets of gates, duct tree."""
     alone = [s for s in job.sizing.scenarios if s.kind == "alone"]
-    together = [s for s in job.sizing.scenarios if s.kind != "alone"]
+    together = [s for s in job.sizing.scenarios if s.kind == "set"]
     shown = pick_gates(job, alone)
     blocks: list[Any] = [
         kit.heading("What each machine gets", 2),
@@ -37,6 +37,7 @@ def make_blocks(job: Job, kit: Kit) -> list[Any]:
     ]
     if together:
         blocks += [kit.heading("Several gates open", 3), _table_together(kit, together)]
+    blocks += [_tell_all_open(kit, scenario) for scenario in job.sizing.scenarios if scenario.kind == "all"]
     blocks += _make_tree(job, kit, alone)
     return blocks
 
@@ -143,14 +144,8 @@ def _table_gates(job: Job, kit: Kit, alone: Sequence[Scenario]) -> Any:
     return kit.table(rows, (7, 31, 15, 27, 17, 32, 17, 28, 24), align="llrrrrrrl", size=8.6)
 
 
-def _mark_together(scenario: Scenario, flow: MachineFlow, kit: Kit) -> Any:
-    """Return the verdict; only words for all gates at once, which a shop working at one gate does not ask of it."""
-    if scenario.kind == "set":
-        return kit.mark(flow.verdict)
-    return "enough" if flow.flow.best >= flow.needs_m3s else "too little"
-
-
 def _table_together(kit: Kit, together: Sequence[Scenario]) -> Any:
+    """Return the file's own sets of gates, a line a machine."""
     reader = kit.reader
     rows: list[list[Any]] = [
         [
@@ -159,7 +154,7 @@ def _table_together(kit: Kit, together: Sequence[Scenario]) -> Any:
         ]
     ]  # fmt: skip
     for scenario in together:
-        slow = min(scenario.ducts, key=lambda d: d.speed.best / d.limit_ms if d.limit_ms else 9.9, default=None)
+        slow = find_slowest(scenario)
         for index, flow in enumerate(scenario.machines):
             first = index == 0
             rows.append(
@@ -167,10 +162,33 @@ def _table_together(kit: Kit, together: Sequence[Scenario]) -> Any:
                     scenario.name if first else "", bare(scenario.flow.best, "flow_m3s", reader) if first else "",
                     flow.machine, bare(flow.needs_m3s, "flow_m3s", reader), bare_band(flow.flow, "flow_m3s", reader),
                     f"{slow.place}: {bare(slow.speed.best, 'speed_ms', reader)}" if first and slow else "",
-                    _mark_together(scenario, flow, kit),
+                    kit.mark(flow.verdict),
                 ]
             )  # fmt: skip
     return kit.table(rows, (38, 16, 36, 16, 32, 34, 26), align="lrlrrll", size=8.6)
+
+
+def _tell_all_open(kit: Kit, scenario: Scenario) -> Any:
+    """Return all gates open at once in a sentence: a shop that works at one gate does not ask it of its collector."""
+    reader = kit.reader
+    gets = "; ".join(
+        f"{flow.machine} {bare_band(flow.flow, 'flow_m3s', reader)} of {bare(flow.needs_m3s, 'flow_m3s', reader)}"
+        for flow in scenario.machines
+    )
+    short = sum(flow.flow.best < flow.needs_m3s for flow in scenario.machines)
+    slow = find_slowest(scenario)
+    slowest = f" Slowest air: {slow.place}, {full(slow.speed.best, 'speed_ms', reader)}." if slow else ""
+    verdict = f"too little at {short} of {len(scenario.machines)}" if short else "enough at each"
+    return kit.text(
+        f"All gates open, for comparison: the blower moves {full(scenario.flow.best, 'flow_m3s', reader)}, {verdict}. "
+        f"Gets of need: {gets}.{slowest}",
+        "small",
+    )
+
+
+def find_slowest(scenario: Scenario) -> DuctFlow | None:
+    """Return the duct whose air is slowest against what it wants."""
+    return min(scenario.ducts, key=lambda d: d.speed.best / d.limit_ms if d.limit_ms else 9.9, default=None)
 
 
 # --- the duct tree ----------------------------------------------------------------------------------------------------

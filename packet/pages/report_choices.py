@@ -51,7 +51,7 @@ def _table_remedies(job: Job, kit: Kit) -> Any:
         ]
         for r in job.sizing.remedies
     ]
-    return kit.table(rows, (52, 62, 22, 22, 24), align="llrrl", size=8.6)
+    return kit.table(rows, (62, 71, 17.5, 17.5, 14), align="llrrl", size=8.0)
 
 
 def _table_filters(job: Job, kit: Kit) -> Any:

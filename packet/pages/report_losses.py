@@ -75,11 +75,11 @@ def draw_way(job: Job, scenario: Scenario) -> Drawing:
         Axis("line of the ledger (B: blower)", 0.0, x),
         Axis(axis("total pressure", "pressure_pa", job.reader), *_spread(job, low, high)),
         (Curve(shown, Pen.PLOT),),
-        spots=(Spot(*middle, words=blower_words, side="left"),),
+        spots=(Spot(*middle, words=blower_words, side="left" if blower_x > 0.75 * x else "right"),),
         limits=(Limit(0.0, "room", words_at=0.45),),
         x_names=tuple(names),
     )
-    return draw_plot(plot, 182.0, 46.0)
+    return draw_plot(plot, 182.0, 42.0)
 
 
 def _rise(points: list[tuple[float, float]], level: float, x: float, rise: float) -> tuple[float, float]:

@@ -48,10 +48,18 @@ def write_table(findings: Sequence[Finding], reader: Reader, width: int) -> str:
     for finding, row in zip(rows, cells, strict=True):
         lines.append(lay_row(row, widths))
         if finding.verdict is not Verdict.FITS:
-            for label, said in [("", finding.why), *[("mend: ", mend) for mend in finding.mends[:3]]]:
-                text = make_visible(label + say(said, reader))
+            said = [say(finding.why, reader), *(f"mend: {say(mend, reader)}" for mend in finding.mends[:3])]
+            for text in map(make_visible, [*write_band(finding, reader), *said]):
                 lines += textwrap.wrap(text, max(30, width - 1), initial_indent="    ", subsequent_indent="    ")
     return "\n".join(lines)
+
+
+def write_band(finding: Finding, reader: Reader) -> list[str]:
+    """Return between what the value may lie, where that is not one number: a verdict looks at both ends."""
+    low, high = write_value(finding.low, reader), write_value(finding.high, reader)
+    if not low or not high or low == high:
+        return []
+    return [f"It may lie between {low} and {high}: published coefficients spread that far."]
 
 
 def write_row(finding: Finding, reader: Reader) -> tuple[str, ...]:

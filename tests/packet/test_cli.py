@@ -274,6 +274,18 @@ def test_check_json_holds_every_finding_in_base_units(shop: Path) -> None:
     assert flow["shown"]["limit"] == "650 cfm"
 
 
+def test_check_says_why_a_value_beyond_its_limit_is_tight(shop: Path) -> None:
+    """A value above its limit is tight when the low end of its band is not: the band must be seen."""
+    data = json.loads(run("check", "boatshed.yaml", "--json", cwd=shop).stdout)
+    banded = [f for f in data["findings"] if f["verdict"] == "tight" and f["sense"] == "at least" and f["low"]
+              and f["low"]["value"] < f["limit"]["value"] < f["value"]["value"]]  # fmt: skip
+    assert banded
+    shown = run("check", "boatshed.yaml", cwd=shop, COLUMNS="150").stdout
+    assert len(re.findall(r"^    It may lie between \S+ \S+ and \S+ \S+: published", shown, re.MULTILINE)) >= len(
+        banded
+    )
+
+
 def test_check_fits_a_narrow_terminal(shop: Path) -> None:
     done = run("check", "boatshed.yaml", cwd=shop, COLUMNS="72")
     assert done.returncode == 0

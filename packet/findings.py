@@ -59,7 +59,7 @@ def write_band(finding: Finding, reader: Reader) -> list[str]:
     low, high = write_value(finding.low, reader), write_value(finding.high, reader)
     if not low or not high or low == high:
         return []
-    return [f"It may lie between {low} and {high}: published coefficients spread that far."]
+    return [f"It may lie between {low} and {high}; the verdict looks at both ends."]
 
 
 def write_row(finding: Finding, reader: Reader) -> tuple[str, ...]:

@@ -16,6 +16,7 @@ from packet.reading.context import Reading, Where
 from packet.reading.nodes import Text
 
 NUMBER = re.compile(r"[+-]?(?:\d{1,15}(?:\.\d{0,15})?|\.\d{1,15})(?:[eE][+-]?\d{1,3})?")
+FEET_FIRST = re.compile(r"\d+ ?(ft|feet|foot|') ?[\d /.-]+$")
 DAY = re.compile(r"(\d{4})-(\d{1,2})-(\d{1,2})")
 YES, NO = ("yes", "true", "on", "y"), ("no", "false", "off", "n")
 OTHER_SIDES = {"length_mm": "length", "length_m": "length"}
@@ -81,7 +82,9 @@ def note_read_error(error: ReadError, node: Text, where: Where, reading: Reading
     """Turn the quantity reader's refusal into a problem of this file."""
     found = f"{quote_found(error.found)} {error.wrong}"
     example = error.example.strip("'")
-    if error.hint:
+    if "no unit after its last number" in error.wrong and FEET_FIRST.match(error.found):
+        reading.fault(node, where, found, expected=error.expected, mend=f"write '{error.found} in'")
+    elif error.hint:
         said = error.hint if "write '" in error.hint or "did you" in error.hint else f"{error.hint}, such as {example}"
         reading.fault(node, where, found, expected=error.expected, mend=suit_reader(said, reading))
     else:

@@ -9,7 +9,8 @@ from hypothesis import settings
 
 from tests.outside.check import RECORD, write_table
 
-# The suite tries the same examples everywhere and never judges by the clock; HYPOTHESIS_PROFILE=search looks for new ones.
+# The suite tries the same examples everywhere and never judges by the clock.
+# HYPOTHESIS_PROFILE=search looks for new ones.
 settings.register_profile("suite", derandomize=True, deadline=None, database=None)
 settings.register_profile("search", deadline=None)
 settings.load_profile(os.environ.get("HYPOTHESIS_PROFILE", "suite"))

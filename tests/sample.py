@@ -6,6 +6,7 @@ import datetime
 
 from calc import project as p
 
+CURVE = ((0, 11.6), (400, 11.4), (800, 10.0), (1200, 6.6), (1500, 2.4))  # cfm, inH2O
 INCH, FOOT, CFM, INH2O, POUND = 25.4, 0.3048, 0.00047194744, 249.0889, 0.45359237
 
 
@@ -34,9 +35,7 @@ def make_project() -> p.Project:
         shop=p.Shop(12.2, 292.04, 0.55, 100 * INCH, 36 * INCH, 80 * INCH, 24 * FOOT, 38 * FOOT),
         dust=p.Dust(6 * POUND / 3600, 3.0, 20.32, 17.78, ("hardwood", "plywood")),
         blower=p.Blower(
-            tuple(
-                p.CurvePoint(q * CFM, h * INH2O) for q, h in [(0, 11.6), (400, 11.4), (800, 10.0), (1200, 6.6), (1500, 2.4)]
-            ),
+            tuple(p.CurvePoint(q * CFM, h * INH2O) for q, h in CURVE),
             "static", d8, 3 * 745.7, sound_db=86.0, sound_at_m=5 * FOOT,
         ),
         separator=p.Separator("cyclone", 0.985, 2.0 * INH2O, 800 * CFM),
@@ -54,7 +53,8 @@ def make_project() -> p.Project:
         ),
         filters=(
             p.Filter(
-                2, 210 * 0.09290304, 12.7 * INCH, 9.4 * INCH, 36 * INCH, 16 * POUND, 22 * 0.00508, 0.5 * INH2O, cake_resistance=3e4
+                2, 210 * 0.09290304, 12.7 * INCH, 9.4 * INCH, 36 * INCH, 16 * POUND, 22 * 0.00508, 0.5 * INH2O,
+                cake_resistance=3e4,
             ),
         ),
         box=p.FilterBox(

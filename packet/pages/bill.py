@@ -28,8 +28,8 @@ def make_story(job: Job, kit: Kit) -> list[Flowable]:
     story: list[Flowable] = [
         kit.heading("Bill of materials"),
         kit.text(
-            f"{lines} lines to buy. What is in the shop already is taken off; lengths and areas have their waste added. "
-            "Tick as you buy. Sizes are this design's; measure pails and panels before you pay."
+            f"{lines} lines to buy. What is in the shop already is taken off; lengths and areas have their waste "
+            "added. Tick as you buy. Sizes are this design's; measure pails and panels before you pay."
         ),
         kit.table(list_rows(bill, kit), WIDTHS, align="lllllrr", size=SIZE),
         kit.space(2),

@@ -34,9 +34,7 @@ def test_step_that_needs_an_open_box_may_not_be_free_to_follow_the_closing() -> 
         Node("line", 0, ("assemble",), needs=("open box",)),
         Node("close", 0, ("assemble",), ends=("open box",)),
     ]
-    with pytest.raises(
-        BadWords, match=r"line\.md: needs 'open box', but 'close' ends it and may come first: a trap"
-    ):
+    with pytest.raises(BadWords, match=r"line\.md: needs 'open box', but 'close' ends it and may come first: a trap"):
         order_steps(nodes)
     nodes[2] = Node("close", 0, ("line",), ends=("open box",))
     assert [step for step, _ in order_steps(nodes)] == ["assemble", "line", "close"]

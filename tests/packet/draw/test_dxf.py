@@ -1,4 +1,4 @@
-"""Our DXF text against ezdxf, a general-purpose library: its own frame, the entities it would write."""
+"""DXF files read back: layers, kinds of entity, numbers a small machine reads, no fault by the library's own audit."""
 
 from __future__ import annotations
 
@@ -9,35 +9,14 @@ import ezdxf
 import pytest
 
 from calc.geometry.shapes import Arc, Box, Circle, Line, Path, Point
-from packet.draw.dxf import write_dxf
+from packet.draw.dxf import LAYERS, write_dxf
 from packet.draw.model import Dimension, Drawing, Pen, Stroke, Words
 from packet.export import draw_for_machine, draw_sheet
-from tests.packet.draw.dxf_by_library import FRAME, LAYERS, write_by_library
 from tests.packet.whole_job import load_job
-
-OWN = {"handle", "owner"}
 
 
 def read(text: str) -> Any:
     return ezdxf.read(io.StringIO(text))
-
-
-def describe(text: str) -> list[tuple[str, dict[str, Any]]]:
-    """Return kind and attributes of every entity, but for its running number."""
-    kept = []
-    for entity in read(text).modelspace():
-        values = {key: value for key, value in entity.dxfattribs().items() if key not in OWN}
-        kept.append((entity.dxftype(), values))
-    return kept
-
-
-def round_all(entities: list[tuple[str, dict[str, Any]]]) -> list[Any]:
-    def plain(value: Any) -> Any:
-        if isinstance(value, float):
-            return round(value, 6) + 0.0
-        return tuple(round(v, 6) + 0.0 for v in value) if hasattr(value, "xyz") else value
-
-    return [(kind, {key: plain(value) for key, value in values.items()}) for kind, values in entities]
 
 
 def list_drawings() -> list[Drawing]:
@@ -63,20 +42,23 @@ def make_trial() -> Drawing:
     return Drawing("trial", tuple(entities), Box(0, 0, 10, 10))
 
 
-def test_the_frame_is_an_empty_drawing_of_the_library_with_our_layers() -> None:
-    kept = read(FRAME.read_text(encoding="utf-8"))
-    assert not kept.audit().has_errors
-    assert len(kept.modelspace()) == 0
-    found = {each.dxf.name: (each.dxf.color, each.dxf.linetype, bool(each.dxf.plot)) for each in kept.layers}
+def test_the_layers_are_ours_and_only_cutting_layers_plot() -> None:
+    document = read(write_dxf(make_trial()))
+    found = {each.dxf.name: (each.dxf.color, each.dxf.linetype, bool(each.dxf.plot)) for each in document.layers}
     assert {name: look for name, look in found.items() if name not in ("0", "Defpoints")} == {
         name: tuple(look) for name, *look in LAYERS
     }
-    assert {line.dxf.name for line in kept.linetypes} >= {look for _, _, look, _ in LAYERS} - {"CONTINUOUS"}
+    assert {line.dxf.name for line in document.linetypes} >= {look for _, _, look, _ in LAYERS} - {"CONTINUOUS"}
 
 
-def test_every_entity_is_what_the_library_would_write() -> None:
-    for drawing in [make_trial(), *list_drawings()]:
-        assert round_all(describe(write_dxf(drawing))) == round_all(describe(write_by_library(drawing))), drawing.name
+def test_kinds_of_entity_are_kept() -> None:
+    drawing = make_trial()
+    kinds = [entity.dxftype() for entity in read(write_dxf(drawing)).modelspace()]
+    pens = len(Pen) - 1  # a hatch is not for machines
+    assert kinds.count("CIRCLE") == pens
+    assert kinds.count("ARC") == pens + 1
+    assert kinds.count("LINE") == pens + 1
+    assert kinds.count("TEXT") == 7
 
 
 def test_the_library_finds_no_fault_and_no_number_twice() -> None:
@@ -94,8 +76,11 @@ def test_the_library_finds_no_fault_and_no_number_twice() -> None:
 
 def test_numbers_stand_without_an_exponent() -> None:
     """Controllers of small machines read plain decimals only (common practice, no source)."""
-    circle = Drawing("c", (Stroke(Circle(Point(1e-7, -1e-12), 3e5), Pen.CUT),), Box(0, 0, 1, 1))
-    assert " 10\n0.0000001\n 20\n0.0\n 30\n0.0\n 40\n300000.0\n" in write_dxf(circle)
+    for drawing in [make_trial(), *list_drawings()]:
+        lines = write_dxf(drawing).partition("ENTITIES\n")[2].split("\n")
+        numbers = [value for code, value in zip(lines[::2], lines[1::2], strict=False) if 10 <= int(code or 0) < 60]
+        assert numbers
+        assert not [value for value in numbers if "e" in value.lower()], drawing.name
 
 
 def test_a_place_that_is_no_number_is_refused() -> None:

@@ -97,7 +97,8 @@ def test_hostile_names_and_misfits_still_print() -> None:
 def test_packages_in_plain_words() -> None:
     line = load_job("boatshed").bill.lines[0]
     for buy, pack, words in (
-        (0, "sheet", "in the shop"), (1, "sheet", "1 sheet"), (2, "sheet", "2 sheets"), (2, "box of 100", "2 boxes of 100"),
+        (0, "sheet", "in the shop"), (1, "sheet", "1 sheet"), (2, "sheet", "2 sheets"),
+        (2, "box of 100", "2 boxes of 100"),
         (3, "foot", "3 feet"), (4, "5 ft length", "4 × 5 ft lengths"), (7, "each", "7"),
     ):  # fmt: skip
         assert write_buy(replace(line, buy=buy, pack_name=pack)) == words

@@ -181,7 +181,7 @@ def test_every_picture_named_in_a_step_fits_its_room(change: dict[str, Any]) -> 
 
 
 def test_pictures_are_drawn_from_the_designs_own_sizes() -> None:
-    """The section's panel is as thick as the panel, its collar's wall as the pail's; the hole is as large as the hole."""
+    """The section's panel is as thick as the panel, its collar's wall as the pail's; the hole is the hole's size."""
     job = load_job("boatshed")
     pictures = StepPictures(job.project, job.design)
     section, hole = pictures.draw("collar: collar, ring, mark"), pictures.draw("hole: cut")

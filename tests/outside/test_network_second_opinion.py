@@ -185,9 +185,7 @@ def test_clean_me_load_as_scipy_says() -> None:
     # the dust load at which the planer has lost 12 % of its air, found by re-balancing the shop again and again;
     # dust that cakes, so that it comes before the pleats are full
     project = make_project()
-    project = replace(
-        project, filters=(replace(project.filters[0], cake_resistance=4e5),)
-    )
+    project = replace(project, filters=(replace(project.filters[0], cake_resistance=4e5),))
     system = System(project)
     clean = system.balance(("planer",)).flow["planer"]
     load = brentq(lambda w: system.balance(("planer",), BEST, w).flow["planer"] - 0.88 * clean, 0.0, 20.0, xtol=1e-10)

@@ -18,8 +18,6 @@ from tests.sized import VISCOSITY, lose
 pytestmark = pytest.mark.outside
 
 
-
-
 @pytest.mark.parametrize("inches", [4])
 def test_case_17_hose_factor(inches: float) -> None:
     # magazine 3; practitioner 2.5 to 3; machine manual 0.28/0.075 = 3.73: common practice, no source

@@ -77,7 +77,8 @@ def test_the_library_finds_no_fault_and_no_number_twice() -> None:
 def test_numbers_stand_without_an_exponent() -> None:
     """Controllers of small machines read plain decimals only (common practice, no source)."""
     for drawing in [make_trial(), *list_drawings()]:
-        lines = write_dxf(drawing).partition("ENTITIES\n")[2].split("\n")
+        entities = write_dxf(drawing).partition("ENTITIES\n")[2].partition("ENDSEC")[0]
+        lines = entities.split("\n")
         numbers = [value for code, value in zip(lines[::2], lines[1::2], strict=False) if 10 <= int(code or 0) < 60]
         assert numbers
         assert not [value for value in numbers if "e" in value.lower()], drawing.name

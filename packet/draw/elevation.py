@@ -6,7 +6,7 @@ from calc.geometry.design import Design
 from calc.geometry.shapes import Box, Point
 from calc.geometry.standing import CASTER_MM
 from calc.project import Project
-from calc.quantity import Reader, write_length
+from calc.quantity import Reader, write_amount, write_length
 from packet.draw.model import Dimension, Drawing, Entity, Pen, Stroke
 from packet.draw.strokes import (
     close_drawing,
@@ -22,6 +22,16 @@ MARGINS = (18.0, 4.0, 20.0, 4.0)
 WALL_MM = 150.0
 SHORT_MM = 26.0  # on paper: room for a dimension's words along its line
 CASTER_WHEEL_MM = 75.0
+
+
+LONG_MM = 100.0
+"""Longer than this, nobody measures tenths of a millimetre from floor to ceiling."""
+
+
+def write_height(mm: float, reader: Reader) -> str:
+    """Return a height or length in the room [mm] as the reader measures it: metric ones over 100 mm in whole mm."""
+    whole = reader.system == "metric" and abs(mm) > LONG_MM
+    return write_amount(mm, "length_mm", reader, digits=0) if whole else write_length(mm, reader)
 
 
 def measure_elevation(project: Project, design: Design, scale: float) -> tuple[float, float]:
@@ -121,7 +131,7 @@ def _measure(project: Project, design: Design, reader: Reader, left: float, righ
     stack = design.stack
 
     def up(at: float, low: float, high: float, words: str, offset: float) -> Dimension:
-        return Dimension(Point(at, low), Point(at, high), f"{words} {write_length(high - low, reader)}".strip(), offset)
+        return Dimension(Point(at, low), Point(at, high), f"{words} {write_height(high - low, reader)}".strip(), offset)
 
     entities: list[Entity] = [
         up(left, 0.0, stack.ceiling_mm, "ceiling", 14.0),
@@ -141,7 +151,7 @@ def _measure(project: Project, design: Design, reader: Reader, left: float, righ
             entities.append(Dimension(Point(right, stack.stand_mm), Point(right, end), "", -6.0))
             x, y = right + 8.0 / scale, (stack.stand_mm + end) / 2
             entities.append(write_at(x, y - 0.9 / scale, "clear", 2.2, "start"))
-            entities.append(write_at(x, y - 4.0 / scale, write_length(stack.floor_gap_mm, reader), 2.2, "start"))
+            entities.append(write_at(x, y - 4.0 / scale, write_height(stack.floor_gap_mm, reader), 2.2, "start"))
         entities.append(up(right, end, stack.box_bottom_mm, "hangs", -6.0))
         for part in stack.parts:
             if part.name in ("filter", "catch pail"):

@@ -16,6 +16,8 @@ from packet.draw.model import Drawing, Entity, Fill, Pen, Stroke, Words
 
 TEXT_MM = 2.1  # height of a capital
 SMALL_MM = 1.9
+LETTER_MM = 1.6  # width of a letter of an axis's label, about
+MOST_OF_AXIS = 0.75  # a label longer than this share of its axis stands above the plot
 LEFT_MM, BOTTOM_MM, TOP_MM, RIGHT_MM = 17.0, 12.5, 5.0, 4.0
 
 
@@ -201,7 +203,10 @@ def _draw_axes(field: _Field, plot: Plot) -> list[Entity]:
     entities.append(Stroke(Line(Point(left, bottom), Point(right, bottom)), Pen.DRILL))
     entities.append(Stroke(Line(Point(left, bottom), Point(left, top)), Pen.DRILL))
     entities.append(Words(Point((left + right) / 2, 1.2), plot.x.label, TEXT_MM, "middle", bold=True))
-    entities.append(Words(Point(3.4, (bottom + top) / 2), plot.y.label, TEXT_MM, "middle", 90.0, bold=True))
+    if len(plot.y.label) * LETTER_MM > MOST_OF_AXIS * (top - bottom):  # too long beside a low plot: above it
+        entities.append(Words(Point(1.0, top + 2.2), plot.y.label, TEXT_MM, "start", bold=True))
+    else:
+        entities.append(Words(Point(3.4, (bottom + top) / 2), plot.y.label, TEXT_MM, "middle", 90.0, bold=True))
     return entities
 
 

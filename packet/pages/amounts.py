@@ -9,7 +9,7 @@ from calc.results import Band
 from packet.say import write
 
 NONE = "–"
-MOST_PERCENT = 300  # beyond this the number says nothing more
+MOST_PERCENT = 100  # from here on the number says nothing more
 
 
 def head(words: str, kind: Kind, reader: Reader) -> str:
@@ -79,15 +79,20 @@ def limit_of(finding: Finding, reader: Reader) -> str:
 
 
 def margin_of(finding: Finding) -> str:
-    """Return a finding's margin in percent, with its sign; in tenths below 1 %, and ``ample`` far from the limit."""
+    """Return a finding's margin in percent, in tenths below 1 %: room left with its sign, what lacks as ``over by`` or
+    ``short by``; ``ample`` and ``far over`` where the number says nothing more."""
     if finding.margin is None:
         return NONE
     percent = finding.margin * 100
-    if percent > MOST_PERCENT:
+    if percent >= MOST_PERCENT:
         return "ample"
     if abs(percent) < 0.05:
         return "none"
-    return f"{percent:+.{0 if abs(percent) >= 1 else 1}f} %".replace("-", "−")
+    share = f"{abs(percent):.{0 if abs(percent) >= 1 else 1}f} %"
+    if percent > 0:
+        return f"+{share}"
+    lack = "short" if finding.sense == "at least" else "over"
+    return f"far {lack}" if percent <= -MOST_PERCENT else f"{lack} by {share}"
 
 
 class Sources:

@@ -13,7 +13,7 @@ from calc.geometry.sheets import SheetLayout, SheetPlan
 from calc.quantity import write_length
 from packet.assumed import CUT_BY, say_assumed
 from packet.cuts import CutRow, list_cuts
-from packet.draw.layouts import MARGINS, draw_layout, measure_layout
+from packet.draw.layouts import MARGINS, draw_layout, list_strips, measure_layout
 from packet.draw.panels import draw_panel, list_holed, measure_panel
 from packet.pages.kit import INCH_SCALES, METRIC_SCALES
 from packet.pages.style import MM
@@ -112,10 +112,21 @@ def _draw_plan(plan: SheetPlan, job: Job, kit: Kit) -> list[Flowable]:
         scale = choose_scale(layout, kit)
         drawing, caption = draw_layout(layout, kit.reader, scale, grain=grain), _name_layout(layout, plan, kit)
         blocks.append(kit.drawing(drawing, scale=scale, caption=caption, show_scale=True))
+        if strips := list_strips(layout, scale):
+            blocks.append(kit.text(_say_strips(strips), "small"))
     if plan.too_large:
         names = ", ".join(blank.name for blank in plan.too_large)
         blocks.append(kit.signal("NOTICE", f"Too large for a sheet of {plan.material}: {names}."))
     return blocks
+
+
+def _say_strips(strips: list[tuple[list[str], list[int]]]) -> str:
+    """Return which parts lie in the strips too narrow to be numbered, and which cuts part them."""
+    rows = []
+    for parts, cuts in strips:
+        by = f" (cuts {', '.join(map(str, cuts))})" if cuts else ""
+        rows.append(f"parts {', '.join(parts)}{by}")
+    return f"Narrow strips from the top, each from left to right: {'; '.join(rows)}."
 
 
 def _draw_holed(job: Job, kit: Kit) -> list[Flowable]:

@@ -173,7 +173,7 @@ def _say_share(card: Card, reader: Reader) -> str:
 def _tell_meaning(kit: Kit, gauge: GaugeDesign) -> Any:
     if gauge.side == "pressure":
         rows = [
-            ["Tap", "In the box, before the filters: the blower pushes. The gauge shows what the filters hold back."],
+            ["A steady height", "What the filters hold back: the hose ends in the box, where the blower pushes."],
             ["Rises slowly", "Filters are loading. Normal. Clean at CLEAN ME."],
             ["Jumps up", "A filter is wet or caked, its opening is blocked, or more gates are open than named."],
             ["Lower than clean", "Less air comes: gate half shut, duct or hose plugged, separator bin full or not "
@@ -183,8 +183,8 @@ def _tell_meaning(kit: Kit, gauge: GaugeDesign) -> Any:
         ]  # fmt: skip
     else:
         rows = [
-            ["Tap", "In the box, before the blower: the blower sucks. The gauge shows what hood, duct and separator "
-            "hold back."],
+            ["A steady height", "What hood, duct and separator hold back: the hose ends in the box, where the blower "
+            "sucks."],
             ["Falls slowly", "Less air comes because the filters load. Normal. Clean at CLEAN ME."],
             ["Jumps up", "Duct, hose or gate before the box is blocked: air is held back upstream."],
             ["Jumps down", "Filters blocked, or air leaks into the box: loose lid, open port, split seam."],

@@ -6,6 +6,7 @@ from collections.abc import Sequence
 from typing import TYPE_CHECKING, Any
 
 from calc.quantity import unit_name, write_amount, write_length
+from packet.draw.elevation import write_height
 
 if TYPE_CHECKING:
     from calc.structure import ScrewStrength
@@ -93,8 +94,8 @@ def make_reach(job: Job, kit: Kit, width_mm: float) -> Any:
     """Return how far an arm goes in to every port."""
     reach = job.design.reach
     rows: list[list[Any]] = [[f"Reach from {reach.port or 'nowhere'} to", "Far edge", "Arm"]]
-    limit = write_length(reach.limit_mm, kit.reader)
+    limit = write_height(reach.limit_mm, kit.reader)
     rows += [
-        [t.name, write_length(t.reach_mm, kit.reader), limit if t.can else f"{limit}: short"] for t in reach.targets
+        [t.name, write_height(t.reach_mm, kit.reader), limit if t.can else f"{limit}: short"] for t in reach.targets
     ]
     return kit.table(rows, align="lrr", size=SIZE, width_mm=width_mm)

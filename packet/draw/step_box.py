@@ -34,8 +34,8 @@ class Thing:
 
 
 class BoxPicture:
-    """Draws the box with one thing standing out: ``apart``, ``joined``, ``seams``, ``rail``, ``lining``, ``face``
-    or ``inlet``."""
+    """Draws the box with one thing standing out: ``apart``, ``joined``, ``seams``, ``rail``, ``cart``, ``lining``,
+    ``face`` or ``inlet``."""
 
     def __init__(self, project: Project, design: Design, scale: float) -> None:
         self.project, self.design, self.scale = project, design, scale
@@ -49,6 +49,7 @@ class BoxPicture:
             "joined": self._show_joined,
             "seams": self._show_seams,
             "rail": self._show_rail,
+            "cart": self._show_cart,
             "lining": self._show_lining,
             "face": self._show_face,
             "inlet": self._show_inlet,
@@ -92,16 +93,25 @@ class BoxPicture:
         return things, []
 
     def _show_rail(self) -> tuple[list[Thing], list[Ring]]:
+        """The box with what carries it; rails behind the back are drawn through it, dashed."""
         face: Face = HUNG_BY[self.project.box.hung]
         out = {self.removable} | ({"top"} if face != "top" else set())
-        things = [self._draw_panel(part, part.face == face) for part in self._list_panels() if part.face not in out]
-        box, thick = self.design.box.outside, self.project.box.panel.thickness_mm
-        up = {"back": box.height - 70.0, "top": box.depth / 2}.get(face, 70.0)
-        for i in range(4):
-            spot = find_spot(face, box.width * (0.14 + 0.24 * i), up, box, 0.0 if face == "top" else thick)
-            path = trace_round(*self.sight.see((spot.x, spot.y, spot.z)), *self._half_axes(AXIS[face], 46.0))
-            things.append(Thing(self._find_depth_of(face) + 1e-3, (Fill(path, 0.0),)))
-        return things, []
+        things = [self._draw_panel(part, False) for part in self._list_panels() if part.face not in out]
+        mount, marks = self._show_mount(Pen.HIDDEN if face == "back" else Pen.OUTLINE)
+        lifted = {"back": 1e6, "top": 1e6, "bottom": -1e6}[face]
+        return [*things, *(replace(thing, depth=thing.depth + lifted) for thing in mount)], marks
+
+    def _show_cart(self) -> tuple[list[Thing], list[Ring]]:
+        return self._show_mount(Pen.OUTLINE)
+
+    def _show_mount(self, pen: Pen) -> tuple[list[Thing], list[Ring]]:
+        things, marks = [], list[Ring]()
+        for part in self.design.parts:
+            if part.kind == "mount":
+                depth = self.sight.measure_depth(_find_middle(part.block))
+                things.append(Thing(depth, tuple(self._draw_block(part.block, FOCUS_TONE, pen))))
+                marks += self._number(part)
+        return things, marks
 
     def _show_lining(self) -> tuple[list[Thing], list[Ring]]:
         things = self._show_open("top")

@@ -14,6 +14,8 @@ from calc.geometry.shapes import Arc, Box, Line, Path, Point
 from calc.project import Project
 from packet.draw.model import Drawing, Entity, Fill, Pen, Stroke
 from packet.draw.step_box import MARGINS, BoxPicture
+from packet.draw.step_ducts import draw_run
+from packet.draw.step_joint import draw_joint
 from packet.draw.step_rings import RIGHT_WORDS, Section, draw_hole, draw_lid, draw_pail, name_at
 from packet.draw.strokes import close_drawing, draw_line, draw_rectangle, fill_rectangle, join_points
 
@@ -51,6 +53,10 @@ class StepPictures:
 
     def _choose(self, kind: str, focus: str) -> Callable[[float], Drawing] | None:
         project, design, port = self.project, self.design, self.port
+        if kind == "joint" and project.box.joint == "butt":
+            return None
+        if (kind == "box" and focus == "cart" and project.box.hung != "cart") or (kind == "ducts" and not project.runs):
+            return None
         if kind == "box":
             return lambda scale: BoxPicture(project, design, scale).draw(focus)
         if kind == "pail":
@@ -65,12 +71,14 @@ class StepPictures:
             return None if part is None else lambda scale: draw_lid(part, scale)
         return {
             "stack": lambda scale: draw_stack(project, design, focus, scale),
+            "ducts": lambda scale: draw_run(project, focus, scale),
+            "joint": lambda scale: draw_joint(project, design, scale),
             "gauge": lambda scale: draw_tube(project, scale),
         }[kind]
 
 
 def draw_stack(project: Project, design: Design, focus: str, scale: float) -> Drawing:
-    """Return box, filters and pails between floor and ceiling. focus: ``box``, ``filters`` or ``place``."""
+    """Return box, filters and pails between floor and ceiling. focus: ``box``, ``filters``, ``place``, ``leaks``."""
     stack, wide, ceiling = design.stack, design.box.outside.width, project.shop.ceiling_mm
     left, right = -0.25 * wide, 1.25 * wide
     entities: list[Entity] = [
@@ -81,17 +89,20 @@ def draw_stack(project: Project, design: Design, focus: str, scale: float) -> Dr
             0.0, stack.box_bottom_mm, wide, stack.box_top_mm, Pen.GHOST if focus == "place" else Pen.OUTLINE
         ),
     ]
-    if focus == "filters":
+    if focus in ("filters", "leaks"):
         for port in design.ports:
             if port.port.kind == "filter" and port.port.face == "bottom":
                 entities += _hang(project, port, stack.box_bottom_mm)
     elif focus == "place":
         y = {"wall": stack.box_top_mm - 70, "ceiling": ceiling, "cart": stack.box_bottom_mm}[project.box.hung]
         entities.append(draw_line(0.02 * wide, y, 0.98 * wide, y, Pen.HIGHLIGHT))
-    else:
+    elif focus == "box":
         x, y = wide / 2, stack.box_bottom_mm
         head = join_points([(x, y - 20), (x - 60, y - 160), (x + 60, y - 160)])
         entities += [draw_line(x, y - 420, x, y - 150, Pen.HIGHLIGHT), Fill(head, 0.0)]
+    if focus == "leaks":
+        entities += _order_leaks(project, design, right, scale)
+        return close_drawing(f"stack, {focus}", entities, Box(left, 0.0, right, ceiling), RIGHT_WORDS, scale)
     names = {"box": "box", "filters": "filters, pails", "place": "rail" if project.box.hung == "wall" else "fixing"}
     middle = stack.box_bottom_mm - (0.0 if focus != "filters" else stack.hanging_mm / 2)
     entities += [
@@ -100,6 +111,27 @@ def draw_stack(project: Project, design: Design, focus: str, scale: float) -> Dr
         name_at(right + 1.5 / scale, 0.0, "floor"),
     ]
     return close_drawing(f"stack, {focus}", entities, Box(left, 0.0, right, ceiling), RIGHT_WORDS, scale)
+
+
+def _order_leaks(project: Project, design: Design, right: float, scale: float) -> list[Entity]:
+    """Return the places to hunt, numbered in the order of the step, each with a line to its name."""
+    stack, wide, port = design.stack, design.box.outside.width, design.ports[0]
+    port = next((each for each in design.ports if each.port.kind == "filter" and each.port.face == "bottom"), port)
+    x, low = port.port.across_mm or wide / 2, stack.box_bottom_mm
+    ring, filters = port.port.closure.ring_height_mm, project.filters[0]
+    places = [
+        (wide, (low + stack.box_top_mm) / 2, "1 seams"),
+        (x + port.flange_mm / 2, low, "2 rings"),
+        (x + port.flange_mm / 2, low - ring, "3 lids"),
+        (x + filters.outside_mm / 2, low - ring - filters.height_mm / 2, "4 filters"),
+    ]
+    entities: list[Entity] = []
+    at = project.shop.ceiling_mm
+    for end, y, words in places:
+        at = min(y, at - 3.4 / scale)
+        entities.append(draw_line(end, y, right + 1 / scale, at, Pen.DIMENSION))
+        entities.append(name_at(right + 1.5 / scale, at - 0.7 / scale, words))
+    return entities
 
 
 def _hang(project: Project, port: PortDesign, top: float) -> list[Entity]:

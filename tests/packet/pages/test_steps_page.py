@@ -173,6 +173,10 @@ def test_every_picture_named_in_a_step_fits_its_room(change: dict[str, Any]) -> 
     assert len(keys) >= 15
     for key in keys:
         made = pictures.draw(key)
+        absent = {"joint:": job.project.box.joint == "butt", "box: cart": job.project.box.hung != "cart"}
+        if absent.get(key):
+            assert made is None, key
+            continue
         assert made is not None, key
         bounds = made.drawing.bounds
         assert bounds.width * made.scale <= WIDE_MM + 0.01, key

@@ -22,6 +22,8 @@ from packet.pages.style import BLACK, DARK, FOOT_MM, FULL_FOOT_MM, MIDDLE, MM, R
 
 Story = list[Any]
 MISFIT = "DOES NOT FIT"
+CHAPTER_PT = 110.0
+"""A chapter begins where at least this much room [pt] is left on its page."""
 
 
 @dataclass(frozen=True)
@@ -179,7 +181,7 @@ def settle_headings(story: Story, width: float, height: float) -> None:
                 room += more
                 if whole:
                     break
-            block.room = min(max(room, 20.0), height * 0.8)
+            block.room = min(max(room, 20.0 if block.level > 1 else CHAPTER_PT), height * 0.8)
 
 
 def _ask_room(block: Any, width: float) -> tuple[float, bool]:

@@ -62,6 +62,8 @@ def write_dxf(drawing: Drawing) -> str:
             document.layers.add(name, color=colour, linetype=dashes).dxf.plot = int(plots)
         for entity in drawing.entities:
             _add(space, entity)
+        for kind in sorted(document.entitydb.dxf_types_in_use()):  # left to itself the library walks a set
+            document.classes.add_class(kind)
         stream = io.StringIO()
         document.write(stream)
     finally:

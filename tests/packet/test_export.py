@@ -332,7 +332,7 @@ def test_same_bytes_in_another_process(tmp_path: Path) -> None:
         "from packet.export import write_parts; from packet.large import write_large; job = make_job(); "
         "write_parts(job, Path(sys.argv[1])); write_large(job, Path(sys.argv[1]))"
     )
-    for seed in ("1", "2"):
+    for seed in ("1", "2", "5"):
         place = tmp_path / seed
         place.mkdir()
         done = subprocess.run(
@@ -344,12 +344,13 @@ def test_same_bytes_in_another_process(tmp_path: Path) -> None:
             check=False,
         )
         assert done.returncode == 0, done.stderr
-    first, second = tmp_path / "1", tmp_path / "2"
+    first, *others = (tmp_path / seed for seed in ("1", "2", "5"))
     names = sorted(path.relative_to(first) for path in first.rglob("*.*"))
-    assert names == sorted(path.relative_to(second) for path in second.rglob("*.*"))
     assert {name.suffix for name in names} == {".svg", ".dxf", ".pdf"}
-    for name in names:
-        assert (first / name).read_bytes() == (second / name).read_bytes(), name
+    for other in others:
+        assert names == sorted(path.relative_to(other) for path in other.rglob("*.*"))
+        for name in names:
+            assert (first / name).read_bytes() == (other / name).read_bytes(), name
 
 
 def test_nested_files_of_the_whole_boatshed_hold_every_line_of_their_parts(tmp_path: Path) -> None:

@@ -292,8 +292,16 @@ def check_blower(blower: Any, reading: Reading) -> None:
 
 
 def check_curve(blower: Values, curve: list[tuple[float, float]], reading: Reading) -> None:
-    """Flow rises from point to point; pressure may rise once, then falls."""
+    """Three points or more; flow rises from point to point; pressure may rise once, then falls."""
     place, where = blower.place_of("curve"), blower.where.key("curve")
+    if len(curve) == 2:
+        reading.fault(
+            place,
+            where,
+            "two points are a plate's two numbers, the ends of a curve, not a curve",
+            expected="three points or more, from the maker's curve",
+            mend="or, as a stated assumption: rating: {free_flow: ..., shut_off: ..., assume_curve: yes}",
+        )
     for number, (before, after) in enumerate(pairwise(curve), 2):
         if after[0] <= before[0]:
             flow = write_amount(after[0], "flow_m3s", reading.reader)

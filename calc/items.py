@@ -12,7 +12,7 @@ from calc.fittings import Coefficient, find_change, find_elbow, find_hood, find_
 from calc.project import Elbow, Hood, Hose, Join, OpenGate, OtherPart, Piece, Pipe, Taper, Throat
 
 ItemKind = Literal["hood", "friction", "fitting", "join", "part", "filter"]
-FRICTION_SOURCE = "Darcy and Weisbach; Colebrook; ASHRAE Handbook Fundamentals, Duct Design"
+FRICTION_SOURCE = "Darcy and Weisbach; Colebrook, from memory; ASHRAE Handbook Fundamentals, Duct Design"
 SLACK_SOURCE = "ribbed hose 2.5 to 3.75 times smooth pipe: common practice, no source; slack: ASHRAE (from memory)"
 
 

@@ -19,7 +19,8 @@ from calc.items import Item, get_ends, make_change_item, make_hood_item, make_it
 from calc.project import Join, Machine, OpenGate, Project, Run
 from calc.results import ShopAir
 
-# Leakage class: cfm per 100 ft2 of duct at 1 inH2O, with the 0.65 power (SMACNA HVAC Air Duct Leakage Test Manual).
+# Leakage class: cfm per 100 ft2 of duct at 1 inH2O, with the 0.65 power (SMACNA HVAC Air Duct Leakage Test Manual,
+# from memory).
 _CLASS_TO_SI = 4.719474432e-4 / 9.290304 / 249.0889**0.65
 
 

@@ -264,7 +264,10 @@ def work_clean_media(filter_: Filter, clean: float, face: float) -> Worked:
     if filter_.permeability_ms:
         test = _number(filter_.permeability_pa or 125.0, "pressure_pa")
         given = say("{p} / {k}", p=test, k=_number(filter_.permeability_ms, "face_speed_ms"))
-        formula, source = "S v, S = test pressure / permeability", "Darcy; ASTM D737 names the test pressure"
+        formula, source = (
+            "S v, S = test pressure / permeability",
+            "Darcy, from memory; ASTM D737 names the test pressure",
+        )
     else:
         assert filter_.loss_pa is not None
         assert filter_.loss_at_m3s
@@ -272,7 +275,10 @@ def work_clean_media(filter_: Filter, clean: float, face: float) -> Worked:
             "{p} × {a} / {q}", p=_number(filter_.loss_pa, "pressure_pa"), a=_number(filter_.media_m2, "area_m2"),
             q=_number(filter_.loss_at_m3s, "flow_m3s"),
         )  # fmt: skip
-        formula, source = "S v, S = loss × media area / flow of one filter", "Darcy; project file: loss at a flow"
+        formula, source = (
+            "S v, S = loss × media area / flow of one filter",
+            "Darcy, from memory; project file: loss at a flow",
+        )
     return Worked(_FILTER, "clean media loss", formula, (given, speed), _number(clean * face, "pressure_pa"), source)
 
 

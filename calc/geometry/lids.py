@@ -244,7 +244,7 @@ def _judge_rim(name: str, closure: Closure) -> Finding:
         verdict=verdict,
         why=Said("A hook hole that breaks through the rim leaks and tears under the filter's weight."),
         value=_mm(rim),
-        limit=_mm(0.0 if verdict is Verdict.DOES_NOT_FIT else LEAST_RIM_MM),
+        limit=_mm(LEAST_RIM_MM),
         sense="at least",
         mends=(
             Said("Let the hook holes touch a circle {edge} across.", {"edge": _mm(closure.lid_mm - 2 * LEAST_RIM_MM)}),

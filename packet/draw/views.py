@@ -145,7 +145,7 @@ def _upward(at: float, low: float, high: float, offset: float, reader: Reader) -
 
 
 def draw_projection_sign(scale: float = 1.0) -> Drawing:
-    """Return the sign for third-angle projection (ISO 5456-2): a cone's end left of its side view."""
+    """Return the sign for third-angle projection (ISO 5456-2, from memory): a cone's end left of its side view."""
     s = 1 / scale
     entities: list[Entity] = [
         draw_circle(0.0, 0.0, 5 * s), draw_circle(0.0, 0.0, 2.5 * s), *draw_cross(0.0, 0.0, 3.4 * s),

@@ -114,7 +114,7 @@ def _draw_code(job: Job, at: Point) -> list[Entity]:
 
 @functools.cache
 def make_code(words: str) -> tuple[int, tuple[tuple[int, int, int], ...]]:
-    """Return a QR code (ISO/IEC 18004, by the segno library): cells a side, and dark runs as row, start and count."""
+    """Return a QR code (ISO/IEC 18004; by the segno library): cells a side, and dark runs as row, start and count."""
     import segno
 
     matrix = [bytes(row) for row in segno.make(words, error="m", micro=False).matrix]

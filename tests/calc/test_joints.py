@@ -17,7 +17,7 @@ from calc.project import FACES, FilterBox, Inlet, Panel
 from tests.sample import make_project
 
 JOINTS = ("butt", "rabbet", "dado", "cleat")
-NEAR = 0.01  # mm, the issue's own limit
+NEAR = 0.01  # mm: parts add up to the declared sizes within this
 
 
 def make_box(joint: str, removable: str, thickness: float = 17.6) -> FilterBox:

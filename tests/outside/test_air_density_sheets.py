@@ -1,4 +1,4 @@
-"""Density by altitude against a sheet of air density factors and a trade page (case C30)."""
+"""Density by altitude against a sheet of air density factors and a trade page."""
 
 from __future__ import annotations
 
@@ -33,7 +33,7 @@ def test_case_30_density_at_altitude(feet: float, ratio: float) -> None:
     # A trade page; its 7,928 ft line is 0.8 % off the standard atmosphere (0.745)
     shop = Shop(feet * 0.3048, 294.26111, 0.0, 2500.0)
     computed = air.describe_air(shop).density_kgm3 / 1.1996050753681131
-    hold_against(f"density ratio at {feet} ft", "trade page on altitude (case C30)", ratio, computed, rel=0.01)
+    hold_against(f"density ratio at {feet} ft", "trade page on altitude", ratio, computed, rel=0.01)
 
 
 def test_case_30_barometer_that_disagrees_is_asked_about() -> None:
@@ -43,7 +43,7 @@ def test_case_30_barometer_that_disagrees_is_asked_about() -> None:
     assert gap is not None
     hold_against(
         "barometer over standard pressure, 27.8 in Hg at 5,280 ft",
-        "trade page's own error (case C30)",
+        "trade page's own error",
         27.8 * 3386.389 / (12.10024 * 6894.757) - 1,
         gap,
         abs=2e-3,
@@ -56,7 +56,7 @@ def test_curve_in_thin_air() -> None:
     air = describe_air(Shop(1609.344, 294.26111, 0.0, 2500.0))
     model = blower.BlowerModel(make_blower(), air)
     ratio = model.find_static(800 * CFM) / (10.0 * INH2O)
-    hold_against("pressure ratio at 5,280 ft", "trade page on altitude (case C30)", 0.823, ratio, rel=0.004)
+    hold_against("pressure ratio at 5,280 ft", "trade page on altitude", 0.823, ratio, rel=0.004)
 
 
 def test_hot_high_fan_chosen_and_its_power() -> None:

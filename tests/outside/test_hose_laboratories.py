@@ -1,4 +1,4 @@
-"""Slack hose against two laboratories' published findings (cases C15 and C16)."""
+"""Slack hose against two laboratories' published findings."""
 
 from __future__ import annotations
 
@@ -26,7 +26,7 @@ def lose(hose: Hose, speed_ms: float = 20.0) -> float:
 def test_case_15_some_lose_over_ten_times() -> None:
     # compressions to 45 %, 6 to 10 in: "over ten times" at the worst
     factor = ducts.find_slack_factor(0.45, 0.1524)
-    hold_against("slack factor 6 in, 45 %", "first laboratory: over ten times (case C15)", 10.0, factor, rel=0.4)
+    hold_against("slack factor 6 in, 45 %", "first laboratory: over ten times", 10.0, factor, rel=0.4)
     assert factor > 10
 
 
@@ -49,7 +49,7 @@ def test_case_16_moderate_and_further(compression: float, published: float, rel:
     # 12 and 30 % are our reading of its words.
     hold_against(
         f"slack factor 6 in, {compression:.0%}",
-        "second laboratory (case C16)",
+        "second laboratory",
         published,
         ducts.find_slack_factor(compression, 0.1524),
         rel=rel,

@@ -119,7 +119,7 @@ def test_adding_both_legs() -> None:
     both = Instrument("u-tube", 1000.0, 6.0)
     hold_against(
         "one leg's move at 2 in w.g. [in]",
-        "U-tube in another trade (case C26)",
+        "U-tube in another trade",
         1.0,
         find_leg_travel(both, 2 * INH2O) / 25.4,
         rel=1e-6,
@@ -127,7 +127,7 @@ def test_adding_both_legs() -> None:
     one = Instrument("u-tube one leg", 1000.0, 6.0)
     hold_against(
         "one-leg mark of 1 in w.g. [in]",
-        "U-tube in another trade (case C26)",
+        "U-tube in another trade",
         0.5,
         find_travel(one, INH2O) / 25.4,
         rel=1e-6,
@@ -135,8 +135,8 @@ def test_adding_both_legs() -> None:
 
 
 def test_eye_error_sets_the_least_reading() -> None:
-    """0.5 mm a leg and 2 % wanted: do not read less than 50 mm, with water about 0.5 kPa (case C27)."""
-    source = "U-tube resolution, trade text (case C27)"
+    """0.5 mm a leg and 2 % wanted: do not read less than 50 mm, with water about 0.5 kPa."""
+    source = "U-tube resolution, trade text"
     hold_against("least reading for 2 % [mm]", source, 50.0, find_least_travel(0.02), rel=1e-9)
     water = make_instrument("u-tube", 998.2, 1.2, 6.0)
     hold_against("50 mm of water [Pa]", source, 500.0, find_pressure(water, 50.0), rel=0.03)
@@ -152,10 +152,10 @@ def test_eye_error_sets_the_least_reading() -> None:
 def test_change_point_is_three_to_eight_times_clean() -> None:
     """Booth filters: clean 0.05-0.15, change at 0.40-0.50 in w.g.: the ratio the gauge's bands must be able to show."""
     low, high = 0.40 / 0.15, 0.50 / 0.05
-    hold_against("change over clean, least", "booth gauges, trade text (case C22)", 3.0, low, abs=0.5)
+    hold_against("change over clean, least", "booth gauges, trade text", 3.0, low, abs=0.5)
     hold_against(
         "change over clean, most",
-        "booth gauges, trade text (case C22): 3-8x, ends taken together 10x",
+        "booth gauges, trade text: 3-8x, ends taken together 10x",
         8.0,
         high,
         abs=2.0,

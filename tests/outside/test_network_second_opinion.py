@@ -174,7 +174,7 @@ def test_case_5_network_gives_the_flow_at_the_pressure() -> None:
     net = Network(make_shop((trunk,), (machine,)), STANDARD)
     hold_against(
         "pressure for 500 cfm [inH2O]",
-        "practitioner's FAQ (case C5)",
+        "practitioner's FAQ",
         5.27,
         net.find_demand(("a",), at) / INH2O,
         rel=1e-6,
@@ -226,7 +226,7 @@ def test_leaking_seams_as_scipy_says() -> None:
     machine = p.Machine("a", "trunk", 0.2, (p.Pickup("port", p.Hood("plain", 0.15)),), (), None, p.Join("straight"))
     system = System(make_shop((trunk,), (machine,)), STANDARD)
     flows = system.balance(("a",))
-    # class: cfm per 100 ft2 at 1 inH2O, power 0.65 (SMACNA HVAC Air Duct Leakage Test Manual)
+    # class: cfm per 100 ft2 at 1 inH2O, power 0.65 (SMACNA HVAC Air Duct Leakage Test Manual, from memory)
     surface = math.pi * 0.15 * 20.0 / 9.290304
 
     def leak(suction: float) -> float:

@@ -116,7 +116,7 @@ def test_leakage_class(pressure: float, published: float) -> None:
     leak = find_leak(pressure * INH2O, 0.0, seams, STANDARD_DENSITY) / CFM
     hold_against(
         f"seam leak, class 6, 100 ft2, {pressure:g} inH2O [cfm]",
-        "SMACNA HVAC Air Duct Leakage Test Manual",
+        "SMACNA HVAC Air Duct Leakage Test Manual, from memory",
         published,
         leak,
         rel=1e-5,

@@ -165,7 +165,8 @@ def test_echo_and_lines_are_kept_by_the_name_of_the_thing() -> None:
 
 
 def test_absurd_but_legal_values_warn_with_the_usual_range_and_its_source() -> None:
-    loaded = load_with(blower="{outlet: 6 in, power: 40 hp, curve: [[0 cfm, 9 inH2O], [700 cfm, 6 inH2O], [1100 cfm, 1 inH2O]]}")
+    curve = "[[0 cfm, 9 inH2O], [700 cfm, 6 inH2O], [1100 cfm, 1 inH2O]]"
+    loaded = load_with(blower=f"{{outlet: 6 in, power: 40 hp, curve: {curve}}}")
     (warning,) = loaded.warnings
     assert warning.endswith(
         "blower.power: '40 hp' is unusual; usual is 1/2 hp to 15 hp (common practice, no source)"

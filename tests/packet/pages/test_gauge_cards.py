@@ -132,7 +132,7 @@ def test_words_a_reader_needs(gauge_words: str, words: str) -> None:
 
 
 def test_blocked_end_reading_cannot_tell_a_dirty_filter(gauge_words: str) -> None:
-    """Two like vacuums, one filter clean, one clogged, both read 80 in blocked (case C24): the card asks for flow."""
+    """Two like vacuums, one filter clean, one clogged, both read 80 in blocked: the card asks for flow."""
     assert "every gate shut says nothing about the filters" in gauge_words
     assert "close all gates and read" not in gauge_words.lower()
 
@@ -215,10 +215,10 @@ def test_strips_measure_true_and_say_how_to_join() -> None:
 
 @pytest.mark.parametrize("name", ["boatshed", "schoolroom"])
 def test_clean_me_stands_where_booth_gauges_have_it(name: str) -> None:
-    """Booth filter gauges, trade text (case C22): change at 3 to 8 times the clean value."""
+    """Booth filter gauges, trade text: change at 3 to 8 times the clean value."""
     times = load_job(name).gauge.clean_me_times
     assert times is not None
-    hold_against(f"{name}: clean me over clean", "booth gauges, 3 to 8, trade text (case C22)", 5.5, times, abs=2.5)
+    hold_against(f"{name}: clean me over clean", "booth gauges, 3 to 8, trade text", 5.5, times, abs=2.5)
 
 
 def test_clean_me_far_above_clean_is_said() -> None:

@@ -266,7 +266,7 @@ Row = list[tuple[float, str, str]]
 
 
 def lay_runs(runs: Sequence[Run], width: float) -> list[Row]:
-    """Return rows of (offset [pt], font, word) for words that run on; an alert sign stays with the word after it."""
+    """Return rows of (offset [pt], font, word) for words that run on; an alert sign stays with its signal word."""
     rows: list[Row] = []
     row: Row = []
     at = 0.0
@@ -275,8 +275,9 @@ def lay_runs(runs: Sequence[Run], width: float) -> list[Row]:
         if label and row:
             at += 5.0
         need = SIGN if font == ALERT else measure_text(text, SMALL, BODY if font == GREY else font)
-        bound = font in (ALERT, BOLD) and index + 1 < len(runs)  # a label stays with the word after it
-        follower = measure_text(runs[index + 1][1], SMALL, BOLD) + 5 if bound else 0.0
+        # a label stays with the word after it, an alert sign with its signal word and that one's next word
+        bound = runs[index + 1 : index + (3 if font == ALERT else 2)] if font in (ALERT, BOLD) else []
+        follower = sum(measure_text(word, SMALL, BOLD) + 5 for _, word in bound)
         if row and at + need + follower > width:
             rows.append(row)
             row, at = [], 0.0

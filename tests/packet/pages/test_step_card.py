@@ -7,7 +7,7 @@ from types import SimpleNamespace
 import pytest
 
 from packet.pages.fonts import register_fonts
-from packet.pages.step_card import CardWords, Hold, StepCard
+from packet.pages.step_card import ALERT, BODY, BOLD, CardWords, Hold, StepCard, lay_runs
 
 WIDTH, HEIGHT = 516.0, 700.0
 
@@ -42,3 +42,13 @@ def test_a_card_taller_than_a_page_is_broken_and_keeps_all_of_it(counts: tuple[i
 def test_a_card_that_fits_a_page_stays_whole() -> None:
     register_fonts()
     assert StepCard(make_words(6, 4, 2), "steps.rings", "steps").split(WIDTH, 120.0) == []
+
+
+def test_an_alert_sign_is_never_parted_from_its_signal_word() -> None:
+    register_fonts()
+    runs = [(BODY, "word")] * 7 + [(ALERT, ""), (BOLD, "CAUTION"), (BODY, "Sheet"), (BODY, "metal")]
+    for width in range(100, 260):
+        for row in lay_runs(runs, float(width)):
+            fonts = [font for _, font, _ in row]
+            assert fonts[-1] != ALERT
+            assert BOLD not in fonts or fonts[fonts.index(BOLD) - 1] == ALERT

@@ -313,7 +313,10 @@ def work_room(system: System, sizing: Sizing) -> list[Worked]:
         worked += [
             Worked(
                 _ROOM, "level of all bands", "10 log10 Σ 10^(L/10)",
-                tuple(say("{l},", l=_number(b.after_db, "sound_db")) for b in sound.bands),
+                tuple(
+                    say("{l}" if b is sound.bands[-1] else "{l},", l=_number(b.after_db, "sound_db"))
+                    for b in sound.bands
+                ),
                 _number(sound.after.level_db, "sound_db"), "definition of the level",
             ),
             Worked(

@@ -239,7 +239,7 @@ def work_filters(system: System, sizing: Sizing) -> list[Worked]:
         ),
         Worked(
             _GAUGE, "clean-me reading", "blower's total pressure − losses before the box",
-            (say("at {q}: ", q=_number(loaded.blower_flow, "flow_m3s")), me.why),
+            (say("at {q}:", q=_number(loaded.blower_flow, "flow_m3s")), me.why),
             _number(me.reading_pa, "pressure_pa"), "working point moved along the blower's own curve",
         ),
     ]  # fmt: skip

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import math
 from bisect import bisect_right
 from itertools import pairwise
 
@@ -70,8 +69,3 @@ class MonotoneCurve:
     def is_falling(self) -> bool:
         """Tell whether the curve never rises."""
         return all(b <= a for a, b in pairwise(self.ys))
-
-    def count_turns(self) -> int:
-        """Return how often the points change between rising and falling."""
-        signs = [math.copysign(1, b - a) for a, b in pairwise(self.ys) if b != a]
-        return sum(a != b for a, b in pairwise(signs))

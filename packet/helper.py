@@ -9,7 +9,6 @@ from packet.cautions import name_folder
 from packet.steps_model import Caution, HelperSheet, HelperStep, Step
 from packet.words import BadWords, fill_words, load_file, load_folder
 
-SHEET_MARKS = ("wear", "stop", "ask")
 ALWAYS = ("dust_lungs", "hearing", "fire")
 """Cautions that a helper needs to see whatever the steps are."""
 

@@ -18,9 +18,6 @@ memory)."""
 ARM_OPENING_MM = 125.0
 """Least round opening for a bare or lightly clothed arm to the shoulder (MIL-STD-1472, arm access, from memory)."""
 
-HAND_MM = 90.0
-"""Room for a hand beside what it works on (MIL-STD-1472, hand access, about 3.5 in, from memory)."""
-
 
 @dataclass(frozen=True)
 class Target:

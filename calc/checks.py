@@ -4,12 +4,12 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from calc.airflow.scenarios import Solved, find_duct_flows, judge_at_least, judge_at_most, make_band
+from calc.airflow.system import System
+from calc.airflow.velocities import Limits
 from calc.finding import Verdict
-from calc.quantity import Kind
+from calc.measures.quantity import Kind
 from calc.results import Band
-from calc.scenarios import Solved, find_duct_flows, judge_at_least, judge_at_most, make_band
-from calc.system import System
-from calc.velocities import Limits
 
 # Cartridges on wood dust: 1 to 2 cfm/ft2, common practice, no source. The upper end is the limit.
 AIR_TO_MEDIA_MS = 2 * 0.00508

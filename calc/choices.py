@@ -4,14 +4,14 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from calc.chains import BEST
+from calc.airflow.chains import BEST
+from calc.airflow.ducts import find_area
+from calc.airflow.loading import find_clean_me
+from calc.airflow.network import ROOT, Flows
+from calc.airflow.system import System
+from calc.airflow.velocities import Limits
 from calc.choice_results import FilterChoice, HoseChoice, TrunkChoice
-from calc.ducts import find_area
-from calc.loading import find_clean_me
-from calc.network import ROOT, Flows
 from calc.project import Elbow, Hose, Machine, OpenGate, Piece, Pipe, Project, Run
-from calc.system import System
-from calc.velocities import Limits
 
 # Duct as sold: inches, and millimetres for metric shops.
 INCH_SIZES_M = tuple(round(inches * 0.0254, 4) for inches in (4, 5, 6, 7, 8, 9, 10, 12))

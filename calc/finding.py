@@ -8,7 +8,7 @@ from enum import StrEnum
 from types import MappingProxyType
 from typing import Literal
 
-from calc.quantity import Kind
+from calc.measures.quantity import Kind
 
 
 class Verdict(StrEnum):
@@ -33,15 +33,16 @@ class Amount:
 
 @dataclass(frozen=True)
 class Said:
-    """A sentence whose numbers are filled in later, in the reader's units.
+    """A sentence whose words and numbers are filled in later, in the reader's language and units.
 
-    pattern: text with one ``{name}`` per amount, for example ``"The planer gets {flow}."``
-    names: words of the user that go into the pattern; they are data, never markup.
+    phrase: which sentence of templates/findings: the file's name, a dot, its key: ``judging.flow_short``
+    amounts: by the name that stands in the sentence's double braces
+    names: words of the user that go into the sentence; they are data, never markup. A Said is a part of a sentence.
     """
 
-    pattern: str
+    phrase: str
     amounts: Mapping[str, Amount] = field(default_factory=lambda: MappingProxyType({}))
-    names: Mapping[str, str] = field(default_factory=lambda: MappingProxyType({}))
+    names: Mapping[str, str | Said] = field(default_factory=lambda: MappingProxyType({}))
 
 
 @dataclass(frozen=True)

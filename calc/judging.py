@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
+from calc.airflow.items import say
+from calc.airflow.scenarios import ALL_OPEN, judge_at_most
 from calc.checks import Check
 from calc.finding import Amount, Finding, Said, Verdict
-from calc.items import say
+from calc.measures.quantity import Kind
 from calc.project import Project
-from calc.quantity import Kind
 from calc.results import Band, Filters, Leakage, MakeUpAir, Scenario, ShopAir, Sound
-from calc.scenarios import ALL_OPEN, judge_at_most
 
 
 def make_finding(

@@ -9,6 +9,10 @@ from __future__ import annotations
 from collections.abc import Iterable
 from dataclasses import dataclass, replace
 
+from calc.airflow.items import say, size_of
+from calc.airflow.scenarios import Opened, Solved, solve_scenario
+from calc.airflow.system import System
+from calc.airflow.velocities import Limits
 from calc.checks import Check, check_scenarios, keep_worse
 from calc.choice_results import Remedy
 from calc.choices import (
@@ -20,11 +24,7 @@ from calc.choices import (
     shorten_hoses,
 )
 from calc.finding import Amount, Said
-from calc.items import say, size_of
 from calc.project import Hose, Machine, Pickup, Piece, Pipe, Project, Throat
-from calc.scenarios import Opened, Solved, solve_scenario
-from calc.system import System
-from calc.velocities import Limits
 
 MOST_TREATED = 12  # findings treated of each kind, worst first: keeps the work in proportion on large shops
 MOST_REMEDIES = 3  # a finding

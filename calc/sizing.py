@@ -4,11 +4,18 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from calc.chains import BEST, HIGH, LOW
+from calc.airflow.chains import BEST, HIGH, LOW
+from calc.airflow.filters import USUAL_CAKE
+from calc.airflow.loading import draw_fading, draw_loading, find_clean_me, find_dust_rate
+from calc.airflow.make_up_air import describe_make_up
+from calc.airflow.scenarios import Solved, describe_scenario, list_scenarios, make_band, solve_scenario
+from calc.airflow.separator import USUAL_TURNS, find_capture, find_cut_size
+from calc.airflow.sound import describe_sound
+from calc.airflow.system import System
+from calc.airflow.velocities import Limits
 from calc.checks import Check, check_scenarios
 from calc.choice_results import FilterChoice, HoseChoice, Remedy, TrunkChoice
 from calc.choices import choose_filters, choose_hoses, choose_trunk
-from calc.filters import USUAL_CAKE
 from calc.finding import Finding, Said
 from calc.judging import (
     judge_air,
@@ -20,8 +27,6 @@ from calc.judging import (
     judge_sound,
     word_check,
 )
-from calc.loading import draw_fading, draw_loading, find_clean_me, find_dust_rate
-from calc.make_up_air import describe_make_up
 from calc.project import Project
 from calc.remedies import find_remedies
 from calc.results import (
@@ -51,11 +56,6 @@ from calc.results import (
     SystemCurve,
     Worked,
 )
-from calc.scenarios import Solved, describe_scenario, list_scenarios, make_band, solve_scenario
-from calc.separator import USUAL_TURNS, find_capture, find_cut_size
-from calc.sound import describe_sound
-from calc.system import System
-from calc.velocities import Limits
 from calc.worked import work_out
 
 __all__ = [

@@ -4,20 +4,20 @@ from __future__ import annotations
 
 import math
 
-from calc.air import STANDARD_DENSITY
-from calc.chains import BEST
-from calc.ducts import RIBBED_FACTOR, find_area, find_friction_factor, find_reynolds
+from calc.airflow.air import STANDARD_DENSITY
+from calc.airflow.chains import BEST
+from calc.airflow.ducts import RIBBED_FACTOR, find_area, find_friction_factor, find_reynolds
+from calc.airflow.items import SLACK_SOURCE, Item, say, size_of
+from calc.airflow.ledger import list_items
+from calc.airflow.loading import find_made_rate
+from calc.airflow.separator import USUAL_TURNS
+from calc.airflow.sound import find_plenum_loss, measure_plenum
+from calc.airflow.system import System
+from calc.airflow.velocities import find_widest
 from calc.finding import Amount
-from calc.items import SLACK_SOURCE, Item, say, size_of
-from calc.ledger import list_items
-from calc.loading import find_made_rate
+from calc.measures.quantity import Kind
 from calc.project import Filter
-from calc.quantity import Kind
 from calc.results import LedgerRow, Sizing, Worked
-from calc.separator import USUAL_TURNS
-from calc.sound import find_plenum_loss, measure_plenum
-from calc.system import System
-from calc.velocities import find_widest
 
 _AIR, _DUCT, _BLOWER = "Shop air", "Ducts of the worst machine", "Blower"
 _FILTER, _GAUGE, _ROOM = "Filters", "Gauge", "Sound and room"
@@ -96,7 +96,7 @@ def work_friction(system: System, item: Item, flow: float) -> list[Worked]:
             _DUCT, "Δp", "k f (L/D) ρ V²/2",
             (say("k = {k}, L = {l}, ρ V²/2 = {vp}", k=_text(laid.factor), l=length,
                  vp=_number(pressure, "pressure_pa")),
-             say("for " + item.what.pattern, **item.what.amounts, **item.what.names)),
+             say("for " + item.what.phrase, **item.what.amounts, **item.what.names)),
             _number(loss, "pressure_pa"), item.source if laid.factor != 1 else source,
         ),
     ]  # fmt: skip
@@ -128,7 +128,7 @@ def work_fitting(row: LedgerRow) -> Worked:
     return Worked(
         _DUCT, "Δp", "C ρ V²/2",
         (say("C = {c}, ρ V²/2 = {vp}", c=_text(row.coefficient), vp=_number(row.velocity_pressure_pa, "pressure_pa")),
-         say("for " + row.what.pattern, **row.what.amounts, **row.what.names)),
+         say("for " + row.what.phrase, **row.what.amounts, **row.what.names)),
         _number(row.loss_pa, "pressure_pa"), row.source,
     )  # fmt: skip
 
@@ -156,13 +156,13 @@ def work_ducts(system: System, sizing: Sizing) -> list[Worked]:
     ]  # fmt: skip
     seen: set[str] = set()
     for row in scenario.ledger:
-        if row.kind in ("hood", "fitting", "join") and row.coefficient is not None and row.what.pattern not in seen:
-            seen.add(row.what.pattern)
+        if row.kind in ("hood", "fitting", "join") and row.coefficient is not None and row.what.phrase not in seen:
+            seen.add(row.what.phrase)
             worked.append(work_fitting(row))
     flows = system.balance((sizing.worst,), BEST)
     for item, through in list_items(system, flows, sizing.worst):
-        if item.friction is not None and item.what.pattern not in seen:
-            seen.add(item.what.pattern)
+        if item.friction is not None and item.what.phrase not in seen:
+            seen.add(item.what.phrase)
             worked += work_friction(system, item, through)
     worked.append(
         Worked(

@@ -8,9 +8,9 @@ from typing import TYPE_CHECKING
 
 from calc.geometry.mount_findings import CASTER_FACTOR
 from calc.geometry.mounts import CASTER_SCREWS, CLEAT_LAYERS
-from calc.quantity import Reader, write_amount, write_length
-from calc.sealing import CARTRIDGE_M3, find_bead_volume
-from calc.structure import choose_screw
+from calc.measures.quantity import Reader, write_amount, write_length
+from calc.strength.sealing import CARTRIDGE_M3, find_bead_volume
+from calc.strength.structure import choose_screw
 from packet.bill import Want
 
 if TYPE_CHECKING:

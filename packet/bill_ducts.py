@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from calc.quantity import Reader, write_length
-from calc.takeoff import Counted, take_off
+from calc.airflow.takeoff import Counted, take_off
+from calc.measures.quantity import Reader, write_length
 from packet.bill import Want
 from packet.bill_box import HARDWARE, SCREW_WASTE, WASTE, read_for
 

@@ -5,10 +5,10 @@ from __future__ import annotations
 import math
 from typing import TYPE_CHECKING
 
-from calc.gauge_design import design_gauge
+from calc.gauges.gauge_design import design_gauge
 from calc.geometry.gauge_parts import CLIP_DRILL_MM, make_gauge_parts
 from calc.geometry.shapes import Circle, Layer
-from calc.quantity import write_amount, write_length
+from calc.measures.quantity import write_amount, write_length
 from packet.bill import Want
 from packet.bill_box import FILTERS, HARDWARE, WASTE, read_for
 

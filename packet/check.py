@@ -7,8 +7,8 @@ from pathlib import Path
 from typing import Any
 
 from calc.finding import Finding, Verdict, find_worst
+from calc.measures.quantity import Reader
 from calc.project import Project
-from calc.quantity import Reader
 from packet.display_asked import AS_THE_FILE, Asked, apply_asked
 from packet.load import Loaded, load_project
 from packet.version import VERSION
@@ -28,7 +28,8 @@ class Checked:
 
     @property
     def reader(self) -> Reader:
-        return Reader(self.project.display.system, self.project.display.fraction)
+        display = self.project.display
+        return Reader(display.system, display.fraction, display.language)
 
     def as_data(self) -> dict[str, Any]:
         """Return what ``check --json`` prints."""
@@ -49,7 +50,7 @@ class Checked:
 def check_project(path: Path, asked: Asked = AS_THE_FILE) -> Checked:
     """Return the findings of a project file. Raises BadProject. The file is read before anything heavy is loaded."""
     loaded = load_project(path)
-    from calc.gauge_design import design_gauge
+    from calc.gauges.gauge_design import design_gauge
     from calc.geometry.box import settle_box
     from calc.geometry.design import design_project
     from calc.sizing import size_project

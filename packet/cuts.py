@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from calc.geometry.faces import find_flat
-from calc.quantity import Reader, write_amount, write_length
+from calc.measures.quantity import Reader, write_amount, write_length
 from packet.tables_csv import write_csv
 
 if TYPE_CHECKING:

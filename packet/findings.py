@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from typing import Any
 
 from calc.finding import Amount, Finding, Verdict
-from calc.quantity import Reader
+from calc.measures.quantity import Reader
 from packet.problem import make_visible
 
 HEADS = ("verdict", "what", "value", "limit", "margin")

@@ -8,13 +8,13 @@ from functools import cached_property
 from typing import TYPE_CHECKING
 
 from calc.finding import Finding, Verdict, find_worst
+from calc.measures.quantity import Reader
 from calc.project import Project
-from calc.quantity import Reader
 
 if TYPE_CHECKING:
-    from calc.gauge_design import GaugeDesign
+    from calc.gauges.gauge_design import GaugeDesign
     from calc.geometry.design import Design
-    from calc.review import Review
+    from calc.record.review import Review
     from calc.sizing import Sizing
     from packet.bill import Bill
     from packet.record import Record
@@ -43,7 +43,8 @@ class Job:
     @property
     def reader(self) -> Reader:
         """The units and fractions this packet is written in."""
-        return Reader(self.project.display.system, self.project.display.fraction)
+        display = self.project.display
+        return Reader(display.system, display.fraction, display.language)
 
     @cached_property
     def plan(self) -> Plan:
@@ -55,7 +56,7 @@ class Job:
     @cached_property
     def gauge(self) -> GaugeDesign:
         """The water gauge, its marks and readings."""
-        from calc.gauge_design import design_gauge
+        from calc.gauges.gauge_design import design_gauge
 
         return design_gauge(self.project, self.sizing, self.record)
 
@@ -64,7 +65,7 @@ class Job:
         """What the as-built log says; None when there is no log."""
         if self.record is None:
             return None
-        from calc.review import review_record
+        from calc.record.review import review_record
 
         return review_record(self.project, self.sizing, self.record, self.digest)
 

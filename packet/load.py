@@ -8,8 +8,8 @@ from dataclasses import dataclass
 from pathlib import Path
 from types import MappingProxyType
 
+from calc.measures.quantity import Reader
 from calc.project import Project
-from calc.quantity import Reader
 from packet.fields import PROJECT
 from packet.problem import BadProject, Problem
 from packet.reading.context import Reading, Where

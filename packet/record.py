@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from calc.record import Answer, Entry, Record
+from calc.record.entries import Answer, Entry, Record
 from packet.record_ask import Recorded, record_asked, record_filled, run_record
 from packet.record_log import BadRecord, append_entry, find_log, load_record
 

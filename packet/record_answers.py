@@ -6,11 +6,11 @@ import datetime
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 
-from calc.as_built import find_designed
+from calc.measures.quantity import Reader, ReadError
 from calc.project import Project
-from calc.quantity import Reader, ReadError
-from calc.questions import Question, ask_about_build, ask_about_log, ask_about_test, name_unit
-from calc.record import Answer, Entry
+from calc.record.as_built import find_designed
+from calc.record.entries import Answer, Entry
+from calc.record.questions import Question, ask_about_build, ask_about_log, ask_about_test, name_unit
 from packet.problem import Problem, quote_found
 from packet.record_log import clean_words, make_answer, read_date
 
@@ -42,7 +42,7 @@ def find_shut_off(project: Project) -> float:
 
 def check_answer(question: Question, written: str, project: Project, today: datetime.date) -> Answer:
     """Return one answer. Raises ReadError that says what is wrong and what would be right."""
-    reader = Reader(project.display.system, project.display.fraction)
+    reader = Reader(project.display.system, project.display.fraction, project.display.language)
     text = written.strip()
     if question.kind == "date":
         check_date(text, today)

@@ -10,10 +10,10 @@ from collections.abc import Callable
 from dataclasses import dataclass
 from pathlib import Path
 
+from calc.measures.quantity import Reader, ReadError
 from calc.project import Project
-from calc.quantity import Reader, ReadError
-from calc.questions import Question, ask_about_build, ask_about_log, ask_about_test, name_unit
-from calc.record import Entry, Record
+from calc.record.entries import Entry, Record
+from calc.record.questions import Question, ask_about_build, ask_about_log, ask_about_test, name_unit
 from packet.display_asked import Asked, apply_asked
 from packet.load import Loaded, load_project, read_bytes
 from packet.problem import BadProject, Problem, show_problems
@@ -88,7 +88,7 @@ def record_asked(project_path: Path, ask: Ask, tell: Tell, *, today: datetime.da
 def _ask_one(question: Question, sheet: Sheet, project: Project, talk: tuple[Ask, Tell], today: datetime.date) -> bool:
     """Ask until the answer can be used; False when the person is done."""
     ask, tell = talk
-    unit = name_unit(question.kind, Reader(project.display.system, project.display.fraction))
+    unit = name_unit(question.kind, Reader(project.display.system, project.display.fraction, project.display.language))
     is_date = question.kind == "date"
     hint = f"today {today.isoformat()}" if is_date else "yes/no" if question.kind == "yes no" else unit
     while True:

@@ -8,7 +8,7 @@ from pathlib import Path
 from typing import Any
 
 from calc.project import Project
-from calc.questions import ask_about_log, list_questions
+from calc.record.questions import ask_about_log, list_questions
 from packet.problem import BadProject, Problem
 from packet.record_answers import Sheet
 from packet.record_names import NO, YES, name_fields
@@ -99,7 +99,7 @@ def _read_mark(subject: str) -> PacketMark:
 
 def _name_all(project: Project) -> dict[str, str]:
     """Return field names as the pages make them: form by form."""
-    from calc.questions import ask_about_build, ask_about_test
+    from calc.record.questions import ask_about_build, ask_about_test
 
     log = [question for row in ask_about_log() for question in row]
     return {**name_fields(ask_about_test(project)), **name_fields(ask_about_build(project)), **name_fields(log)}

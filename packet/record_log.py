@@ -6,9 +6,9 @@ import datetime
 import re
 from pathlib import Path
 
-from calc.quantity import ReadError, read_amount
-from calc.questions import KIND_BY_KEY, KIND_BY_STEM, AnswerKind, find_kind
-from calc.record import Answer, Entry, Record
+from calc.measures.quantity import ReadError, read_amount
+from calc.record.entries import Answer, Entry, Record
+from calc.record.questions import KIND_BY_KEY, KIND_BY_STEM, AnswerKind, find_kind
 from packet.load import read_bytes
 from packet.problem import ODD_SIGNS, BadProject, find_nearest, list_words, quote_found
 from packet.reading.faults import Faults

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
 
-from calc.questions import Question
+from calc.record.questions import Question
 from packet.pages.forms import name_field
 
 YES, NO = "-yes", "-no"

@@ -6,7 +6,10 @@ import math
 import string
 
 from calc.finding import Amount, Said
-from calc.quantity import Reader, write_amount
+from calc.measures.quantity import Reader, write_amount
+from packet.phrases import take_words
+
+FINDINGS = "findings"
 
 
 def write(amount: Amount, reader: Reader, *, digits: int | None = None) -> str:
@@ -29,15 +32,17 @@ def lean(amount: Amount, reader: Reader) -> float:
 def say(said: Said, reader: Reader) -> str:
     """Return the sentence with its numbers and the user's names filled in; plain text, not markup.
 
-    Raises KeyError when the pattern asks for a name that is neither an amount nor a name.
+    Raises BadWords when templates/findings lacks the sentence, or the sentence asks for a name that is not known.
     """
-    parts: list[str] = []
-    for literal, name, _, _ in string.Formatter().parse(said.pattern):
-        parts.append(literal)
-        if name is None:
-            continue
+
+    def find(name: str) -> str:
         if name in said.amounts:
-            parts.append(write(said.amounts[name], reader))
-        else:
-            parts.append(said.names[name])
-    return "".join(parts)
+            return write(said.amounts[name], reader)
+        told = said.names[name]
+        return say(told, reader) if isinstance(told, Said) else told
+
+    file, dot, key = said.phrase.partition(".")
+    if dot and key.isidentifier() and file.isidentifier():
+        return take_words(file, reader.language, FINDINGS).fill(key, find)
+    parts = string.Formatter().parse(said.phrase)
+    return "".join(literal + (find(name) if name is not None else "") for literal, name, _, _ in parts)

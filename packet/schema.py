@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import Any
 
-from calc.quantity import Kind
+from calc.measures.quantity import Kind
 from packet.fields import PROJECT
 from packet.fields import model as m
 from packet.fields.airway import HOOD, JOIN, PIECE
@@ -119,7 +119,7 @@ def describe_limits(what: m.What) -> str:
 
 
 def list_units(kind: Kind) -> list[str]:
-    from calc.quantity import list_spellings
+    from calc.measures.quantity import list_spellings
 
     return list(list_spellings(kind))[:8]
 

@@ -11,7 +11,7 @@ from enum import Enum
 from typing import Any, Literal, Union, get_args, get_origin
 
 from calc.finding import Amount, Said
-from calc.kinds import Reader
+from calc.measures.kinds import Reader
 from calc.results import Sizing
 from packet.job import Job
 from packet.say import say

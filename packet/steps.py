@@ -7,7 +7,7 @@ from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import replace
 from typing import TYPE_CHECKING, Any, get_args
 
-from calc.kinds import Kind, Reader
+from calc.measures.kinds import Kind, Reader
 from packet.cautions import gather_cautions
 from packet.helper import plan_helper_sheet
 from packet.schedule import find_critical, schedule_two
@@ -68,7 +68,7 @@ def plan_steps(project: Project, sizing: Sizing, design: Design, bill: Bill) -> 
     facts = gather_facts(project, sizing, design)
     stages = load_stages()
     cautions = gather_cautions(facts, project.display.language)
-    stock = list_stock(bill, Writer(Reader(project.display.system, project.display.fraction)))
+    stock = list_stock(bill, Writer(Reader(project.display.system, project.display.fraction, project.display.language)))
     shared, alone = make_steps(load_folder("steps"), facts, stages, cautions, stock)
     schedule = schedule_two(shared)
     minutes, critical = find_critical(shared)

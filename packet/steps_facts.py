@@ -7,7 +7,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any
 
-from calc.kinds import Reader
+from calc.measures.kinds import Reader
 from calc.project import Elbow, Hose, OpenGate, OtherPart, Piece, Pipe, Project, Taper, Throat
 from packet.steps_writer import Writer
 from packet.words import clean_text
@@ -101,7 +101,7 @@ class MachineFacts:
 
 def gather_facts(project: Project, sizing: Sizing, design: Design) -> dict[str, Any]:
     """Return all that the word files may name."""
-    writer = Writer(Reader(project.display.system, project.display.fraction))
+    writer = Writer(Reader(project.display.system, project.display.fraction, project.display.language))
     ports = tuple(_tell_ports(project, design, writer))
     machines = tuple(_tell_machines(project, sizing, writer))
     return {

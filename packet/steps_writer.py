@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from calc.kinds import Kind, Reader
-from calc.quantity import write_amount, write_length
+from calc.measures.kinds import Kind, Reader
+from calc.measures.quantity import write_amount, write_length
 
 
 @dataclass(frozen=True)

@@ -5,8 +5,8 @@ from __future__ import annotations
 from dataclasses import replace
 
 from calc import project as p
-from calc.air import STANDARD_DENSITY
-from calc.ducts import find_friction_loss
+from calc.airflow.air import STANDARD_DENSITY
+from calc.airflow.ducts import find_friction_loss
 from calc.results import ShopAir
 from tests.sample import CFM, FOOT, INCH, INH2O, make_project
 

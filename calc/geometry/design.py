@@ -22,10 +22,10 @@ from calc.geometry.shapes import Circle, Feature, FlatPart, Layer, Point, Size, 
 from calc.geometry.sheets import Blank, SheetPlan, plan_sheets
 from calc.geometry.stack import Stack, plan_stack
 from calc.geometry.stack_findings import judge_height, judge_reach
-from calc.handling import Handling, weigh_handling
 from calc.project import Project, Sheet
-from calc.strength_findings import judge_handling, judge_strength
-from calc.structure import Strength, check_strength
+from calc.strength.findings import judge_handling, judge_strength
+from calc.strength.handling import Handling, weigh_handling
+from calc.strength.structure import Strength, check_strength
 
 if TYPE_CHECKING:
     from calc.results import Sizing

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from calc.gauge_board import Bracket, LidBoard, WallBoard, design_bracket, design_lid_board, design_wall_board
-from calc.gauge_design import LEG_GAP_MM, design_gauge
+from calc.gauges.gauge_board import Bracket, LidBoard, WallBoard, design_bracket, design_lid_board, design_wall_board
+from calc.gauges.gauge_design import LEG_GAP_MM, design_gauge
 from calc.geometry.shapes import Arc, Circle, Feature, FlatPart, Layer, Line, Point, Size, make_rectangle
 
 if TYPE_CHECKING:

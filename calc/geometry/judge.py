@@ -8,7 +8,7 @@ from dataclasses import replace
 from typing import Literal
 
 from calc.finding import Amount, Finding, Said, Verdict
-from calc.quantity import Kind
+from calc.measures.quantity import Kind
 
 PRACTICE = "common practice, no source"
 

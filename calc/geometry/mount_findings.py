@@ -10,8 +10,8 @@ from calc.geometry.mounts import Mount
 from calc.geometry.ports import PortDesign
 from calc.geometry.room import find_port_width
 from calc.geometry.standing import find_base, find_rail_thickness
-from calc.handling import Handling
 from calc.project import Project
+from calc.strength.handling import Handling
 
 CASTER_FACTOR = 3.0
 """Four casters on an uneven floor: three carry (common practice, no source)."""

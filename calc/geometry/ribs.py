@@ -6,7 +6,7 @@ from calc.geometry.faces import AXIS, Block, is_low, meet_blocks
 from calc.geometry.joints import BoxShape, Solid
 from calc.geometry.parts import BoxPart, make_strip
 from calc.project import Project
-from calc.structure import PanelStrength, Strength
+from calc.strength.structure import PanelStrength, Strength
 
 PLAY_MM = 1.0
 

@@ -5,8 +5,8 @@ from __future__ import annotations
 from calc.geometry.design import Design
 from calc.geometry.shapes import Box, Point
 from calc.geometry.standing import CASTER_MM
+from calc.measures.quantity import Reader, write_amount, write_length
 from calc.project import Project
-from calc.quantity import Reader, write_amount, write_length
 from packet.draw.model import Dimension, Drawing, Entity, Pen, Stroke
 from packet.draw.strokes import (
     close_drawing,

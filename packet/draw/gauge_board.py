@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from calc.gauge_board import LidBoard, WallBoard
+from calc.gauges.gauge_board import LidBoard, WallBoard
 from calc.geometry.shapes import Box, Circle, FlatPart, Layer, Line, Point
-from calc.quantity import Reader, write_length
+from calc.measures.quantity import Reader, write_length
 from packet.draw.model import Dimension, Drawing, Entity, Pen, Stroke, Words
 from packet.draw.strokes import close_drawing
 

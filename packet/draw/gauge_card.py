@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from calc.gauge_design import JOIN_MM, Card, Mark
+from calc.gauges.gauge_design import JOIN_MM, Card, Mark
 from calc.geometry.scales import UNIT_PA, Scale, ScaleUnit, make_scale
 from calc.geometry.shapes import Box, Line, Path, Point, make_rectangle
-from calc.quantity import Reader, write_amount, write_length
+from calc.measures.quantity import Reader, write_amount, write_length
 from packet.draw.model import Drawing, Entity, Fill, Pen, Stroke, Words
 from packet.draw.pdf import measure_words
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from calc.geometry.shapes import Box, Point
 from calc.geometry.sheets import Cut, Placed, SheetLayout
-from calc.quantity import Reader, write_length
+from calc.measures.quantity import Reader, write_length
 from packet.draw.model import Dimension, Drawing, Entity, Fill, Pen, Words
 from packet.draw.strokes import (
     close_drawing,

@@ -5,7 +5,7 @@ from __future__ import annotations
 from calc.geometry.design import Design
 from calc.geometry.parts import SCREW_DRILL_MM, BoxPart
 from calc.geometry.shapes import Box, Point
-from calc.quantity import Reader, write_length
+from calc.measures.quantity import Reader, write_length
 from packet.draw.model import Dimension, Drawing, Entity, Pen
 from packet.draw.strokes import close_drawing, draw_circle, draw_cross, draw_rectangle, write_at
 

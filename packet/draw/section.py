@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from calc.geometry.ports import PortDesign
 from calc.geometry.shapes import Box, Point
+from calc.measures.quantity import Reader, write_length
 from calc.project import Project
-from calc.quantity import Reader, write_length
 from packet.draw.model import Dimension, Drawing, Entity, Pen, Stroke
 from packet.draw.strokes import close_drawing, draw_line, draw_rectangle, fill_rectangle, join_points, write_at
 

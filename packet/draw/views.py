@@ -8,8 +8,8 @@ from calc.geometry.design import Design
 from calc.geometry.faces import find_flat
 from calc.geometry.parts import SCREW_DRILL_MM
 from calc.geometry.shapes import Box, Point
+from calc.measures.quantity import Reader, write_length
 from calc.project import Face, Project
-from calc.quantity import Reader, write_length
 from packet.draw.model import Dimension, Drawing, Entity, Pen
 from packet.draw.strokes import close_drawing, draw_circle, draw_cross, draw_line, draw_rectangle, write_at
 

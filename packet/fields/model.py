@@ -8,7 +8,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass
 
-from calc.quantity import Kind
+from calc.measures.quantity import Kind
 
 COMMON = "common practice, no source"
 

@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from calc.finding import Finding
-from calc.kinds import Kind, Reader
-from calc.quantity import unit_name, write_amount
+from calc.measures.kinds import Kind, Reader
+from calc.measures.quantity import unit_name, write_amount
 from calc.results import Band
 from packet.say import write
 

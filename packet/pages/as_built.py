@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, Any
 
-from calc.as_built import find_designed
-from calc.quantity import unit_name, write_amount
-from calc.questions import Question, ask_about_build
+from calc.measures.quantity import unit_name, write_amount
+from calc.record.as_built import find_designed
+from calc.record.questions import Question, ask_about_build
 from packet.pages import history
 from packet.pages.form_blocks import make_blank, make_short_row
 from packet.record_names import name_fields

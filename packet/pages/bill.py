@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING, Any
 
 from reportlab.platypus import Flowable
 
-from calc.quantity import Reader, to_reader, unit_name
+from calc.measures.quantity import Reader, to_reader, unit_name
 from packet.bill import Bill, BillLine
 
 if TYPE_CHECKING:

@@ -5,8 +5,8 @@ from __future__ import annotations
 from typing import TYPE_CHECKING, Any
 
 from calc.geometry.circles import CircleSettings, list_drilled, list_settings
+from calc.measures.quantity import Reader, write_length
 from calc.project import Methods
-from calc.quantity import Reader, write_length
 
 if TYPE_CHECKING:
     from packet.job import Job

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, Any
 
-from calc.leak_hunt import ALLOWED_SHARE, LeakLimits, find_leak_limits
-from calc.quantity import Reader, unit_name, write_amount
-from calc.questions import Question, ask_about_test
+from calc.gauges.leak_hunt import ALLOWED_SHARE, LeakLimits, find_leak_limits
+from calc.measures.quantity import Reader, unit_name, write_amount
+from calc.record.questions import Question, ask_about_test
 from packet.pages.form_blocks import make_blank, make_short_row, make_stage_table, make_yes_no
 from packet.record_names import name_fields
 

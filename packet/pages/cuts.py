@@ -10,7 +10,7 @@ from reportlab.platypus import CondPageBreak, Flowable
 from calc.geometry.parts import SCREW_DRILL_MM, BoxPart
 from calc.geometry.screws import END_MM
 from calc.geometry.sheets import SheetLayout, SheetPlan
-from calc.quantity import write_length
+from calc.measures.quantity import write_length
 from packet.assumed import CUT_BY, say_assumed
 from packet.cuts import CutRow, list_cuts
 from packet.draw.layouts import MARGINS, draw_layout, list_strips, measure_layout

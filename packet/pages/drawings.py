@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING, Any
 
 from reportlab.platypus import Flowable
 
-from calc.quantity import write_length
+from calc.measures.quantity import write_length
 from packet.draw.elevation import draw_elevation, measure_elevation
 from packet.draw.exploded import draw_exploded, measure_exploded
 from packet.draw.section import draw_section

@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from typing import TYPE_CHECKING, Any
 
-from calc.quantity import Reader, unit_name
-from calc.questions import Question
+from calc.measures.quantity import Reader, unit_name
+from calc.record.questions import Question
 from packet.record_names import NO, YES
 
 if TYPE_CHECKING:

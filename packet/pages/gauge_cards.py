@@ -5,11 +5,11 @@ from __future__ import annotations
 from functools import partial
 from typing import TYPE_CHECKING, Any
 
-from calc.gauge_board import FRICTION, PLAY_MM, LidBoard, design_lid_board, design_wall_board
-from calc.gauge_design import LEG_GAP_MM, USUAL_TIMES, Card, GaugeDesign, Mark, name_kind
+from calc.gauges.gauge_board import FRICTION, PLAY_MM, LidBoard, design_lid_board, design_wall_board
+from calc.gauges.gauge_design import LEG_GAP_MM, USUAL_TIMES, Card, GaugeDesign, Mark, name_kind
 from calc.geometry.gauge_parts import make_gauge_parts
 from calc.geometry.shapes import Box, Point
-from calc.quantity import Reader, write_amount, write_length
+from calc.measures.quantity import Reader, write_amount, write_length
 from packet.draw.gauge_board import draw_lid_board, draw_wall_board, measure_wall_board
 from packet.draw.gauge_card import draw_card
 from packet.draw.model import Drawing, Words

@@ -5,15 +5,15 @@ from __future__ import annotations
 import re
 from typing import TYPE_CHECKING, Any
 
-from calc.as_built import Compared
-from calc.diagnosis import Diagnosed
 from calc.finding import Verdict
-from calc.leak_hunt import LeakFound
-from calc.quantity import to_reader, unit_name, write_amount
-from calc.questions import ask_about_test, list_questions
-from calc.record import Entry
-from calc.review import Resized, Review
-from calc.trend import Due, Trend
+from calc.gauges.diagnosis import Diagnosed
+from calc.gauges.leak_hunt import LeakFound
+from calc.measures.quantity import to_reader, unit_name, write_amount
+from calc.record.as_built import Compared
+from calc.record.entries import Entry
+from calc.record.questions import ask_about_test, list_questions
+from calc.record.review import Resized, Review
+from calc.record.trend import Due, Trend
 from packet.draw.model import Drawing, Pen
 from packet.draw.plots import Axis, Curve, Limit, Plot, Spot, draw_plot
 from packet.pages.commissioning import write_small_pressure

@@ -10,8 +10,8 @@ from xml.sax.saxutils import escape as escape_markup
 from reportlab.platypus import CondPageBreak, Flowable, KeepTogether, Paragraph, Spacer
 
 from calc.finding import Verdict
+from calc.measures.quantity import Reader
 from calc.project import Paper
-from calc.quantity import Reader
 from packet.draw.model import Drawing
 from packet.pages.canvas import PacketCanvas
 from packet.pages.flow import Bar, Figure, FullPage, Heading, LaterWords, Painter, VerdictMark, break_words

@@ -7,7 +7,7 @@ import itertools
 from typing import TYPE_CHECKING, Any
 
 from calc.geometry.shapes import Box, Point, make_rectangle
-from calc.quantity import write_amount
+from calc.measures.quantity import write_amount
 from packet.draw.model import Drawing, Entity, Fill, Pen, Stroke, Words
 from packet.draw.pdf import measure_words
 

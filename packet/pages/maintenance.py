@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, Any
 
-from calc.quantity import unit_name, write_amount
-from calc.questions import LOG_ROWS, ask_about_log
+from calc.measures.quantity import unit_name, write_amount
+from calc.record.questions import LOG_ROWS, ask_about_log
 from packet.pages.form_blocks import make_blank
 from packet.pages.history import say_due
 from packet.record_names import name_fields

@@ -8,8 +8,8 @@ from typing import TYPE_CHECKING, Any
 from reportlab.platypus import Flowable
 
 from calc.geometry.shapes import Arc, Box, Line, Path, Point, make_rectangle
+from calc.measures.quantity import Reader, write_length
 from calc.project import Display
-from calc.quantity import Reader, write_length
 from packet.draw.model import Dimension, Drawing, Entity, Pen, Stroke, Words
 from packet.draw.pdf import POINTS_PER_MM, paint
 from packet.draw.rules import Rule, draw_rule

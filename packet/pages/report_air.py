@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from typing import Any
 
 from calc.finding import Verdict
-from calc.quantity import to_reader
+from calc.measures.quantity import to_reader
 from calc.results import DuctFlow, Plotted, Scenario
 from packet.draw.duct_tree import Duct, can_draw, draw_duct_tree, draw_legend
 from packet.draw.model import Drawing, Pen

@@ -69,7 +69,7 @@ def _list_fitting(closed: list[Finding], kit: Kit, sources: Sources) -> list[Any
     rows: list[list[Any]] = [["What fits", "Nearest to its limit", "Of", "Value", "Limit", "Margin", "Source"]]
     alike: dict[tuple[str, str], list[Finding]] = {}
     for finding in closed:
-        alike.setdefault((name_subject(finding), finding.what.pattern), []).append(finding)
+        alike.setdefault((name_subject(finding), finding.what.phrase), []).append(finding)
     last = ""
     for subject in (*SUBJECTS, "Other"):
         for (about, _), group in alike.items():
@@ -94,7 +94,7 @@ def _list_fitting(closed: list[Finding], kit: Kit, sources: Sources) -> list[Any
 def name_subject(finding: Finding) -> str:
     """Return the subject a finding is listed under; what screws hold is strength, where they stand is not."""
     word = finding.key.split(".", 1)[0]
-    if word == "screws" and finding.what.pattern.startswith("Strength"):
+    if word == "screws" and finding.what.phrase.startswith("Strength"):
         word = "strength"
     return next((subject for subject, words in SUBJECTS.items() if word in words), "Other")
 

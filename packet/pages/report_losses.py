@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import Any
 
-from calc.quantity import to_reader
+from calc.measures.quantity import to_reader
 from calc.results import LedgerRow, Scenario
 from packet.draw.model import Drawing, Pen
 from packet.draw.plots import Axis, Curve, Limit, Plot, Spot, draw_plot

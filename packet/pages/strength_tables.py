@@ -5,11 +5,11 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import TYPE_CHECKING, Any
 
-from calc.quantity import unit_name, write_amount, write_length
+from calc.measures.quantity import unit_name, write_amount, write_length
 from packet.draw.elevation import write_height
 
 if TYPE_CHECKING:
-    from calc.structure import ScrewStrength
+    from calc.strength.structure import ScrewStrength
     from packet.job import Job
     from packet.pages.kit import Kit
 

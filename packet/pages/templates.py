@@ -22,8 +22,8 @@ from calc.geometry.templates import (
     plan_templates,
 )
 from calc.geometry.tiles import Tile
+from calc.measures.quantity import Reader, write_length
 from calc.project import Display
-from calc.quantity import Reader, write_length
 from packet.assumed import MEASURE, is_part_assumed
 from packet.draw.flat import draw_flat
 from packet.draw.model import Drawing, Entity, Words

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass, field
 
-from calc.quantity import Reader
+from calc.measures.quantity import Reader
 from packet.problem import Place
 from packet.reading.faults import Faults
 from packet.reading.nodes import Node

@@ -6,7 +6,7 @@ from collections.abc import Iterable, Iterator
 from itertools import pairwise
 from typing import Any
 
-from calc.quantity import write_amount
+from calc.measures.quantity import write_amount
 from packet.problem import Place, find_nearest, list_words, quote_found
 from packet.reading.context import Reading
 from packet.reading.tables import NamedValues, Values

@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 from typing import Any
 
-from calc.quantity import write_amount
+from calc.measures.quantity import write_amount
 from packet.fields import PROJECT
 from packet.fields.model import Group, ListOf, What
 from packet.problem import find_nearest, quote_found

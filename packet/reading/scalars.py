@@ -9,7 +9,7 @@ from dataclasses import dataclass
 from functools import lru_cache
 from typing import Any
 
-from calc.quantity import Kind, ReadError, read_amount, read_at, read_ratio, read_size, write_amount
+from calc.measures.quantity import Kind, ReadError, read_amount, read_at, read_ratio, read_size, write_amount
 from packet.fields import model as m
 from packet.problem import find_nearest, list_words, quote_found
 from packet.reading.context import Reading, Where

@@ -14,7 +14,7 @@ import time
 import traceback
 from pathlib import Path
 
-from calc.gauge_design import design_gauge
+from calc.gauges.gauge_design import design_gauge
 from calc.geometry.box import settle_box
 from calc.geometry.design import design_project
 from calc.sizing import size_project

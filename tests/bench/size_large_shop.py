@@ -7,10 +7,10 @@ from __future__ import annotations
 
 import time
 
-from calc.scenarios import describe_scenario, list_scenarios, solve_scenario
+from calc.airflow.scenarios import describe_scenario, list_scenarios, solve_scenario
+from calc.airflow.system import System
+from calc.airflow.velocities import Limits
 from calc.sizing import size_project
-from calc.system import System
-from calc.velocities import Limits
 from tests.sized import make_tree
 
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from calc.quantity import Reader
+from calc.measures.quantity import Reader
 
 INCH = Reader("inch", 32)
 METRIC = Reader("metric", 32)

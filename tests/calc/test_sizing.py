@@ -9,15 +9,15 @@ from dataclasses import fields, is_dataclass, replace
 import pytest
 
 from calc import project as p
-from calc.chains import BEST
+from calc.airflow.chains import BEST
+from calc.airflow.scenarios import judge_at_least, judge_at_most, list_scenarios, solve_scenario
+from calc.airflow.system import System
+from calc.airflow.velocities import Limits
 from calc.checks import check_scenarios
 from calc.choices import change_filters, change_runs, list_trunk
 from calc.finding import Amount, Said, Verdict
 from calc.results import Band, Sizing
-from calc.scenarios import judge_at_least, judge_at_most, list_scenarios, solve_scenario
 from calc.sizing import size_project
-from calc.system import System
-from calc.velocities import Limits
 from tests.sample import make_project
 from tests.sized import make_shop, make_tree
 
@@ -70,7 +70,7 @@ def list_said(thing: object) -> list[Said]:
 
 def test_every_sentence_has_its_parts(sizing: Sizing) -> None:
     for said in list_said(sizing):
-        filled = said.pattern.format(**dict.fromkeys(said.amounts, "1"), **said.names)
+        filled = said.phrase.format(**dict.fromkeys(said.amounts, "1"), **said.names)
         assert "{" not in filled
 
 
@@ -240,7 +240,7 @@ def test_remedies_mend_and_break_nothing(sizing: Sizing) -> None:
     runs = frozenset(run.name for run in project.runs)
     after = {f.key: f for f in size_project(change_runs(project, runs, 0.127)).findings}
     (remedy,) = (
-        r for r in sizing.remedies if r.finding == "velocity.trunk" and r.what.pattern.startswith("Lay all runs")
+        r for r in sizing.remedies if r.finding == "velocity.trunk" and r.what.phrase.startswith("Lay all runs")
     )
     assert after["velocity.trunk"].verdict is remedy.verdict is Verdict.FITS
     assert after["velocity.trunk"].value == remedy.after
@@ -265,7 +265,7 @@ def test_a_change_that_drives_a_failure_further_is_no_remedy(sizing: Sizing) -> 
 def test_too_much_air_for_the_filters_is_never_cured_by_choking_the_shop(sizing: Sizing) -> None:
     remedies = [r for r in sizing.remedies if r.finding == "filter.air_to_media"]
     assert remedies
-    assert all("filters" in r.what.pattern and "room" in r.what.pattern for r in remedies)
+    assert all("filters" in r.what.phrase and "room" in r.what.phrase for r in remedies)
 
 
 def test_runs_that_settle_are_counted_once(sizing: Sizing) -> None:
@@ -301,7 +301,7 @@ def test_all_gates_open_never_fails_a_home_shop(sizing: Sizing) -> None:
 
 def test_sentences_about_gates_read_well(sizing: Sizing) -> None:
     for said in list_said(sizing):
-        told = said.pattern.format(**dict.fromkeys(said.amounts, "1"), **said.names)
+        told = said.phrase.format(**dict.fromkeys(said.amounts, "1"), **said.names)
         assert "open open" not in told
 
 
@@ -333,7 +333,7 @@ def test_flue_and_outdoor_exhaust_always_warn() -> None:
     shop = replace(project.shop, clean_air="outdoors", flued_appliance=True)
     finding = {f.key: f for f in size_project(replace(project, shop=shop)).findings}["air.make_up"]
     assert finding.verdict is not Verdict.FITS
-    assert any("carbon monoxide" in mend.pattern for mend in finding.mends)
+    assert any("carbon monoxide" in mend.phrase for mend in finding.mends)
     assert "air.make_up" not in {f.key for f in size_project(project).findings}
 
 

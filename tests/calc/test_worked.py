@@ -28,7 +28,7 @@ def test_media_resistance_comes_from_what_the_file_gives() -> None:
     assert "loss × media area / flow" in row.formula
     assert "permeability" not in row.formula
     said = " ".join(
-        one.pattern.format(**{k: a.value for k, a in one.amounts.items()}, **one.names) for one in row.numbers
+        one.phrase.format(**{k: a.value for k, a in one.amounts.items()}, **one.names) for one in row.numbers
     )
     assert "S = 2500 " in said
     assert {a.value for one in row.numbers for a in one.amounts.values()} >= {125.0, 10.0, 0.5}

@@ -11,11 +11,11 @@ import fluids.flow_meter
 import fluids.friction
 import pytest
 
-from calc import ducts, filters, fittings
-from calc.air import STANDARD_DENSITY
-from calc.chains import BEST
-from calc.ducts import find_area, find_velocity_pressure
-from calc.network import find_leak
+from calc.airflow import ducts, filters, fittings
+from calc.airflow.air import STANDARD_DENSITY
+from calc.airflow.chains import BEST
+from calc.airflow.ducts import find_area, find_velocity_pressure
+from calc.airflow.network import find_leak
 from calc.project import Hood, Join
 from calc.sizing import size_project
 from tests.outside.check import hold_against

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 import pytest
 
-from calc import air, blower
-from calc.air import describe_air
+from calc.airflow import air, blower
+from calc.airflow.air import describe_air
 from calc.project import Blower, CurvePoint, Shop
 from tests.outside.check import hold_against
 from tests.sample import CFM, INH2O

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 import pytest
 
-from calc import make_up_air
 from calc import project as p
+from calc.airflow import make_up_air
 from tests.outside.check import hold_against
 
 pytestmark = pytest.mark.outside

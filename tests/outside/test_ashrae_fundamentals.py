@@ -4,8 +4,8 @@ from __future__ import annotations
 
 import pytest
 
-from calc import blower, ducts, fittings
-from calc.air import STANDARD_DENSITY
+from calc.airflow import blower, ducts, fittings
+from calc.airflow.air import STANDARD_DENSITY
 from calc.project import Blower, CurvePoint, Elbow, Hose, Pipe
 from calc.results import ShopAir
 from tests.outside.check import hold_against

@@ -5,7 +5,7 @@ from __future__ import annotations
 import psychrolib
 import pytest
 
-from calc import air
+from calc.airflow import air
 from calc.project import Shop
 from tests.outside.check import hold_against
 

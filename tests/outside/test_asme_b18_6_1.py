@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from calc.fasteners import NO8_MM
+from calc.strength.fasteners import NO8_MM
 from tests.outside.check import hold_against
 
 pytestmark = pytest.mark.outside

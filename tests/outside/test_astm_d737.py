@@ -6,8 +6,8 @@ from dataclasses import replace
 
 import pytest
 
-from calc import filters
-from calc.chains import BEST
+from calc.airflow import filters
+from calc.airflow.chains import BEST
 from tests.outside.check import hold_against
 from tests.sample import INH2O, make_project
 from tests.sized import STANDARD

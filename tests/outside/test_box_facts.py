@@ -9,8 +9,8 @@ import pytest
 from calc.geometry.box import settle_box
 from calc.geometry.design import design_box
 from calc.geometry.stack import find_hanging
-from calc.handling import DUST_DENSITY
 from calc.project import Pail
+from calc.strength.handling import DUST_DENSITY
 from tests.outside.check import hold_against
 from tests.sample import INCH, INH2O, make_project
 

@@ -8,10 +8,10 @@ from dataclasses import replace
 import pytest
 from scipy.optimize import brentq
 
-from calc import blower, filters, make_up_air, separator
 from calc import project as p
-from calc.air import STANDARD_DENSITY
-from calc.chains import BEST
+from calc.airflow import blower, filters, make_up_air, separator
+from calc.airflow.air import STANDARD_DENSITY
+from calc.airflow.chains import BEST
 from calc.sizing import size_project
 from tests.outside.check import hold_against
 from tests.sample import CFM, INH2O, make_project

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from calc import ducts, filters
+from calc.airflow import ducts, filters
 from tests.outside.check import hold_against
 from tests.sample import INH2O
 from tests.sized import lose

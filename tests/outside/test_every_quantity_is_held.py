@@ -24,7 +24,8 @@ PICKED = {
 
 def list_functions(module: str) -> list[str]:
     """Return the public functions of a module of calc/ whose result is a number or a coefficient."""
-    tree = ast.parse((ROOT / "calc" / f"{module}.py").read_text(encoding="utf-8"))
+    (path,) = (ROOT / "calc").rglob(f"{module}.py")
+    tree = ast.parse(path.read_text(encoding="utf-8"))
     return [
         node.name
         for node in tree.body

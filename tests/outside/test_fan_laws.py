@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from calc import blower
+from calc.airflow import blower
 from calc.project import CurvePoint
 from tests.outside.check import hold_against
 

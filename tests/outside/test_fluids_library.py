@@ -11,7 +11,7 @@ import fluids.flow_meter
 import fluids.friction
 import pytest
 
-from calc import ducts, fittings, make_up_air
+from calc.airflow import ducts, fittings, make_up_air
 from calc.project import Elbow, Taper
 from tests.outside.check import hold_against
 from tests.sized import lose

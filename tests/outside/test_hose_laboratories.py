@@ -6,10 +6,10 @@ import math
 
 import pytest
 
-from calc import ducts
-from calc.air import STANDARD_DENSITY
-from calc.chains import BEST
-from calc.items import make_piece_item
+from calc.airflow import ducts
+from calc.airflow.air import STANDARD_DENSITY
+from calc.airflow.chains import BEST
+from calc.airflow.items import make_piece_item
 from calc.project import Hose
 from tests.outside.check import hold_against
 
@@ -77,6 +77,6 @@ def test_hose_pushed_together_further_never_loses_less() -> None:
     published = 1 + 0.58 * 60 * math.exp(-0.126 * 6)
     hold_against("slack factor 6 in, 60 %", "ASHRAE slack equation, from memory", published, factor, rel=1e-6)
     assert factor > ducts.find_slack_factor(0.45, 0.1524)
-    beyond = make_piece_item(Hose(0.1524, 1.0, 3.0), "saw").what.pattern
+    beyond = make_piece_item(Hose(0.1524, 1.0, 3.0), "saw").what.phrase
     assert beyond.endswith("slacker than anyone measured")
-    assert make_piece_item(Hose(0.1524, 1.0, 1.2), "saw").what.pattern.endswith(", slack")
+    assert make_piece_item(Hose(0.1524, 1.0, 1.2), "saw").what.phrase.endswith(", slack")

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from calc.handling import TIP_DEG
+from calc.strength.handling import TIP_DEG
 from tests.outside.check import hold_against
 
 pytestmark = pytest.mark.outside

@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 
 from calc import project as p
-from calc import separator
+from calc.airflow import separator
 from tests.outside.check import hold_against
 
 pytestmark = pytest.mark.outside

@@ -6,7 +6,7 @@ import math
 
 import pytest
 
-from calc.gauge import (
+from calc.gauges.gauge import (
     GRAVITY,
     Instrument,
     advise_slope,
@@ -19,7 +19,7 @@ from calc.gauge import (
     find_water_density,
     make_instrument,
 )
-from calc.quantity import read_amount
+from calc.measures.quantity import read_amount
 from tests.outside.check import hold_against
 
 pytestmark = pytest.mark.outside

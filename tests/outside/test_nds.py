@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from calc.fasteners import find_lag_withdrawal
+from calc.strength.fasteners import find_lag_withdrawal
 from tests.outside.check import hold_against
 
 pytestmark = pytest.mark.outside

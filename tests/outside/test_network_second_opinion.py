@@ -13,10 +13,10 @@ from scipy.interpolate import PchipInterpolator
 from scipy.optimize import brentq, fsolve
 
 from calc import project as p
-from calc.chains import BEST
-from calc.network import Network, name_pickup
+from calc.airflow.chains import BEST
+from calc.airflow.network import Network, name_pickup
+from calc.airflow.system import System
 from calc.sizing import size_project
-from calc.system import System
 from tests.outside.check import hold_against
 from tests.sample import CFM, INH2O, make_project
 from tests.sized import STANDARD, make_shop

@@ -10,7 +10,7 @@ import pint
 import pytest
 import scipy.constants
 
-from calc.quantity import Kind, read_amount
+from calc.measures.quantity import Kind, read_amount
 from tests.outside.check import hold_against
 
 pytestmark = pytest.mark.outside

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from calc.plates import POISSON, find_clamped_factors, find_supported_factors, load_plate
+from calc.strength.plates import POISSON, find_clamped_factors, find_supported_factors, load_plate
 from tests.outside.check import hold_against
 
 pytestmark = pytest.mark.outside

@@ -8,9 +8,9 @@ import pytest
 from scipy.interpolate import PchipInterpolator
 from scipy.optimize import brentq
 
-from calc import filters
-from calc.chains import BEST
-from calc.curve import MonotoneCurve
+from calc.airflow import filters
+from calc.airflow.chains import BEST
+from calc.airflow.curve import MonotoneCurve
 from tests.outside.check import hold_against
 from tests.sample import make_project
 from tests.sized import STANDARD

@@ -9,15 +9,15 @@ import fluids
 import pytest
 from scipy.optimize import brentq
 
-from calc.air import STANDARD_DENSITY
-from calc.chains import BEST, HIGH, find_item_loss
+from calc.airflow.air import STANDARD_DENSITY
+from calc.airflow.chains import BEST, HIGH, find_item_loss
+from calc.airflow.items import make_piece_item
+from calc.airflow.system import System
 from calc.choices import measure_hoses
-from calc.diagnosis import find_clean_flow, find_crossing, find_held_back
-from calc.gauge_board import find_least_hang
-from calc.items import make_piece_item
+from calc.gauges.diagnosis import find_clean_flow, find_crossing, find_held_back
+from calc.gauges.gauge_board import find_least_hang
+from calc.measures.quantity import read_ratio
 from calc.project import Hose, Pipe
-from calc.quantity import read_ratio
-from calc.system import System
 from tests.outside.check import hold_against
 from tests.sample import CFM, make_project
 from tests.sized import STANDARD

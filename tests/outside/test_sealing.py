@@ -6,7 +6,7 @@ import math
 
 import pytest
 
-from calc.sealing import CARTRIDGE_M3, find_bead_volume, find_bead_yield
+from calc.strength.sealing import CARTRIDGE_M3, find_bead_volume, find_bead_yield
 from tests.outside.check import hold_against
 
 pytestmark = pytest.mark.outside

@@ -11,10 +11,10 @@ import fluids.flow_meter
 import fluids.friction
 import pytest
 
-from calc import ducts, fittings, sound
 from calc import project as p
-from calc.air import STANDARD_DENSITY
-from calc.network import find_leak, find_seams
+from calc.airflow import ducts, fittings, sound
+from calc.airflow.air import STANDARD_DENSITY
+from calc.airflow.network import find_leak, find_seams
 from calc.project import Elbow
 from tests.outside.check import hold_against
 from tests.sample import CFM, FOOT, INCH, INH2O

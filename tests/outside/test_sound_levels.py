@@ -7,7 +7,7 @@ from dataclasses import replace
 
 import pytest
 
-from calc import sound
+from calc.airflow import sound
 from calc.judging import judge_sound
 from calc.project import Noise, NoiseSource
 from tests.outside.check import hold_against

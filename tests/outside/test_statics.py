@@ -9,10 +9,10 @@ from typing import Any, cast
 import pytest
 from scipy.integrate import quad
 
-from calc.handling import CART_CENTRE_MM, DUST_DENSITY, find_stand, find_tip, weigh_pail, weigh_part
 from calc.project import Pail
-from calc.stock import find_stock
-from calc.structure import find_share_left
+from calc.strength.handling import CART_CENTRE_MM, DUST_DENSITY, find_stand, find_tip, weigh_pail, weigh_part
+from calc.strength.stock import find_stock
+from calc.strength.structure import find_share_left
 from tests.outside.check import hold_against
 from tests.sample import make_project
 

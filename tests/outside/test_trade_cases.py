@@ -7,16 +7,16 @@ from dataclasses import replace
 
 import pytest
 
-from calc import ducts
 from calc import project as p
-from calc.air import STANDARD_DENSITY
-from calc.chains import BEST
+from calc.airflow import ducts
+from calc.airflow.air import STANDARD_DENSITY
+from calc.airflow.chains import BEST
+from calc.airflow.network import find_leak
+from calc.airflow.scenarios import list_scenarios, solve_scenario
+from calc.airflow.system import System
+from calc.airflow.velocities import Limits
 from calc.finding import Verdict
-from calc.network import find_leak
-from calc.scenarios import list_scenarios, solve_scenario
 from calc.sizing import size_project
-from calc.system import System
-from calc.velocities import Limits
 from tests.outside.check import hold_against
 from tests.sample import CFM, FOOT, INCH, INH2O, make_project
 from tests.sized import make_curve, make_shop

@@ -5,12 +5,12 @@ from __future__ import annotations
 import pytest
 from scipy.optimize import brentq
 
-from calc import ducts, fittings
-from calc.air import STANDARD_DENSITY
-from calc.curve import MonotoneCurve
-from calc.ducts import find_area
+from calc.airflow import ducts, fittings
+from calc.airflow.air import STANDARD_DENSITY
+from calc.airflow.curve import MonotoneCurve
+from calc.airflow.ducts import find_area
+from calc.airflow.rating import draw_rated_curve
 from calc.project import Hood, Hose
-from calc.rating import draw_rated_curve
 from tests.outside.check import hold_against
 from tests.sample import CFM, FOOT, INH2O
 from tests.sized import VISCOSITY, lose

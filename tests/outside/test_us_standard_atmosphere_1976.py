@@ -9,7 +9,7 @@ import fluids.flow_meter
 import fluids.friction
 import pytest
 
-from calc import air
+from calc.airflow import air
 from tests.outside.check import hold_against
 
 pytestmark = pytest.mark.outside

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 import pytest
 
-from calc.fasteners import EDGE_SHARE, WITHDRAWAL_FACTOR, find_withdrawal
 from calc.project import Panel
-from calc.stock import find_stock
+from calc.strength.fasteners import EDGE_SHARE, WITHDRAWAL_FACTOR, find_withdrawal
+from calc.strength.stock import find_stock
 from tests.outside.check import hold_against
 
 pytestmark = pytest.mark.outside

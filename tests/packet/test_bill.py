@@ -18,8 +18,8 @@ from calc.geometry.gauge_parts import make_gauge_parts
 from calc.geometry.parts import SCREW_DRILL_MM
 from calc.geometry.ports import PILOT_MM
 from calc.geometry.shapes import Circle, Layer, find_bounds
+from calc.measures.quantity import read_amount
 from calc.project import FACES, Hose, Pipe, Project
-from calc.quantity import read_amount
 from packet import bill_shop
 from packet.bill import Bill, Want, make_bill, merge_wants, price_want
 from packet.bill_box import list_beads
@@ -266,7 +266,7 @@ def test_bill_and_cuts_as_csv() -> None:
     assert all(len(row) == 14 for row in rows[1 : 1 + len(bill.lines) + len(bill.yearly)])
     assert rows[-1][0] == "total USD"
     assert float(rows[-1][10]) == bill.total
-    from calc.quantity import Reader
+    from calc.measures.quantity import Reader
 
     cuts = list(csv.reader(io.StringIO(write_cuts_csv(design, Reader("inch")).removeprefix(MARK), newline="")))
     assert cuts[1][9] == "'=HYPERLINK(1)"

@@ -10,7 +10,7 @@ from pathlib import Path
 
 import pytest
 
-from calc.quantity import read_amount
+from calc.measures.quantity import read_amount
 from packet.cli import main
 
 BOATSHED = Path("projects/boatshed.yaml").read_text("utf-8")

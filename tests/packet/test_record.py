@@ -15,7 +15,7 @@ import pikepdf
 import pypdf
 import pytest
 
-from calc.questions import ask_about_build, ask_about_log, ask_about_test
+from calc.record.questions import ask_about_build, ask_about_log, ask_about_test
 from packet.display_asked import Asked, apply_asked
 from packet.problem import BadProject
 from packet.record import Entry, append_entry, find_log, load_record, record_asked, record_filled, run_record

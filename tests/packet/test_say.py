@@ -3,7 +3,7 @@ from __future__ import annotations
 import pytest
 
 from calc.finding import Amount, Said
-from calc.quantity import Reader
+from calc.measures.quantity import Reader
 from packet.say import say, write
 
 

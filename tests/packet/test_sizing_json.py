@@ -90,7 +90,7 @@ def test_numbers_are_those_of_the_sizing() -> None:
 def test_every_kind_has_a_unit() -> None:
     from typing import get_args
 
-    from calc.kinds import Kind
+    from calc.measures.kinds import Kind
 
     assert set(UNITS) == set(get_args(Kind))
 

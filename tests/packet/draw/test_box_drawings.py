@@ -8,7 +8,7 @@ from collections import Counter
 import pytest
 
 from calc.geometry.shapes import Circle, find_bounds
-from calc.quantity import read_amount
+from calc.measures.quantity import read_amount
 from packet.draw.elevation import draw_elevation
 from packet.draw.exploded import Sight, draw_exploded
 from packet.draw.layouts import draw_layout, list_strips

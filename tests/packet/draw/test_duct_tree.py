@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from calc.finding import Verdict
-from calc.quantity import to_reader
+from calc.measures.quantity import to_reader
 from packet.draw.duct_tree import Duct, can_draw, count_leaves, draw_duct_tree, find_depth
 from packet.draw.model import Fill, Pen, Stroke, Words
 from packet.pages.report_air import make_tree

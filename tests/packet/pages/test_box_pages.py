@@ -9,7 +9,7 @@ from dataclasses import replace
 import pypdf
 import pytest
 
-from calc.quantity import write_length
+from calc.measures.quantity import write_length
 from packet.pages.bill import write_buy
 from packet.pages.kit import INCH_SCALES
 from tests.packet.read_pdf import read_lines

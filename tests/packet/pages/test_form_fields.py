@@ -10,7 +10,7 @@ import pypdf
 import pypdfium2
 import pytest
 
-from calc.questions import Question, ask_about_build, ask_about_log, ask_about_test
+from calc.record.questions import Question, ask_about_build, ask_about_log, ask_about_test
 from packet.record_names import NO, YES, name_fields
 from tests.gauge_sample import make_job, print_pages
 from tests.packet.whole_job import load_job, write_whole

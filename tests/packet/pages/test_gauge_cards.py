@@ -12,8 +12,8 @@ import pypdf
 import pypdfium2
 import pytest
 
-from calc.gauge_design import JOIN_MM, design_gauge
-from calc.quantity import Reader
+from calc.gauges.gauge_design import JOIN_MM, design_gauge
+from calc.measures.quantity import Reader
 from packet.draw.gauge_card import draw_card
 from packet.draw.model import Words
 from packet.draw.pdf import measure_words, paint

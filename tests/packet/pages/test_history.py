@@ -12,8 +12,8 @@ import pypdf
 import pytest
 
 from calc.geometry.shapes import Path as Outline
-from calc.questions import ask_about_build, ask_about_test
-from calc.trend import draw_trend
+from calc.record.questions import ask_about_build, ask_about_test
+from calc.record.trend import draw_trend
 from packet.draw.model import Fill, Stroke, Words
 from packet.pages.forms import name_field
 from packet.pages.labels import CODE_MM, TALL, WIDE, draw_labels, list_labels, make_code
@@ -66,7 +66,7 @@ def test_without_a_log_there_is_no_history() -> None:
 
 
 def test_history_is_the_same_bytes_every_time(tmp_path: Path) -> None:
-    from calc.record import Answer, Entry, Record
+    from calc.record.entries import Answer, Entry, Record
 
     entry = Entry(
         datetime.date(2026, 4, 1), "Jo", "test", "B", "0" * 12,

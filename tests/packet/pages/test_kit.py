@@ -11,8 +11,8 @@ from reportlab.platypus import BaseDocTemplate, PageTemplate
 from reportlab.platypus import Frame as FlowFrame
 
 from calc.geometry.shapes import Box, Line, Point
+from calc.measures.quantity import Reader
 from calc.project import Paper
-from calc.quantity import Reader
 from packet.draw.model import Drawing, Pen, Stroke
 from packet.pages.canvas import PacketCanvas
 from packet.pages.flow import break_words

@@ -10,7 +10,7 @@ import pypdfium2
 import pytest
 
 from calc.finding import Amount, Finding, Verdict
-from calc.quantity import write_amount
+from calc.measures.quantity import write_amount
 from packet.job import Job
 from packet.pages.amounts import Sources, limit_of, margin_of, value_of
 from packet.pages.fonts import clean_text
@@ -42,7 +42,7 @@ def test_every_finding_is_told_with_its_numbers(name: str) -> None:
     kinds: dict[str, list[Finding]] = {}
     for finding in job.findings:
         if finding.verdict is Verdict.FITS:
-            kinds.setdefault(finding.what.pattern, []).append(finding)
+            kinds.setdefault(finding.what.phrase, []).append(finding)
     nearest = [min(each, key=lambda f: math.inf if f.margin is None else f.margin) for each in kinds.values()]
     assert len(nearest) >= 20
     for finding in [f for f in job.findings if f.verdict is not Verdict.FITS] + nearest:

@@ -1,0 +1,1 @@
+"""Air on its way: ducts, blower, separator, filters, and how they balance."""

@@ -1,0 +1,125 @@
+"""The blower: its curve at the shop's air and speed, static and total pressure, power."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from typing import Literal
+
+from calc.airflow.curve import MonotoneCurve
+from calc.airflow.ducts import find_area
+from calc.project import Blower, CurvePoint
+from calc.results import BlowerCurve, BlowerPoint, Plotted, ShopAir
+
+
+def scale_curve(
+    points: tuple[CurvePoint, ...], speed_ratio: float, density_ratio: float
+) -> tuple[tuple[float, float], ...]:
+    """Return a curve's points (flow, pressure) at another speed and air density.
+
+    Q ~ N, p ~ rho N^2: fan laws, AMCA 201 and ASHRAE Handbook Systems and Equipment (from memory).
+    """
+    return tuple((point.flow_m3s * speed_ratio, point.pressure_pa * speed_ratio**2 * density_ratio) for point in points)
+
+
+def scale_power(power_w: float, speed_ratio: float, density_ratio: float) -> float:
+    """Return shaft power [W] at another speed and density: W ~ rho N^3 (fan laws)."""
+    return power_w * speed_ratio**3 * density_ratio
+
+
+def find_air_power(flow_m3s: float, total_pa: float) -> float:
+    """Return the power [W] put into the air: Q times total pressure."""
+    return flow_m3s * total_pa
+
+
+class BlowerModel:
+    """The blower's pressures at shop air, in pascals, by flow in m3/s. Raises ValueError for a bad curve."""
+
+    __slots__ = ("air", "blower", "curve", "per_flow2")
+
+    def __init__(self, blower: Blower, air: ShopAir) -> None:
+        speed = blower.runs_at / blower.curve_speed if blower.runs_at and blower.curve_speed else 1.0
+        points = scale_curve(blower.curve, speed, air.density_kgm3 / blower.curve_density)
+        self.blower, self.air = blower, air
+        self.curve = MonotoneCurve([q for q, _ in points], [p for _, p in points])
+        # velocity pressure at the outlet over flow squared: total = static + this (AMCA 201)
+        self.per_flow2 = air.density_kgm3 / 2 / find_area(blower.outlet_m) ** 2
+
+    @property
+    def last_flow(self) -> float:
+        """Flow [m3/s] at the curve's last point."""
+        return self.curve.xs[-1]
+
+    def find_total(self, flow: float) -> tuple[float, float]:
+        """Return total pressure [Pa] at a flow [m3/s], and its slope."""
+        pressure, slope = self.curve.find(flow)
+        if self.blower.curve_is == "total":
+            return pressure, slope
+        return pressure + self.per_flow2 * flow * flow, slope + 2 * self.per_flow2 * flow
+
+    def find_static(self, flow: float) -> float:
+        """Return static pressure [Pa] at a flow [m3/s]: total less velocity pressure at the outlet."""
+        return self.find_total(flow)[0] - self.per_flow2 * flow * flow
+
+    def find_shut_off(self) -> float:
+        """Return the highest static pressure [Pa] anywhere on the curve, shut-off included."""
+        last = self.last_flow
+        return max(self.find_static(last * i / 40) for i in range(41))
+
+    def describe_point(self, flow: float, crossings: tuple[float, ...]) -> BlowerPoint:
+        """Return all that is to be known about the blower working at a flow [m3/s]."""
+        total = self.find_total(flow)[0]
+        power = find_air_power(flow, total)
+        beyond: Literal["", "before first point", "past last point"] = ""
+        if flow > self.last_flow:
+            beyond = "past last point"
+        elif flow < self.curve.xs[0]:
+            beyond = "before first point"
+        return BlowerPoint(
+            flow, self.find_static(flow), total, flow / find_area(self.blower.outlet_m), power,
+            power / self.blower.efficiency, beyond, crossings,
+        )  # fmt: skip
+
+    def describe_curve(self, steps: int = 48) -> BlowerCurve:
+        """Return the curve for drawing."""
+        last = self.last_flow
+        first = self.curve.xs[0]
+        flows = tuple(first + (last - first) * i / steps for i in range(steps + 1))
+        static = Plotted("static", flows, tuple(self.find_static(q) for q in flows))
+        total = Plotted("total", flows, tuple(self.find_total(q)[0] for q in flows))
+        points = Plotted("points", tuple(self.curve.xs), tuple(self.curve.ys))
+        return BlowerCurve(static, total, points, self.blower.power_w, self.find_shut_off(), last)
+
+
+def find_crossings(excess: Callable[[float], float], low: float, high: float, steps: int = 60) -> tuple[float, ...]:
+    """Return every flow [m3/s] between low and high where blower less system changes sign.
+
+    excess: pressure the blower makes less pressure the system asks, at a flow.
+    """
+    found: list[float] = []
+    flows = [low + (high - low) * i / steps for i in range(steps + 1)]
+    values = [excess(q) for q in flows]
+    for i in range(steps):
+        if values[i] == 0.0:
+            found.append(flows[i])
+        elif values[i] * values[i + 1] < 0:
+            found.append(_close_in(excess, flows[i], flows[i + 1], values[i], values[i + 1]))
+    if values[-1] == 0.0:
+        found.append(flows[-1])
+    return tuple(found)
+
+
+def _close_in(excess: Callable[[float], float], a: float, b: float, at_a: float, at_b: float) -> float:
+    """Return the zero between two ends of unlike sign, by false position; an end that stays weighs half (Illinois)."""
+    middle, kept = a, 0
+    for _ in range(80):
+        middle = b - at_b * (b - a) / (at_b - at_a)
+        if not a < middle < b or b - a < 1e-13 * b:
+            break
+        value = excess(middle)
+        if value == 0.0:
+            break
+        if value * at_a > 0:
+            a, at_a, at_b, kept = middle, value, at_b / 2 if kept == 1 else at_b, 1
+        else:
+            b, at_b, at_a, kept = middle, value, at_a / 2 if kept == -1 else at_a, -1
+    return middle

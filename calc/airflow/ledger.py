@@ -1,0 +1,82 @@
+"""The ledger: every loss on the way of one machine's air, from its hood to the room."""
+
+from __future__ import annotations
+
+from calc.airflow.chains import BEST, SETS, find_item_loss
+from calc.airflow.ducts import find_area, find_velocity_pressure
+from calc.airflow.items import Item, say, size_of
+from calc.airflow.network import Flows
+from calc.airflow.system import System
+from calc.results import LedgerRow
+
+
+def list_items(system: System, flows: Flows, machine: str) -> list[tuple[Item, float]]:
+    """Return each item on a machine's way with the flow [m3/s] through it; of several pickups, the dearest one."""
+    net = system.net
+    rows: list[tuple[Item, float]] = []
+    pickups = net.pickups[machine]
+    if pickups:
+        dearest = max(pickups, key=lambda p: p.chains[BEST].find_loss(flows.flow[p.name])[0])
+        rows += [(item, flows.flow[dearest.name]) for item in dearest.items]
+    rows += [(item, flows.flow[machine]) for item in net.machines[machine].items]
+    for run in net.walk_down(machine):
+        rows += [(item, flows.flow[run]) for item in net.runs[run].items]
+    rows += [(item, flows.blower_flow) for item in system.tail]
+    return rows
+
+
+def write_ledger(system: System, flows: Flows, machine: str, areal_kgm2: float = 0.0) -> tuple[LedgerRow, ...]:
+    """Return the ledger of one machine in a balanced scenario. Its last total is what the blower makes."""
+    rows: list[LedgerRow] = []
+    total = 0.0
+    for item, flow in list_items(system, flows, machine):
+        low, best, high = (find_item_loss(item, flow, system.air, which) for which in SETS)
+        total += best
+        speed = pressure = coefficient = None
+        if item.diameter_m is not None:
+            speed = flow / find_area(item.diameter_m)
+            pressure = find_velocity_pressure(speed, system.air.density_kgm3)
+            coefficient = best / pressure if pressure > 0 and item.resistance is None else None
+        rows.append(
+            LedgerRow(
+                item.what,
+                item.section,
+                item.kind,
+                item.diameter_m,
+                flow,
+                speed,
+                pressure,
+                coefficient,
+                best,
+                low,
+                high,
+                total,
+                item.source,
+            )
+        )
+    rows += _write_filter_rows(system, flows.blower_flow, total, areal_kgm2)
+    return tuple(rows)
+
+
+def _write_filter_rows(system: System, flow: float, total: float, areal: float) -> list[LedgerRow]:
+    """Return the last two lines: the filters' openings and their media (of the kind with the dearest media)."""
+    bank = system.bank
+    shares = bank.share_flow(flow, BEST, areal)
+    member, each = max(zip(bank.members, shares, strict=True), key=lambda pair: pair[0].clean * pair[1])
+    bore = member.filter.bore_mm / 1000
+    low, best, high = (member.opening[which] * each * each for which in SETS)
+    speed = each / find_area(bore)
+    pressure = find_velocity_pressure(speed, system.air.density_kgm3)
+    media = (member.clean + member.cake * areal) * each
+    state = "clean" if areal == 0 else "loaded"
+    opening = LedgerRow(
+        say("filter opening {diameter}", diameter=size_of(bore)), "filters", "filter", bore, each, speed, pressure,
+        best / pressure if pressure > 0 else None, best, low, high, total + best,
+        "box entry and the speed lost in the cartridge, see fittings",
+    )  # fmt: skip
+    row = LedgerRow(
+        say("filter media, " + state), "filters", "filter", None, each, each / member.filter.media_m2, None, None,
+        media, media, 3 * member.clean * each + member.cake * areal * each, total + best + media,
+        "in proportion to face speed, ASTM D737; high: three times the clean loss",
+    )  # fmt: skip
+    return [opening, row]

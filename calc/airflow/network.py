@@ -1,0 +1,213 @@
+"""The tree of ducts: flows of all open branches found together, by pressure balance, with the blower.
+
+Method: each stretch of duct loses h(Q) of total pressure, rising with its flow; at every joint the total pressure is
+one and the flows add up. Newton's steps on all flows at once; as the net is a tree, each step is solved exactly from
+the hoods down to the blower and back (no recursion, time in proportion to the open stretches). Shut branches let
+leaks in at the pressure of the joint they hang on: their own duct loss is nil at such flows.
+Total pressures are taken (ASHRAE Handbook Fundamentals, Duct Design): velocity pressure that a wider duct gives back
+is counted only as far as the coefficients say.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable, Mapping
+from copy import copy
+
+from calc.airflow.balance import ROOT, Balance, Flows, Stretch, find_leak, name_pickup
+from calc.airflow.chains import BEST, SETS, Chain, fold_items
+from calc.airflow.items import (
+    Item,
+    get_ends,
+    make_change_item,
+    make_hood_item,
+    make_items,
+    make_join_items,
+    make_piece_item,
+)
+from calc.project import Join, Machine, OpenGate, Project, Run
+from calc.results import ShopAir
+
+# Leakage class: cfm per 100 ft2 of duct at 1 inH2O, with the 0.65 power (SMACNA HVAC Air Duct Leakage Test Manual,
+# from memory).
+_CLASS_TO_SI = 4.719474432e-4 / 9.290304 / 249.0889**0.65
+
+
+def find_seams(run: Run) -> float:
+    """Return the seam leakage of a run as flow over suction^0.65 [m3/s/Pa^0.65], from its leakage class."""
+    if not run.leakage_class:
+        return 0.0
+    area = 0.0
+    for piece in run.pieces:
+        length = getattr(piece, "length_m", 0.0)
+        area += 3.141592653589793 * get_ends(piece)[0] * length
+    return run.leakage_class * _CLASS_TO_SI * area
+
+
+def first_diameter(pieces: Iterable[object], otherwise: float | None = None) -> float:
+    """Return the diameter [m] a chain of pieces starts with. Raises ValueError for an empty chain."""
+    for piece in pieces:
+        return get_ends(piece)[0]  # type: ignore[arg-type]
+    if otherwise is None:
+        raise ValueError("a run needs at least one piece")
+    return otherwise
+
+
+class Network:
+    """A project's ducts, ready to be solved for any set of open gates. Raises ValueError for loops and loose ends."""
+
+    def __init__(self, project: Project, air: ShopAir) -> None:
+        self.air = air
+        self.runs: dict[str, Stretch] = {}
+        self.machines: dict[str, Stretch] = {}
+        self.pickups: dict[str, list[Stretch]] = {}
+        self.shut_leak: dict[str, float] = {}
+        self.entering: dict[str, float] = {run.name: first_diameter(run.pieces) for run in project.runs}
+        tops = [run.name for run in project.runs if run.into == ROOT]
+        self.root_diameter = max((get_ends(r.pieces[-1])[1] for r in project.runs if r.into == ROOT), default=0.15)
+        for run in project.runs:
+            self._add_run(run, alone=len(tops) == 1)
+        for machine in project.machines:
+            self._add_machine(machine)
+        self._sum_leaks()
+
+    def _fold(self, items: list[Item]) -> tuple[Chain, ...]:
+        return tuple(fold_items(items, self.air, which) for which in SETS)
+
+    def _add_run(self, run: Run, alone: bool) -> None:
+        items, end = make_items(run.pieces, run.name, None)
+        assert end is not None
+        before = len(items)
+        if run.into != ROOT:
+            if run.into not in self.entering:
+                raise ValueError(f"run {run.name} goes into {run.into}, which is not there")
+            items += make_join_items(run.join, end, self.entering[run.into], run.name, run.into)
+        elif not alone and run.join.kind != "straight":
+            items += make_join_items(run.join, end, end, run.name, ROOT)
+        self.runs[run.name] = Stretch(
+            run.name, items, run.into, self._fold(items), own_seams=find_seams(run), join_items=len(items) - before
+        )
+
+    def _add_machine(self, machine: Machine) -> None:
+        if machine.on not in self.entering:
+            raise ValueError(f"{machine.name} is on {machine.on}, which is not there")
+        if not machine.pickups:
+            raise ValueError(f"{machine.name} has no pickup")
+        several = len(machine.pickups) > 1
+        pickups: list[Stretch] = []
+        end: float | None = None
+        for pickup in machine.pickups:
+            items = [make_hood_item(pickup.hood, machine.name)]
+            more, leaves = make_items(pickup.pieces, machine.name, pickup.hood.diameter_m)
+            items += more
+            assert leaves is not None
+            if several:
+                into = first_diameter(machine.pieces, leaves)
+                items += make_join_items(Join(), leaves, max(into, leaves), machine.name, machine.name)
+            end = max(end or 0.0, leaves)
+            pickups.append(Stretch(name_pickup(machine.name, pickup.name), items, machine.name))
+        shared, end = make_items(machine.pieces, machine.name, end if not several else None)
+        end = end or max(p.hood.diameter_m for p in machine.pickups)
+        if machine.gate is not None:
+            if abs(machine.gate.diameter_m - end) > 0.01 * end:
+                shared.append(make_change_item(end, machine.gate.diameter_m, machine.name))
+            shared.append(make_piece_item(OpenGate(machine.gate.diameter_m), machine.name))
+            end = machine.gate.diameter_m
+        join = make_join_items(machine.join, end, self.entering[machine.on], machine.name, machine.on)
+        shared += join
+        if not several:
+            shared = pickups[0].items + shared
+            pickups = []
+        for pickup_stretch in pickups:
+            pickup_stretch.chains = self._fold(pickup_stretch.items)
+        self.pickups[machine.name] = pickups
+        self.machines[machine.name] = Stretch(
+            machine.name, shared, machine.on, self._fold(shared), join_items=len(join)
+        )
+        self.shut_leak[machine.name] = machine.gate.leak_m2 if machine.gate else 0.0
+
+    def swap_machine(self, machine: Machine) -> Network:
+        """Return the net with one machine changed; its gate's leak and its run stay as they were."""
+        net = copy(self)
+        net.machines, net.pickups = dict(self.machines), dict(self.pickups)
+        net.shut_leak = dict(self.shut_leak)
+        net._add_machine(machine)
+        net.shut_leak = self.shut_leak
+        return net
+
+    def _sum_leaks(self) -> None:
+        """Add up the leaks beyond every joint; also the order of the runs, and the check for loops."""
+        waiting = dict.fromkeys(self.runs, 0)
+        for run in self.runs.values():
+            if run.into != ROOT:
+                waiting[run.into] += 1
+        for machine in self.machines.values():
+            self.runs[machine.into].leak_m2 += self.shut_leak[machine.name]
+        ready = [name for name, count in waiting.items() if count == 0]
+        self.order: list[str] = []
+        while ready:
+            name = ready.pop()
+            self.order.append(name)
+            run = self.runs[name]
+            run.seams += run.own_seams
+            if run.into == ROOT:
+                continue
+            into = self.runs[run.into]
+            into.leak_m2 += run.leak_m2
+            into.seams += run.seams
+            waiting[run.into] -= 1
+            if waiting[run.into] == 0:
+                ready.append(run.into)
+        if len(self.order) < len(self.runs):
+            loop = ", ".join(sorted(set(self.runs) - set(self.order)))
+            raise ValueError(f"these runs go round in a loop: {loop}")
+        tops = [run for run in self.runs.values() if run.into == ROOT]
+        self.root_leak = sum(run.leak_m2 for run in tops)
+        self.root_seams = sum(run.seams for run in tops)
+        self.rank = {name: i for i, name in enumerate(self.order)}
+
+    def find_hood_coefficient(self, machine: str, pickup: str) -> float:
+        """Return the best entry coefficient of one of a machine's hoods."""
+        for stretch in self.pickups[machine]:
+            if stretch.name == name_pickup(machine, pickup):
+                found = stretch.items[0].coefficient
+                break
+        else:
+            found = self.machines[machine].items[0].coefficient
+        assert found is not None
+        return found.best
+
+    def walk_down(self, machine: str) -> list[str]:
+        """Return the runs a machine's air goes through, in order."""
+        path, name = [], self.machines[machine].into
+        while name != ROOT:
+            path.append(name)
+            name = self.runs[name].into
+        return path
+
+    def solve(
+        self,
+        open_machines: Iterable[str],
+        find_head: Callable[[float], tuple[float, float]],
+        which: int = BEST,
+        start: Flows | None = None,
+        apart: Mapping[str, int] | None = None,
+    ) -> Flows:
+        """Return the balanced flows with these gates open. apart: places that take another set of coefficients.
+
+        find_head: suction [Pa] the blower keeps at the separator's inlet at a flow [m3/s], and its slope.
+        Raises ArithmeticError when no balance is found.
+        """
+        return Balance(self, list(open_machines), which, apart).solve(find_head, start)
+
+    def solve_at(
+        self, open_machines: Iterable[str], suction_pa: float, which: int = BEST, start: Flows | None = None
+    ) -> Flows:
+        """Return the flows with the separator's inlet held at a suction [Pa]."""
+        return Balance(self, list(open_machines), which).solve_at(suction_pa, start)
+
+    def find_demand(self, open_machines: Iterable[str], flow_m3s: float, which: int = BEST) -> float:
+        """Return the suction [Pa] at the separator's inlet that draws a flow [m3/s] by these gates."""
+        return Balance(self, list(open_machines), which).find_demand(flow_m3s)
+
+
+__all__ = ["ROOT", "Flows", "Network", "Stretch", "find_leak", "find_seams", "name_pickup"]

@@ -1,0 +1,207 @@
+"""The whole system as one model: ducts, separator, blower, box and filters; balanced for any set of open gates."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from copy import copy
+from dataclasses import replace
+
+from calc.airflow.air import describe_air
+from calc.airflow.blower import BlowerModel, find_crossings
+from calc.airflow.chains import BEST, HIGH, SETS, Chain, fold_items
+from calc.airflow.filters import FilterBank
+from calc.airflow.fittings import look_up
+from calc.airflow.items import Item, get_ends, make_change_item, make_items, say, size_of
+from calc.airflow.network import Flows, Network
+from calc.airflow.separator import make_separator_item
+from calc.project import Machine, Project
+from calc.results import ShopAir
+
+
+def set_names_apart(project: Project) -> Project:
+    """Return the project with every run that shares a machine's name called ``<name> run``, so that places are one."""
+    machines = {machine.name for machine in project.machines}
+    shared = {run.name: f"{run.name} run" for run in project.runs if run.name in machines}
+    if not shared:
+        return project
+    runs = tuple(
+        replace(run, name=shared.get(run.name, run.name), into=shared.get(run.into, run.into)) for run in project.runs
+    )
+    moved = tuple(replace(machine, on=shared.get(machine.on, machine.on)) for machine in project.machines)
+    return replace(project, runs=runs, machines=moved)
+
+
+class System:
+    """A project ready to be asked. before: items between ducts and the box; after: items behind the box's air.
+
+    On a pressure system the box is the end of the way: separator, blower, box, filters, room. On a suction system the
+    box comes before the blower, and the blower's outlet ends in the room.
+    """
+
+    def __init__(self, project: Project, air: ShopAir | None = None) -> None:
+        project = set_names_apart(project)
+        self.project = project
+        self.air = air or describe_air(project.shop)
+        self.needs = {machine.name: machine.needs_m3s for machine in project.machines}
+        self.net = Network(project, self.air)
+        self.blower = BlowerModel(project.blower, self.air)
+        self.bank = FilterBank(project.filters, self.air)
+        self.pressure_side = project.box.side == "pressure"
+        self.tail = self._lay_tail()
+        self.chains: tuple[Chain, ...] = tuple(fold_items(self.tail, self.air, which) for which in SETS)
+
+    def swap_machine(self, machine: Machine) -> System:
+        """Return the system with one machine changed (same run, same gate leak); the rest is shared."""
+        system = copy(self)
+        machines = tuple(machine if m.name == machine.name else m for m in self.project.machines)
+        system.project = replace(self.project, machines=machines)
+        system.net = self.net.swap_machine(machine)
+        return system
+
+    def _lay_tail(self) -> list[Item]:
+        """Return the items from the separator to the filters, in the direction of the air."""
+        project, blower = self.project, self.project.blower
+        items: list[Item] = []
+        separator = make_separator_item(project.separator, self.net.root_diameter)
+        if separator is not None:
+            items.append(separator)
+        entering = self.net.root_diameter if separator is None else None  # a separator makes its own change of size
+        link, end = make_items(project.link, "link", entering)
+        items += link
+        inlet = project.box.inlet.diameter_mm / 1000
+        if not self.pressure_side:
+            self._add_into_box(items, end, inlet, "link")
+            items += self._lay_from_box(inlet)
+            exit_ = look_up("into box")
+            items.append(
+                Item(
+                    say("blower's outlet to the room"),
+                    "delivery",
+                    "fitting",
+                    blower.outlet_m,
+                    exit_,
+                    source=exit_.source,
+                )
+            )
+            return items
+        items += self._step_into_blower(end, "link")
+        delivery, end = make_items(project.delivery, "delivery", blower.outlet_m)
+        items += delivery
+        self._add_into_box(items, end or blower.outlet_m, inlet, "delivery")
+        return items
+
+    def _lay_from_box(self, inlet_m: float) -> list[Item]:
+        """Return the way from a suction box to the blower: out into the delivery duct (its own size), and along it."""
+        project = self.project
+        first = get_ends(project.delivery[0])[0] if project.delivery else project.blower.inlet_m or inlet_m
+        out = look_up("out of box")
+        what = say("out of the box {diameter}", diameter=size_of(first))
+        delivery, end = make_items(project.delivery, "delivery", None)
+        leaving = Item(what, "delivery", "fitting", first, out, source=out.source)
+        return [leaving, *delivery, *self._step_into_blower(end, "delivery")]
+
+    def _step_into_blower(self, end_m: float | None, section: str) -> list[Item]:
+        """Return the change of diameter at the blower's inlet, where the file gives one and it differs."""
+        inlet = self.project.blower.inlet_m
+        if inlet and end_m and abs(end_m - inlet) > 0.01 * end_m:
+            return [make_change_item(end_m, inlet, section)]
+        return []
+
+    def _add_into_box(self, items: list[Item], end: float | None, inlet: float, section: str) -> None:
+        if end is not None and abs(end - inlet) > 0.01 * end:
+            items.append(make_change_item(end, inlet, section))
+        into = look_up("into box")
+        items.append(
+            Item(
+                say("into the box {diameter}", diameter=size_of(inlet)),
+                section,
+                "fitting",
+                inlet,
+                into,
+                source=into.source,
+            )
+        )
+
+    def find_tail(
+        self, flow: float, which: int, areal: float = 0.0, times: float = 1.0, filters_at: int | None = None
+    ) -> tuple[float, float]:
+        """Return what everything behind the ducts loses [Pa] at a flow, filters included, and its slope.
+
+        filters_at: the filters' own set of coefficients, None: which
+        """
+        loss, slope = self.chains[which].find_loss(flow)
+        filters, more = self.bank.find_loss(flow, which if filters_at is None else filters_at, areal, times)
+        return loss + filters, slope + more
+
+    def balance(
+        self,
+        open_machines: tuple[str, ...],
+        which: int = BEST,
+        areal: float = 0.0,
+        times: float = 1.0,
+        start: Flows | None = None,
+        filters_at: int | None = None,
+        apart: Mapping[str, int] | None = None,
+    ) -> Flows:
+        """Return the flows with these gates open, filters loaded with areal [kg/m2], clean loss taken times.
+
+        filters_at: the filters' own set of coefficients; apart: runs and machines with their own set
+        """
+
+        def find_head(flow: float) -> tuple[float, float]:
+            made, rises = self.blower.find_total(flow)
+            lost, slope = self.find_tail(flow, which, areal, times, filters_at)
+            return made - lost, rises - slope
+
+        return self.net.solve(open_machines, find_head, which, start, apart)
+
+    def find_reading(
+        self, flows: Flows, which: int, areal: float = 0.0, times: float = 1.0, filters_at: int | None = None
+    ) -> float:
+        """Return the box's pressure [Pa] against the room, as a positive number on either side of the blower.
+
+        On the suction side it is the side the dust comes in by, before the filters. filters_at: as in balance
+        """
+        flow = flows.blower_flow
+        if self.pressure_side:
+            return self.bank.find_loss(flow, which if filters_at is None else filters_at, areal, times)[0]
+        upstream = [item for item in self.tail if item.section in ("separator", "link")]
+        return flows.root_suction + fold_items(upstream, self.air, which).find_loss(flow)[0]
+
+    def find_need(
+        self, open_machines: tuple[str, ...], steps: int, which: int = BEST
+    ) -> tuple[tuple[float, float], ...]:
+        """Return the system's curve: blower flow and total pressure asked, from nothing to past the blower's curve.
+
+        With HIGH the clean filters lose three times as much, as in the bands.
+        """
+        times = 3.0 if which == HIGH else 1.0
+        top = 1.3 * self.blower.find_shut_off()
+        points = [(0.0, 0.0)]
+        flows: Flows | None = None
+        for i in range(1, steps + 1):
+            suction = top * (i / steps) ** 2
+            flows = self.net.solve_at(open_machines, suction, which, flows)
+            total = suction + self.find_tail(flows.blower_flow, which, times=times)[0]
+            points.append((flows.blower_flow, total))
+            if flows.blower_flow > 1.15 * self.blower.last_flow or total > top:
+                break
+        return tuple(points)
+
+    def find_all_crossings(self, open_machines: tuple[str, ...], flows: Flows) -> tuple[float, ...]:
+        """Return every flow at which blower and system meet; more than one only where the blower's curve rises."""
+        if self.blower.curve.is_falling():
+            return (flows.blower_flow,)
+
+        low, high = 1e-2, 1.2 * self.blower.find_shut_off()
+        last = flows
+
+        def find_excess(suction: float) -> float:
+            nonlocal last
+            last = self.net.solve_at(open_machines, suction, BEST, last)
+            flow = last.blower_flow
+            return self.blower.find_total(flow)[0] - self.find_tail(flow, BEST)[0] - suction
+
+        meeting = find_crossings(find_excess, low, high, 40)
+        found = tuple(self.net.solve_at(open_machines, suction, BEST, last).blower_flow for suction in meeting)
+        return found or (flows.blower_flow,)

@@ -1,0 +1,1 @@
+"""The water gauge: its cards and board, and what its readings tell."""

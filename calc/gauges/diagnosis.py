@@ -1,0 +1,337 @@
+"""What a measured gauge reading says: flow deduced from the blower and the filters, and what is likely wrong.
+
+A reading is one number and the shop has two unknowns, the flow and the load of the filters. So each reading is followed
+both ways, along the blower's own curve: as if the filters were clean, and as if nothing but dust had changed.
+"""
+
+from __future__ import annotations
+
+import datetime
+from collections.abc import Callable
+from dataclasses import dataclass
+from typing import Literal
+
+from calc.airflow.chains import BEST
+from calc.airflow.ducts import find_area
+from calc.airflow.system import System
+from calc.finding import Amount, Said, Verdict
+from calc.project import Project
+from calc.record.entries import Entry, Record
+from calc.results import Band, Scenario, Sizing
+
+SightedAs = Literal["as expected", "still", "low", "loaded", "clean me", "too high", "high"]
+NEAR = 0.05
+"""Two readings this close are the same to the eye (share; working value of this project)."""
+
+
+@dataclass(frozen=True)
+class Diagnosed:
+    """A reading and its reasoning.
+
+    flow_m3s: deduced; load_share: dust on the filters over the load at *clean me*; speed_flow_m3s: from the air speed
+    measured in the drop; reasons: step by step; likely: what to look for, likeliest first
+    """
+
+    gate: str
+    date: datetime.date
+    measured_pa: float
+    expected: Band
+    seen: SightedAs
+    verdict: Verdict
+    flow_m3s: float | None
+    load_share: float | None
+    speed_flow_m3s: float | None
+    reasons: tuple[Said, ...]
+    likely: tuple[Said, ...]
+
+
+def diagnose(project: Project, sizing: Sizing, record: Record) -> tuple[Diagnosed, ...]:
+    """Return readings read for what they say, by machine, then date.
+
+    Of each gate the latest reading, and before it every one that was not as it should be: it tells what was mended.
+    """
+    system: System | None = None
+    found: list[Diagnosed] = []
+    for machine in project.machines:
+        readings = [
+            _diagnose_entry(system := system or System(project, sizing.air), sizing, machine.name, entry)
+            for entry in sorted(record.entries, key=lambda entry: entry.date)
+            if entry.get_value(f"reading.{machine.name}") is not None
+        ]
+        found += [each for each in readings[:-1] if each.verdict is Verdict.DOES_NOT_FIT] + readings[-1:]
+    return tuple(found)
+
+
+def _diagnose_entry(system: System, sizing: Sizing, gate: str, entry: Entry) -> Diagnosed:
+    clean = entry.answers.get("baseline.clean")
+    return diagnose_reading(
+        system,
+        sizing,
+        gate,
+        abs(entry.get_value(f"reading.{gate}") or 0.0),
+        entry.date,
+        speed_ms=entry.get_value(f"speed.{gate}"),
+        clean=None if clean is None else clean.yes,
+    )
+
+
+def diagnose_reading(
+    system: System,
+    sizing: Sizing,
+    gate: str,
+    measured_pa: float,
+    date: datetime.date,
+    *,
+    speed_ms: float | None = None,
+    clean: bool | None = None,
+) -> Diagnosed:
+    """Return what one reading [Pa] says, taken with one gate open.
+
+    speed_ms: air speed measured in that machine's drop; clean: whether the filters were clean, None when not said.
+    """
+    scenario = sizing.get_alone(gate)
+    expected = scenario.reading
+    seen = _place(system, scenario, measured_pa, sizing)
+    speed_flow = None
+    if speed_ms is not None:
+        drop = next((duct for duct in scenario.ducts if duct.place == gate and duct.kind == "drop"), None)
+        speed_flow = speed_ms * find_area(drop.diameter_m) if drop is not None else None
+    if system.pressure_side:
+        flow, load, reasons = _follow_pressure(system, sizing, scenario, measured_pa, seen)
+    else:
+        flow, load, reasons = _follow_suction(system, sizing, scenario, measured_pa, seen)
+    likely = _list_causes(system, sizing, scenario, measured_pa, seen, speed_flow, clean)
+    if speed_flow is not None:
+        reasons = (*reasons, _say_speed(scenario, speed_flow))
+    verdict = {"as expected": Verdict.FITS, "loaded": Verdict.TIGHT}.get(seen, Verdict.DOES_NOT_FIT)
+    if seen == "loaded" and clean:
+        verdict = Verdict.DOES_NOT_FIT
+    return Diagnosed(gate, date, measured_pa, expected, seen, verdict, flow, load, speed_flow, reasons, likely)
+
+
+def _place(system: System, scenario: Scenario, measured: float, sizing: Sizing) -> SightedAs:
+    """Return where a reading lies against the band of this gate and its marks."""
+    band, clean_me = scenario.reading, scenario.reading_clean_me_pa
+    if measured < 0.1 * band.low or measured < 2.0:
+        return "still"
+    if band.low * (1 - NEAR) <= measured <= band.high * (1 + NEAR):
+        return "as expected"
+    if measured < band.low:
+        low: SightedAs = "low" if system.pressure_side or measured < clean_me * (1 - NEAR) else "loaded"
+        return low
+    if not system.pressure_side or sizing.filters.clean_me.criterion == "never":
+        return "high"
+    if measured < clean_me * (1 - NEAR / 2):
+        return "loaded"
+    return "clean me" if measured < 1.5 * clean_me else "too high"
+
+
+# --- following the blower's curve -----------------------------------------------------------------------------------
+
+
+def find_crossing(excess: Callable[[float], float], low: float, high: float) -> float | None:
+    """Return where a monotone function crosses zero between two ends, by halving; None when it does not."""
+    at_low, at_high = excess(low), excess(high)
+    if at_low == 0:
+        return low
+    if at_low * at_high > 0:
+        return None
+    for _ in range(60):
+        middle = (low + high) / 2
+        if excess(middle) * at_low > 0:
+            low = middle
+        else:
+            high = middle
+    return (low + high) / 2
+
+
+def find_clean_flow(system: System, reading_pa: float) -> float | None:
+    """Return the flow [m3/s] that makes clean filters hold back a reading [Pa]; pressure side only."""
+    return find_crossing(lambda q: system.bank.find_loss(q, BEST)[0] - reading_pa, 1e-6, 5.0)
+
+
+def find_load(system: System, gate: str, reading_pa: float) -> tuple[float, float] | None:
+    """Return the dust load [kg/m2] at which one gate gives a reading [Pa], and the flow [m3/s] then, or None."""
+
+    def excess(areal: float) -> float:
+        return system.find_reading(system.balance((gate,), BEST, areal), BEST, areal) - reading_pa
+
+    high = 0.05
+    start = excess(0.0)
+    while excess(high) * start > 0:
+        high *= 4
+        if high > 1e3:
+            return None
+    areal = find_crossing(excess, 0.0, high)
+    if areal is None:
+        return None
+    return areal, system.balance((gate,), BEST, areal).flow[gate]
+
+
+def find_held_back(system: System, flow_m3s: float, reading_pa: float, suction_pa: float) -> float:
+    """Return the pressure [Pa] that something not drawn takes from the air between hood and box.
+
+    At the deduced flow the blower makes so much; ducts, as drawn, take their share of it as flow squared, and the box
+    has the reading. What is left over is held back by something else; less than nothing is a loss that is not there.
+    """
+    return system.blower.find_total(flow_m3s)[0] - system.chains[BEST].find_loss(flow_m3s)[0] - suction_pa - reading_pa
+
+
+def _follow_pressure(
+    system: System, sizing: Sizing, scenario: Scenario, measured: float, seen: SightedAs
+) -> tuple[float | None, float | None, tuple[Said, ...]]:
+    gate = scenario.open[0]
+    band = scenario.reading
+    reasons = [
+        Said(
+            "Expected with clean filters {low} to {high}; measured {measured}.",
+            {
+                "low": Amount(band.low, "pressure_pa"),
+                "high": Amount(band.high, "pressure_pa"),
+                "measured": Amount(measured, "pressure_pa"),
+            },
+        )
+    ]
+    if seen == "still":
+        return None, None, tuple(reasons)
+    if seen == "low" or (seen == "as expected" and measured <= band.best * (1 + 3 * NEAR)):
+        flow = find_clean_flow(system, measured)
+        if flow is None:
+            return None, None, tuple(reasons)
+        design = scenario.flow.best
+        reasons.append(
+            Said(
+                "Clean filters hold back that much at {flow} through the blower; drawn for {design}.",
+                {"flow": Amount(flow, "flow_m3s"), "design": Amount(design, "flow_m3s")},
+            )
+        )
+        if seen == "low":
+            suction = system.balance((gate,), BEST).root_suction * (flow / design) ** 2
+            held = find_held_back(system, flow, measured, suction)
+            if held > 0:
+                reasons.append(
+                    Said(
+                        "At that flow the blower makes {held} more than ducts and filters as drawn take: "
+                        "something holds the air back.",
+                        {"held": Amount(held, "pressure_pa")},
+                    )
+                )
+        return flow, None, tuple(reasons)
+    loaded = find_load(system, gate, measured)
+    if loaded is None:
+        reasons.append(Said("No load of dust gives that reading at this gate: the blower cannot make it."))
+        return None, None, tuple(reasons)
+    areal, flow = loaded
+    full = sizing.filters.clean_me.areal_kgm2
+    share = areal / full if full > 0 else None
+    amounts = {"flow": Amount(flow, "flow_m3s"), "clean": Amount(scenario.get_machine(gate).flow.best, "flow_m3s")}
+    words = "If only dust has changed, the blower now moves {flow} at {gate} (clean {clean})"
+    if share is not None:
+        amounts["share"] = Amount(share, "share")
+        words += " and the filters carry {share} of their load at CLEAN ME"
+    reasons.append(Said(words + ".", amounts, {"gate": gate}))
+    return flow, share, tuple(reasons)
+
+
+def _follow_suction(
+    system: System, sizing: Sizing, scenario: Scenario, measured: float, seen: SightedAs
+) -> tuple[float | None, float | None, tuple[Said, ...]]:
+    """Ducts as drawn: the reading goes with the square of the flow, near enough within its band."""
+    best, flow = scenario.reading.best, scenario.flow.best
+    reason = Said(
+        "Expected {low} to {high}; measured {measured}. Here the gauge shows what hood, ducts and separator hold back.",
+        {
+            "low": Amount(scenario.reading.low, "pressure_pa"),
+            "high": Amount(scenario.reading.high, "pressure_pa"),
+            "measured": Amount(measured, "pressure_pa"),
+        },
+    )
+    if seen == "still" or best <= 0 or seen == "high":
+        return None, None, (reason,)
+    deduced = flow * (measured / best) ** 0.5
+    said = Said(
+        "With the ducts as drawn that is {flow} through the blower; drawn for {design}.",
+        {"flow": Amount(deduced, "flow_m3s"), "design": Amount(flow, "flow_m3s")},
+    )
+    if seen != "loaded":
+        return deduced, None, (reason, said)
+    loaded = find_load(system, scenario.open[0], measured)
+    full = sizing.filters.clean_me.areal_kgm2
+    return deduced, loaded[0] / full if loaded and full > 0 else None, (reason, said)
+
+
+def _say_speed(scenario: Scenario, speed_flow: float) -> Said:
+    flow = scenario.get_machine(scenario.open[0]).flow
+    return Said(
+        "Air speed in the drop gives {flow}; drawn for {low} to {high}.",
+        {
+            "flow": Amount(speed_flow, "flow_m3s"),
+            "low": Amount(flow.low, "flow_m3s"),
+            "high": Amount(flow.high, "flow_m3s"),
+        },
+    )
+
+
+# --- causes ---------------------------------------------------------------------------------------------------------
+
+
+def _list_causes(
+    system: System,
+    sizing: Sizing,
+    scenario: Scenario,
+    measured: float,
+    seen: SightedAs,
+    speed_flow: float | None,
+    clean: bool | None,
+) -> tuple[Said, ...]:
+    """Return what to look for, likeliest first."""
+    causes: list[Said] = []
+    if seen == "still":
+        return (Said("Hose off the gauge, pinched or plugged; tap blocked; liquid gone; or the blower was off."),)
+    if seen != "as expected":
+        causes += _find_wrong_gate(sizing, scenario, measured)
+    flow = scenario.get_machine(scenario.open[0]).flow
+    moves = speed_flow is not None and speed_flow >= flow.low * (1 - NEAR)
+    if seen == "low" and system.pressure_side:
+        past = Said(
+            "Air goes round the filter or out of the box: loose lid or gasket, split cloth, open port, leaking seam."
+        )
+        held = Said(
+            "Air is held back before the box: gate half shut, plugged duct or hose, full or leaking separator bin."
+        )
+        causes += [past] if moves else [held] if speed_flow is not None else [held, past]
+    elif seen in ("loaded", "clean me"):
+        if clean:
+            causes.append(
+                Said("The filters were called clean: cloth worn full, wet, or of closer weave than the file says.")
+            )
+        if moves and seen == "clean me":
+            causes.append(Said("Air speed is still good: read the gauge again, and its zero."))
+        causes.append(Said("Dust on the filters." if seen == "loaded" else "Dust on the filters: clean them now."))
+    elif seen == "too high":
+        causes.append(Said("Filters wet or caked, a lid's opening covered, or the gauge's zero is off. Stop and look."))
+    elif seen == "low":
+        causes.append(Said("Filters blocked, or air leaks into the box: loose lid, open port, split seam."))
+    elif seen == "high":
+        causes.append(
+            Said("Air is held back before the box: gate half shut, plugged duct or hose, or a throat too small.")
+        )
+    elif moves is False and speed_flow is not None:
+        causes.append(
+            Said("The gauge is right but the hood is short of air: it comes in elsewhere, by open gates or leaks.")
+        )
+    return tuple(causes)
+
+
+def _find_wrong_gate(sizing: Sizing, scenario: Scenario, measured: float) -> list[Said]:
+    """Return the other gate sets whose clean reading this is, when that is closer than this gate's own band."""
+    own = min(abs(measured - scenario.reading.low), abs(measured - scenario.reading.high))
+    near = []
+    for other in sizing.scenarios:
+        off = abs(measured - other.reading.best)
+        if other.name != scenario.name and off <= NEAR * other.reading.best and off < own:
+            near.append((off, other.name if other.kind == "all" else f"{other.name} open"))
+    return [
+        Said("It is what clean filters show with {other}: was that so?", names={"other": name})
+        for _, name in sorted(near)[:2]
+    ]

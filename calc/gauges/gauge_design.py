@@ -1,0 +1,381 @@
+"""The gauge of this shop: its instrument, its marks at the named gate, its readings at every gate, what they say."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+from calc.finding import Amount, Finding, Said, Verdict
+from calc.gauges.gauge import (
+    READ_WITHIN,
+    SLOPES,
+    GaugeKind,
+    Instrument,
+    Tube,
+    advise_slope,
+    find_fluid_density,
+    find_least_travel,
+    find_leg_travel,
+    find_reading_error,
+    find_travel,
+    make_instrument,
+    size_tube,
+)
+
+if TYPE_CHECKING:
+    from calc.project import Project
+    from calc.record.entries import Record
+    from calc.results import Band, Sizing
+
+FREEZES_K = 273.15
+
+LEG_GAP_MM = 96.0
+"""Between the two legs of a U: the card stands between them."""
+
+LONGEST_SCALE_MM = 205.0
+"""What one sheet of Letter or A4 paper carries at full size."""
+
+SHORTEST_SCALE_MM = 30.0
+MOST_OVER_SHUT_OFF = 1.15
+"""Room for a blower better than its curve."""
+
+JOIN_MM = 10.0
+"""Two strips of a scale too long for one sheet share so much of it: their ticks must meet there."""
+
+LEAST_FALL = 0.10
+
+USUAL_TIMES = (3.0, 8.0)
+"""*Clean me* over clean of spray-booth filter gauges (trade text): the sanity of the marks, not a limit."""
+
+TOO_HIGH = 1.5
+"""Over *clean me* by half: something is wrong beyond a loaded filter (common practice, no source)."""
+
+
+@dataclass(frozen=True)
+class Mark:
+    """A line on the card. travel_mm: where one meniscus stands from the still-air mark; fits: it is on the card."""
+
+    key: str
+    words: str
+    pressure_pa: float
+    travel_mm: float
+    fits: bool
+
+
+@dataclass(frozen=True)
+class Card:
+    """One scale to print: instrument, marks, and how far it reaches each side of zero [mm]; both_ways: a two-leg U.
+
+    from_mm: where a strip of a long scale begins, above still air; joined: the next strip goes on at its upper end
+    """
+
+    instrument: Instrument
+    marks: tuple[Mark, ...]
+    scale_mm: float
+    both_ways: bool
+    error_pa: float
+    error_share: float
+    tube: Tube
+    from_mm: float = 0.0
+    joined: bool = False
+
+
+@dataclass(frozen=True)
+class GateReading:
+    """What the gauge shows with a set of gates: clean filters with their band, and filters at *clean me*."""
+
+    name: str
+    open: tuple[str, ...]
+    flow: Band
+    reading: Band
+    clean_me_pa: float
+
+
+@dataclass(frozen=True)
+class GaugeDesign:
+    """The gauge. card: as the project asks; advised: a better one when the clean reading is too small for it.
+
+    companion: another upright card, when *clean me* lies beyond the end of the card asked for
+    strips: the scale of the companion (of the card, when it is a one-leg one) goes on over these, one sheet each
+    read_at: machine whose gate alone is open; falls: the reading falls as the filters load (tap on the suction side)
+    rising_leg: the leg to read on a one-leg card, ``room`` or ``box``
+    """
+
+    read_at: str
+    falls: bool
+    side: str
+    rising_leg: str
+    liquid_kgm3: float
+    card: Card
+    advised: Card | None
+    companion: Card | None
+    slope_advice: float | None
+    readings: tuple[GateReading, ...]
+    findings: tuple[Finding, ...]
+    strips: tuple[Card, ...] = ()
+
+    @property
+    def clean_me_times(self) -> float | None:
+        """*Clean me* over clean; None where the reading falls with loading, or the filters never ask for cleaning."""
+        at = {mark.key: mark.pressure_pa for mark in self.card.marks}
+        return None if self.falls or "clean me" not in at or at["clean"] <= 0 else at["clean me"] / at["clean"]
+
+    @property
+    def boards(self) -> tuple[Card, ...]:
+        """The cards that need a board of their own: the one asked for, the sloping one, an upright one beside them.
+
+        A one-leg card hangs on the U-tube's own board, with the longer tube of the two.
+        """
+        upright = ("u-tube", "u-tube one leg")
+        alike = self.card.instrument.kind in upright
+        others = [self.advised] if self.advised is not None else []
+        if self.companion is None:
+            return (self.card, *others)
+        if not alike:
+            return (self.card, *others, self.companion)
+        return (max(self.card, self.companion, key=lambda card: card.tube.above_mm), *others)
+
+    @property
+    def cards(self) -> tuple[Card, ...]:
+        """Every card to print, strips of a long scale in their order."""
+        return tuple(card for card in (self.card, self.advised, self.companion) if card is not None) + self.strips
+
+
+def design_gauge(project: Project, sizing: Sizing, record: Record | None = None) -> GaugeDesign:
+    """Return the gauge of a sized project. Water in a shop below freezing is a finding, not an error.
+
+    record: when it holds a baseline taken with clean filters, the clean mark stands there, not where it was computed.
+    *Clean me* stays: at the flow the shop may fall to, the blower and the ducts alone set the pressure in the box.
+    """
+    gauge, air = project.gauge, sizing.air.density_kgm3
+    freezes = gauge.fluid in ("water", "dyed water") and project.shop.temperature_k < FREEZES_K
+    liquid = find_fluid_density(gauge.fluid, FREEZES_K if freezes else project.shop.temperature_k)
+    measured = find_baseline(record)
+    if measured is not None and measured > MOST_OVER_SHUT_OFF * abs(sizing.pressures.box_worst_pa):
+        measured = None  # written into the log by hand: no blower here makes it
+    clean = abs(sizing.at_gauge.reading.best) if measured is None else measured
+
+    def make(kind: GaugeKind, slope: float | None = None) -> Instrument:
+        return make_instrument(kind, liquid, air, gauge.tube_bore_mm, slope=slope, well_bore_mm=gauge.well_bore_mm)
+
+    upright = make("u-tube")
+    best = advise_slope(upright, clean)
+    asked = make(gauge.kind, gauge.slope or min(best or SLOPES[-1], SLOPES[0]))
+    card = _make_card(asked, sizing, clean, measured is not None)
+    advised = companion = None
+    if best is not None and best < 1.0 and card.error_share > READ_WITHIN:
+        advised = _make_card(make("inclined", best), sizing, clean, measured is not None)
+    if not all(mark.fits for mark in card.marks if mark.key == "clean me"):
+        companion = _find_companion(asked, [upright, make("u-tube one leg")], sizing, clean, measured is not None)
+    strips: tuple[Card, ...] = ()
+    if companion is None and not all(mark.fits for mark in card.marks if mark.key == "clean me"):
+        # No single sheet carries this scale: the one-leg card goes on over strips.
+        first, *rest = _lay_strips(make("u-tube one leg"), sizing, clean, measured is not None)
+        strips = tuple(rest)
+        card, companion = (first, None) if asked.kind == first.instrument.kind else (card, first)
+    falls = sizing.filters.clean_me.reading_pa < clean
+    readings = tuple(GateReading(s.name, s.open, s.flow, s.reading, s.reading_clean_me_pa) for s in sizing.scenarios)
+    side = sizing.pressures.side
+    return GaugeDesign(
+        sizing.gauge_at,
+        falls,
+        side,
+        "room" if side == "pressure" else "box",
+        liquid,
+        card,
+        advised,
+        companion,
+        best,
+        readings,
+        _find(project, card, advised, best, clean, abs(sizing.filters.clean_me.reading_pa)),
+        strips,
+    )
+
+
+def find_too_high(sizing: Sizing, most_pa: float | None = None) -> float:
+    """Return the reading [Pa] at which to stop: half over *clean me*, the media's own limit, or near shut-off.
+
+    The least of the three that is above *clean me*; where the reading falls with loading, the shut-off.
+    """
+    clean_me, worst = abs(sizing.filters.clean_me.reading_pa), abs(sizing.pressures.box_worst_pa)
+    start = max(clean_me, abs(sizing.at_gauge.reading.best))
+    limits = [TOO_HIGH * start, 0.95 * worst, *([most_pa] if most_pa else [])]
+    return min((limit for limit in limits if limit > start), default=max(worst, TOO_HIGH * start))
+
+
+def find_baseline(record: Record | None) -> float | None:
+    """Return the latest clean baseline [Pa] that was measured with clean filters; None when there is none."""
+    found = None if record is None else record.find_latest("baseline.reading")
+    if found is None or not found[1].value:
+        return None
+    clean = found[0].answers.get("baseline.clean")
+    return abs(found[1].value) if clean is None or clean.yes else None
+
+
+def _find_companion(
+    asked: Instrument, others: list[Instrument], sizing: Sizing, clean: float, is_measured: bool
+) -> Card | None:
+    """Return the first card of another kind that shows every mark; None when none does."""
+    cards = [_make_card(other, sizing, clean, is_measured) for other in others if other.kind != asked.kind]
+    return next((card for card in cards if all(mark.fits for mark in card.marks)), None)
+
+
+def _lay_strips(instrument: Instrument, sizing: Sizing, clean: float, is_measured: bool) -> list[Card]:
+    """Return a scale that reaches *too high* cut into sheets' lengths, each beginning JOIN_MM before the last ends."""
+    whole = find_leg_travel(instrument, find_too_high(sizing)) * 1.1
+    cards: list[Card] = []
+    start = 0.0
+    while True:
+        end = min(start + LONGEST_SCALE_MM, whole)
+        cards.append(_make_card(instrument, sizing, clean, is_measured, (start, end, end < whole)))
+        if end >= whole:
+            return cards
+        start = end - JOIN_MM
+
+
+def _make_card(
+    instrument: Instrument,
+    sizing: Sizing,
+    clean: float,
+    is_measured: bool,
+    strip: tuple[float, float, bool] | None = None,
+) -> Card:
+    """Return a card; strip: from where, to where [mm], and whether another goes on. None: one sheet from still air."""
+    clean_me = abs(sizing.filters.clean_me.reading_pa)
+    too_high = find_too_high(sizing)
+    both = instrument.kind == "u-tube"
+    reach = find_leg_travel(instrument, too_high) * 1.1
+    start, joined = 0.0, False
+    scale = min(max(reach, SHORTEST_SCALE_MM), LONGEST_SCALE_MM / (2 if both else 1))
+    if strip is not None:
+        start, scale, joined = strip
+    wanted = [("still", "STILL AIR", 0.0), ("clean", "CLEAN, MEASURED" if is_measured else "CLEAN", clean)]
+    if sizing.filters.clean_me.criterion != "never":
+        wanted.append(("clean me", "CLEAN ME", clean_me))
+    wanted.append(("too high", "TOO HIGH", too_high))
+    marks = tuple(
+        Mark(key, words, pressure, travel, start <= travel <= scale)
+        for key, words, pressure in wanted
+        for travel in [find_leg_travel(instrument, pressure)]
+    )
+    error = find_reading_error(instrument)
+    tube = size_tube(instrument, abs(sizing.pressures.box_worst_pa), max(scale, reach) if strip else scale, LEG_GAP_MM)
+    share = error / clean if clean else float("inf")
+    return Card(instrument, marks, scale, both, error, share, tube, start, joined)
+
+
+def _find(
+    project: Project,
+    card: Card,
+    advised: Card | None,
+    slope: float | None,
+    clean_pa: float,
+    clean_me_pa: float,
+) -> tuple[Finding, ...]:
+    readable = card.error_share <= READ_WITHIN
+    mends: tuple[Said, ...] = ()
+    if advised is not None and slope is not None:
+        mends = (
+            Said(
+                "Lay the tube at a slope of 1 in {run}; the packet prints that card as well.",
+                {"run": Amount(round(1 / slope), "count")},
+            ),
+        )
+    elif not readable:
+        mends = (Said("Write down the reading at a gate with more flow, or read a dial made for low pressure."),)
+    error = Amount(min(card.error_share, 9.99), "share")
+    findings = [_find_frost(project)] if project.gauge.fluid in ("water", "dyed water") else []
+    findings.append(
+        Finding(
+            "gauge.readable",
+            Said("Reading the clean mark by eye on the {kind} gauge", names={"kind": name_kind(card.instrument.kind)}),
+            Verdict.FITS if readable else Verdict.TIGHT,
+            Said(
+                "The clean reading is only {clean}; two sightings of half a millimetre may be wrong by {error}.",
+                {"clean": Amount(clean_pa, "pressure_pa"), "error": Amount(card.error_pa, "pressure_pa")},
+            ),
+            value=error,
+            limit=Amount(READ_WITHIN, "share"),
+            mends=mends,
+            source="sighting 0.5 mm, published working value; 5 % is this project's choice",
+        )
+    )
+    if any(mark.key == "clean me" for mark in card.marks):
+        findings.append(_find_travel(card, abs(clean_me_pa - clean_pa)))
+    if project.box.side == "suction":
+        findings.append(_find_dull_tap(clean_pa, clean_me_pa))
+    if project.gauge.tube_length_mm is not None:
+        need = min((c.tube.length_mm for c in (card, advised) if c is not None), default=card.tube.length_mm)
+        have = project.gauge.tube_length_mm
+        findings.append(
+            Finding(
+                "gauge.tube",
+                Said("Clear tube on hand against the blower's highest pressure"),
+                Verdict.FITS if have >= need else Verdict.DOES_NOT_FIT,
+                Said("Too short a tube is blown empty when the blower makes its most."),
+                value=Amount(have, "length_mm"),
+                limit=Amount(need, "length_mm"),
+                sense="at least",
+                mends=() if have >= need else (Said("Use {need} of clear tube.", {"need": Amount(need, "length_mm")}),),
+                source="U-tube hydrostatics with a quarter to spare",
+            )
+        )
+    return tuple(findings)
+
+
+def _find_travel(card: Card, gap_pa: float) -> Finding:
+    """How far the liquid moves in this very instrument from clean to *clean me*, both legs of a U together."""
+    instrument = card.instrument
+    travel, least = find_travel(instrument, gap_pa), find_least_travel(READ_WITHIN)
+    mend = "Slope the tube" if instrument.kind != "inclined" else "Lay the tube flatter"
+    return Finding(
+        "gauge.travel",
+        Said(
+            "Way of the liquid from clean to clean me on the {kind} gauge", names={"kind": name_kind(instrument.kind)}
+        ),
+        Verdict.FITS if travel >= least else Verdict.TIGHT,
+        Said("Two sightings of half a millimetre must not be a large part of what you look for."),
+        value=Amount(travel, "length_mm"),
+        limit=Amount(least, "length_mm"),
+        sense="at least",
+        mends=() if travel >= least else (Said(mend + ", or use a lighter fluid."),),
+        source="sighting 0.5 mm, published working value; 5 % is this project's choice",
+    )
+
+
+def _find_dull_tap(clean_pa: float, clean_me_pa: float) -> Finding:
+    """On the suction side most of the reading is ducts; the filters only show in how much it falls."""
+    share = (clean_pa - clean_me_pa) / clean_pa if clean_pa > 0 else 0.0
+    verdict = Verdict.FITS if share >= LEAST_FALL else Verdict.TIGHT
+    mend = Said("Join the room's leg to the clean side of the filters instead: the gauge then reads the filters alone.")
+    return Finding(
+        "gauge.tap",
+        Said("How much the reading falls from clean to clean me"),
+        verdict,
+        Said("Before the blower the gauge shows ducts more than filters; a small fall is easily missed."),
+        value=Amount(share, "share"),
+        limit=Amount(LEAST_FALL, "share"),
+        sense="at least",
+        mends=() if verdict is Verdict.FITS else (mend,),
+        source="this project's choice: twice the 5 % that the eye is trusted with",
+    )
+
+
+def _find_frost(project: Project) -> Finding:
+    temperature = project.shop.temperature_k
+    return Finding(
+        "gauge.frost",
+        Said("Liquid in the gauge at the shop's temperature"),
+        Verdict.FITS if temperature > FREEZES_K else Verdict.DOES_NOT_FIT,
+        Said("Frozen water cracks the tube and tells nothing."),
+        value=Amount(temperature, "temperature_k"),
+        limit=Amount(FREEZES_K, "temperature_k"),
+        sense="at least",
+        mends=() if temperature > FREEZES_K else (Said("Fill the gauge with a glycol mix."),),
+        source="freezing point of water",
+    )
+
+
+def name_kind(kind: GaugeKind) -> str:
+    """Return a gauge's kind in words."""
+    return {"u-tube": "U-tube", "u-tube one leg": "one-leg U-tube", "inclined": "sloping tube", "well": "well"}[kind]

@@ -1,0 +1,1 @@
+"""Strength and weight: panels, ribs, screws, beads, lifts."""

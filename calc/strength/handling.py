@@ -1,0 +1,171 @@
+"""Weights to lift, who lifts them, whether they pass the door, and when a cart tips."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+
+from calc.geometry.joints import BoxShape
+from calc.geometry.lining import LiningPlan
+from calc.geometry.mounts import Mount
+from calc.geometry.parts import BoxPart
+from calc.geometry.ports import PortDesign
+from calc.geometry.standing import find_stand
+from calc.project import Project
+from calc.strength.stock import find_lining_density, find_stock
+
+CLOSURE_KG = 0.9
+"""Ring and screw lid together (common practice, no source: weigh yours)."""
+
+PLASTIC_DENSITY = 950.0  # polyethylene, kg/m3 (general tables, from memory)
+DUST_DENSITY = 190.0
+"""Loose fine wood dust in a full pail, about 12 lb/ft3 (common practice, no source)."""
+
+CAKE_KGM2 = 0.25
+"""Dust on the media of a filter that should have been cleaned long ago (common practice, no source)."""
+
+ARM_SPAN_MM = 1500.0
+"""One person does not steer a panel longer than this safely (common practice, no source)."""
+
+CASTER_KG = 0.5
+"""A 3 in caster with its plate (common practice, no source)."""
+
+CART_CENTRE_MM = 250.0
+"""Height of an empty cart's own centre of weight, floor to chassis (common practice, no source)."""
+
+TIP_DEG = 10.0
+"""Stability asked of free-standing appliances on a slope: 10 degrees (IEC 60335-1 clause 20.1, from memory)."""
+
+
+@dataclass(frozen=True)
+class Load:
+    """Something that is lifted or carried by hand; sizes [mm] are those that must pass the door."""
+
+    name: str
+    weight_kg: float
+    people: int
+    sizes_mm: tuple[float, float, float]
+    through_door: bool | None  # None: no doorway in the file
+
+
+@dataclass(frozen=True)
+class Handling:
+    """hanging_kg: full weight under each port by name; box_kg: box with lining and rings, empty; total_kg: all, full.
+
+    tip_deg: slope at which a cart with everything on it tips; None: not on a cart; cart_kg: the empty cart
+    """
+
+    loads: tuple[Load, ...]
+    hanging_kg: dict[str, float]
+    box_kg: float
+    total_kg: float
+    tip_deg: float | None
+    cart_kg: float = 0.0
+
+
+def weigh_part(project: Project, part: BoxPart) -> float:
+    """Return a part's weight [kg], holes taken off."""
+    area = part.width_mm * part.height_mm - sum(math.pi * h.diameter_mm**2 / 4 for h in part.holes)
+    return find_stock(project.box.panel).density * area * part.thickness_mm / 1e9 * part.quantity
+
+
+def weigh_pail(port: PortDesign, *, full: bool) -> float:
+    """Return the weight [kg] of a port's catch pail, empty or full of dust (a cone's volume to the brim)."""
+    pail = port.port.pail
+    r, s = pail.bottom_mm / 2000, pail.top_mm / 2000
+    height = pail.height_mm / 1000
+    volume = math.pi * height * (r * r + r * s + s * s) / 3
+    skin = math.pi * (r + s) * math.hypot(height, s - r) + math.pi * r * r
+    shell = skin * pail.wall_mm / 1000 * PLASTIC_DENSITY
+    return shell + (volume * DUST_DENSITY if full else 0.0)
+
+
+def weigh_handling(
+    project: Project,
+    shape: BoxShape,
+    parts: tuple[BoxPart, ...],
+    ports: tuple[PortDesign, ...],
+    lining: LiningPlan | None,
+    mount: Mount,
+) -> Handling:
+    """Return what everything weighs and who carries it; the rails on the box count with it, a cart by itself."""
+    panel_kg = {part.name: weigh_part(project, part) for part in parts}
+    mount_kg = {part.name: weigh_part(project, part) for part in mount.parts}
+    lining_kg = 0.0
+    if lining is not None and project.lining is not None:
+        thick = project.lining.thickness_mm
+        lining_kg = lining.area_mm2 * thick * find_lining_density(lining.stock) / 1e9
+    carried_kg = sum(mount_kg[name] for name in mount.carried)
+    box_kg = sum(panel_kg.values()) + carried_kg + lining_kg + CLOSURE_KG * len(ports)
+    loads = [
+        _make_load(project, f"{part.name} panel", panel_kg[part.name], part.width_mm, part.height_mm, part.thickness_mm)
+        for part in parts
+        if part.kind == "panel"
+    ]
+    outside = shape.outside
+    loads.append(_make_load(project, "box, empty", box_kg, outside.width, outside.depth, outside.height))
+    hanging = {port.name: _weigh_hanging(project, port) for port in ports if port.port.kind == "filter"}
+    filter_ports = [port for port in ports if port.port.kind == "filter"]
+    if filter_ports and project.filters:
+        each, port = project.filters[0], filter_ports[0]
+        full = each.weight_kg + CAKE_KGM2 * each.media_m2 + CLOSURE_KG
+        across = each.outside_mm
+        loads.append(_make_load(project, "filter, full of dust", full, across, across, each.height_mm))
+        top = port.port.pail.top_mm
+        loads.append(
+            _make_load(project, "catch pail, full", weigh_pail(port, full=True), top, top, port.port.pail.height_mm)
+        )
+        tall = each.height_mm + port.port.pail.height_mm
+        loads.append(_make_load(project, "filter and pail together, full", hanging[port.name], across, across, tall))
+    sheet = project.box.panel.sheet
+    density = find_stock(project.box.panel).density
+    thick = project.box.panel.thickness_mm
+    whole = sheet.length_mm * sheet.width_mm * thick * density / 1e9
+    loads.append(_make_load(project, "whole sheet", whole, sheet.length_mm, sheet.width_mm, thick))
+    total = box_kg + sum(hanging.values())
+    cart_kg = 0.0
+    if mount.wheels_mm is not None:
+        built = sum(mount_kg.values()) + CASTER_KG * mount.casters
+        cart_kg = project.box.cart_weight_kg if project.box.cart_weight_kg is not None else built
+    tip = find_tip(project, shape, mount.wheels_mm, cart_kg, box_kg, sum(hanging.values()))
+    return Handling(tuple(loads), hanging, box_kg, total, tip, cart_kg)
+
+
+def _weigh_hanging(project: Project, port: PortDesign) -> float:
+    each = project.filters[0]
+    return each.weight_kg + CAKE_KGM2 * each.media_m2 + 2 * CLOSURE_KG + weigh_pail(port, full=True)
+
+
+def _make_load(project: Project, name: str, kg: float, a: float, b: float, c: float) -> Load:
+    limit = project.methods.lift_limit_kg
+    people = max(1, math.ceil(kg / limit - 1e-9))
+    if max(a, b, c) > ARM_SPAN_MM and sorted((a, b, c))[1] > 400.0:
+        people = max(people, 2)
+    return Load(name, kg, people, (a, b, c), passes_door(project, (a, b, c)))
+
+
+def passes_door(project: Project, sizes: tuple[float, float, float]) -> bool | None:
+    """Tell whether something passes the doorway with two of its sizes upright in it; None without a doorway."""
+    wide, high = project.shop.doorway_width_mm, project.shop.doorway_height_mm
+    if wide is None or high is None:
+        return None
+    small, middle, _ = sorted(sizes)
+    return small <= min(wide, high) and middle <= max(wide, high)
+
+
+def find_tip(
+    project: Project,
+    shape: BoxShape,
+    wheels_mm: tuple[float, float] | None,
+    cart_kg: float,
+    box_kg: float,
+    hanging_kg: float,
+) -> float | None:
+    """Return the slope [deg] at which the loaded cart tips: arctan of half its narrower wheelbase over its centre of
+    weight; None when there is no cart."""
+    if wheels_mm is None:
+        return None
+    underside = project.box.underside_mm or 0.0
+    hanging_at = (underside + find_stand(project)) / 2
+    lever = box_kg * (underside + shape.outside.height / 2) + hanging_kg * hanging_at + cart_kg * CART_CENTRE_MM
+    return math.degrees(math.atan2(min(wheels_mm) / 2, lever / (box_kg + hanging_kg + cart_kg)))

@@ -1,0 +1,346 @@
+"""Strength of the box: panels under air pressure, ribs where they bow too far, screws, and what holds the box up."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+
+from calc.geometry.faces import VIEWS
+from calc.geometry.joints import BoxShape
+from calc.geometry.parts import BoxPart
+from calc.geometry.ports import PortDesign
+from calc.geometry.rib_places import find_long_axis, find_short_axis
+from calc.geometry.screws import ScrewRow, count_on
+from calc.geometry.standing import find_stand_off
+from calc.project import Face, Project, System
+from calc.strength.fasteners import (
+    EDGE_SHARE,
+    LAG_MM,
+    LAG_SIDEWAYS_N,
+    NO8_MM,
+    WITHDRAWAL_FACTOR,
+    find_lag_withdrawal,
+    find_withdrawal,
+)
+from calc.strength.plates import find_clamped_factors, find_supported_factors, load_plate
+from calc.strength.stiffeners import choose_ribs
+from calc.strength.stock import Stock, find_stock
+
+GRAVITY = 9.80665
+GASKET_FORGIVES_MM = 1.5
+"""A 6 mm closed-cell gasket seals between 25 and 50 % squeeze: 1.5 mm of travel (common practice, no source)."""
+
+BOW_SHARE = 240.0
+"""Other panels may bow by their short side over this (usual for wood floors and roofs, common practice, no source)."""
+
+STRESS_FACTOR = 4.0
+SCREW_SIDEWAYS_N = 300.0
+"""Allowed sideways load of a No. 8 screw into a panel's edge: about 67 lbf (timber design tables less a quarter,
+from memory)."""
+
+THREAD_MM = 2.0
+"""Thickness of a lid's thread at its root, one turn of it carrying (stated assumption: measure yours)."""
+
+THREAD_SHEAR_PA = 12.7e6
+"""Polyethylene in shear: 0.577 of a yield stress of 22 MPa (general tables, from memory)."""
+
+THREAD_FACTOR = 10.0
+"""Plastic creeps under a load that stays: a tenth of its short-time strength is used (common practice, no source)."""
+
+STUD_GRAVITY = 0.42
+LAG_THREAD_MM = 38.0
+LEAST_LAGS = 4
+SCREW_LENGTHS_MM: dict[System, tuple[float, ...]] = {
+    "inch": (12.7, 15.875, 19.05, 25.4, 31.75, 38.1, 50.8, 63.5, 76.2),
+    "metric": (12.0, 16.0, 20.0, 25.0, 30.0, 40.0, 50.0, 60.0, 80.0),
+}
+"""Lengths of screw that shops keep (common practice, no source)."""
+
+
+@dataclass(frozen=True)
+class PanelStrength:
+    """One panel under the box's pressure: bow [mm] and stress [Pa] with edges free to turn and held (clamped).
+
+    running_pa, worst_pa: pressure in the box; shape_share: stiffness left beside the holes
+    bow_out_mm, bow_in_mm: bow at the worst pressure outward and inward, edges free; hanging weight counts outward
+    rib_places_mm, rib_high_mm: stiffeners that the design adds, on edge: where along rib_axis of the inside, how high;
+    lengthwise: they run along the long side, else across it
+    bow_bare_mm: without them
+    """
+
+    name: str
+    face: Face
+    short_mm: float
+    long_mm: float
+    thickness_mm: float
+    running_pa: float
+    worst_pa: float
+    weight_pa: float
+    shape_share: float
+    bow_bare_mm: float
+    bow_out_mm: float
+    bow_in_mm: float
+    bow_held_mm: float
+    bow_running_mm: float
+    stress_free_pa: float
+    stress_held_pa: float
+    force_worst_n: float
+    limit_mm: float
+    rib_places_mm: tuple[float, ...]
+    rib_high_mm: float
+    rib_axis: int
+    lengthwise: bool
+
+    @property
+    def ribs(self) -> int:
+        """How many stiffeners it gets."""
+        return len(self.rib_places_mm)
+
+
+@dataclass(frozen=True)
+class ScrewStrength:
+    """A group of screws: load on each against what each holds, as a factor; wanted: least factor.
+
+    basis: ``ultimate`` (what pulls it out) or ``allowed`` (factor already in it)
+    """
+
+    name: str
+    count: int
+    load_each_n: float
+    holds_each_n: float
+    basis: str
+    factor: float
+    wanted: float
+    source: str
+    port: str | None = None
+
+
+@dataclass(frozen=True)
+class Strength:
+    """stock: what the panel material is taken to be; spacing_mm: widest screw spacing at the removable face.
+
+    ring_screw_mm, box_screw_mm: lengths of the No. 8 screws; hang_fasteners: 5/16 in lag screws into studs or joists
+    hang_load_n: everything that hangs, filters and pails full
+    """
+
+    stock: Stock
+    panels: tuple[PanelStrength, ...]
+    screws: tuple[ScrewStrength, ...]
+    face_screws: int
+    spacing_mm: float
+    ring_screw_mm: float
+    box_screw_mm: float
+    hang_fasteners: int
+    hang_load_n: float
+    hang_pull_n: float
+
+    def get_panel(self, face: Face) -> PanelStrength:
+        """Return the panel of a face. Raises KeyError."""
+        return {panel.face: panel for panel in self.panels}[face]
+
+
+def check_panel(
+    project: Project, shape: BoxShape, part: BoxPart, running_pa: float, worst_pa: float, hanging_n: float
+) -> PanelStrength:
+    """Return how a panel bows under running and worst pressure [Pa] and a hanging load [N], ribs added if needed."""
+    view, stock = VIEWS[part.face], find_stock(project.box.panel)
+    spans = sorted((shape.inside.along(view.across_axis), shape.inside.along(view.up_axis)))
+    short, long = spans
+    t = project.box.panel.thickness_mm
+    share = find_share_left(part, short, long, across_is_long=shape.inside.along(view.across_axis) >= long - 1e-9)
+    weight = hanging_n / (short * long / 1e6)
+    worst, running = abs(worst_pa), abs(running_pa)
+    limit = GASKET_FORGIVES_MM if part.face == shape.removable else short / BOW_SHARE
+
+    def bow(short_mm: float, long_mm: float, pressure: float, clamped: bool = False) -> tuple[float, float]:
+        find = find_clamped_factors if clamped else find_supported_factors
+        sides = sorted((short_mm, long_mm))
+        plate = load_plate(find(sides[1] / sides[0]), pressure, sides[0] / 1000, t / 1000, stock.bending_pa * share)
+        return plate.bow_m * 1000, plate.stress_pa / share
+
+    load = worst + weight
+    bare = bow(short, long, load)[0]
+    ribs = choose_ribs(stock, shape, part, limit, lambda a, b: bow(a, b, load)[0], load)
+    short_bay, long_bay = (short, long) if ribs is None else (ribs.bay_mm, ribs.span_mm)
+    out, stress = bow(short_bay, long_bay, load)
+    extra = limit - out if ribs else 0.0  # the ribs are sized to give no more than what the panel leaves of it
+    held, stress_held = bow(short_bay, long_bay, load, clamped=True)
+    part_load = (running + weight) / load if load > 0 else 0.0
+    return PanelStrength(
+        name=part.name,
+        face=part.face,
+        short_mm=short,
+        long_mm=long,
+        thickness_mm=t,
+        running_pa=running_pa,
+        worst_pa=worst_pa,
+        weight_pa=weight,
+        shape_share=share,
+        bow_bare_mm=bare,
+        bow_out_mm=out + extra,
+        bow_in_mm=bow(short_bay, long_bay, max(worst - weight, 0.0))[0] + extra,
+        bow_held_mm=held + extra,
+        bow_running_mm=bow(short_bay, long_bay, running + weight)[0] + extra * part_load,
+        stress_free_pa=stress,
+        stress_held_pa=stress_held,
+        force_worst_n=worst * short * long / 1e6,
+        limit_mm=limit,
+        rib_places_mm=ribs.places_mm if ribs else (),
+        rib_high_mm=ribs.high_mm if ribs else 0.0,
+        rib_axis=ribs.axis if ribs else find_long_axis(shape, part.face),
+        lengthwise=ribs is not None and ribs.axis == find_short_axis(shape, part.face),
+    )
+
+
+def find_share_left(part: BoxPart, short: float, long: float, *, across_is_long: bool) -> float:
+    """Return the share of stiffness left beside a panel's holes: wood left in the weakest line, either way.
+
+    Our own estimate on the safe side: the ring screwed round each hole gives part of it back.
+    """
+    lines_long = _widest_line([(h.up_mm if across_is_long else h.across_mm, h.diameter_mm) for h in part.holes])
+    lines_short = _widest_line([(h.across_mm if across_is_long else h.up_mm, h.diameter_mm) for h in part.holes])
+    # strips that span the short way carry nearly all: what the holes take from the long side counts fully
+    left = min(1 - lines_long / long, 1 - 0.5 * lines_short / short)
+    return max(left, 0.1)
+
+
+def _widest_line(holes: list[tuple[float, float]]) -> float:
+    """Return the most hole width [mm] that any one straight line meets (holes as place across the line, diameter)."""
+    most = 0.0
+    for place, _ in holes:
+        most = max(most, sum(d for other, d in holes if abs(other - place) < d / 2))
+    return most
+
+
+def choose_screw(system: System, least_mm: float, most_mm: float = math.inf) -> float:
+    """Return the shortest stocked screw length [mm] of at least `least_mm`, or the longest within most_mm."""
+    stocked = SCREW_LENGTHS_MM[system]
+    fitting = [length for length in stocked if length <= most_mm] or [stocked[0]]
+    return next((length for length in fitting if length >= least_mm), fitting[-1])
+
+
+def check_strength(
+    project: Project,
+    shape: BoxShape,
+    parts: tuple[BoxPart, ...],
+    ports: tuple[PortDesign, ...],
+    rows: tuple[ScrewRow, ...],
+    running_pa: float,
+    worst_pa: float,
+    hanging_kg: dict[str, float],
+    total_kg: float,
+) -> Strength:
+    """Return the strength of the whole box. hanging_kg: full weight under each port by name; total_kg: box and all."""
+    stock, t = find_stock(project.box.panel), project.box.panel.thickness_mm
+    by_face: dict[Face, float] = {}
+    for port in ports:
+        by_face[port.port.face] = by_face.get(port.port.face, 0.0) + hanging_kg.get(port.name, 0.0) * GRAVITY
+    panels = tuple(
+        check_panel(
+            project, shape, part, running_pa, worst_pa, by_face.get(part.face, 0.0) if part.face == "bottom" else 0.0
+        )
+        for part in parts
+        if part.kind == "panel"
+    )
+    flange = max((port.port.closure.flange_thick_mm for port in ports), default=4.0)
+    ring_screw = choose_screw(project.display.system, math.inf, t + flange - 1.0)
+    box_screw = choose_screw(project.display.system, t + 20.0)
+    screws = [_check_ring(port, stock, ring_screw, worst_pa, hanging_kg.get(port.name, 0.0)) for port in ports]
+    face_count = count_on(rows, shape.removable)
+    front = next(panel for panel in panels if panel.face == shape.removable)
+    if face_count:
+        screws.append(_check_face(front, face_count, stock, box_screw - t))
+    bottom = next(panel for panel in panels if panel.face == "bottom")
+    screws.append(_check_bottom(bottom, rows, by_face.get("bottom", 0.0), stock, box_screw - t))
+    screws += [_check_thread(port, worst_pa, hanging_kg[port.name]) for port in ports if hanging_kg.get(port.name)]
+    fasteners, pull = _check_hang(project, shape, total_kg)
+    screws += _check_lags(project, fasteners, total_kg, pull)
+    spacing = max((row.spacing_mm for row in rows if row.through == shape.removable), default=0.0)
+    return Strength(
+        stock, panels, tuple(screws), face_count, spacing, ring_screw, box_screw, fasteners, total_kg * GRAVITY, pull
+    )
+
+
+def _check_ring(port: PortDesign, stock: Stock, screw_mm: float, worst_pa: float, kg: float) -> ScrewStrength:
+    """Ring screws in withdrawal: the full weight below (on a bottom face) and the air on the lid at worst pressure."""
+    air = max(worst_pa, 0.0) * math.pi * (port.bore_mm / 2000) ** 2
+    load = (air + (kg * GRAVITY if port.port.face == "bottom" else 0.0)) / max(port.port.closure.screws, 1)
+    thread = max(screw_mm - port.port.closure.flange_thick_mm, 0.0)
+    holds = find_withdrawal(stock.gravity, NO8_MM, thread)
+    source = "Wood Handbook ch. 8 withdrawal, from memory; a fifth of the ultimate allowed"
+    factor = holds / load if load > 0 else math.inf
+    return ScrewStrength(
+        f"ring screws of {port.name}", port.port.closure.screws, load, holds, "ultimate", factor, WITHDRAWAL_FACTOR,
+        source, port.name,
+    )  # fmt: skip
+
+
+def _check_face(front: PanelStrength, count: int, stock: Stock, thread: float) -> ScrewStrength:
+    load = front.force_worst_n / count
+    holds = EDGE_SHARE * find_withdrawal(stock.gravity, NO8_MM, thread)
+    source = "Wood Handbook ch. 8 withdrawal, three quarters in an edge, from memory; a fifth of the ultimate allowed"
+    return ScrewStrength(
+        f"{front.name} panel screws", count, load, holds, "ultimate", holds / load if load else math.inf,
+        WITHDRAWAL_FACTOR, source,
+    )  # fmt: skip
+
+
+def _check_bottom(
+    bottom: PanelStrength, rows: tuple[ScrewRow, ...], hanging_n: float, stock: Stock, thread: float
+) -> ScrewStrength:
+    """The bottom's screws: sideways where they go into its edge, in withdrawal where they go through or up into it."""
+    load = hanging_n + bottom.force_worst_n
+    sideways = sum(len(r.spots) for r in rows if r.into == bottom.name and not r.from_inside)
+    pulled = sum(len(r.spots) for r in rows if bottom.name in (r.through, r.into)) - sideways
+    allowed = EDGE_SHARE * find_withdrawal(stock.gravity, NO8_MM, thread) / WITHDRAWAL_FACTOR
+    holds = sideways * SCREW_SIDEWAYS_N + pulled * allowed
+    count = sideways + pulled
+    source = "allowed sideways and withdrawal loads of a No. 8 screw, timber design tables, from memory"
+    return ScrewStrength(
+        "bottom panel screws", count, load / max(count, 1), holds / max(count, 1), "allowed",
+        holds / load if load else math.inf, 1.0, source,
+    )  # fmt: skip
+
+
+def _check_thread(port: PortDesign, worst_pa: float, kg: float) -> ScrewStrength:
+    """The lid's thread in shear: weight and air on the whole lid, on one turn of thread."""
+    load = kg * GRAVITY + max(worst_pa, 0.0) * math.pi * (port.bore_mm / 2000) ** 2
+    holds = THREAD_SHEAR_PA * math.pi * port.bore_mm * THREAD_MM / 1e6
+    source = "shear of a polyethylene thread, sizes assumed, from memory; the maker's load rating comes first"
+    return ScrewStrength(
+        f"lid thread of {port.name}", 1, load, holds, "ultimate", holds / load if load else math.inf, THREAD_FACTOR,
+        source, port.name,
+    )  # fmt: skip
+
+
+def _check_lags(project: Project, count: int, total_kg: float, pull_n: float) -> list[ScrewStrength]:
+    """The lag screws: sideways and pulled on a wall, pulled only under a ceiling."""
+    if not count:
+        return []
+    source = "timber design tables, from memory; framing, local code and a builder's judgement come first"
+    allowed = find_lag_withdrawal(STUD_GRAVITY, LAG_MM, LAG_THREAD_MM)
+    rows = [("lag screws, pull", count if project.box.hung == "ceiling" else count // 2, pull_n, allowed)]
+    if project.box.hung == "wall":
+        rows.insert(0, ("lag screws, sideways", count, total_kg * GRAVITY / count, LAG_SIDEWAYS_N))
+    return [
+        ScrewStrength(name, many, load, holds, "allowed", holds / load if load else math.inf, 1.0, source)
+        for name, many, load, holds in rows
+    ]
+
+
+def _check_hang(project: Project, shape: BoxShape, total_kg: float) -> tuple[int, float]:
+    """Return the lag screws that hold the box and the pull on the most loaded one [N]; 0 and 0 on a cart."""
+    load = total_kg * GRAVITY
+    withdrawal = find_lag_withdrawal(STUD_GRAVITY, LAG_MM, LAG_THREAD_MM)
+    if project.box.hung == "cart":
+        return 0, 0.0
+    if project.box.hung == "ceiling":
+        count = max(LEAST_LAGS, math.ceil(load / withdrawal))
+        return count, load / count
+    # on a wall: weight goes sideways into all, and its lever pulls at the upper row over the height of the box
+    count = max(LEAST_LAGS, 2 * math.ceil(load / LAG_SIDEWAYS_N / 2))
+    while True:
+        pull = load * (shape.outside.depth / 2 + find_stand_off(project)) / (0.8 * shape.outside.height) / (count / 2)
+        if pull <= withdrawal:
+            return count, pull
+        count += 2

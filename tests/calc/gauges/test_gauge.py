@@ -1,0 +1,257 @@
+"""The gauge of a shop: slope advice, tube, marks, board."""
+
+from __future__ import annotations
+
+import datetime
+import math
+from dataclasses import replace
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from calc.finding import Verdict
+from calc.gauges.gauge import (
+    READ_WITHIN,
+    Instrument,
+    advise_slope,
+    find_pressure,
+    find_reading_error,
+    find_travel,
+    make_instrument,
+    size_tube,
+)
+from calc.gauges.gauge_board import design_lid_board, design_wall_board, find_least_hang
+from calc.gauges.gauge_design import LEG_GAP_MM, design_gauge
+from calc.geometry.gauge_parts import make_gauge_parts
+from calc.geometry.shapes import Layer
+from calc.record.entries import Answer, Entry, Record
+from tests.gauge_sample import INH2O, make_sizing
+from tests.sample import make_project
+
+KINDS = ["u-tube", "u-tube one leg", "inclined", "well"]
+
+
+@given(st.sampled_from(KINDS), st.floats(1, 5000), st.floats(700, 1200), st.floats(0.05, 1.0))
+def test_travel_and_pressure_are_inverse_and_monotone(kind, pressure: float, density: float, slope: float) -> None:
+    instrument = make_instrument(kind, density, 1.2, 6.0, slope=slope)
+    assert find_pressure(instrument, find_travel(instrument, pressure)) == pytest.approx(pressure)
+    assert find_travel(instrument, 1.01 * pressure) > find_travel(instrument, pressure)
+
+
+@given(st.floats(12, 3000))
+def test_advised_slope_reads_the_clean_mark_to_five_percent(clean: float) -> None:
+    upright = make_instrument("u-tube", 998.0, 1.2, 6.0)
+    slope = advise_slope(upright, clean)
+    assert slope is not None
+    best = upright if slope == 1.0 else make_instrument("inclined", 998.0, 1.2, 6.0, slope=slope)
+    assert find_reading_error(best) / clean <= READ_WITHIN + 1e-9
+
+
+def test_no_slope_is_advised_for_what_no_eye_can_read() -> None:
+    assert advise_slope(make_instrument("u-tube", 998.0, 1.2, 6.0), 2.0) is None
+
+
+@pytest.mark.parametrize("words", [{"slope": 1.5}, {"slope": -0.1}])
+def test_impossible_slopes_are_refused(words: dict) -> None:
+    with pytest.raises(ValueError, match="slope"):
+        make_instrument("inclined", 998.0, 1.2, 6.0, **words)
+
+
+def test_well_must_be_wider_than_the_tube() -> None:
+    with pytest.raises(ValueError, match="wider"):
+        make_instrument("well", 998.0, 1.2, 6.0, well_bore_mm=6.0)
+
+
+@pytest.mark.parametrize("kind", KINDS)
+def test_tube_holds_shut_off_with_a_quarter_to_spare(kind) -> None:
+    instrument = make_instrument(kind, 998.0, 1.2, 6.0, slope=0.2)
+    worst = 11.6 * INH2O
+    tube = size_tube(instrument, worst, 100.0, LEG_GAP_MM)
+    column = 1000 * worst / ((998.0 - 1.2) * 9.80665)
+    rise = column / 2 if kind.startswith("u-tube") else column
+    assert tube.above_mm >= 1.25 * rise
+    if kind.startswith("u-tube"):
+        assert tube.below_mm >= 1.25 * rise
+        assert tube.length_mm >= 2 * (tube.above_mm + tube.below_mm)
+    assert tube.liquid_m3 > 0
+
+
+@pytest.mark.parametrize("kind", KINDS)
+def test_marks_stand_in_order_and_say_whether_they_fit(kind) -> None:
+    project = make_project()
+    design = design_gauge(replace(project, gauge=replace(project.gauge, kind=kind)), make_sizing())
+    travels = [mark.travel_mm for mark in design.card.marks]
+    assert [mark.key for mark in design.card.marks] == ["still", "clean", "clean me", "too high"]
+    assert travels == sorted(travels)
+    assert all(mark.fits == (mark.travel_mm <= design.card.scale_mm) for mark in design.card.marks)
+    assert design.readings[0].name == "planer"
+    assert not design.falls
+    assert design.rising_leg == "room"
+
+
+def test_small_clean_reading_brings_a_sloping_card() -> None:
+    design = design_gauge(make_project(), make_sizing(clean=0.1))
+    assert design.advised is not None
+    assert design.advised.error_share <= READ_WITHIN
+    readable = next(f for f in design.findings if f.key == "gauge.readable")
+    assert readable.verdict is Verdict.TIGHT
+    assert readable.mends
+
+
+def test_large_clean_reading_needs_no_other_card() -> None:
+    design = design_gauge(make_project(), make_sizing(clean=1.2, clean_me=2.4))
+    assert design.advised is None
+    assert next(f for f in design.findings if f.key == "gauge.readable").verdict is Verdict.FITS
+
+
+def test_suction_tap_turns_the_story_round() -> None:
+    design = design_gauge(make_project(), make_sizing(clean=3.0, clean_me=2.2, side="suction"))
+    assert design.falls
+    assert design.rising_leg == "box"
+
+
+def test_suction_tap_says_how_little_it_tells() -> None:
+    project = make_project()
+    project = replace(project, box=replace(project.box, side="suction"))
+    dull = design_gauge(project, make_sizing(clean=10.0, clean_me=9.8, side="suction", shut_off=15.0))
+    tap = next(f for f in dull.findings if f.key == "gauge.tap")
+    assert tap.verdict is Verdict.TIGHT
+    assert "clean side" in tap.mends[0].phrase
+    assert dull.companion is not None
+    assert dull.companion.instrument.kind == "u-tube one leg"
+    assert all(mark.fits for mark in dull.companion.marks)
+    keen = design_gauge(project, make_sizing(clean=3.0, clean_me=2.4, side="suction"))
+    assert next(f for f in keen.findings if f.key == "gauge.tap").verdict is Verdict.FITS
+
+
+def test_frost_and_short_tube_are_found() -> None:
+    project = make_project()
+    cold = replace(
+        project, shop=replace(project.shop, temperature_k=268.15), gauge=replace(project.gauge, tube_length_mm=500.0)
+    )
+    verdicts = {f.key: f.verdict for f in design_gauge(cold, make_sizing()).findings}
+    assert verdicts["gauge.frost"] is Verdict.DOES_NOT_FIT
+    assert verdicts["gauge.tube"] is Verdict.DOES_NOT_FIT
+    long = replace(project, gauge=replace(project.gauge, tube_length_mm=3000.0, fluid="glycol mix"))
+    verdicts = {f.key: f.verdict for f in design_gauge(long, make_sizing()).findings}
+    assert verdicts["gauge.tube"] is Verdict.FITS
+    assert "gauge.frost" not in verdicts
+
+
+def test_lid_board_hangs_plumb_inside_the_lid() -> None:
+    project = make_project()
+    card = design_gauge(project, make_sizing()).card
+    closure, fitting = project.ports[3].closure, project.gauge.fitting_hole_mm
+    board = design_lid_board(card, closure, fitting, LEG_GAP_MM)
+    assert board.pivot_up_mm > board.gravity_up_mm
+    assert board.off_plumb_deg <= 2.0
+    assert board.fits_lid
+    assert board.radius_mm + board.pivot_up_mm <= closure.lid_mm / 2
+    assert board.pivot_hole_mm > fitting
+    # Second route: the board's moment at that angle equals the friction moment (weight taken as 1).
+    turning = board.hang_mm * math.sin(math.radians(board.off_plumb_deg))
+    assert turning == pytest.approx(0.3 * fitting / 2)
+    assert find_least_hang(0.3, 2.1, 1.0) == pytest.approx(36.1, abs=0.05)
+    # Centre of gravity by moments about the board's middle.
+    moment = sum(part.mass_kg * (part.up_mm - board.gravity_up_mm) for part in board.parts)
+    assert moment == pytest.approx(0.0, abs=1e-12)
+
+
+@pytest.mark.parametrize("kind", KINDS)
+def test_wall_board_has_room_for_the_tube(kind) -> None:
+    project = make_project()
+    card = design_gauge(replace(project, gauge=replace(project.gauge, kind=kind)), make_sizing()).card
+    board = design_wall_board(card, LEG_GAP_MM)
+    for across, up in (*board.clips, *board.screws):
+        assert 0 < across < board.width_mm
+        assert 0 < up < board.height_mm
+    if kind == "inclined":
+        (x0, y0), (x1, y1) = board.clips[0], board.clips[-1]
+        assert math.hypot(x1 - x0, y1 - y0) == pytest.approx(card.tube.along_mm)
+        assert (y1 - y0) / card.tube.along_mm == pytest.approx(card.instrument.slope)
+    else:
+        assert board.height_mm - board.zero_up_mm >= card.tube.above_mm
+        assert board.zero_up_mm >= card.tube.below_mm + (LEG_GAP_MM / 2 if "u-tube" in kind else 0)
+
+
+def test_boards_are_parts_to_cut() -> None:
+    project, sizing = make_project(), make_sizing(clean=0.1)
+    wall, sloping, bracket = make_gauge_parts(project, sizing)
+    assert (wall.number, sloping.number, bracket.number) == ("M1", "M2", "M3")
+    assert bracket.quantity == 4, "one to each of two boards' two screws"
+    lid, _, behind = make_gauge_parts(replace(project, gauge=replace(project.gauge, mount="lid")), sizing)
+    circles = [feature.shape.radius for feature in lid.features if feature.layer is Layer.CUT]
+    assert circles == [pytest.approx(lid.sizes[0].mm / 2)]
+    assert lid.full_size
+    assert behind.quantity == 2
+    drilled = [feature for feature in wall.features if feature.layer is Layer.DRILL]
+    assert len(drilled) >= 8
+
+
+def test_every_gauge_has_its_own_board() -> None:
+    """A sloping tube that CLEAN ME leaves hangs beside an upright one: both boards are cut, and told apart."""
+    project = make_project()
+    steep = replace(project, gauge=replace(project.gauge, kind="inclined", slope=0.1))
+    sloping, upright, bracket = make_gauge_parts(steep, make_sizing(0.2, 1.9))
+    assert (sloping.name, upright.name, bracket.name) == ("sloping gauge board", "upright gauge board", "gauge bracket")
+    assert bracket.quantity == 4
+    holes = [feature.shape for feature in bracket.features if feature.layer is Layer.DRILL]
+    assert len(holes) == 3
+    wide = max(size.mm for size in bracket.sizes if size.name == "wide")
+    assert all(abs(hole.centre.x) + hole.radius < wide / 2 - 5.0 for hole in holes)
+
+
+def test_one_leg_card_hangs_on_the_u_tubes_board_with_the_longer_tube() -> None:
+    gauge = design_gauge(make_project(), make_sizing(6.0, 20.0, shut_off=40.0))
+    (board,) = gauge.boards
+    assert board.tube.above_mm == max(card.tube.above_mm for card in gauge.cards)
+
+
+def test_one_leg_is_twice_as_coarse() -> None:
+    both, one = Instrument("u-tube", 1000.0, 6.0), Instrument("u-tube one leg", 1000.0, 6.0)
+    assert find_reading_error(one) == pytest.approx(2 * find_reading_error(both))
+
+
+def test_measured_baseline_moves_the_clean_mark_and_no_other() -> None:
+    project, sizing = make_project(), make_sizing()
+    answers = {"baseline.reading": Answer("baseline.reading", "150 Pa", "pressure_pa", 150.0)}
+
+    def design(**more: Answer):
+        entry = Entry(datetime.date(2026, 4, 1), "Jo", "test", "B", "", {**answers, **more})
+        return design_gauge(project, sizing, Record((entry,))).card.marks
+
+    drawn = design_gauge(project, sizing).card.marks
+    marks = design()
+    assert (marks[1].words, marks[1].pressure_pa) == ("CLEAN, MEASURED", 150.0)
+    assert marks[2] == drawn[2]
+    loaded = design(**{"baseline.clean": Answer("baseline.clean", "no", "yes no", yes=False)})
+    assert loaded[1] == drawn[1], "a baseline taken with loaded filters is none"
+
+
+def test_a_gauge_that_hardly_moves_still_has_a_card() -> None:
+    card = design_gauge(make_project(), make_sizing(clean=0.01, clean_me=0.03)).card
+    assert card.scale_mm >= 30
+    assert all(mark.fits for mark in card.marks)
+
+
+def test_travel_is_that_of_the_instrument_asked_for() -> None:
+    """25.4 mm of water is 1 inH2O (conventional), and 127 mm along a tube that rises 1 in 5."""
+    project = replace(make_project(), gauge=replace(make_project().gauge, kind="inclined", slope=0.2, fluid="water"))
+    upright = replace(project, gauge=replace(project.gauge, kind="u-tube"))
+    sizing = make_sizing(clean=0.4, clean_me=1.4)
+    sloped, plain = (
+        next(f for f in design_gauge(one, sizing).findings if f.key == "gauge.travel") for one in (project, upright)
+    )
+    assert plain.value is not None
+    assert plain.value.value == pytest.approx(25.4, rel=0.005)
+    assert sloped.value is not None
+    assert sloped.value.value == pytest.approx(127.0, rel=0.05)  # the well sinks a little
+    suction = make_sizing(clean=3.0, clean_me=2.0, side="suction")
+    falls = next(f for f in design_gauge(upright, suction).findings if f.key == "gauge.travel")
+    assert falls.value is not None
+    assert falls.value.value == pytest.approx(25.4, rel=0.005)
+    near = next(
+        f for f in design_gauge(upright, make_sizing(clean=0.4, clean_me=0.8)).findings if f.key == "gauge.travel"
+    )
+    assert near.verdict is Verdict.TIGHT

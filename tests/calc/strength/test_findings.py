@@ -1,0 +1,24 @@
+"""The panel that is told is the one with the highest stress, whichever way its edges are held."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from calc.geometry.joints import measure_box
+from calc.strength.findings import judge_strength
+from tests.packet.whole_job import load_job
+
+
+def test_worst_panel_is_found_by_the_stress_that_is_printed() -> None:
+    job = load_job("boatshed")
+    first, second, *others = job.design.strength.panels
+    free = replace(first, stress_free_pa=9e6, stress_held_pa=1e6)
+    held = replace(second, stress_free_pa=2e6, stress_held_pa=3e6)
+    rest = [replace(panel, stress_free_pa=1e5, stress_held_pa=1e5) for panel in others]
+    strength = replace(job.design.strength, panels=(free, held, *rest))
+    found = next(
+        f for f in judge_strength(job.project, measure_box(job.project.box), strength) if f.key == "stress.panel"
+    )
+    assert found.value is not None
+    assert found.value.value == 9e6
+    assert found.what.names["face"] == first.name

@@ -21,11 +21,6 @@ def scale_curve(
     return tuple((point.flow_m3s * speed_ratio, point.pressure_pa * speed_ratio**2 * density_ratio) for point in points)
 
 
-def scale_power(power_w: float, speed_ratio: float, density_ratio: float) -> float:
-    """Return shaft power [W] at another speed and density: W ~ rho N^3 (fan laws)."""
-    return power_w * speed_ratio**3 * density_ratio
-
-
 def find_air_power(flow_m3s: float, total_pa: float) -> float:
     """Return the power [W] put into the air: Q times total pressure."""
     return flow_m3s * total_pa

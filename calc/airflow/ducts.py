@@ -66,14 +66,6 @@ def find_reynolds(speed_ms: float, diameter_m: float, density_kgm3: float, visco
     return density_kgm3 * speed_ms * diameter_m / viscosity_pas
 
 
-def find_equivalent_diameter(width_m: float, height_m: float) -> float:
-    """Return the round diameter [m] with the friction of a rectangular duct: 1.30 (ab)^0.625 / (a+b)^0.25.
-
-    Huebscher, in ASHRAE Handbook Fundamentals, Duct Design.
-    """
-    return float(1.30 * (width_m * height_m) ** 0.625 / (width_m + height_m) ** 0.25)
-
-
 def solve_colebrook(reynolds: float, relative_roughness: float) -> tuple[float, float]:
     """Return the Darcy friction factor and its slope d f / d ln(Re).
 
@@ -104,17 +96,6 @@ def solve_colebrook(reynolds: float, relative_roughness: float) -> tuple[float, 
 def find_friction_factor(reynolds: float, relative_roughness: float) -> float:
     """Return the Darcy friction factor (see solve_colebrook)."""
     return solve_colebrook(reynolds, relative_roughness)[0]
-
-
-def find_friction_loss(
-    flow_m3s: float, diameter_m: float, length_m: float, roughness_m: float, density_kgm3: float, viscosity_pas: float
-) -> float:
-    """Return the pressure [Pa] lost in a straight round duct: f L/D rho V^2/2 (Darcy and Weisbach)."""
-    speed = find_speed(flow_m3s, diameter_m)
-    factor = find_friction_factor(
-        find_reynolds(speed, diameter_m, density_kgm3, viscosity_pas), roughness_m / diameter_m
-    )
-    return factor * length_m / diameter_m * find_velocity_pressure(speed, density_kgm3)
 
 
 def find_slack_factor(compression: float, diameter_m: float) -> float:

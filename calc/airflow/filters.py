@@ -14,11 +14,6 @@ from calc.results import ShopAir
 USUAL_CAKE = 6e4
 
 
-def find_face_speed(flow_m3s: float, media_m2: float) -> float:
-    """Return the air-to-media ratio as a speed [m/s]: flow over media area."""
-    return flow_m3s / media_m2
-
-
 def find_clean_resistance(filter_: Filter) -> float:
     """Return the clean media's loss over face speed [Pa s/m].
 
@@ -30,19 +25,6 @@ def find_clean_resistance(filter_: Filter) -> float:
     if filter_.loss_pa is None or not filter_.loss_at_m3s:
         raise ValueError(f"{filter_.name}: give the permeability, or a loss at a flow")
     return filter_.loss_pa * filter_.media_m2 / filter_.loss_at_m3s
-
-
-def find_media_loss(face_speed_ms: float, clean_resistance: float, cake_resistance: float, areal_kgm2: float) -> float:
-    """Return the pressure [Pa] across the media: (S + K2 W) V.
-
-    Fabric-filter equation, US EPA Air Pollution Control Cost Manual, section 6 chapter 1 (from memory).
-    """
-    return (clean_resistance + cake_resistance * areal_kgm2) * face_speed_ms
-
-
-def find_areal_load(loss_pa: float, face_speed_ms: float, clean_resistance: float, cake_resistance: float) -> float:
-    """Return the dust load [kg/m2] that brings the media to a loss: the equation above turned round."""
-    return (loss_pa / face_speed_ms - clean_resistance) / cake_resistance
 
 
 def find_hours(areal_kgm2: float, media_m2: float, dust_kgs: float) -> float:
@@ -69,6 +51,8 @@ class BankMember:
 class FilterBank:
     """Several filters side by side under one box. Dust lies evenly, as kg/m2, on all media.
 
+    Across the media (S + K2 W) V: fabric-filter equation, US EPA Air Pollution Control Cost Manual, section 6
+    chapter 1 (from memory); the opening's loss, by the square law, comes on top.
     Flow through media is viscous: its loss does not fall with thin air, and a shop's warmth moves the viscosity of air
     by 2 % for 10 K, which is left out.
     """

@@ -21,11 +21,6 @@ def find_opening(flow_m3s: float, depression_pa: float, density_kgm3: float) -> 
     return flow_m3s / (DISCHARGE * math.sqrt(2 * depression_pa / density_kgm3))
 
 
-def find_depression(flow_m3s: float, opening_m2: float, density_kgm3: float) -> float:
-    """Return how far [Pa] the room falls below outdoors with a flow through an opening."""
-    return density_kgm3 / 2 * (flow_m3s / (DISCHARGE * opening_m2)) ** 2
-
-
 def describe_make_up(shop: Shop, flow_m3s: float, density_kgm3: float) -> MakeUpAir:
     """Return the opening the shop needs. A flued heater allows 2 Pa where the file says nothing (stricter of the
     combustion-appliance-zone limits: natural-draught water heater alone)."""

@@ -30,11 +30,6 @@ def find_capture(separator: Separator) -> Capture:
     return Capture(USUAL_CAPTURE[separator.kind], separator.kind != "none")
 
 
-def scale_loss(loss_pa: float, at_m3s: float, flow_m3s: float, density_kgm3: float) -> float:
-    """Return a loss given at a flow and standard air, at another flow and density: p ~ rho Q^2 (square law)."""
-    return loss_pa * (flow_m3s / at_m3s) ** 2 * density_kgm3 / STANDARD_DENSITY
-
-
 def find_inlet_diameter(separator: Separator, duct_m: float) -> float:
     """Return the round diameter [m] of the inlet's area; the duct's where the file does not say."""
     if separator.inlet_width_m and separator.inlet_height_m:
@@ -75,11 +70,3 @@ def find_cut_size(
     """
     top = 9 * viscosity_pas * inlet_width_m
     return math.sqrt(top / (2 * math.pi * turns * inlet_speed_ms * (particle_kgm3 - air_kgm3)))
-
-
-def find_share_caught(size_m: float, cut_size_m: float) -> float:
-    """Return the share [0 to 1] of grains of a size that is caught: 1 / (1 + (d50/d)^2).
-
-    Theodore and de Paola 1980, a fit to Lapple's curve (from memory).
-    """
-    return 1 / (1 + (cut_size_m / size_m) ** 2)

@@ -74,11 +74,6 @@ def find_plenum_loss(
     return max(0.0, -10 * math.log10(through))
 
 
-def find_cut_off(width_m: float) -> float:
-    """Return the frequency [Hz] c/(2a) of a rectangular duct a [m] wide, below which only plane waves run (SMACNA)."""
-    return SOUND_SPEED / (2 * width_m)
-
-
 def find_absorption(stock: str, thickness_mm: float, given: Mapping[int, float], hz: int) -> float:
     """Return the absorption of a lining by its name (carpet, felt, foam), or as the file gives it."""
     if hz in given:

@@ -13,10 +13,3 @@ def find_bead_volume(length_mm: float, bead_mm: float) -> float:
     if length_mm < 0 or bead_mm < 0:
         raise ValueError("a bead cannot have a negative size")
     return math.pi / 4 * (bead_mm / 1000) ** 2 * length_mm / 1000
-
-
-def find_bead_yield(bead_mm: float, cartridge_m3: float = CARTRIDGE_M3) -> float:
-    """Return how much round bead [mm] a cartridge gives. Raises ValueError for a bead of no size."""
-    if bead_mm <= 0:
-        raise ValueError("a bead must have a size")
-    return cartridge_m3 / find_bead_volume(1000.0, bead_mm) * 1000

@@ -5,12 +5,11 @@ from __future__ import annotations
 import pytest
 
 from calc.airflow import blower, ducts, fittings
-from calc.airflow.air import STANDARD_DENSITY
 from calc.project import Blower, CurvePoint, Elbow, Hose, Pipe
 from calc.results import ShopAir
 from tests.outside.check import hold_against
 from tests.sample import CFM, INH2O
-from tests.sized import VISCOSITY
+from tests.sized import lose_laid
 
 pytestmark = pytest.mark.outside
 BHP = 745.6999
@@ -22,24 +21,10 @@ def make_blower(curve_is: str = "static") -> Blower:
     return Blower(points, curve_is, 0.2032, 2237.0)  # type: ignore[arg-type]
 
 
-def test_equivalent_diameter_of_square_duct() -> None:
-    # ASHRAE circular equivalents table: 12 x 12 in is 13.1 in round, from memory
-    hold_against(
-        "round equivalent of 12 x 12 in [in]",
-        "ASHRAE circular equivalents, from memory",
-        13.1,
-        ducts.find_equivalent_diameter(12, 12),
-        abs=0.05,
-    )
-
-
 def test_smooth_hose_stretched_is_ashrae_medium_rough() -> None:
     # ASHRAE: flexible duct fully extended, 0.003 ft
     laid = ducts.lay_hose(Hose(0.1524, 30.48, wall="smooth"))[1]
-    loss = (
-        ducts.find_friction_loss(800 * CFM, 0.1524, laid.length_m, laid.roughness_m, STANDARD_DENSITY, VISCOSITY)
-        / INH2O
-    )
+    loss = lose_laid(laid, 800 * CFM) / INH2O
     hold_against("smooth hose 6 in 800 cfm [inH2O/100 ft]", "ASHRAE roughness 0.003 ft by fluids", 6.72, loss, rel=0.02)
 
 

@@ -2,12 +2,15 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 import pytest
 
 from calc.airflow import ducts, filters
+from calc.airflow.chains import BEST
 from tests.outside.check import hold_against
-from tests.sample import INH2O
-from tests.sized import lose
+from tests.sample import INH2O, make_project
+from tests.sized import STANDARD, lose
 
 pytestmark = pytest.mark.outside
 
@@ -34,7 +37,13 @@ def test_loaded_loss_in_pounds_and_inches() -> None:
     # S_E 0.5 inH2O/fpm, K2 5 inH2O/(fpm lb/ft2), W 0.1 lb/ft2, V 2 fpm: (0.5 + 5 x 0.1) x 2 = 2.0 inH2O
     clean = 0.5 * INH2O / FPM
     cake = 5 * INH2O / (FPM * POUND / FOOT2)
-    loss = filters.find_media_loss(2 * FPM, clean, cake, 0.1 * POUND / FOOT2) / INH2O
+    one = replace(
+        make_project().filters[0], permeability_ms=1.0, permeability_pa=clean, cake_resistance=cake, bore_mm=1e6
+    )
+    bank = filters.FilterBank((one,), STANDARD)
+    flow = 2 * FPM * bank.media_m2
+    loss = bank.find_media(flow, BEST, 0.1 * POUND / FOOT2) / INH2O
     hold_against("loaded loss [inH2O]", EPA, 2.0, loss, rel=1e-9)
-    back = filters.find_areal_load(2.0 * INH2O, 2 * FPM, clean, cake) / (POUND / FOOT2)
-    hold_against("load that gives it [lb/ft2]", EPA, 0.1, back, rel=1e-9)
+    back = bank.find_load(flow, 2.0 * INH2O, BEST)
+    assert back is not None
+    hold_against("load that gives it [lb/ft2]", EPA, 0.1, back / (POUND / FOOT2), rel=1e-9)

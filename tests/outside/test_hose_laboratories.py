@@ -7,20 +7,17 @@ import math
 import pytest
 
 from calc.airflow import ducts
-from calc.airflow.air import STANDARD_DENSITY
 from calc.airflow.chains import BEST
 from calc.airflow.items import make_piece_item
 from calc.project import Hose
 from tests.outside.check import hold_against
+from tests.sized import lose_laid
 
 pytestmark = pytest.mark.outside
 
 
 def lose(hose: Hose, speed_ms: float = 20.0) -> float:
-    laid = ducts.lay_hose(hose)[BEST]
-    flow = speed_ms * ducts.find_area(hose.diameter_m)
-    loss = ducts.find_friction_loss(flow, laid.diameter_m, laid.length_m, laid.roughness_m, STANDARD_DENSITY, 1.82e-5)
-    return loss * laid.factor
+    return lose_laid(ducts.lay_hose(hose)[BEST], speed_ms * ducts.find_area(hose.diameter_m))
 
 
 def test_case_15_some_lose_over_ten_times() -> None:

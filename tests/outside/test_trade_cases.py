@@ -9,7 +9,6 @@ import pytest
 
 from calc import project as p
 from calc.airflow import ducts
-from calc.airflow.air import STANDARD_DENSITY
 from calc.airflow.chains import BEST
 from calc.airflow.network import find_leak
 from calc.airflow.scenarios import list_scenarios, solve_scenario
@@ -19,7 +18,7 @@ from calc.finding import Verdict
 from calc.sizing import size_project
 from tests.outside.check import hold_against
 from tests.sample import CFM, FOOT, INCH, INH2O, make_project
-from tests.sized import make_curve, make_shop
+from tests.sized import lose_laid, make_curve, make_shop
 
 pytestmark = pytest.mark.outside
 FPM = 0.00508
@@ -30,8 +29,7 @@ ROUGH = 0.0005 * FOOT
 def lose_per_foot(inches: float, fpm: float, factor: float = 1.0) -> float:
     """Return smooth pipe's loss in inH2O a foot, at 0.0005 ft, the roughness of trade tables."""
     d = inches * INCH / 1000
-    flow = fpm * FPM * ducts.find_area(d)
-    return factor * ducts.find_friction_loss(flow, d, FOOT, ROUGH, STANDARD_DENSITY, 1.82e-5) / INH2O
+    return lose_laid(ducts.Friction(d, FOOT, ROUGH, factor), fpm * FPM * ducts.find_area(d)) / INH2O
 
 
 @pytest.mark.parametrize(

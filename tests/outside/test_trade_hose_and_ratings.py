@@ -6,14 +6,13 @@ import pytest
 from scipy.optimize import brentq
 
 from calc.airflow import ducts, fittings
-from calc.airflow.air import STANDARD_DENSITY
 from calc.airflow.curve import MonotoneCurve
 from calc.airflow.ducts import find_area
 from calc.airflow.rating import draw_rated_curve
 from calc.project import Hood, Hose
 from tests.outside.check import hold_against
 from tests.sample import CFM, FOOT, INH2O
-from tests.sized import VISCOSITY, lose
+from tests.sized import lose, lose_laid
 
 pytestmark = pytest.mark.outside
 
@@ -26,8 +25,7 @@ def test_case_17_hose_factor(inches: float) -> None:
     factors = []
     for laid in hose:
         flow = 20.32 * ducts.find_area(laid.diameter_m)
-        loss = ducts.find_friction_loss(flow, laid.diameter_m, 1.0, laid.roughness_m, STANDARD_DENSITY, VISCOSITY)
-        factors.append(loss * laid.factor / INH2O / pipe)
+        factors.append(lose_laid(laid, flow) / INH2O / pipe)
     hold_against(f"hose factor {inches} in, low", "trade, common practice, no source", 2.5, factors[0], rel=0.02)
     hold_against(f"hose factor {inches} in", "trade, common practice, no source", 3.0, factors[1], rel=0.02)
     hold_against(f"hose factor {inches} in, high", "machine manual 0.28/0.075", 3.73, factors[2], rel=0.02)

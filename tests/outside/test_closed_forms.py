@@ -12,6 +12,8 @@ from calc import project as p
 from calc.airflow import blower, filters, make_up_air, separator
 from calc.airflow.air import STANDARD_DENSITY
 from calc.airflow.chains import BEST, find_item_loss
+from calc.airflow.system import System
+from calc.gauges.leak_hunt import find_shut_reading
 from calc.sizing import size_project
 from tests.outside.check import hold_against
 from tests.sample import CFM, INH2O, make_project
@@ -88,6 +90,21 @@ def test_inlet_of_the_same_area() -> None:
     hold_against(
         "round diameter of a 100 x 200 mm inlet [m]", "geometry", math.sqrt(4 * 0.02 / math.pi), found, rel=1e-9
     )
+
+
+def test_gauge_with_every_gate_shut_and_no_leak() -> None:
+    # no air moves: before the box nothing is lost, so suction is the blower's shut-off pressure; behind it, nothing
+    project = make_project()
+    shut_off = project.blower.curve[0].pressure_pa / INH2O
+    pressing, sucking = (
+        System(replace(project, box=replace(project.box, side=side))) for side in ("pressure", "suction")
+    )
+    thin = sucking.air.density_kgm3 / project.blower.curve_density
+    suction = find_shut_reading(sucking, 0.0) / INH2O
+    pressure = find_shut_reading(pressing, 0.0)
+    source = "hydrostatics: no flow, no loss; fan law for density"
+    hold_against("suction with no air moving [inH2O]", source, shut_off * thin, suction, rel=1e-6)
+    hold_against("pressure behind the blower, no air moving [Pa]", source, 0.0, pressure, abs=1e-9)
 
 
 def test_make_up_opening() -> None:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import datetime
+import re
 import sys
 from collections.abc import Mapping
 from pathlib import Path
@@ -41,6 +42,7 @@ def write_new_project(path: Path, start: str | None, answers_file: str | None) -
     else:
         answers = ask_all(sys.stdin, sys.stderr)
     today = datetime.date.today()
+    answers = {"title": name_project(path)} | answers
     text = write_project_text(fill_answers(answers), tuple(q for q in QUESTIONS if q.key not in answers), today)
     loaded = read_project(text.encode("utf-8"), str(path))
     try:
@@ -52,6 +54,11 @@ def write_new_project(path: Path, start: str | None, answers_file: str | None) -
     print(f"{len(loaded.project.assumed)} values in it are assumed; they are marked. Measure before you cut.")
     print(f"Next: collector-packet check {path}")
     return 0
+
+
+def name_project(path: Path) -> str:
+    """Return what a project is called that nobody named: its file's name, written as words."""
+    return " ".join(re.split(r"[\s_-]+", path.stem)).strip().capitalize() or "My shop"
 
 
 def fill_answers(answers: Mapping[str, str]) -> dict[str, str]:

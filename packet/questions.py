@@ -27,7 +27,6 @@ class Question:
 
 QUESTIONS: tuple[Question, ...] = (
     Question("system", "display.system", "Do you measure in inch or metric?", "inch", "metric"),
-    Question("title", "project.title", "What is this project called?", "My shop's collector", "My shop's collector"),
     Question(
         "ceiling", "shop.ceiling", "Floor to ceiling, where the filter box will hang?", "9 ft 6 in", "2.9 m",
         ("shop.ceiling",),
@@ -39,7 +38,7 @@ QUESTIONS: tuple[Question, ...] = (
     Question("altitude", "shop.altitude", "How high above the sea is the shop?", "500 ft", "150 m", ("shop.altitude",)),
     Question(
         "flued_appliance", "shop.flued_appliance",
-        "Does a heater, stove or water heater with a flue share the room's air, yes or no?", "no", "no",
+        "Does a heater, stove or water heater with a flue share the room's air, yes or no?", "yes", "yes",
         ("shop.flued_appliance",),
     ),
     Question(
@@ -85,6 +84,8 @@ QUESTIONS: tuple[Question, ...] = (
         "302 mm", ("ports",),
     ),
     # Not asked: what stands is right for most. An answers file may say them all the same.
+    Question("title", "project.title", "What is this project called, if not as its file?", "My shop", "My shop",
+             asked=False),
     Question("paper", "display.paper", "Which paper is in the printer?", "letter", "a4", asked=False),
     Question("hose", "ducts.pieces.hose.hose", "Diameter of the hose at the machines?", "5 in", "125 mm", asked=False),
     Question("filter_weight", "filters.weight", "Weight of a cartridge, clean?", "16 lb", "7 kg", ("filters.weight",),

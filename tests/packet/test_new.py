@@ -46,20 +46,34 @@ def test_from_a_shop_without_questions_loads_at_once_and_marks_what_is_assumed(s
 
 
 def test_questions_in_a_pipe_an_answer_that_cannot_be_read_is_asked_again(tmp_path: Path) -> None:
-    done = run_new("shop.yaml", cwd=tmp_path, typed="metric\nAda's shop\n2,5 m\n2.5 m\n")
+    done = run_new("shop.yaml", cwd=tmp_path, typed="metric\n2,5 m\n2.5 m\n")
     assert done.returncode == 0, done.stderr
     assert "'2,5 m' has a comma" in done.stderr
     project = load_project(tmp_path / "shop.yaml").project
     assert project.shop.ceiling_mm == pytest.approx(2500)
-    assert project.title.title == "Ada's shop"
     assert "shop.ceiling" not in project.assumed
     assert "shop.doorway" in project.assumed
+
+
+def test_a_project_that_nobody_named_is_called_as_its_file(tmp_path: Path) -> None:
+    assert run_new("ada's_wood-shop.yaml", "--from", "small-shop", cwd=tmp_path).returncode == 0
+    assert load_project(tmp_path / "ada's_wood-shop.yaml").project.title.title == "Ada's wood shop"
+    (tmp_path / "answers.yaml").write_text("title: The old barn\n", encoding="utf-8")
+    assert run_new("shop.yaml", "--answers", "answers.yaml", cwd=tmp_path).returncode == 0
+    assert load_project(tmp_path / "shop.yaml").project.title.title == "The old barn"
+
+
+def test_a_flue_nobody_answered_for_is_taken_to_be_there(tmp_path: Path) -> None:
+    assert run_new("shop.yaml", "--from", "small-shop", cwd=tmp_path).returncode == 0
+    project = load_project(tmp_path / "shop.yaml").project
+    assert project.shop.flued_appliance
+    assert "shop.flued_appliance" in project.assumed
 
 
 def test_every_question_can_be_passed_over() -> None:
     out = io.StringIO()
     assert ask_all(io.StringIO("\n" * len(ASKED)), out) == {}
-    assert out.getvalue().count("[") == len(ASKED) <= 22
+    assert out.getvalue().count("[") == len(ASKED) <= 21
     assert ask_all(io.StringIO(""), io.StringIO()) == {}
 
 
@@ -119,8 +133,8 @@ def test_all_answers_given_leave_only_what_no_question_asks(tmp_path: Path) -> N
 
 def test_after_five_answers_that_cannot_be_read_the_question_is_passed_over() -> None:
     out = io.StringIO()
-    answers = ask_all(io.StringIO("inch\nMine\n" + "tall\n" * 5 + "36 x 80 in\n"), out)
-    assert answers == {"system": "inch", "title": "Mine", "doorway": "36 x 80 in"}
+    answers = ask_all(io.StringIO("inch\n" + "tall\n" * 5 + "36 x 80 in\n"), out)
+    assert answers == {"system": "inch", "doorway": "36 x 80 in"}
     assert "passed over: 9 ft 6 in is used, and marked as assumed" in out.getvalue()
 
 

@@ -7,6 +7,7 @@ from calc.geometry.shapes import Box, Circle, FlatPart, Layer, Line, Point
 from calc.measures.quantity import Reader, write_length
 from packet.draw.model import Dimension, Drawing, Entity, Pen, Stroke, Words
 from packet.draw.strokes import close_drawing
+from packet.phrases import take_words
 
 AROUND_MM, ABOVE_MM = 13.5, 6.0
 """Paper round the wall board for its measures, and above a sloping one."""
@@ -16,6 +17,7 @@ PENS = {Layer.CUT: Pen.OUTLINE, Layer.DRILL: Pen.DRILL, Layer.MARK: Pen.MARK, La
 
 def draw_lid_board(board: LidBoard, part: FlatPart, lid_mm: float, reader: Reader) -> Drawing:
     """Return the round board in front of the lid; the pivot, in the lid's middle, is the origin."""
+    words = take_words("gauge_boards", reader.language)
     middle = Point(0.0, -board.pivot_up_mm)
     gravity = Point(0.0, board.gravity_up_mm - board.pivot_up_mm)
     across, low = board.radius_mm, -lid_mm / 2
@@ -24,8 +26,8 @@ def draw_lid_board(board: LidBoard, part: FlatPart, lid_mm: float, reader: Reade
         *(Stroke(feature.shape, PENS[feature.layer]) for feature in part.features),
         *_draw_cross(Point(0.0, 0.0), 9.0),
         *_draw_cross(gravity, 5.0),
-        Words(Point(0.0, 28.0), "hose fitting: lid's middle", 2.0, "middle", ground=True),
-        Words(Point(0.0, gravity.y - 36.0), "weight", 2.0, "middle", ground=True),
+        Words(Point(0.0, 28.0), words("fitting"), 2.0, "middle", ground=True),
+        Words(Point(0.0, gravity.y - 36.0), words("gravity"), 2.0, "middle", ground=True),
         Dimension(Point(-across, low), Point(across, low), write_length(2 * across, reader), -5.0),
         Dimension(Point(0.0, 0.0), gravity, write_length(board.hang_mm, reader), 8.0),
         Dimension(Point(0.0, 0.0), middle, write_length(board.pivot_up_mm, reader), -8.0),
@@ -49,8 +51,8 @@ def draw_wall_board(board: WallBoard, part: FlatPart, reader: Reader, scale: flo
         Dimension(Point(0.0, high), Point(0.0, 0.0), write_length(high, reader), -10.0),
     ]
     if board.slope >= 1.0:
-        zero = board.zero_up_mm
-        entities.append(Words(Point(wide / 2, zero - 1.0), "still air", 2.0, "middle", ground=True))
+        zero, words = board.zero_up_mm, take_words("gauge_boards", reader.language)
+        entities.append(Words(Point(wide / 2, zero - 1.0), words("still_air"), 2.0, "middle", ground=True))
         entities.append(Dimension(Point(wide, 0.0), Point(wide, zero), write_length(zero, reader), -9.0))
         if board.legs == 2:
             left, right = (Point(wide / 2 + side * board.leg_gap_mm / 2, high) for side in (-1, 1))

@@ -10,6 +10,7 @@ from calc.geometry.shapes import Box, Line, Path, Point, make_rectangle
 from calc.measures.quantity import Reader, write_amount, write_length
 from packet.draw.model import Drawing, Entity, Fill, Pen, Stroke, Words
 from packet.draw.pdf import measure_words
+from packet.phrases import Phrases, take_words
 
 EDGE_TICKS = (8.5, 6.0, 4.0)
 INNER_TICKS = (6.0, 4.5, 3.0)
@@ -21,6 +22,7 @@ NUMBER_MM, WORDS_MM = 2.3, 2.2
 
 def draw_card(card: Card, reader: Reader, title: str, gate: str) -> Drawing:
     """Return the card [mm]; its still-air mark is at y = 0. Every tick stands where the scale says, times one."""
+    words = take_words("gauge_card", reader.language)
     units: tuple[ScaleUnit, ScaleUnit] = ("inH2O", "Pa") if reader.system == "inch" else ("Pa", "inH2O")
     # A two-leg card numbers the pressure of one leg's share: the reader adds the two legs.
     pitch = card.instrument.mm_per_pa
@@ -31,8 +33,8 @@ def draw_card(card: Card, reader: Reader, title: str, gate: str) -> Drawing:
     top = card.scale_mm + HEAD
     entities: list[Entity] = [
         Stroke(make_rectangle(left, bottom, right - left, top - bottom), Pen.CUT),
-        *([] if card.joined else _draw_tab(left, right, top)),
-        *_draw_joints(card, left, right),
+        *([] if card.joined else _draw_tab(left, right, top, words)),
+        *_draw_joints(card, left, right, words),
         *_draw_scale(main, left, EDGE_TICKS, 1),
         *_draw_scale(other, left + 31.0, INNER_TICKS, -1),
         Stroke(Line(Point(left + 31.0, card.from_mm), Point(left + 31.0, card.scale_mm)), Pen.MARK),
@@ -44,7 +46,7 @@ def draw_card(card: Card, reader: Reader, title: str, gate: str) -> Drawing:
         entities.append(Stroke(Line(Point(left + 31.0, -card.scale_mm), Point(left + 31.0, 0.0)), Pen.MARK))
         heads.append((right - 2.0, main.unit, "end"))
     entities += [Words(Point(x, card.scale_mm + 2.5), unit, NUMBER_MM, anchor, bold=True) for x, unit, anchor in heads]
-    entities += _draw_marks(card, reader, left, right)
+    entities += _draw_marks(card, reader, (left, right), words)
     entities.sort(key=lambda entity: isinstance(entity, Words) and entity.ground)  # numbers stand over the marks' lines
     entities += _draw_words(card, reader, main, (left, right, bottom, top), title, gate)
     return Drawing(f"scale card, {title}", tuple(entities), Box(left - 3.0, bottom - 3.0, right + 3.0, top + TAB + 3.0))
@@ -55,25 +57,25 @@ def _cut_scale(scale: Scale, from_mm: float) -> Scale:
     return replace(scale, ticks=tuple(tick for tick in scale.ticks if tick.at_mm >= from_mm - 1e-9))
 
 
-def _draw_joints(card: Card, left: float, right: float) -> list[Entity]:
+def _draw_joints(card: Card, left: float, right: float, words: Phrases) -> list[Entity]:
     """Return where strips of a long scale are laid on each other: the same line on both, and what to do there."""
     drawn: list[Entity] = []
-    for is_here, y, words, x in (
-        (card.joined, card.scale_mm - JOIN_MM, "next strip's JOIN line here", left + 34.0),
-        (card.from_mm > 0, card.from_mm, "JOIN: cut off below, lay this line on the strip before", left + 2.0),
+    for is_here, y, text, x in (
+        (card.joined, card.scale_mm - JOIN_MM, words("join_here"), left + 34.0),
+        (card.from_mm > 0, card.from_mm, words("join_cut"), left + 2.0),
     ):
         if is_here:
             drawn.append(Stroke(Line(Point(left - 3.0, y), Point(right + 3.0, y)), Pen.CENTRE))
-            drawn.append(Words(Point(x, y - 3.0), words, 1.9))
+            drawn.append(Words(Point(x, y - 3.0), text, 1.9))
     return drawn
 
 
-def _draw_tab(left: float, right: float, top: float) -> list[Entity]:
+def _draw_tab(left: float, right: float, top: float, words: Phrases) -> list[Entity]:
     outline = make_rectangle(left, top, right - left, TAB)
     return [
         Stroke(Path(outline.pieces[1:], closed=False), Pen.CUT),
         Stroke(Line(Point(left, top), Point(right, top)), Pen.HIDDEN),
-        Words(Point((left + right) / 2, top + 3.5), "fold this tab back over the board's edge", WORDS_MM, "middle"),
+        Words(Point((left + right) / 2, top + 3.5), words("tab"), WORDS_MM, "middle"),
     ]
 
 
@@ -93,9 +95,10 @@ def _draw_scale(scale: Scale, x: float, lengths: tuple[float, float, float], way
     return drawn
 
 
-def _draw_marks(card: Card, reader: Reader, left: float, right: float) -> list[Entity]:
+def _draw_marks(card: Card, reader: Reader, edges: tuple[float, float], words: Phrases) -> list[Entity]:
     """Return the shop's marks: a line right across, words beside it moved apart where lines stand close."""
     drawn: list[Entity] = []
+    left, right = edges
     words_left = left + 35.0
     words_right = right - (22.0 if card.both_ways else 2.0)
     taken = -1e9
@@ -107,7 +110,9 @@ def _draw_marks(card: Card, reader: Reader, left: float, right: float) -> list[E
             drawn += _draw_mark_line(mark, y, left, right, words_left)
         place = max(mark.travel_mm + 0.8, taken + WORD_GAP)
         taken = place
-        text = mark.words if mark.key == "still" else f"{mark.words} {_say_pressure(mark.pressure_pa, reader)}"
+        text = mark.words
+        if mark.key != "still":
+            text = words("mark", mark=mark.words, reading=_say_pressure(mark.pressure_pa, reader))
         size = WORDS_MM * min(1.0, (words_right - words_left) / measure_words(text, WORDS_MM, bold=True))
         room = make_rectangle(words_left - 0.5, place - 0.6, words_right - words_left + 1.0, size + 1.4)
         drawn += [Fill(room, 1.0), Words(Point(words_left, place), text, size, bold=True)]
@@ -134,18 +139,15 @@ def _draw_words(
     card: Card, reader: Reader, main: Scale, edges: tuple[float, float, float, float], title: str, gate: str
 ) -> list[Entity]:
     left, right, bottom, top = edges
+    words = take_words("gauge_card", reader.language)
     numbered = [tick for tick in main.ticks if tick.rank == 0]
     first, last = numbered[0], numbered[-1]
     apart = write_length(last.at_mm - first.at_mm, reader, decimal=True)
-    check = f"{first.label} to {last.label} {main.unit} = {apart} on a steel rule"
-    how = {
-        "u-tube": "ADD BOTH LEGS: fall + rise = reading",
-        "u-tube one leg": "One leg, half pitch: read this number as it is",
-        "inclined": f"Tube edge. Slope 1 in {1 / card.instrument.slope:.3g}, low end down here",
-        "well": "Tube edge. The well's sinking is allowed for",
-    }[card.instrument.kind]
+    kind = card.instrument.kind.replace(" ", "_").replace("-", "_")
+    how = words(f"how_{kind}", run=f"{1 / card.instrument.slope:.3g}")
+    check = words("check", first=first.label, last=last.label, unit=main.unit, apart=apart)
     middle = (left + right) / 2
-    lines = [(how, True), (f"Read with clean air, {gate} gate alone open", False), (check, False)]
+    lines = [(how, True), (words("gate", machine=gate), False), (check, False)]
     drawn: list[Entity] = [
         Words(
             Point(middle, bottom + FOOT - 6.5 - 4.0 * row), text, WORDS_MM - (0.0 if bold else 0.2), "middle", bold=bold

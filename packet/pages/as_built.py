@@ -9,6 +9,7 @@ from calc.record.as_built import find_designed
 from calc.record.questions import Question, ask_about_build
 from packet.pages import history
 from packet.pages.form_blocks import make_blank, make_short_row
+from packet.phrases import Phrases, take_words
 from packet.record_names import name_fields
 
 if TYPE_CHECKING:
@@ -25,32 +26,28 @@ def make_story(job: Job, kit: Kit) -> list[Any]:
     groups: dict[str, list[Question]] = {}
     for question in questions:
         groups.setdefault(question.group, []).append(question)
-    notes = groups["notes"][0]
+    notes, words = groups["notes"][0], take_words("as_built", job.reader.language)
     return [
-        kit.heading("As built"),
-        kit.text(
-            "Measure the finished thing, not the drawing. Leave blank what you did not measure: a blank is honest, a "
-            "copied number is not. Fill it on screen and the record command stores it beside the project file."
-        ),
-        kit.text(_say_units(job), "small"),
+        kit.heading(words("title")),
+        kit.text(words("lead")),
+        kit.text(_say_units(job, words), "small"),
         make_short_row(kit, groups["built"], names),
         kit.space(2),
-        _tell_sizes(job, kit, [*groups["box"], *groups["filters"], *groups.get("hoses", [])], names),
+        _tell_sizes(job, kit, [*groups["box"], *groups["filters"], *groups.get("hoses", [])], names, words),
         kit.space(2),
-        *([_tell_ports(job, kit, groups["ports"], names)] if "ports" in groups else []),
+        *([_tell_ports(job, kit, groups["ports"], names, words)] if "ports" in groups else []),
         kit.heading(notes.label, 3),
         make_blank(kit, notes, names, kit.frame_width_mm),
         *history.make_story(job, kit),
     ]
 
 
-def _say_units(job: Job) -> str:
+def _say_units(job: Job, words: Phrases) -> str:
     short, long = unit_name("length_mm", job.reader), unit_name("length_m", job.reader)
-    inch = "Fractions are fine: 11-27/32. " if job.reader.system == "inch" else ""
-    return f"Lengths in {short}, hoses in {long}, unless you write another unit. {inch}Dates as 2026-03-14."
+    return words("units_inch" if job.reader.system == "inch" else "units_metric", short=short, long=long)
 
 
-def _tell_sizes(job: Job, kit: Kit, questions: list[Question], names: Mapping[str, str]) -> Any:
+def _tell_sizes(job: Job, kit: Kit, questions: list[Question], names: Mapping[str, str], words: Phrases) -> Any:
     """Return two measures a row."""
     designed = find_designed(job.project)
 
@@ -59,7 +56,7 @@ def _tell_sizes(job: Job, kit: Kit, questions: list[Question], names: Mapping[st
         shown = write_amount(amount.value, amount.kind, job.reader) if amount else "-"
         return [question.label, shown, make_blank(kit, question, names, 24)]
 
-    head = ["What", "Drawn", "Measured"]
+    head = [words(f"column_{name}") for name in ("what", "drawn", "measured")]
     half = -(-len(questions) // 2)
     rows: list[list[Any]] = [head + head]
     for index in range(half):
@@ -68,11 +65,12 @@ def _tell_sizes(job: Job, kit: Kit, questions: list[Question], names: Mapping[st
     return kit.table(rows, widths_mm=(42, 21, 28) * 2, style="form", align="lrllrl", size=8.4)
 
 
-def _tell_ports(job: Job, kit: Kit, questions: list[Question], names: Mapping[str, str]) -> Any:
+def _tell_ports(job: Job, kit: Kit, questions: list[Question], names: Mapping[str, str], words: Phrases) -> Any:
     """Return one port a row: pail and hole."""
     designed = find_designed(job.project)
     asked = {question.key: question for question in questions}
-    rows: list[list[Any]] = [["Port", "Pail across", "Pail, mean of three", "Hole drawn", "Hole as cut"]]
+    columns = ("port", "pail_drawn", "pail", "hole_drawn", "hole")
+    rows: list[list[Any]] = [[words(f"column_{name}") for name in columns]]
     for port in job.project.ports:
         row: list[Any] = [port.name]
         for stem in ("pail", "hole"):

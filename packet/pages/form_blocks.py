@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING, Any
 
 from calc.measures.quantity import Reader, unit_name
 from calc.record.questions import Question
+from packet.phrases import take_words
 from packet.record_names import NO, YES
 
 if TYPE_CHECKING:
@@ -19,24 +20,30 @@ def name_blank_unit(question: Question, reader: Reader) -> str:
     if question.kind == "words" or question.kind == "yes no":
         return ""
     if question.kind == "date":
-        return "year-month-day"
+        words = take_words("form_blocks", reader.language)
+        return words("date_unit")
     return unit_name(question.kind, reader)
+
+
+def label_blank(question: Question, reader: Reader) -> str:
+    """Return the words beside a blank: what is asked, and the unit it is answered in."""
+    unit = name_blank_unit(question, reader)
+    words = take_words("form_blocks", reader.language)
+    return words("label_with_unit", label=question.label, unit=unit) if unit else question.label
 
 
 def make_blank(kit: Kit, question: Question, names: Mapping[str, str], width_mm: float) -> Any:
     """Return the blank of a question that is not a yes-no one."""
-    unit = name_blank_unit(question, kit.reader)
-    tip = f"{question.label}{f' ({unit})' if unit else ''}"
     kind: FieldKind = "long text" if question.long else "date" if question.kind == "date" else "text"
-    return kit.field(names[question.key], width_mm, tip, kind=kind)
+    return kit.field(names[question.key], width_mm, label_blank(question, kit.reader), kind=kind)
 
 
 def make_yes_no(kit: Kit, question: Question, names: Mapping[str, str]) -> tuple[Any, Any]:
     """Return two boxes, yes and no: neither ticked means not answered."""
-    name = names[question.key]
+    name, words = names[question.key], take_words("form_blocks", kit.reader.language)
     return (
-        kit.field(name + YES, 6, f"{question.label}: yes", kind="tick"),
-        kit.field(name + NO, 6, f"{question.label}: no", kind="tick"),
+        kit.field(name + YES, 6, words("tip_yes", label=question.label), kind="tick"),
+        kit.field(name + NO, 6, words("tip_no", label=question.label), kind="tick"),
     )
 
 
@@ -44,7 +51,8 @@ def make_stage_table(
     kit: Kit, questions: Sequence[Question], names: Mapping[str, str], passes: Mapping[str, str]
 ) -> Any:
     """Return a table of yes-no questions with the value that passes, by question key."""
-    rows: list[list[Any]] = [["Stage", "Passes with", "yes", "no"]]
+    words = take_words("form_blocks", kit.reader.language)
+    rows: list[list[Any]] = [[words("column_stage"), words("column_passes"), words("yes"), words("no")]]
     rows += [[q.label, passes[q.key], *make_yes_no(kit, q, names)] for q in questions]
     return kit.table(rows, widths_mm=(92, 68, 11, 11), style="form", align="llcc", size=8.4)
 
@@ -52,6 +60,6 @@ def make_stage_table(
 def make_short_row(kit: Kit, questions: Sequence[Question], names: Mapping[str, str]) -> Any:
     """Return a few blanks side by side, label above each: date, name, temperature."""
     share = kit.frame_width_mm / len(questions)
-    labels = [f"{q.label} ({unit})" if (unit := name_blank_unit(q, kit.reader)) else q.label for q in questions]
+    labels = [label_blank(question, kit.reader) for question in questions]
     blanks = [make_blank(kit, question, names, share - 8) for question in questions]
     return kit.table([labels, blanks], widths_mm=[share] * len(questions), header_rows=1, style="form")

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING, Any
 from calc.finding import Verdict
 from calc.gauges.diagnosis import Diagnosed
 from calc.gauges.leak_hunt import LeakFound
-from calc.measures.quantity import to_reader, unit_name, write_amount
+from calc.measures.quantity import Reader, to_reader, unit_name, write_amount
 from calc.record.as_built import Compared
 from calc.record.entries import Entry
 from calc.record.questions import ask_about_test, list_questions
@@ -18,80 +18,69 @@ from packet.draw.model import Drawing, Pen
 from packet.draw.plots import Axis, Curve, Limit, Plot, Spot, draw_plot
 from packet.pages.commissioning import write_small_pressure
 from packet.pages.forms import name_field
+from packet.phrases import Phrases, take_words
 from packet.say import say
 
 if TYPE_CHECKING:
     from packet.job import Job
     from packet.pages.kit import Kit
 
-SEEN = {
-    "as expected": "as expected", "still": "nothing", "low": "too low", "loaded": "filters loading",
-    "clean me": "clean now", "too high": "far too high", "high": "too high",
-}  # fmt: skip
-CLEANING = {"cleaning.hours": "hours run", "cleaning.before": "gauge before", "cleaning.after": "gauge after"}
-VERDICTS = {Verdict.FITS: "as drawn", Verdict.TIGHT: "off a little", Verdict.DOES_NOT_FIT: "OFF"}
-
 
 def make_story(job: Job, kit: Kit) -> list[Any]:
     """Return the history; nothing when there is no log yet."""
     if job.record is None or job.review is None or not job.record.entries:
         return []
-    review = job.review
+    review, words = job.review, take_words("history", job.reader.language)
     story: list[Any] = [
-        kit.heading("What was built, and how it has run", 2),
-        kit.text(
-            "From the as-built log beside the project file. Values are as written down; nothing in the log is ever "
-            "changed."
-        ),
+        kit.heading(words("title"), 2),
+        kit.text(words("lead")),
     ]
     if review.strays:
-        story.append(kit.signal("NOTICE", _say_strays(job, review)))
+        story.append(kit.signal("NOTICE", _say_strays(job, review, words)))
     if review.compared:
-        story += [kit.heading("Drawn and built", 3), _tell_compared(kit, review.compared, job)]
+        story += [kit.heading(words("compared"), 3), _tell_compared(kit, review.compared, words)]
     if review.resized:
         story += [
-            kit.heading("Sized again with what was measured", 3),
-            kit.text(
-                "Each machine with its gate alone open and clean filters. Everything not measured is as drawn.", "small"
-            ),
-            _tell_resized(kit, review.resized, job),
+            kit.heading(words("resized"), 3),
+            kit.text(words("resized_how"), "small"),
+            _tell_resized(kit, review.resized, words),
         ]
     if review.diagnosed:
-        story.append(kit.heading("What the gauge says", 3))
+        story.append(kit.heading(words("diagnosed"), 3))
         for diagnosed in review.diagnosed:
-            story.append(_tell_diagnosed(kit, diagnosed, job))
+            story.append(_tell_diagnosed(kit, diagnosed, words))
     if review.leaks:
-        story += [kit.heading("With every gate shut", 3), *kit.bullets([_say_leak(leak, job) for leak in review.leaks])]
-    story += _tell_trend(kit, review, job)
-    return [*story, kit.heading("Every entry", 3), _tell_entries(kit, job)]
+        leaks = [_say_leak(leak, job.reader, words) for leak in review.leaks]
+        story += [kit.heading(words("leaks"), 3), *kit.bullets(leaks)]
+    story += _tell_trend(kit, review, job, words)
+    return [*story, kit.heading(words("entries"), 3), _tell_entries(kit, job, words)]
 
 
-def _say_strays(job: Job, review: Review) -> str:
-    revisions = sorted({entry.revision for entry in review.strays if entry.revision})
-    others = f" ({', '.join(revisions)})" if revisions else ""
-    return (
-        f"{len(review.strays)} of {len(job.record.entries) if job.record else 0} entries were written on sheets of "
-        f"another "
-        f"state of the project file{others}. They are compared with the file as it is now, {job.digest}."
-    )
+def _say_strays(job: Job, review: Review, words: Phrases) -> str:
+    revisions = ", ".join(sorted({entry.revision for entry in review.strays if entry.revision}))
+    count = {"strays": len(review.strays), "entries": len(job.record.entries) if job.record else 0}
+    if not revisions:
+        return words("strays", **count, digest=job.digest)
+    return words("strays_of", **count, digest=job.digest, revisions=revisions)
 
 
-def _tell_compared(kit: Kit, rows: tuple[Compared, ...], job: Job) -> Any:
-    table: list[list[Any]] = [["What", "Drawn", "Built", "Off by", "May differ", "Verdict"]]
+def _tell_compared(kit: Kit, rows: tuple[Compared, ...], words: Phrases) -> Any:
+    columns = ("what", "drawn", "built", "off", "may_differ", "verdict")
+    table: list[list[Any]] = [[words(f"column_{name}") for name in columns]]
     for row in rows:
         kind = row.designed.kind
         if kind == "temperature_k":
-            off, tolerance = (write_amount(v, "temperature_rise_k", job.reader) for v in (row.off, row.tolerance))
+            off, tolerance = (write_amount(v, "temperature_rise_k", kit.reader) for v in (row.off, row.tolerance))
         else:
-            off, tolerance = (write_amount(v, kind, job.reader) for v in (row.off, row.tolerance))
+            off, tolerance = (write_amount(v, kind, kit.reader) for v in (row.off, row.tolerance))
         table.append(
             [
                 row.label,
-                write_amount(row.designed.value, kind, job.reader),
-                write_amount(row.built.value, kind, job.reader),
+                write_amount(row.designed.value, kind, kit.reader),
+                write_amount(row.built.value, kind, kit.reader),
                 _sign(off, row.off),
                 tolerance,
-                VERDICTS[row.verdict],
+                words(f"verdict_{_spell(row.verdict)}"),
             ]
         )
     return kit.table(table, widths_mm=(66, 27, 27, 24, 20, 22), align="lrrrrl")
@@ -103,86 +92,91 @@ def _sign(written: str, off: float) -> str:
     return written.lstrip("-") if nothing else f"+{written}" if off > 0 else written
 
 
-def _tell_resized(kit: Kit, rows: tuple[Resized, ...], job: Job) -> Any:
-    table: list[list[Any]] = [["Machine", "Needs", "Flow drawn", "Flow built", "Gauge drawn", "Gauge built"]]
+def _tell_resized(kit: Kit, rows: tuple[Resized, ...], words: Phrases) -> Any:
+    columns = ("machine", "needs", "flow_drawn", "flow_built", "gauge_drawn", "gauge_built")
+    table: list[list[Any]] = [[words(f"column_{name}") for name in columns]]
     for row in rows:
-        flows = (write_amount(q, "flow_m3s", job.reader) for q in (row.needs_m3s, row.drawn_m3s, row.built_m3s))
-        short = " SHORT" if row.built_m3s < row.needs_m3s else ""
+        flows = (write_amount(q, "flow_m3s", kit.reader) for q in (row.needs_m3s, row.drawn_m3s, row.built_m3s))
         needs, drawn, built = flows
-        readings = [write_amount(p, "pressure_pa", job.reader) for p in (row.drawn_pa, row.built_pa)]
-        table.append([row.gate, needs, drawn, built + short, *readings])
+        if row.built_m3s < row.needs_m3s:
+            built = words("short", flow=built)
+        readings = [write_amount(p, "pressure_pa", kit.reader) for p in (row.drawn_pa, row.built_pa)]
+        table.append([row.gate, needs, drawn, built, *readings])
     return kit.table(table, widths_mm=(50, 25, 27, 32, 26, 26), align="lrrrrr")
 
 
-def _tell_diagnosed(kit: Kit, diagnosed: Diagnosed, job: Job) -> Any:
-    head = (
-        f"{diagnosed.gate}, {diagnosed.date.isoformat()}: "
-        f"{write_amount(diagnosed.measured_pa, 'pressure_pa', job.reader)}, {SEEN[diagnosed.seen]}"
+def _tell_diagnosed(kit: Kit, diagnosed: Diagnosed, words: Phrases) -> Any:
+    reading, seen = (
+        write_amount(diagnosed.measured_pa, "pressure_pa", kit.reader),
+        words(f"seen_{_spell(diagnosed.seen)}"),
     )
-    why = [say(reason, job.reader) for reason in diagnosed.reasons]
-    look = [f"Look for: {say(cause, job.reader)}" for cause in diagnosed.likely]
+    head = words("diagnosed_head", gate=diagnosed.gate, date=diagnosed.date.isoformat(), reading=reading, seen=seen)
+    why = [say(reason, kit.reader) for reason in diagnosed.reasons]
+    look = [words("look_for", cause=say(cause, kit.reader)) for cause in diagnosed.likely]
     return kit.keep([kit.text(head, "strong"), *kit.bullets([*why, *look])])
 
 
-def _say_leak(leak: LeakFound, job: Job) -> str:
+def _spell(name: str) -> str:
+    """Return a name as keys of phrases are spelt."""
+    return name.replace(" ", "_")
+
+
+def _say_leak(leak: LeakFound, reader: Reader, words: Phrases) -> str:
     """Say what a reading with the gates shut stands for."""
-    measured, passes = (write_small_pressure(p, job.reader) for p in (leak.measured_pa, leak.limits.pass_pa))
-    words = f"{leak.date.isoformat()}: {measured}; passes with {leak.limits.sense} {passes}. "
-    if leak.share is not None and leak.verdict is not Verdict.FITS:
-        words += f"That is a leak of about {write_amount(leak.share, 'share', job.reader, digits=0)} of the air. "
+    reading, passes = (write_small_pressure(p, reader) for p in (leak.measured_pa, leak.limits.pass_pa))
+    date = leak.date.isoformat()
+    said = [words(f"shut_{_spell(leak.limits.sense)}", date=date, reading=reading, **{"pass": passes})]
     if leak.share is None:
-        words += "No leak gives that: a gate was open, or the filters were not clean. "
-    return words + {Verdict.FITS: "Tight.", Verdict.TIGHT: "At the edge: hunt again."}.get(leak.verdict, "LEAKS.")
+        said.append(words("leak_none"))
+    elif leak.verdict is not Verdict.FITS:
+        said.append(words("leak_share", share=write_amount(leak.share, "share", reader, digits=0)))
+    return " ".join([*said, words(f"found_{_spell(leak.verdict)}")])
 
 
-def _tell_trend(kit: Kit, review: Review, job: Job) -> list[Any]:
+def _tell_trend(kit: Kit, review: Review, job: Job, words: Phrases) -> list[Any]:
     trend = review.trend
-    blocks: list[Any] = [kit.heading("Trend and what is due", 3)]
+    blocks: list[Any] = [kit.heading(words("trend"), 3)]
     if len(trend.points) >= 2:
         plot = draw_trend_plot(job, trend, kit.frame_width_mm)
-        blocks.append(kit.drawing(plot, scale=1.0, caption=_say_trend(job, trend)))
+        blocks.append(kit.drawing(plot, scale=1.0, caption=_say_trend(job, trend, words)))
     elif trend.points:
-        blocks.append(kit.text("One reading makes no trend yet. Write down the gauge before and after each cleaning."))
-    rows = [["What", "When", "Because"]]
-    rows += [[due.what, say_due(due), due.why] for due in review.due]
+        blocks.append(kit.text(words("one_reading")))
+    rows = [[words("column_what"), words("column_when"), words("column_because")]]
+    rows += [[due.what, say_due(due, job.reader), due.why] for due in review.due]
     if trend.hours_left is not None:
         hours = write_amount(trend.hours_left, "time_h", job.reader)
-        rows[1][1] += f", or after {hours} more of running"
+        rows[1][1] = words("due_or_hours", due=rows[1][1], hours=hours)
     blocks.append(kit.table(rows, widths_mm=(50, 62, 70)))
     return blocks
 
 
-def say_due(due: Due) -> str:
+def say_due(due: Due, reader: Reader) -> str:
     """Say when something is due, with the band of the guess."""
+    words = take_words("history", reader.language)
     if due.date is None:
-        return "not known"
-    words = due.date.isoformat()
+        return words("due_unknown")
+    date = due.date.isoformat()
     if due.key != "clean" or (due.early is None and due.late is None):
-        return words
-    late = due.late.isoformat() if due.late else "twenty years on"
-    return f"{words} ({due.early.isoformat() if due.early else '?'} to {late})"
+        return date
+    early = due.early.isoformat() if due.early else words("due_early_unknown")
+    late = due.late.isoformat() if due.late else words("due_late_far")
+    return words("due_between", date=date, early=early, late=late)
 
 
-def _say_trend(job: Job, trend: Trend) -> str:
-    parts = [
-        f"Gauge with the {job.sizing.gauge_at} gate alone open. Ring: after a cleaning or at a test; dot: "
-        f"before a cleaning."
-    ]
+def _say_trend(job: Job, trend: Trend, words: Phrases) -> str:
+    parts = [words("trend_key", machine=job.sizing.gauge_at)]
     if trend.climb_pa_day is not None:
-        month = write_amount(30 * trend.climb_pa_day, "pressure_pa", job.reader)
-        parts.append(f"It climbs {month} in thirty days.")
+        parts.append(words("trend_climb", climb=write_amount(30 * trend.climb_pa_day, "pressure_pa", job.reader)))
     if trend.next_early is not None:
-        parts.append("Broken lines: the fastest, the mean and the slowest climb so far, the eye's error added.")
+        parts.append(words("trend_band"))
     if trend.creep_pa is not None and trend.creep_pa > 0:
-        parts.append(
-            f"After cleaning it is {write_amount(trend.creep_pa, 'pressure_pa', job.reader)} higher than at first."
-        )
+        parts.append(words("trend_creep", creep=write_amount(trend.creep_pa, "pressure_pa", job.reader)))
     return " ".join(parts)
 
 
 def draw_trend_plot(job: Job, trend: Trend, width_mm: float, height_mm: float = 58.0) -> Drawing:
     """Return the readings by day since the first, the line to *clean me*, and the marks."""
-    first = trend.points[0].date
+    first, words = trend.points[0].date, take_words("history", job.reader.language)
     clean_me = job.sizing.filters.clean_me.reading_pa
 
     def shown(pressure: float) -> float:
@@ -194,7 +188,7 @@ def draw_trend_plot(job: Job, trend: Trend, width_mm: float, height_mm: float = 
     points = [(day(p.date), shown(p.pressure_pa), p.kind) for p in trend.points]
     last_day = max(x for x, _, _ in points)
     curves = [Curve(tuple((x, y) for x, y, _ in points))]
-    limits = [Limit(shown(clean_me), "CLEAN ME", words_at=0.12)]
+    limits = [Limit(shown(clean_me), words("plot_clean_me"), words_at=0.12)]
     if trend.next_date is not None and trend.last_pa is not None and trend.last_date is not None:
         end = day(trend.next_date)
         for date in (trend.next_early, trend.next_date, trend.next_late):
@@ -202,14 +196,15 @@ def draw_trend_plot(job: Job, trend: Trend, width_mm: float, height_mm: float = 
                 ahead = ((day(trend.last_date), shown(trend.last_pa)), (day(date), shown(clean_me)))
                 curves.append(Curve(ahead, Pen.PLOT_BAND))
                 last_day = max(last_day, day(date))
-        limits.append(Limit(end, f"next cleaning {trend.next_date.isoformat()}", upright=True, words_at=0.1))
+        due = words("plot_next", date=trend.next_date.isoformat())
+        limits.append(Limit(end, due, upright=True, words_at=0.1))
         last_day = max(last_day, end)
     top = max([shown(clean_me), *(y for _, y, _ in points)])
     unit = unit_name("pressure_pa", job.reader)
     plot = Plot(
         name="gauge over time",
-        x=Axis(f"days since {first.isoformat()}", 0.0, max(last_day * 1.03, 1.0)),
-        y=Axis(f"gauge [{unit}]", 0.0, 1.15 * top),
+        x=Axis(words("plot_days", date=first.isoformat()), 0.0, max(last_day * 1.03, 1.0)),
+        y=Axis(words("plot_gauge", unit=unit), 0.0, 1.15 * top),
         curves=tuple(curves),
         spots=tuple(Spot(x, y, solid=kind == "before") for x, y, kind in points),
         limits=tuple(limits),
@@ -217,30 +212,39 @@ def draw_trend_plot(job: Job, trend: Trend, width_mm: float, height_mm: float = 
     return draw_plot(plot, width_mm, height_mm)
 
 
-def _tell_entries(kit: Kit, job: Job) -> Any:
-    rows: list[list[Any]] = [["Date", "What", "By", "Revision, file", "Written down"]]
+def _tell_entries(kit: Kit, job: Job, words: Phrases) -> Any:
+    columns = ("date", "what", "by", "packet", "written")
+    rows: list[list[Any]] = [[words(f"column_{name}") for name in columns]]
     assert job.record is not None
-    labels = {question.key: question.label for question in list_questions(job.project)} | CLEANING | _label_holds(job)
+    labels = {question.key: question.label for question in list_questions(job.project)}
+    labels |= {
+        "cleaning.hours": words("hours_run"),
+        "cleaning.before": words("gauge_before"),
+        "cleaning.after": words("gauge_after"),
+        **_label_holds(job, words),
+    }
     for entry in job.record.entries:
-        values = "; ".join(f"{labels.get(key, key)} {answer.written}" for key, answer in entry.answers.items())
-        values += _say_unanswered(job, entry)
+        answers = [f"{labels.get(key, key)} {answer.written}" for key, answer in entry.answers.items()]
+        values = "; ".join([*answers, *_list_unanswered(job, entry, words)])
         written = f"{values}. {entry.notes}" if values and entry.notes else values or entry.notes or "-"
         rows.append([entry.date.isoformat(), entry.kind, entry.by or "-", f"{entry.revision} {entry.digest}", written])
     return kit.table(rows, widths_mm=(21, 19, 24, 26, 92), size=7.6)
 
 
-def _label_holds(job: Job) -> dict[str, str]:
+def _label_holds(job: Job, words: Phrases) -> dict[str, str]:
     """Return the words of each step's hold points by the key they are recorded under."""
     steps = job.plan.steps if job.plan is not None else ()
     return {
-        name_field(hold.field).replace("-", "."): f"{step.title}: {hold.what}" for step in steps for hold in step.holds
+        name_field(hold.field).replace("-", "."): words("hold", step=step.title, what=hold.what)
+        for step in steps
+        for hold in step.holds
     }
 
 
-def _say_unanswered(job: Job, entry: Entry) -> str:
+def _list_unanswered(job: Job, entry: Entry, words: Phrases) -> list[str]:
     """Name the stages of a leak hunt that were neither passed nor failed; nothing when none was begun."""
     stages = [question for question in ask_about_test(job.project) if question.group == "leaks"]
     left = [question.label.split()[0] for question in stages if question.key not in entry.answers]
     if len(left) == len(stages) or not left or not any(key.startswith("leak.") for key in entry.answers):
-        return ""
-    return f"; not answered: stage {', '.join(left)} of the leak hunt"
+        return []
+    return [words("unanswered", stages=", ".join(left))]

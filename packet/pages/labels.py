@@ -10,6 +10,7 @@ from calc.geometry.shapes import Box, Point, make_rectangle
 from calc.measures.quantity import write_amount
 from packet.draw.model import Drawing, Entity, Fill, Pen, Stroke, Words
 from packet.draw.pdf import measure_words
+from packet.phrases import Phrases, take_words
 
 if TYPE_CHECKING:
     from packet.job import Job
@@ -18,15 +19,12 @@ if TYPE_CHECKING:
 WIDE, TALL, GAP = 88.0, 34.0, 4.0
 CODE_MM = 26.0
 HEAD_ROOM_MM = 26.0
-CODED = ("GAUGE", "LAST CLEANED")
+CODED = ("gauge", "last_cleaned")
 
 
 def make_story(job: Job, kit: Kit) -> list[Any]:
     """Return the sheets of labels."""
-    words = (
-        "Print at actual size, cut on the lines, cover with clear tape. "
-        "The small code holds title, revision and file digest."
-    )
+    words = take_words("labels", job.reader.language)
     columns = max(int((kit.frame_width_mm + GAP) // (WIDE + GAP)), 1)
     rows = int((kit.frame_height_mm - HEAD_ROOM_MM + GAP) // (TALL + GAP))
     labels = list_labels(job)
@@ -34,26 +32,21 @@ def make_story(job: Job, kit: Kit) -> list[Any]:
     drawings = [
         kit.drawing(draw_labels(job, sheet, columns), scale=1.0, height_mm=kit.frame_height_mm) for sheet in sheets
     ]
-    return [kit.heading("Labels"), kit.text(words, "small"), *drawings]
+    return [kit.heading(words("title")), kit.text(words("how"), "small"), *drawings]
 
 
 def list_labels(job: Job) -> list[tuple[str, str, str]]:
-    """Return kind, large words and small words of every label."""
-    reader = job.reader
+    """Return kind (the key of its words), large words and small words of every label."""
+    reader, words = job.reader, take_words("labels", job.reader.language)
     labels = []
     for machine in job.project.machines:
         needs = write_amount(machine.needs_m3s, "flow_m3s", reader)
-        star = " READ THE GAUGE HERE." if machine.name == job.gauge.read_at else ""
-        labels.append(("GATE", machine.name, f"Open this gate alone. Needs {needs}.{star}"))
-    small = {
-        "filter": "Support the filter with both hands before the last turn.",
-        "inspection": "Blower off and locked before opening.",
-        "gauge": "Hose stays on. Blower off before opening.",
-    }
-    labels += [(f"{port.kind.upper()} PORT", port.name, small[port.kind]) for port in job.project.ports]
-    mark = write_amount(job.sizing.filters.clean_me.reading_pa, "pressure_pa", reader)
-    labels.append(("GAUGE", f"CLEAN ME at {mark}", f"{job.gauge.read_at} gate alone open, all others shut."))
-    labels += [("LAST CLEANED", "____ - __ - __", "gauge before ________  after ________")] * 2
+        read_here = machine.name == job.gauge.read_at
+        labels.append(("gate", machine.name, words("gate_needs_read_here" if read_here else "gate_needs", flow=needs)))
+    labels += [(f"{port.kind}_port", port.name, words(f"{port.kind}_port")) for port in job.project.ports]
+    mark = words("clean_me", reading=write_amount(job.sizing.filters.clean_me.reading_pa, "pressure_pa", reader))
+    labels.append(("gauge", mark, words("clean_me_gate", machine=job.gauge.read_at)))
+    labels += [("last_cleaned", words("last_cleaned"), words("last_cleaned_readings"))] * 2
     return labels
 
 
@@ -69,19 +62,19 @@ def draw_labels(job: Job, labels: list[tuple[str, str, str]], columns: int) -> D
 
 
 def _draw_label(job: Job, at: Point, kind: str, large: str, small: str) -> list[Entity]:
-    coded = kind in CODED
+    coded, words = kind in CODED, take_words("labels", job.reader.language)
     room = WIDE - 8.0 - (CODE_MM + 4.0 if coded else 0.0)
-    title = f"{job.project.title.title}, rev. {job.project.title.revision}"
+    title = words("foot", title=job.project.title.title, revision=job.project.title.revision)
     return [
         Stroke(make_rectangle(at.x, at.y, WIDE, TALL), Pen.MARK),
-        Words(Point(at.x + 4.0, at.y + TALL - 6.5), kind, 2.6, bold=True),
+        Words(Point(at.x + 4.0, at.y + TALL - 6.5), words(f"kind_{kind}"), 2.6, bold=True),
         Words(Point(at.x + 4.0, at.y + TALL - 17.0), large, _fit(large, 6.0, room), bold=True),
         *(
             Words(Point(at.x + 4.0, at.y + 9.5 - 3.6 * row), line, 2.0)
             for row, line in enumerate(_break(small, 2.0, room))
         ),
         Words(Point(at.x + 4.0, at.y + 2.0), title, _fit(title, 1.5, room), pen=Pen.MARK),
-        *(_draw_code(job, Point(at.x + WIDE - CODE_MM - 4.0, at.y + (TALL - CODE_MM) / 2)) if coded else ()),
+        *(_draw_code(job, words, Point(at.x + WIDE - CODE_MM - 4.0, at.y + (TALL - CODE_MM) / 2)) if coded else ()),
     ]
 
 
@@ -101,10 +94,10 @@ def _break(text: str, size: float, room: float) -> list[str]:
     return lines[:2]
 
 
-def _draw_code(job: Job, at: Point) -> list[Entity]:
+def _draw_code(job: Job, words: Phrases, at: Point) -> list[Entity]:
     """Return the code as black squares, runs of a row joined."""
-    words = f"{job.project.title.title[:60]} | rev. {job.project.title.revision} | file {job.digest}"
-    size, runs = make_code(words)
+    title = job.project.title
+    size, runs = make_code(words("code", title=title.title[:60], revision=title.revision, digest=job.digest))
     cell = CODE_MM / size
     return [
         Fill(make_rectangle(at.x + start * cell, at.y + (size - 1 - row) * cell, count * cell, cell), 0.0)
@@ -113,11 +106,11 @@ def _draw_code(job: Job, at: Point) -> list[Entity]:
 
 
 @functools.cache
-def make_code(words: str) -> tuple[int, tuple[tuple[int, int, int], ...]]:
+def make_code(text: str) -> tuple[int, tuple[tuple[int, int, int], ...]]:
     """Return a QR code (ISO/IEC 18004; by the segno library): cells a side, and dark runs as row, start and count."""
     import segno
 
-    matrix = [bytes(row) for row in segno.make(words, error="m", micro=False).matrix]
+    matrix = [bytes(row) for row in segno.make(text, error="m", micro=False).matrix]
     runs = [
         (index, sum(len(part) for part in parts[:place]), len(part))
         for index, row in enumerate(matrix)

@@ -5,7 +5,7 @@ Everything is in millimetres on paper; draw at scale 1.
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from typing import Literal
 
@@ -157,16 +157,11 @@ def _draw_ends(ends: Sequence[tuple[str, str]], left: float, y: float, height: f
     return entities
 
 
-def draw_legend(width_mm: float) -> Drawing:
-    """Return the key to the looks of ducts."""
+def draw_legend(looks: Mapping[State, str], width_mm: float) -> Drawing:
+    """Return the key to the looks of ducts. looks: what each means, in words."""
     entities: list[Entity] = []
     x = 0.0
-    looks: tuple[tuple[State, str], ...] = (
-        ("fits", "carries its dust"),
-        ("tight", "tight: the band crosses the limit"),
-        ("does not fit", "dust settles: too slow"),
-    )
-    for state, words in looks:
+    for state, words in looks.items():
         sample = Duct("", (), 130.0, state)
         entities += _draw_duct(sample, x, x + 13.0, 2.5, x)
         entities.append(Words(Point(x + 15.0, 1.6), words, TEXT_MM))

@@ -6,6 +6,7 @@ from calc.finding import Finding
 from calc.measures.kinds import Kind, Reader
 from calc.measures.quantity import unit_name, write_amount
 from calc.results import Band
+from packet.phrases import take_words
 from packet.say import write
 
 NONE = "–"
@@ -74,25 +75,30 @@ def limit_of(finding: Finding, reader: Reader) -> str:
     """Return a finding's limit with its sense."""
     if finding.limit is None:
         return NONE
-    sign = {"at least": "≥ ", "at most": "≤ "}.get(finding.sense, "")
-    return sign + write(finding.limit, reader)
+    words = take_words("amounts", reader.language)
+    limit = write(finding.limit, reader)
+    if finding.sense in ("at least", "at most"):
+        return words("at_least" if finding.sense == "at least" else "at_most", limit=limit)
+    return limit
 
 
-def margin_of(finding: Finding) -> str:
+def margin_of(finding: Finding, reader: Reader) -> str:
     """Return a finding's margin in percent, in tenths below 1 %: room left with its sign, what lacks as ``over by`` or
     ``short by``; ``ample`` and ``far over`` where the number says nothing more."""
     if finding.margin is None:
         return NONE
-    percent = finding.margin * 100
+    words, percent = take_words("amounts", reader.language), finding.margin * 100
     if percent >= MOST_PERCENT:
-        return "ample"
+        return words("margin_ample")
     if abs(percent) < 0.05:
-        return "none"
+        return words("margin_none")
     share = f"{abs(percent):.{0 if abs(percent) >= 1 else 1}f} %"
     if percent > 0:
-        return f"+{share}"
-    lack = "short" if finding.sense == "at least" else "over"
-    return f"far {lack}" if percent <= -MOST_PERCENT else f"{lack} by {share}"
+        return words("margin_room", share=share)
+    far = percent <= -MOST_PERCENT
+    if finding.sense == "at least":
+        return words("margin_far_short") if far else words("margin_short", share=share)
+    return words("margin_far_over") if far else words("margin_over", share=share)
 
 
 class Sources:

@@ -117,7 +117,7 @@ class VerdictBanner(Flowable):  # type: ignore[misc]
         self.words = {Verdict.FITS: "IT FITS", Verdict.TIGHT: "IT FITS, BUT TIGHTLY"}.get(
             verdict, "IT DOES NOT FIT YET"
         )
-        self.counts = say_counts(job.findings)
+        self.counts = say_counts(job.findings, reader)
         listed = [f for v in ORDER[:2] for f in job.findings if f.verdict is v]
         self.findings = [_tell_finding(f, reader) for f in listed[:MOST_LISTED]]
         self.more = len(listed) - len(self.findings)

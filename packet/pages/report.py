@@ -7,12 +7,14 @@ from typing import Any
 from packet.job import Job
 from packet.pages import report_air, report_choices, report_filters, report_findings, report_losses, report_room
 from packet.pages.kit import Kit
+from packet.phrases import take_words
 
 
 def make_story(job: Job, kit: Kit) -> list[Any]:
     """Return the report's blocks."""
+    words = take_words("report", kit.reader.language)
     return [
-        kit.heading("Sizing report"),
+        kit.heading(words("title")),
         *report_findings.make_blocks(job, kit),
         *report_air.make_blocks(job, kit),
         *report_losses.make_blocks(job, kit),

@@ -9,12 +9,13 @@ from typing import Any
 from calc.finding import Verdict
 from calc.measures.quantity import to_reader
 from calc.results import DuctFlow, Plotted, Scenario
-from packet.draw.duct_tree import Duct, can_draw, draw_duct_tree, draw_legend
+from packet.draw.duct_tree import Duct, State, can_draw, draw_duct_tree, draw_legend
 from packet.draw.model import Drawing, Pen
 from packet.draw.plots import Axis, Curve, Plot, Spot, Strip, draw_plot
 from packet.job import Job
 from packet.pages.amounts import axis, bare, bare_band, duct, full, head, span
 from packet.pages.kit import Kit
+from packet.phrases import Phrases, take_words
 
 MOST_CURVES = 8
 WORST = {Verdict.FITS: 0, Verdict.TIGHT: 1, Verdict.DOES_NOT_FIT: 2}
@@ -25,20 +26,18 @@ def make_blocks(job: Job, kit: Kit) -> list[Any]:
     alone = [s for s in job.sizing.scenarios if s.kind == "alone"]
     together = [s for s in job.sizing.scenarios if s.kind == "set"]
     shown = pick_gates(job, alone)
+    words = take_words("report_air", kit.reader.language)
+    gates = _table_gates(kit, alone, words)
     blocks: list[Any] = [
-        kit.heading("What each machine gets", 2),
-        kit.text(
-            "One gate open at a time, filters clean. The bracket is the band between low and high published "
-            "coefficients. One open gate at a time is home-shop practice; a public or school shop may be asked to "
-            "carry all machines at once: “all gates open” below."
-        ),
-        kit.drawing(draw_curves(job, shown), scale=1.0, caption=_caption_curves(job, shown)),
-        _table_gates(job, kit, alone) if len(alone) > MOST_CURVES else kit.keep([_table_gates(job, kit, alone)]),
+        kit.heading(words("title"), 2),
+        kit.text(words("lead")),
+        kit.drawing(draw_curves(job, shown, words), scale=1.0, caption=_caption_curves(job, shown, words)),
+        gates if len(alone) > MOST_CURVES else kit.keep([gates]),
     ]
     if together:
-        blocks += [kit.heading("Several gates open", 3), _table_together(kit, together)]
-    blocks += [_tell_all_open(kit, scenario) for scenario in job.sizing.scenarios if scenario.kind == "all"]
-    blocks += _make_tree(job, kit, alone)
+        blocks += [kit.heading(words("sets"), 3), _table_together(kit, together, words)]
+    blocks += [_tell_all_open(kit, scenario, words) for scenario in job.sizing.scenarios if scenario.kind == "all"]
+    blocks += _make_tree(job, kit, alone, words)
     return blocks
 
 
@@ -72,7 +71,7 @@ def round_off(points: Sequence[tuple[float, float]], between: int = 4) -> tuple[
     return (*rounded, *points[-1:])
 
 
-def draw_curves(job: Job, shown: Sequence[tuple[int, Scenario]]) -> Drawing:
+def draw_curves(job: Job, shown: Sequence[tuple[int, Scenario]], words: Phrases) -> Drawing:
     """Return blower and system curves with the worst machine's band and the operating point of every gate shown."""
     blower = job.sizing.blower
     total, static = scale_points(blower.total, job), scale_points(blower.static, job)
@@ -96,13 +95,13 @@ def draw_curves(job: Job, shown: Sequence[tuple[int, Scenario]]) -> Drawing:
     ]
     most_flow = max([x for x, _ in total] + [s.x for s in spots])
     past = (max(s.x for s in spots) + 0.05 * most_flow) / total[-1][0]  # the name stands past the last ring if it can
-    curves.append(Curve(total, Pen.PLOT, "blower, total pressure", past if past < 0.8 else 0.45))
-    curves.append(Curve(static, Pen.HIDDEN, "blower, static pressure", 0.85, "below"))
+    curves.append(Curve(total, Pen.PLOT, words("curve_total"), past if past < 0.8 else 0.45))
+    curves.append(Curve(static, Pen.HIDDEN, words("curve_static"), 0.85, "below"))
     most_pressure = max(y for _, y in total + static)
     plot = Plot(
         "blower and system curves",
-        Axis(axis("flow", "flow_m3s", job.reader), 0.0, most_flow),
-        Axis(axis("pressure", "pressure_pa", job.reader), 0.0, most_pressure),
+        Axis(axis(words("axis_flow"), "flow_m3s", job.reader), 0.0, most_flow),
+        Axis(axis(words("axis_pressure"), "pressure_pa", job.reader), 0.0, most_pressure),
         tuple(curves),
         tuple(strips),
         tuple(spots),
@@ -110,22 +109,21 @@ def draw_curves(job: Job, shown: Sequence[tuple[int, Scenario]]) -> Drawing:
     return draw_plot(plot, 182.0, 68.0)
 
 
-def _caption_curves(job: Job, shown: Sequence[tuple[int, Scenario]]) -> str:
+def _caption_curves(job: Job, shown: Sequence[tuple[int, Scenario]], words: Phrases) -> str:
     alone = sum(1 for s in job.sizing.scenarios if s.kind == "alone")
-    some = "" if len(shown) == alone else f" {len(shown)} of {alone} gates are drawn."
-    return (
-        f"Each ring: the blower's working point with that gate alone open, numbered as in the table. Grey: the band of "
-        f"{job.sizing.worst}.{some}"
-    )
+    if len(shown) == alone:
+        return words("curves_caption", machine=job.sizing.worst)
+    return words("curves_caption_some", machine=job.sizing.worst, shown=len(shown), count=alone)
 
 
-def _table_gates(job: Job, kit: Kit, alone: Sequence[Scenario]) -> Any:
+def _table_gates(kit: Kit, alone: Sequence[Scenario], words: Phrases) -> Any:
     reader = kit.reader
     rows: list[list[Any]] = [
         [
-            "", "Gate open", head("Needs", "flow_m3s", reader), head("Gets, clean", "flow_m3s", reader),
-            head("At clean me", "flow_m3s", reader), head("Speed in drop", "speed_ms", reader),
-            head("Blower, total", "pressure_pa", reader), head("Gauge, clean", "pressure_pa", reader), "Verdict",
+            "", words("gate_open"), head(words("gate_needs"), "flow_m3s", reader),
+            head(words("gate_gets"), "flow_m3s", reader), head(words("gate_clean_me"), "flow_m3s", reader),
+            head(words("gate_speed"), "speed_ms", reader), head(words("gate_blower"), "pressure_pa", reader),
+            head(words("gate_reading"), "pressure_pa", reader), words("gate_verdict"),
         ]
     ]  # fmt: skip
     for number, scenario in enumerate(alone, 1):
@@ -144,13 +142,14 @@ def _table_gates(job: Job, kit: Kit, alone: Sequence[Scenario]) -> Any:
     return kit.table(rows, (7, 31, 15, 27, 17, 32, 17, 28, 24), align="llrrrrrrl", size=8.6)
 
 
-def _table_together(kit: Kit, together: Sequence[Scenario]) -> Any:
+def _table_together(kit: Kit, together: Sequence[Scenario], words: Phrases) -> Any:
     """Return the file's own sets of gates, a line a machine."""
     reader = kit.reader
     rows: list[list[Any]] = [
         [
-            "Gates open", head("Blower", "flow_m3s", reader), "Machine", head("Needs", "flow_m3s", reader),
-            head("Gets", "flow_m3s", reader), head("Slowest run", "speed_ms", reader), "Verdict",
+            words("set_open"), head(words("set_blower"), "flow_m3s", reader), words("set_machine"),
+            head(words("set_needs"), "flow_m3s", reader), head(words("set_gets"), "flow_m3s", reader),
+            head(words("set_slowest"), "speed_ms", reader), words("set_verdict"),
         ]
     ]  # fmt: skip
     for scenario in together:
@@ -161,29 +160,36 @@ def _table_together(kit: Kit, together: Sequence[Scenario]) -> Any:
                 [
                     scenario.name if first else "", bare(scenario.flow.best, "flow_m3s", reader) if first else "",
                     flow.machine, bare(flow.needs_m3s, "flow_m3s", reader), bare_band(flow.flow, "flow_m3s", reader),
-                    f"{slow.place}: {bare(slow.speed.best, 'speed_ms', reader)}" if first and slow else "",
+                    words("set_slowest_run", run=slow.place, speed=bare(slow.speed.best, "speed_ms", reader))
+                    if first and slow else "",
                     kit.mark(flow.verdict),
                 ]
             )  # fmt: skip
     return kit.table(rows, (38, 16, 36, 16, 32, 34, 26), align="lrlrrll", size=8.6)
 
 
-def _tell_all_open(kit: Kit, scenario: Scenario) -> Any:
+def _tell_all_open(kit: Kit, scenario: Scenario, words: Phrases) -> Any:
     """Return all gates open at once in a sentence: a shop that works at one gate does not ask it of its collector."""
     reader = kit.reader
     gets = "; ".join(
-        f"{flow.machine} {bare_band(flow.flow, 'flow_m3s', reader)} of {bare(flow.needs_m3s, 'flow_m3s', reader)}"
+        words(
+            "all_machine",
+            machine=flow.machine,
+            gets=bare_band(flow.flow, "flow_m3s", reader),
+            needs=bare(flow.needs_m3s, "flow_m3s", reader),
+        )
         for flow in scenario.machines
     )
     short = sum(flow.flow.best < flow.needs_m3s for flow in scenario.machines)
+    moved = full(scenario.flow.best, "flow_m3s", reader)
+    if short:
+        said = [words("all_short", flow=moved, short=short, count=len(scenario.machines), machines=gets)]
+    else:
+        said = [words("all_enough", flow=moved, machines=gets)]
     slow = find_slowest(scenario)
-    slowest = f" Slowest air: {slow.place}, {full(slow.speed.best, 'speed_ms', reader)}." if slow else ""
-    verdict = f"too little at {short} of {len(scenario.machines)}" if short else "enough at each"
-    return kit.text(
-        f"All gates open, for comparison: the blower moves {full(scenario.flow.best, 'flow_m3s', reader)}, {verdict}. "
-        f"Gets of need: {gets}.{slowest}",
-        "small",
-    )
+    if slow:
+        said.append(words("all_slowest", run=slow.place, speed=full(slow.speed.best, "speed_ms", reader)))
+    return kit.text(" ".join(said), "small")
 
 
 def find_slowest(scenario: Scenario) -> DuctFlow | None:
@@ -206,7 +212,7 @@ def collect_ducts(alone: Sequence[Scenario]) -> dict[tuple[str, str], list[DuctF
 def make_tree(job: Job, alone: Sequence[Scenario]) -> list[Duct]:
     """Return the tree of ducts with their words, for the drawing; roots are the runs into the separator."""
     flows = collect_ducts(alone)
-    project, reader = job.project, job.reader
+    project, reader, words = job.project, job.reader, take_words("report_air", job.reader.language)
 
     def describe(place: str, kind: str, fallback_m: float) -> tuple[str, tuple[str, ...], float, str]:
         rows = flows.get((place, kind), [])
@@ -217,56 +223,64 @@ def make_tree(job: Job, alone: Sequence[Scenario]) -> list[Duct]:
         speed = span(min(r.speed.best for r in rows), max(r.speed.best for r in rows), "speed_ms", reader)
         worst = max((r.verdict for r in rows), key=lambda v: WORST[v])
         units = full(0.0, "flow_m3s", reader).split(" ", 1)[1], full(0.0, "speed_ms", reader).split(" ", 1)[1]
-        return duct(size, reader), (f"{flow} {units[0]}", f"{speed} {units[1]}"), size, worst.value
+        below = words("tree_flow", flow=flow, unit=units[0]), words("tree_speed", speed=speed, unit=units[1])
+        return duct(size, reader), below, size, worst.value
 
     def build_run(name: str) -> Duct:
         feeds = [build_run(run.name) for run in project.runs if run.into == name]
         for machine in project.machines:
             if machine.on == name:
                 hood = machine.pickups[0].hood.diameter_m if machine.pickups else 0.1
-                size, words, wide, state = describe(machine.name, "drop", hood)
-                title = f"{size} drop" + (" · SLOW" if state == "does not fit" else "")
-                feeds.append(Duct(title, words, wide * 1000, state, machine.name))  # type: ignore[arg-type]
-        size, words, wide, state = describe(name, "run", 0.15)
-        title = f"{name} · {size}" + (" · SLOW" if state == "does not fit" else "")
-        return Duct(title, words, wide * 1000, state, "" if feeds else name, tuple(feeds))  # type: ignore[arg-type]
+                size, below, wide, state = describe(machine.name, "drop", hood)
+                title = words("tree_drop_slow" if state == "does not fit" else "tree_drop", size=size)
+                feeds.append(Duct(title, below, wide * 1000, state, machine.name))  # type: ignore[arg-type]
+        size, below, wide, state = describe(name, "run", 0.15)
+        title = words("tree_run_slow" if state == "does not fit" else "tree_run", run=name, size=size)
+        return Duct(title, below, wide * 1000, state, "" if feeds else name, tuple(feeds))  # type: ignore[arg-type]
 
     return [build_run(run.name) for run in project.runs if run.into == "separator"]
 
 
-def _make_tree(job: Job, kit: Kit, alone: Sequence[Scenario]) -> list[Any]:
+def _make_tree(job: Job, kit: Kit, alone: Sequence[Scenario], words: Phrases) -> list[Any]:
     roots = make_tree(job, alone)
-    blocks: list[Any] = [kit.heading("Flow and speed in every duct", 2)]
+    blocks: list[Any] = [kit.heading(words("tree"), 2)]
     if not can_draw(roots, kit.frame_width_mm):
-        blocks.append(kit.text("The tree has too many ducts to draw legibly; here is every duct as a line."))
-        blocks.append(_table_ducts(kit, alone))
+        blocks.append(kit.text(words("tree_too_big")))
+        blocks.append(_table_ducts(kit, alone, words))
         return blocks
     project, reader = job.project, kit.reader
     flow = span(min(s.flow.best for s in alone), max(s.flow.best for s in alone), "flow_m3s", reader)
     unit = full(0.0, "flow_m3s", reader).split(" ", 1)[1]
-    separator = [] if project.separator.kind == "none" else [(project.separator.kind, "separator")]
+    separator = []
+    if project.separator.kind != "none":
+        kind = words("tree_cyclone" if project.separator.kind == "cyclone" else "tree_drop_box")
+        separator = [(kind, words("tree_separator"))]
     filters = sum(f.count for f in project.filters)
-    box = (f"{filters} filter{'s' if filters != 1 else ''}", "in the box")
-    order = (
-        [("blower", f"{flow} {unit}"), box] if project.box.side == "pressure" else [box, ("blower", f"{flow} {unit}")]
-    )
+    box = (words("tree_filter_one" if filters == 1 else "tree_filter_many", count=filters), words("tree_in_box"))
+    blower = (words("tree_blower"), words("tree_flow", flow=flow, unit=unit))
+    order = [blower, box] if project.box.side == "pressure" else [box, blower]
     tree = draw_duct_tree(roots, [*separator, *order], kit.frame_width_mm)
-    caption = "Range over the gates, each alone open, filters clean. Ducts are drawn as wide as they are."
-    blocks.append(kit.drawing(tree, scale=1.0, caption=caption))
-    blocks.append(kit.drawing(draw_legend(kit.frame_width_mm), scale=1.0))
+    blocks.append(kit.drawing(tree, scale=1.0, caption=words("tree_caption")))
+    looks: dict[State, str] = {
+        "fits": words("look_fits"),
+        "tight": words("look_tight"),
+        "does not fit": words("look_slow"),
+    }
+    blocks.append(kit.drawing(draw_legend(looks, kit.frame_width_mm), scale=1.0))
     return blocks
 
 
-def _table_ducts(kit: Kit, alone: Sequence[Scenario]) -> Any:
+def _table_ducts(kit: Kit, alone: Sequence[Scenario], words: Phrases) -> Any:
     reader = kit.reader
     rows: list[list[Any]] = [
-        ["Duct", "Diameter", head("Flow", "flow_m3s", reader), head("Speed", "speed_ms", reader),
-         head("Wanted", "speed_ms", reader), "Verdict"]
+        [words("duct_name"), words("duct_diameter"), head(words("duct_flow"), "flow_m3s", reader),
+         head(words("duct_speed"), "speed_ms", reader), head(words("duct_wanted"), "speed_ms", reader),
+         words("duct_verdict")]
     ]  # fmt: skip
     for (place, _), flows in collect_ducts(alone).items():
         slow = min(flows, key=lambda d: d.speed.best)
         rows.append(
             [place, duct(slow.diameter_m, reader), bare(slow.flow.best, "flow_m3s", reader),
-             bare_band(slow.speed, "speed_ms", reader), bare(slow.limit_ms, "speed_ms", reader), slow.verdict.value]
+             bare_band(slow.speed, "speed_ms", reader), bare(slow.limit_ms, "speed_ms", reader), kit.mark(slow.verdict)]
         )  # fmt: skip
     return kit.table(rows, align="llrrrl", size=8.6)

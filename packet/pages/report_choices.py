@@ -8,39 +8,34 @@ from packet.job import Job
 from packet.pages.amounts import bare, duct, full, head
 from packet.pages.kit import Kit
 from packet.pages.report_findings import begin_large
+from packet.phrases import Phrases, take_words
 from packet.say import say, write
 
 
 def make_blocks(job: Job, kit: Kit) -> list[Any]:
     """Return the choice tables; the row of the design as it is carries a mark."""
-    sizing = job.sizing
-    blocks: list[Any] = [kit.heading("Choices", 2)]
+    sizing, words = job.sizing, take_words("report_choices", kit.reader.language)
+    blocks: list[Any] = [kit.heading(words("title"), 2)]
     if sizing.remedies:
-        blocks += [kit.heading("Smallest single change that mends it", 3), _table_remedies(job, kit)]
+        blocks += [kit.heading(words("remedies"), 3), _table_remedies(job, kit, words)]
     if sizing.trunk_choices:
-        blocks += [kit.heading("Diameter of the main runs", 3), _table_trunks(job, kit)]
-    filters = [kit.heading("How many filters", 3), _table_filters(job, kit)] if sizing.filter_choices else []
-    hoses = [kit.heading("Shorter hoses", 3), _table_hoses(job, kit)] if sizing.hose_choices else []
+        blocks += [kit.heading(words("trunks"), 3), _table_trunks(job, kit, words)]
+    filters = [kit.heading(words("filters"), 3), _table_filters(job, kit, words)] if sizing.filter_choices else []
+    hoses = [kit.heading(words("hoses"), 3), _table_hoses(job, kit, words)] if sizing.hose_choices else []
     if filters and hoses and len(sizing.hose_choices) <= 12:
         blocks.append(kit.columns([filters, hoses], (97, 85)))
     else:
         blocks += filters + hoses
     if len(blocks) == 1:
         return []
-    blocks.insert(
-        1, kit.text("Each line is the whole shop calculated again with that one change. → marks the design as it is.")
-    )
+    blocks.insert(1, kit.text(words("lead")))
     return blocks
 
 
-def _mark(is_design: bool) -> str:
-    return "→" if is_design else ""
-
-
-def _table_remedies(job: Job, kit: Kit) -> Any:
+def _table_remedies(job: Job, kit: Kit, words: Phrases) -> Any:
     reader = kit.reader
     names = {f.key: begin_large(say(f.what, reader)) for f in job.findings}
-    rows: list[list[Any]] = [["For", "Change", "Before", "After", "Then"]]
+    rows: list[list[Any]] = [[words(f"remedy_{name}") for name in ("for", "change", "before", "after", "then")]]
     rows += [
         [
             names.get(r.finding, r.finding),
@@ -54,44 +49,53 @@ def _table_remedies(job: Job, kit: Kit) -> Any:
     return kit.table(rows, (62, 71, 17.5, 17.5, 14), align="llrrl", size=8.0)
 
 
-def _table_filters(job: Job, kit: Kit) -> Any:
+def _table_filters(job: Job, kit: Kit, words: Phrases) -> Any:
     reader = kit.reader
     rows: list[list[Any]] = [
-        ["", "Filters", head("Flow", "flow_m3s", reader),
-         head("Air to media", "face_speed_ms", reader), head("Gauge, clean", "pressure_pa", reader),
-         head("Clean every", "time_h", reader), "Short of air"]
+        ["", words("filters_count"), head(words("filters_flow"), "flow_m3s", reader),
+         head(words("filters_face_speed"), "face_speed_ms", reader),
+         head(words("filters_reading"), "pressure_pa", reader),
+         head(words("filters_hours"), "time_h", reader), words("filters_short")]
     ]  # fmt: skip
     for c in job.sizing.filter_choices:
-        hours = "never" if c.hours is None else bare(c.hours, "time_h", reader)
+        hours = words("never") if c.hours is None else bare(c.hours, "time_h", reader)
         rows.append(
-            [_mark(c.is_design), str(c.count), bare(c.flow_m3s, "flow_m3s", reader),
+            [words("design") if c.is_design else "", str(c.count), bare(c.flow_m3s, "flow_m3s", reader),
              bare(c.face_speed_ms, "face_speed_ms", reader), bare(c.reading_pa, "pressure_pa", reader), hours,
              str(c.machines_short)]
         )  # fmt: skip
     return kit.table(rows, (6, 13, 14, 16, 15, 15, 11), align="lrrrrrr", size=8.4, width_mm=90)
 
 
-def _table_trunks(job: Job, kit: Kit) -> Any:
+def _table_trunks(job: Job, kit: Kit, words: Phrases) -> Any:
     reader = kit.reader
     rows: list[list[Any]] = [
-        ["", "Diameter", "Worst machine", head("Gets", "flow_m3s", reader), head("Needs", "flow_m3s", reader),
-         head("Slowest", "speed_ms", reader), head("Wanted", "speed_ms", reader), head("Loss", "pressure_pa", reader),
-         "Machines short", "Runs settling"]
+        ["", words("trunk_diameter"), words("trunk_machine"), head(words("trunk_gets"), "flow_m3s", reader),
+         head(words("trunk_needs"), "flow_m3s", reader), head(words("trunk_speed"), "speed_ms", reader),
+         head(words("trunk_wanted"), "speed_ms", reader), head(words("trunk_loss"), "pressure_pa", reader),
+         words("trunk_short"), words("trunk_settling")]
     ]  # fmt: skip
     for c in job.sizing.trunk_choices:
         rows.append(
-            [_mark(c.is_design), duct(c.diameter_m, reader), c.machine, bare(c.flow_m3s, "flow_m3s", reader),
-             bare(c.needs_m3s, "flow_m3s", reader), bare(c.speed_ms, "speed_ms", reader),
+            [words("design") if c.is_design else "", duct(c.diameter_m, reader), c.machine,
+             bare(c.flow_m3s, "flow_m3s", reader), bare(c.needs_m3s, "flow_m3s", reader),
+             bare(c.speed_ms, "speed_ms", reader),
              bare(c.limit_ms, "speed_ms", reader), bare(c.loss_pa, "pressure_pa", reader), str(c.machines_short),
              str(c.runs_settling)]
         )  # fmt: skip
     return kit.table(rows, (8, 20, 34, 16, 16, 18, 18, 18, 18, 16), align="lllrrrrrrr", size=8.6)
 
 
-def _table_hoses(job: Job, kit: Kit) -> Any:
+def _table_hoses(job: Job, kit: Kit, words: Phrases) -> Any:
     reader = kit.reader
     rows: list[list[Any]] = [
-        ["Machine", "Hose now", "Cut to", head("Gets now", "flow_m3s", reader), head("Then", "flow_m3s", reader)]
+        [
+            words("hose_machine"),
+            words("hose_now"),
+            words("hose_cut"),
+            head(words("hose_gets_now"), "flow_m3s", reader),
+            head(words("hose_then"), "flow_m3s", reader),
+        ]
     ]
     for c in job.sizing.hose_choices:
         rows.append(

@@ -7,25 +7,28 @@ from collections.abc import Mapping
 from typing import Any
 
 from calc.finding import Finding, Verdict
+from calc.measures.quantity import Reader
 from packet.assumed import list_things
 from packet.job import Job
 from packet.pages.amounts import Sources, limit_of, margin_of, value_of
 from packet.pages.kit import Kit
+from packet.phrases import Phrases, take_words
 from packet.say import say
 
+FITTING = ("subject", "nearest", "of", "value", "limit", "margin", "source")
 ORDER = (Verdict.DOES_NOT_FIT, Verdict.TIGHT, Verdict.FITS)
 
-# What a finding is about, by the first word of its key, in the order of the list.
+# What a finding is about, by the first word of its key, in the order of the list; its words are ``subject_...``.
 SUBJECTS: Mapping[str, tuple[str, ...]] = {
-    "Air": ("air", "flow", "velocity", "gates", "leaks"),
-    "Blower": ("blower",),
-    "Filters": ("filter",),
-    "Gauge": ("gauge",),
-    "Sound": ("sound",),
-    "Pails and lids": ("round", "screws", "land", "hooks", "gasket"),
-    "Box": ("wall", "edge", "grip", "access", "mount", "inlet", "stock", "lining"),
-    "Height, reach": ("height", "reach", "door"),
-    "Strength": ("bow", "stress", "strength", "hang", "lift", "cart"),
+    "air": ("air", "flow", "velocity", "gates", "leaks"),
+    "blower": ("blower",),
+    "filters": ("filter",),
+    "gauge": ("gauge",),
+    "sound": ("sound",),
+    "pails": ("round", "screws", "land", "hooks", "gasket"),
+    "box": ("wall", "edge", "grip", "access", "mount", "inlet", "stock", "lining"),
+    "reach": ("height", "reach", "door"),
+    "strength": ("bow", "stress", "strength", "hang", "lift", "cart"),
 }
 
 
@@ -34,56 +37,58 @@ def count_verdicts(findings: tuple[Finding, ...]) -> dict[Verdict, int]:
     return {verdict: sum(1 for f in findings if f.verdict is verdict) for verdict in ORDER}
 
 
-def say_counts(findings: tuple[Finding, ...]) -> str:
+def say_counts(findings: tuple[Finding, ...], reader: Reader) -> str:
     """Return one sentence on how many things were looked at and how they came out."""
-    counts = count_verdicts(findings)
-    one = dict(zip(ORDER, ("does not fit", "is tight", "fits"), strict=True))
-    many = dict(zip(ORDER, ("do not fit", "are tight", "fit"), strict=True))
-    parts = [f"{counts[v]} {(one if counts[v] == 1 else many)[v]}" for v in ORDER if counts[v]]
-    return f"{len(findings)} things were checked: {', '.join(parts)}." if findings else "Nothing was checked."
+    words, counts = take_words("report_findings", reader.language), count_verdicts(findings)
+    if not findings:
+        return words("counts_none")
+    parts = []
+    for verdict, count in counts.items():
+        name, number = verdict.value.replace(" ", "_"), "one" if count == 1 else "many"
+        if count:
+            parts.append(words(f"count_{name}_{number}", count=count))
+    return words("counts", count=len(findings), parts=", ".join(parts))
 
 
 def make_blocks(job: Job, kit: Kit) -> list[Any]:
     """Return the findings as two tables: those that need attention in full, those that fit in short."""
-    sources = Sources()
+    words, sources = take_words("report_findings", kit.reader.language), Sources()
     open_ = [f for verdict in ORDER[:2] for f in job.findings if f.verdict is verdict]
     closed = [f for f in job.findings if f.verdict is Verdict.FITS]
-    blocks: list[Any] = [kit.heading("Findings", 2), kit.text(say_counts(job.findings))]
+    blocks: list[Any] = [kit.heading(words("title"), 2), kit.text(say_counts(job.findings, kit.reader))]
     if open_:
-        rows: list[list[Any]] = [
-            ["Verdict", "What was checked, and why it matters", "Value, limit, margin", "What mends it"]
-        ]
-        rows += [_tell_in_full(f, job, kit, sources) for f in open_]
+        rows: list[list[Any]] = [[words(f"open_{name}") for name in ("verdict", "what", "numbers", "mends")]]
+        rows += [_tell_in_full(f, job, kit, words, sources) for f in open_]
         mark = 26 if open_[0].verdict is Verdict.DOES_NOT_FIT else 15
         blocks.append(kit.table(rows, (mark, 107 - mark, 34, 41), size=8.6))
     if closed:
-        blocks += _list_fitting(closed, kit, sources)
+        blocks += _list_fitting(closed, kit, words, sources)
     if sources.listed():
-        blocks.append(kit.text(f"Where the limits come from: {sources.listed()}.", "fine"))
-    blocks += _list_warnings(job, kit)
+        blocks.append(kit.text(words("sources", sources=sources.listed()), "fine"))
+    blocks += _list_warnings(job, kit, words)
     return blocks
 
 
-def _list_fitting(closed: list[Finding], kit: Kit, sources: Sources) -> list[Any]:
+def _list_fitting(closed: list[Finding], kit: Kit, words: Phrases, sources: Sources) -> list[Any]:
     """Return what fits by subject, of like findings the nearest to its limit, with the sources by number below."""
-    rows: list[list[Any]] = [["What fits", "Nearest to its limit", "Of", "Value", "Limit", "Margin", "Source"]]
+    rows: list[list[Any]] = [[words(f"fits_{name}") for name in FITTING]]
     alike: dict[tuple[str, str], list[Finding]] = {}
     for finding in closed:
         alike.setdefault((name_subject(finding), finding.what.phrase), []).append(finding)
     last = ""
-    for subject in (*SUBJECTS, "Other"):
+    for subject in (*SUBJECTS, "other"):
         for (about, _), group in alike.items():
             if about != subject:
                 continue
             nearest = min(group, key=lambda f: f.margin if f.margin is not None else math.inf)
             rows.append(
                 [
-                    "" if subject == last else subject,
+                    "" if subject == last else words(f"subject_{subject}"),
                     begin_large(say(nearest.what, kit.reader)),
                     str(len(group)) if len(group) > 1 else "",
                     value_of(nearest, kit.reader),
                     limit_of(nearest, kit.reader),
-                    margin_of(nearest),
+                    margin_of(nearest, kit.reader),
                     sources.number(nearest.source),
                 ]
             )
@@ -94,9 +99,9 @@ def _list_fitting(closed: list[Finding], kit: Kit, sources: Sources) -> list[Any
 def name_subject(finding: Finding) -> str:
     """Return the subject a finding is listed under; what screws hold is strength, where they stand is not."""
     word = finding.key.split(".", 1)[0]
-    if word == "screws" and finding.what.phrase.startswith("Strength"):
+    if word == "screws" and finding.value is not None and finding.value.kind == "ratio":
         word = "strength"
-    return next((subject for subject, words in SUBJECTS.items() if word in words), "Other")
+    return next((subject for subject, starts in SUBJECTS.items() if word in starts), "other")
 
 
 def begin_large(text: str) -> str:
@@ -104,26 +109,26 @@ def begin_large(text: str) -> str:
     return text[:1].upper() + text[1:]
 
 
-def _tell_in_full(finding: Finding, job: Job, kit: Kit, sources: Sources) -> list[Any]:
+def _tell_in_full(finding: Finding, job: Job, kit: Kit, words: Phrases, sources: Sources) -> list[Any]:
     reader = kit.reader
     why = say(finding.why, reader)
     found = [begin_large(say(mend, reader)) for mend in finding.mends]
     found += [begin_large(say(r.what, reader)) for r in job.sizing.remedies if r.finding == finding.key]
-    mends = "\n".join(dict.fromkeys(found)) or "No single change found."
+    mends = "\n".join(dict.fromkeys(found)) or words("no_mend")
     what = kit.rich(f"<b>{kit.escape(begin_large(say(finding.what, reader)))}</b><br/>{kit.escape(why)}", "cell")
     numbers = [value_of(finding, reader)]
     if finding.limit is not None:
         source = f" [{sources.number(finding.source)}]" if finding.source else ""
-        numbers.append(f"{limit_of(finding, reader)}{source}, {margin_of(finding)}")
+        numbers.append(f"{limit_of(finding, reader)}{source}, {margin_of(finding, reader)}")
     return [kit.mark(finding.verdict), what, "\n".join(numbers), mends]
 
 
-def _list_warnings(job: Job, kit: Kit) -> list[Any]:
+def _list_warnings(job: Job, kit: Kit, words: Phrases) -> list[Any]:
     """Return what the project file holds that is legal but unusual, or assumed instead of measured."""
     blocks: list[Any] = []
     if job.warnings:
-        blocks += [kit.heading("Unusual values in the project file", 3), *kit.bullets(list(job.warnings))]
+        blocks += [kit.heading(words("unusual"), 3), *kit.bullets(list(job.warnings))]
     if job.project.assumed:
-        words = "Assumed, measure before cutting: " + ", ".join(list_things(job.project.assumed)) + "."
-        blocks.append(kit.text(words, "strong"))
+        things = ", ".join(list_things(job.project.assumed))
+        blocks.append(kit.text(words("assumed", things=things), "strong"))
     return blocks

@@ -11,6 +11,7 @@ from packet.draw.plots import Axis, Curve, Limit, Plot, Spot, draw_plot
 from packet.job import Job
 from packet.pages.amounts import NONE, axis, bare, duct, full, head, span
 from packet.pages.kit import Kit
+from packet.phrases import Phrases, take_words
 from packet.say import say
 
 AFTER_BLOWER = ("delivery", "filters")
@@ -24,12 +25,14 @@ def make_blocks(job: Job, kit: Kit) -> list[Any]:
         return []
     dearest = scenario.rank_losses()[:3]
     total = scenario.ledger[-1].total_pa
-    lead = ", ".join(f"{say(r.what, kit.reader)} ({_share(r, total)})" for r in dearest)
+    words = take_words("report_losses", kit.reader.language)
+    parts = ", ".join(words("lead_part", part=say(r.what, kit.reader), share=_share(r, total)) for r in dearest)
+    side = "caption_pressure_side" if job.project.box.side == "pressure" else "caption_suction_side"
     return [
-        kit.heading(f"Where the pressure goes: {scenario.ledger_machine}", 2),
-        kit.text(f"The machine worst off, its gate alone open, filters clean. The dearest parts of the way: {lead}."),
-        kit.drawing(draw_way(job, scenario), scale=1.0, caption=_caption(job, scenario)),
-        _table(kit, scenario, total),
+        kit.heading(words("title", machine=scenario.ledger_machine), 2),
+        kit.text(words("lead", parts=parts)),
+        kit.drawing(draw_way(job, scenario, words), scale=1.0, caption=words(side)),
+        _table(kit, scenario, total, words),
     ]
 
 
@@ -40,11 +43,11 @@ def find_blower(job: Job, scenario: Scenario) -> int:
     return next((n for n, row in enumerate(scenario.ledger) if row.section in after), len(scenario.ledger))
 
 
-def draw_way(job: Job, scenario: Scenario) -> Drawing:
+def draw_way(job: Job, scenario: Scenario, words: Phrases) -> Drawing:
     """Return the total pressure against the room along the way: falling to the blower, up through it, back to zero."""
     at = find_blower(job, scenario)
     rise = sum(row.loss_pa for row in scenario.ledger)
-    names: list[str] = []
+    blower, names = words("blower_sign"), list[str]()
     points = [(0.0, 0.0)]
     level, x = 0.0, 0.0
     low = high = 0.0
@@ -53,7 +56,7 @@ def draw_way(job: Job, scenario: Scenario) -> Drawing:
         if number == at:
             blower_x = x + 0.5
             level, x = _rise(points, level, x, rise)
-            names.append("B")
+            names.append(blower)
         level -= row.loss_pa
         x += 1.0
         points.append((x, level))
@@ -62,21 +65,21 @@ def draw_way(job: Job, scenario: Scenario) -> Drawing:
     if at == len(scenario.ledger):
         blower_x = x + 0.5
         level, x = _rise(points, level, x, rise)
-        names.append("B")
+        names.append(blower)
     low = min(y for _, y in points)
     high = max(y for _, y in points)
     shown = tuple((px, to_reader(py, "pressure_pa", job.reader)) for px, py in points)
     step = max(1, -(-len(names) // MOST_NAMES))
-    names = [name if index % step == 0 or name == "B" else "" for index, name in enumerate(names)]
-    blower_words = f"blower +{full(rise, 'pressure_pa', job.reader)}"
+    names = [name if index % step == 0 or name == blower else "" for index, name in enumerate(names)]
+    blower_words = words("blower_rise", pressure=full(rise, "pressure_pa", job.reader))
     middle = (blower_x, to_reader((low + high) / 2, "pressure_pa", job.reader))
     plot = Plot(
         "pressure along the way",
-        Axis("line of the ledger (B: blower)", 0.0, x),
-        Axis(axis("total pressure", "pressure_pa", job.reader), *_spread(job, low, high)),
+        Axis(words("axis_way"), 0.0, x),
+        Axis(axis(words("axis_pressure"), "pressure_pa", job.reader), *_spread(job, low, high)),
         (Curve(shown, Pen.PLOT),),
         spots=(Spot(*middle, words=blower_words, side="left" if blower_x > 0.75 * x else "right"),),
-        limits=(Limit(0.0, "room", words_at=0.45),),
+        limits=(Limit(0.0, words("room"), words_at=0.45),),
         x_names=tuple(names),
     )
     return draw_plot(plot, 182.0, 42.0)
@@ -91,22 +94,19 @@ def _spread(job: Job, low: float, high: float) -> tuple[float, float]:
     return to_reader(low, "pressure_pa", job.reader), to_reader(high, "pressure_pa", job.reader)
 
 
-def _caption(job: Job, scenario: Scenario) -> str:
-    where = "hangs on the pressure side" if job.project.box.side == "pressure" else "is on the suction side"
-    return f"Total pressure against the room on the way from hood to room; the box {where}. Numbers as in the table."
-
-
 def _share(row: LedgerRow, total: float) -> str:
     return f"{row.loss_pa / total:.0%}".replace("%", " %") if total > 0 else NONE
 
 
-def _table(kit: Kit, scenario: Scenario, total: float) -> Any:
+def _table(kit: Kit, scenario: Scenario, total: float, words: Phrases) -> Any:
     reader = kit.reader
     rows: list[list[Any]] = [
         [
-            "", "Part of the way", "Diameter", head("Flow", "flow_m3s", reader), head("Speed", "speed_ms", reader),
-            head("Velocity pressure", "pressure_pa", reader), "Coeffi-\ncient", head("Loss", "pressure_pa", reader),
-            head("Low–high", "pressure_pa", reader), "Share", head("Total so far", "pressure_pa", reader),
+            "", words("part"), words("diameter"), head(words("flow"), "flow_m3s", reader),
+            head(words("speed"), "speed_ms", reader), head(words("velocity_pressure"), "pressure_pa", reader),
+            words("coefficient"), head(words("loss"), "pressure_pa", reader),
+            head(words("low_high"), "pressure_pa", reader), words("share"),
+            head(words("total"), "pressure_pa", reader),
         ]
     ]  # fmt: skip
     for number, row in enumerate(scenario.ledger, 1):
@@ -120,4 +120,4 @@ def _table(kit: Kit, scenario: Scenario, total: float) -> Any:
                 bare(row.total_pa, "pressure_pa", reader),
             ]
         )  # fmt: skip
-    return kit.table(rows, (7, 45, 16, 13, 15, 18, 14, 14, 21, 12, 16), align="lllrrrrrrrr", size=8.4)
+    return kit.table(rows, (7, 41, 16, 13, 15, 18, 18, 14, 21, 12, 16), align="lllrrrrrrrr", size=8.4)

@@ -81,15 +81,15 @@ def test_margin_and_limit_words() -> None:
     reader = load_job("boatshed").reader
     inch = Amount(25.4, "length_mm")
     made = dataclasses.replace(finding, value=inch, limit=Amount(50.8, "length_mm"), low=None, high=None)
-    assert margin_of(dataclasses.replace(made, sense="at most")) == "+50 %"
-    assert margin_of(dataclasses.replace(made, sense="at least")) == "short by 50 %"
+    assert margin_of(dataclasses.replace(made, sense="at most"), reader) == "+50 %"
+    assert margin_of(dataclasses.replace(made, sense="at least"), reader) == "short by 50 %"
     assert limit_of(dataclasses.replace(made, sense="at least"), reader) == "≥ 2 in"
     assert value_of(made, reader) == "1 in"
-    assert margin_of(dataclasses.replace(made, sense="at least", value=Amount(508.0, "length_mm"))) == "ample"
+    assert margin_of(dataclasses.replace(made, sense="at least", value=Amount(508.0, "length_mm")), reader) == "ample"
     over = dataclasses.replace(made, sense="at most", value=Amount(54.864, "length_mm"))
-    assert margin_of(over) == "over by 8 %"
-    assert margin_of(dataclasses.replace(over, value=Amount(254.0, "length_mm"))) == "far over"
-    assert margin_of(dataclasses.replace(made, limit=None)) == "–"
+    assert margin_of(over, reader) == "over by 8 %"
+    assert margin_of(dataclasses.replace(over, value=Amount(254.0, "length_mm")), reader) == "far over"
+    assert margin_of(dataclasses.replace(made, limit=None), reader) == "–"
 
 
 def test_sources_are_numbered_once() -> None:

@@ -11,6 +11,7 @@ from calc.geometry.inlet_place import find_free_faces, find_way_aside
 from calc.geometry.joints import BoxShape, find_cleat_width, measure_box
 from calc.geometry.judge import PRACTICE, hold, keep_telling, say_with
 from calc.geometry.lining import LiningPlan
+from calc.geometry.part_names import say_face, say_part
 from calc.geometry.parts import BoxPart
 from calc.geometry.ports import PortDesign
 from calc.geometry.room import HOLE_TO_WALL_MM, SCREW_EDGE_MM, find_port_width
@@ -92,19 +93,23 @@ def _judge_walls(project: Project, shape: BoxShape, port: PortDesign) -> Finding
     other = _OPPOSITE_SIDE[side]
     short = lining - gaps[side]
     spare = gaps[other] - find_lining_at(project, face, other)
-    names: dict[str, str] = {"port": port.name, "side": find_wall(face, side), "way": find_wall(face, other)}
+    names: dict[str, str | Said] = {
+        "port": port.name,
+        "side": say_face(find_wall(face, side)),
+        "way": say_face(find_wall(face, other)),
+    }
     if spare >= short:
-        mends = [say_with("Move {port} {by} toward the {way}.", names, by=short)]
+        mends = [say_with("fit.move_port", names, by=short)]
     else:
-        mends = [say_with("Make the box {by} larger inside across that wall.", names, by=short - spare)]
+        mends = [say_with("fit.box_larger", names, by=short - spare)]
     if lining > 0 and gaps[side] > 0:
-        mends.append(say_with("Or use a lining of {thick} or less there.", names, ("thick",), thick=gaps[side]))
-    why = "The hole must not cut into the wall beside it, nor the lining hang into the opening."
+        mends.append(say_with("fit.lining_thinner", names, ("thick",), thick=gaps[side]))
+    why = Said("fit.wall_why")
     if gaps[side] + gaps[other] < 0:
-        why = "The hole is larger than the box is wide there."
+        why = Said("fit.wall_too_large")
     return hold(
         f"wall.{port.name}",
-        Said("Hole of {port}: room to the {side} wall, its lining and cleats", names=names),
+        Said("fit.wall_what", names=names),
         gaps[side],
         lining,
         why,
@@ -125,22 +130,22 @@ def _judge_edge(panel: BoxPart, port: PortDesign) -> Finding:
     spare = gaps[_OPPOSITE_SIDE[side]] - port.screw_circle_mm / 2 - SCREW_EDGE_MM
     short = SCREW_EDGE_MM - room
     face, other = port.port.face, _OPPOSITE_SIDE[side]
-    names: dict[str, str] = {
+    names: dict[str, str | Said] = {
         "port": port.name,
-        "side": find_wall(face, side),
-        "way": find_wall(face, other),
-        "panel": panel.name,
+        "side": say_face(find_wall(face, side)),
+        "way": say_face(find_wall(face, other)),
+        "panel": say_face(panel.face),
     }
     if spare >= short:
-        mends = (say_with("Move {port} {by} toward the {way}.", names, by=short),)
+        mends = (say_with("fit.move_port", names, by=short),)
     else:
-        mends = (say_with("Make the {panel} panel {by} larger that way.", names, by=short - spare),)
-    why = "A screw too near the edge splits the panel and leaks."
+        mends = (say_with("fit.panel_larger", names, by=short - spare),)
+    why = Said("fit.edge_why")
     if port.hole_mm > min(panel.width_mm, panel.height_mm):
-        why = "The hole is larger than the panel."
+        why = Said("fit.edge_too_large")
     return hold(
         f"edge.{port.name}",
-        Said("Ring screws of {port}: room to the {side} edge of the {panel} panel", names=names),
+        Said("fit.edge_what", names=names),
         room,
         SCREW_EDGE_MM,
         why,
@@ -166,16 +171,16 @@ def _judge_neighbours(project: Project, shape: BoxShape, a: PortDesign, b: PortD
         - high.flange_mm / 2
     )
     if spare >= grip - room:
-        mends = (say_with("Move {a} and {b} {by} further apart.", names, by=grip - room),)
+        mends = (say_with("fit.move_apart", names, by=grip - room),)
     else:
-        mends = (say_with("Make the box {by} longer.", names, by=grip - room - max(spare, 0.0)),)
+        mends = (say_with("fit.box_longer", names, by=grip - room - max(spare, 0.0)),)
     # less than the wanted grip is awkward; less than half of it, or one ring over the other, cannot be used
     worst = Verdict.TIGHT if room >= grip / 2 else Verdict.DOES_NOT_FIT
-    why = "A hand must get round the lid to turn it."
+    why = Said("fit.grip_why")
     if room < 0:
-        why = "The two overlap."
+        why = Said("fit.grip_overlap")
     key = f"grip.{a.name}.{b.name}"
-    what = Said("Room between {a} and {b}", names=names)
+    what = Said("fit.grip_what", names=names)
     return hold(key, what, room, grip, why, mends, sense="at least", part=a.name, worst=worst)
 
 
@@ -185,17 +190,20 @@ def _judge_inlet_walls(project: Project, shape: BoxShape) -> Finding:
     side = min(_SIDES, key=lambda s: gaps[s] - find_lining_at(project, inlet.face, s))
     lining, other = find_lining_at(project, inlet.face, side), _OPPOSITE_SIDE[side]
     short, spare = lining - gaps[side], gaps[other] - find_lining_at(project, inlet.face, other)
-    names: dict[str, str] = {"side": find_wall(inlet.face, side), "way": find_wall(inlet.face, other)}
+    names: dict[str, str | Said] = {
+        "side": say_face(find_wall(inlet.face, side)),
+        "way": say_face(find_wall(inlet.face, other)),
+    }
     if spare >= short:
-        mends = (say_with("Move the inlet {by} toward the {way}.", names, by=short),)
+        mends = (say_with("fit.move_inlet", names, by=short),)
     else:
-        mends = (say_with("Make the box {by} larger inside that way, or the inlet smaller.", names, by=short - spare),)
+        mends = (say_with("fit.inlet_box_larger", names, by=short - spare),)
     return hold(
         "wall.inlet",
-        Said("Inlet: room to the {side} wall, its lining and cleats", names=names),
+        Said("fit.inlet_wall_what", names=names),
         gaps[side],
         lining,
-        "The duct must blow into the box, not onto the edge of a panel or under the lining.",
+        Said("fit.inlet_wall_why"),
         mends,
         sense="at least",
     )
@@ -206,12 +214,12 @@ def _mend_inlet(project: Project, shape: BoxShape, ports: tuple[PortDesign, ...]
     mends, inlet = [], project.box.inlet
     aside = find_way_aside(project, shape, ports)
     if aside is not None:
-        names: dict[str, str] = {"way": find_wall(inlet.face, aside.side)}
-        mends.append(say_with("Move the inlet {by} toward the {way}.", names, by=aside.by_mm))
+        names: dict[str, str | Said] = {"way": say_face(find_wall(inlet.face, aside.side))}
+        mends.append(say_with("fit.move_inlet", names, by=aside.by_mm))
     free = find_free_faces(project, shape)
     if free:
-        mends.append(Said("Put the inlet on the {face} face, which is free.", names={"face": free[0]}))
-    return tuple(mends) or (Said("Make the box or that face larger, or the inlet smaller: no face has room for it."),)
+        mends.append(Said("fit.inlet_free_face", names={"face": say_face(free[0])}))
+    return tuple(mends) or (Said("fit.inlet_no_room"),)
 
 
 def _judge_inlet(project: Project, shape: BoxShape, port: PortDesign, ports: tuple[PortDesign, ...]) -> Finding:
@@ -220,13 +228,13 @@ def _judge_inlet(project: Project, shape: BoxShape, port: PortDesign, ports: tup
         (port.port.across_mm or 0.0, port.port.up_mm or 0.0), (inlet.across_mm or 0.0, inlet.up_mm or 0.0)
     )
     room = apart - inlet.diameter_mm / 2 - port.flange_mm / 2
-    names = {"port": port.name, "face": inlet.face}
+    names = {"port": port.name}
     return hold(
         f"inlet.{port.name}",
-        Said("Room between the inlet and {port}", names=names),
+        Said("fit.inlet_what", names=names),
         room,
         0.0,
-        "The inlet's duct and the port's ring cannot share one place.",
+        Said("fit.inlet_why"),
         _mend_inlet(project, shape, ports) if room < 0 else (),
         sense="at least",
         tight=10.0,
@@ -241,11 +249,11 @@ def _judge_behind(project: Project, port: PortDesign) -> Finding:
     grip = port.port.closure.grip_mm
     return hold(
         f"grip.wall.{port.name}",
-        Said("Room between {port} and the wall the box hangs on", names={"port": port.name}),
+        Said("fit.behind_what", names={"port": port.name}),
         room,
         grip,
-        "A hand must get round the lid to turn it.",
-        (say_with("Move {port} {by} toward the front, or pack the box out from the wall.", {"port": port.name},
+        Said("fit.grip_why"),
+        (say_with("fit.move_forward", {"port": port.name},
                   by=grip - room),),
         sense="at least",
         part=port.name,
@@ -256,48 +264,48 @@ def _judge_behind(project: Project, port: PortDesign) -> Finding:
 def judge_access(project: Project, ports: tuple[PortDesign, ...]) -> tuple[Finding, ...]:
     """Return what nobody can get at: openings and the removable face toward the wall or close under the ceiling."""
     box, found = project.box, list[Finding]()
-    names = {"face": box.removable}
+    names = {"face": say_face(box.removable)}
     if box.hung == "wall" and box.removable == "back":
-        found.append(_say_shut("access.removable", Said("The {face} face comes off", names=names), "the wall", None))
+        found.append(_say_shut("access.removable", Said("fit.removable_what", names=names), None))
     if box.hung == "wall" and box.inlet.face == "back":
         found.append(
             Finding(
                 "access.inlet",
-                Said("Inlet on the back of a box that hangs on a wall"),
+                Said("fit.inlet_back_what"),
                 Verdict.TIGHT,
-                Said("The duct must come through the wall behind it."),
-                mends=(Said("Put the inlet on a side or on top where the duct runs inside the room."),),
+                Said("fit.inlet_back_why"),
+                mends=(Said("fit.inlet_back_mend"),),
                 source=PRACTICE,
             )
         )
     for port in ports:
-        what = Said("Lid of {port} on the {face} face", names={"port": port.name, "face": port.port.face})
+        what = Said("fit.lid_what", names={"port": port.name, "face": say_face(port.port.face)})
         if box.hung == "wall" and port.port.face == "back":
-            found.append(_say_shut(f"access.{port.name}", what, "the wall", port.name))
+            found.append(_say_shut(f"access.{port.name}", what, port.name))
         elif port.port.face == "top":
             closure = port.port.closure
             need = closure.ring_height_mm + closure.lid_height_mm + closure.grip_mm
-            mends = (say_with("Leave {need} under the ceiling, or move it to another face.", need=need),)
-            why = "A hand must turn the lid and lift it off."
+            mends = (say_with("fit.lid_top_mend", need=need),)
+            why = Said("fit.lid_top_why")
             gap = box.ceiling_gap_mm
             key, part = f"access.{port.name}", port.name
             found.append(hold(key, what, gap, need, why, mends, sense="at least", part=part))
     if box.removable == "top":
-        what = Said("Room over the {face} face, which comes off", names=names)
+        what = Said("fit.removable_top_what", names=names)
         need = LIFT_OFF_MM
-        mends = (say_with("Leave {need} under the ceiling, or let another face come off.", need=need),)
-        why = "The face must be unscrewed and lifted away."
+        mends = (say_with("fit.removable_top_mend", need=need),)
+        why = Said("fit.removable_top_why")
         found.append(hold("access.removable", what, box.ceiling_gap_mm, need, why, mends, sense="at least"))
     return tuple(found)
 
 
-def _say_shut(key: str, what: Said, where: str, part: str | None) -> Finding:
+def _say_shut(key: str, what: Said, part: str | None) -> Finding:
     return Finding(
         key,
         what,
         Verdict.DOES_NOT_FIT,
-        Said("It lies against {where}: nobody gets at it.", names={"where": where}),
-        mends=(Said("Put it on another face, best the front."),),
+        Said("fit.shut_why"),
+        mends=(Said("fit.shut_mend"),),
         source=PRACTICE,
         part=part,
     )
@@ -311,12 +319,12 @@ def judge_stock(project: Project) -> tuple[Finding, ...]:
     return (
         hold(
             "stock.thickness",
-            say_with("Thickness of {stock}: measured {measured}, sold as {sold}; difference", names,
+            say_with("fit.thickness_what", names,
                      measured=panel.thickness_mm, sold=panel.nominal_mm),
             off,
             THICKNESS_SHARE,
-            "Panels are often a little thinner than their name, but not by a fifth: every part would come out wrong.",
-            (say_with("Measure a sheet again; {low} to {high} would pass for {sold}.", names, ("high",),
+            Said("fit.thickness_why"),
+            (say_with("fit.thickness_mend", names, ("high",),
                       low=panel.nominal_mm * 0.8, high=panel.nominal_mm * 1.2, sold=panel.nominal_mm),),
             kind="share",
         ),
@@ -336,13 +344,13 @@ def judge_sheets(plans: tuple[SheetPlan, ...], project: Project) -> tuple[Findin
             )
             over_along, over_across = along - sheet.length_mm, across - sheet.width_mm
             value, limit = (along, sheet.length_mm) if over_along >= over_across else (across, sheet.width_mm)
-            names = {"part": blank.name, "stock": plan.material}
-            mends = [say_with("Make the box {by} smaller that way.", names, by=value - limit)]
+            names: dict[str, str | Said] = {"part": say_part(blank.name), "stock": plan.material}
+            mends = [say_with("fit.sheet_box_smaller", names, by=value - limit)]
             if not blank.may_turn and blank.width_mm <= sheet.width_mm and blank.height_mm <= sheet.length_mm:
-                mends.insert(0, Said("Let the grain run the other way: the part fits when turned."))
-            mends.append(say_with("Or join two pieces with a batten, or buy a sheet of {size}.", names, size=value))
-            what = Said("{part}: size against the sheet of {stock}", names=names)
-            why = "The part cannot be cut from the sheet in one piece."
+                mends.insert(0, Said("fit.sheet_turn"))
+            mends.append(say_with("fit.sheet_join", names, size=value))
+            what = Said("fit.sheet_what", names=names)
+            why = Said("fit.sheet_why")
             found.append(hold(f"sheet.{blank.name}", what, value, limit, why, tuple(mends), source="project file"))
     return tuple(found)
 
@@ -355,15 +363,11 @@ def judge_lining(project: Project, plan: LiningPlan | None) -> tuple[Finding, ..
     return (
         hold(
             "lining.clear",
-            Said("Smallest inside size left clear by the lining"),
+            Said("fit.lining_what"),
             smallest,
             project.box.inlet.diameter_mm,
-            "The box must be wider inside than the duct that blows into it.",
-            (
-                say_with(
-                    "Use a lining {by} thinner, or make the box larger.", by=project.box.inlet.diameter_mm - smallest
-                ),
-            ),
+            Said("fit.lining_why"),
+            (say_with("fit.lining_mend", by=project.box.inlet.diameter_mm - smallest),),
             sense="at least",
         ),
     )

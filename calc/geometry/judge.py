@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import replace
 from typing import Literal
 
@@ -14,13 +14,13 @@ PRACTICE = "common practice, no source"
 
 
 def say_with(
-    pattern: str, names: dict[str, str] | None = None, down: tuple[str, ...] = (), **lengths_mm: float
+    phrase: str, names: Mapping[str, str | Said] | None = None, down: tuple[str, ...] = (), **lengths_mm: float
 ) -> Said:
     """Return a sentence whose amounts are lengths [mm]; names: the user's own words; down: what is rounded down."""
     amounts = {
         key: Amount(value, "length_mm", toward="down" if key in down else "") for key, value in lengths_mm.items()
     }
-    return Said(pattern, amounts, names or {})
+    return Said(phrase, amounts, names or {})
 
 
 def _lean_up(mend: Said) -> Said:
@@ -37,7 +37,7 @@ def hold(
     what: Said,
     value: float,
     limit: float,
-    why: str | Said,
+    why: Said,
     mends: tuple[Said, ...] = (),
     *,
     kind: Kind = "length_mm",
@@ -58,7 +58,7 @@ def hold(
         key=key,
         what=what,
         verdict=verdict,
-        why=why if isinstance(why, Said) else Said(why),
+        why=why,
         value=Amount(round(value, 9), kind, fine),
         limit=Amount(round(limit, 9), kind, fine),
         sense=sense,

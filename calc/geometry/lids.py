@@ -216,18 +216,18 @@ def _judge_opening(name: str, opening: float, land: float) -> Finding:
         verdict = Verdict.DOES_NOT_FIT
     return Finding(
         key=f"land.{name}",
-        what=Said("Filter lid of {port}: flat land left round the opening", names={"port": name}),
+        what=Said("lids.land_what", names={"port": name}),
         verdict=verdict,
-        why=Said("The gasket seals on this land; hook holes and the opening both eat into it."),
+        why=Said("lids.land_why"),
         value=_mm(land),
         limit=_mm(LEAST_LAND_MM if verdict is Verdict.DOES_NOT_FIT else LAND_MM),
         sense="at least",
         mends=(
             Said(
-                "Cut the opening no larger than {opening} across.",
+                "lids.land_mend_opening",
                 {"opening": _mm(max(0.0, opening - 2 * (LAND_MM - land)))},
             ),
-            Said("Set the hook holes farther out, or make them smaller."),
+            Said("lids.land_mend_hooks"),
         ),
         source=PRACTICE,
     )
@@ -240,15 +240,13 @@ def _judge_rim(name: str, closure: Closure) -> Finding:
         verdict = Verdict.DOES_NOT_FIT
     return Finding(
         key=f"hooks.{name}",
-        what=Said("Filter lid of {port}: plastic between hook hole and rim", names={"port": name}),
+        what=Said("lids.rim_what", names={"port": name}),
         verdict=verdict,
-        why=Said("A hook hole that breaks through the rim leaks and tears under the filter's weight."),
+        why=Said("lids.rim_why"),
         value=_mm(rim),
         limit=_mm(LEAST_RIM_MM),
         sense="at least",
-        mends=(
-            Said("Let the hook holes touch a circle {edge} across.", {"edge": _mm(closure.lid_mm - 2 * LEAST_RIM_MM)}),
-        ),
+        mends=(Said("lids.rim_mend", {"edge": _mm(closure.lid_mm - 2 * LEAST_RIM_MM)}),),
         source=PRACTICE,
     )
 
@@ -260,10 +258,10 @@ def _judge_seat(name: str, seat: float, inside: float, outside: float, opening: 
         verdict = Verdict.DOES_NOT_FIT
     return Finding(
         key=f"gasket.{name}",
-        what=Said("Filter lid of {port}: width of the gasket that lies on the land", names={"port": name}),
+        what=Said("lids.seat_what", names={"port": name}),
         verdict=verdict,
         why=Said(
-            "The gasket runs from {inside} to {outside} across; the land from {opening} to {land}.",
+            "lids.seat_why",
             {
                 "inside": _mm(inside),
                 "outside": _mm(outside),
@@ -274,8 +272,6 @@ def _judge_seat(name: str, seat: float, inside: float, outside: float, opening: 
         value=_mm(seat),
         limit=_mm(LEAST_LAND_MM if verdict is Verdict.DOES_NOT_FIT else wanted),
         sense="at least",
-        mends=(
-            Said("Make the opening smaller so that more of the gasket is carried, or seal with a bead of silicone."),
-        ),
+        mends=(Said("lids.seat_mend"),),
         source=PRACTICE,
     )

@@ -7,10 +7,11 @@ from calc.geometry.faces import find_flat
 from calc.geometry.joints import BoxShape
 from calc.geometry.judge import PRACTICE, hold, keep_telling, say_with
 from calc.geometry.mounts import Mount
+from calc.geometry.part_names import say_part
 from calc.geometry.ports import PortDesign
 from calc.geometry.room import find_port_width
 from calc.geometry.standing import find_base, find_rail_thickness
-from calc.project import Project
+from calc.project import Face, Project
 from calc.strength.handling import Handling
 
 CASTER_FACTOR = 3.0
@@ -31,25 +32,28 @@ def judge_mount(
 def _judge_rails(project: Project, shape: BoxShape, mount: Mount, ports: tuple[PortDesign, ...]) -> list[Finding]:
     """A rail must not lie across an opening of the face it is screwed to."""
     inlet, found = project.box.inlet, list[Finding]()
-    openings = [(p.name, p.port.face, p.port.across_mm or 0.0, p.port.up_mm or 0.0, p.flange_mm) for p in ports]
-    openings.append(("inlet", inlet.face, inlet.across_mm or 0.0, inlet.up_mm or 0.0, inlet.diameter_mm))
+    openings: list[tuple[str, str | Said, Face, float, float, float]] = [
+        (p.name, p.name, p.port.face, p.port.across_mm or 0.0, p.port.up_mm or 0.0, p.flange_mm) for p in ports
+    ]
+    duct = inlet.across_mm or 0.0, inlet.up_mm or 0.0, inlet.diameter_mm
+    openings.append(("inlet", say_part("inlet"), inlet.face, *duct))
     for rail in mount.parts:
         left, bottom, right, top = find_flat(rail.face, rail.block, shape.outside)
-        for name, face, across, up, wide in openings:
+        for name, called, face, across, up, wide in openings:
             if face != rail.face:
                 continue
             beside = max(left - across, across - right)
             above = max(bottom - up, up - top)
             room = max(beside, above) - wide / 2
-            names = {"rail": rail.name, "opening": name}
+            names: dict[str, str | Said] = {"rail": say_part(rail.name), "opening": called}
             found.append(
                 hold(
                     f"mount.{rail.name}.{name}",
-                    Said("Room between the {rail} and {opening}", names=names),
+                    Said("mount_findings.rail_what", names=names),
                     room,
                     0.0,
-                    "A rail across an opening shuts it.",
-                    (say_with("Move {opening} {by} away from the {rail}, or to another face.", names, by=-room),),
+                    Said("mount_findings.rail_why"),
+                    (say_with("mount_findings.rail_mend", names, by=-room),),
                     sense="at least",
                 )
             )
@@ -64,11 +68,11 @@ def _judge_packing(project: Project, shape: BoxShape) -> list[Finding]:
     gap = project.shop.ceiling_mm - top
     if gap <= 1.0:
         return []
-    why = Said("Lag screws that bridge a gap bend: pack it out with solid wood, and use screws that much longer.")
-    what = Said("Gap between the hanging rails and the ceiling")
+    why = Said("mount_findings.packing_why")
+    what = Said("mount_findings.packing_what")
     return [Finding("mount.packing", what, Verdict.TIGHT, why, value=Amount(round(gap, 9), "length_mm"),
                     limit=Amount(0.0, "length_mm"),
-                    mends=(say_with("Hang the box {by} higher.", by=gap),), source=PRACTICE)]  # fmt: skip
+                    mends=(say_with("mount_findings.packing_mend", by=gap),), source=PRACTICE)]  # fmt: skip
 
 
 def _judge_cart(
@@ -82,11 +86,11 @@ def _judge_cart(
         found.append(
             hold(
                 "cart.way",
-                Said("Open front of the cart against the widest thing that comes out of it"),
+                Said("mount_findings.way_what"),
                 inside,
                 widest + SLIDE_MM,
-                "Filter and pail slide out between the sides of the cart.",
-                (say_with("Make the box {by} wider.", by=widest + SLIDE_MM - inside),),
+                Said("mount_findings.way_why"),
+                (say_with("mount_findings.way_mend", by=widest + SLIDE_MM - inside),),
                 sense="at least",
             )
         )
@@ -94,9 +98,9 @@ def _judge_cart(
     found.append(
         Finding(
             "cart.casters",
-            Said("Load for each caster to carry, three of four taking it all"),
+            Said("mount_findings.casters_what"),
             Verdict.FITS,
-            Said("On an uneven floor one wheel hangs in the air: buy casters rated for at least this."),
+            Said("mount_findings.casters_why"),
             value=Amount(each, "mass_kg"),
             source=PRACTICE,
         )
@@ -109,11 +113,11 @@ def _judge_cart(
         found.append(
             hold(
                 "door.cart",
-                Said("Cart with its box through the doorway"),
+                Said("mount_findings.door_what"),
                 value,
                 limit,
-                "A cart is rolled from room to room, upright.",
-                (say_with("Make it {by} smaller that way, or keep it in one room.", by=value - limit),),
+                Said("mount_findings.door_why"),
+                (say_with("mount_findings.door_mend", by=value - limit),),
                 source="project file",
                 worst=Verdict.TIGHT,
             )

@@ -194,14 +194,14 @@ def _judge_pail(port: Port, mean: float, spread: float | None) -> tuple[Finding,
         found.append(
             Finding(
                 key=f"round.{port.name}",
-                what=Said("Pail of {port}: widest less narrowest reading", names=name),
+                what=Said("ports.round_what", names=name),
                 verdict=verdict,
-                why=Said("A reading that is off makes a wrong hole; an oval collar binds and leaks."),
+                why=Said("ports.round_why"),
                 value=Amount(spread, "length_mm", fine=True),
                 limit=Amount(
                     ROUND_ENOUGH_MM if verdict is not Verdict.DOES_NOT_FIT else TYPING_ERROR_MM, "length_mm", fine=True
                 ),
-                mends=(Said("Measure {port} again at four angles, ring on; look for a slip of the pen.", names=name),),
+                mends=(Said("ports.round_mend", names=name),),
                 source=PRACTICE,
                 part=port.name,
             )
@@ -213,12 +213,12 @@ def _judge_pail(port: Port, mean: float, spread: float | None) -> tuple[Finding,
         found.append(
             Finding(
                 key=f"tape.{port.name}",
-                what=Said("Pail of {port}: across against around", names=name),
+                what=Said("ports.tape_what", names=name),
                 verdict=Verdict.FITS if apart <= 2.0 else Verdict.DOES_NOT_FIT,
-                why=Said("Two ways of measuring one collar must agree."),
+                why=Said("ports.tape_why"),
                 value=_mm(apart),
                 limit=_mm(2.0),
-                mends=(Said("Measure around once more with a thin tape, pulled snug just below the ring."),),
+                mends=(Said("ports.tape_mend"),),
                 source=PRACTICE,
                 part=port.name,
             )
@@ -235,16 +235,16 @@ def _judge_ring(port: Port, mean: float, circle: float) -> tuple[Finding, ...]:
         return (
             Finding(
                 key=f"hole.{port.name}",
-                what=Said("Ring of {port}: how far its flange reaches past the hole", names=name),
+                what=Said("ports.cover_what", names=name),
                 verdict=Verdict.DOES_NOT_FIT,
                 why=Said(
-                    "A collar {mean} across does not belong to a ring {flange} across: the ring would fall through.",
+                    "ports.cover_why",
                     {"mean": _mm(mean), "flange": _mm(port.closure.flange_mm)},
                 ),
                 value=_mm(cover),
                 limit=_mm(SCREW_EDGE_MM),
                 sense="at least",
-                mends=(Said("Measure the pail and the ring's flange of {port} again.", names=name),),
+                mends=(Said("ports.cover_mend", names=name),),
                 source=PRACTICE,
                 part=port.name,
             ),
@@ -255,17 +255,13 @@ def _judge_ring(port: Port, mean: float, circle: float) -> tuple[Finding, ...]:
     return (
         Finding(
             key=f"screws.{port.name}",
-            what=Said("Screws of {port}: from screw to edge of hole or flange", names=name),
+            what=Said("ports.screws_what", names=name),
             verdict=verdict,
-            why=Said("A screw too near an edge splits the ring or breaks out into the hole."),
+            why=Said("ports.screws_why"),
             value=_mm(room),
             limit=_mm(SCREW_EDGE_MM),
             sense="at least",
-            mends=(
-                Said(
-                    "Put the screws on a circle {circle} across.", {"circle": _mm((mean + port.closure.flange_mm) / 2)}
-                ),
-            ),
+            mends=(Said("ports.screws_mend", {"circle": _mm((mean + port.closure.flange_mm) / 2)}),),
             source=PRACTICE,
             part=port.name,
         ),

@@ -20,12 +20,12 @@ def judge_height(project: Project, stack: Stack) -> tuple[Finding, ...]:
     found = [
         hold(
             "height.ceiling",
-            say_with("Top of the box above the floor, ceiling at {ceiling} less a gap of {gap}",
+            say_with("stack_findings.ceiling_what",
                      ceiling=stack.ceiling_mm, gap=gap),
             stack.box_top_mm,
             stack.ceiling_mm - gap,
-            "The box must go up under the ceiling with room to fix it.",
-            (say_with("Hang the box {by} lower, or make it {by} lower in height.", by=over),),
+            Said("stack_findings.ceiling_why"),
+            (say_with("stack_findings.ceiling_mend", by=over),),
             source="project file",
         )
     ]  # fmt: skip
@@ -36,11 +36,11 @@ def judge_height(project: Project, stack: Stack) -> tuple[Finding, ...]:
         found.append(
             hold(
                 "height.motor",
-                Said("Top of the blower's motor above the floor"),
+                Said("stack_findings.motor_what"),
                 project.blower.motor_top_mm,
                 stack.ceiling_mm - MOTOR_GAP_MM,
-                "The motor needs air above it.",
-                (say_with("Stand the blower {by} lower.", by=over),),
+                Said("stack_findings.motor_why"),
+                (say_with("stack_findings.motor_mend", by=over),),
             )
         )
     return tuple(found)
@@ -49,20 +49,16 @@ def judge_height(project: Project, stack: Stack) -> tuple[Finding, ...]:
 def _judge_hanging(stack: Stack, can_rise: float) -> list[Finding]:
     short = stack.drop_mm - stack.floor_gap_mm
     raise_by = max(can_rise, 0.0)
-    names: dict[str, str] = {}
-    floor = "cart's base" if stack.stand_mm else "floor"
-    mends = [say_with("Raise the box {by}, or use filters or pails that are {by} shorter.", names, by=short)]
+    mends = [say_with("stack_findings.drop_raise", by=short)]
     if short > raise_by:
-        mends = [say_with("Use filters or pails that are {by} shorter: the box can rise only {room}.", names, ("room",),
+        mends = [say_with("stack_findings.drop_shorter", None, ("room",),
                           by=short - raise_by, room=raise_by)]  # fmt: skip
     drop = hold(
         "height.unscrew",
-        say_with(
-            f"Room from the pail to the {floor}; filter and pail hang {{hang}} below the box", hang=stack.hanging_mm
-        ),
+        say_with("stack_findings.drop_cart" if stack.stand_mm else "stack_findings.drop_floor", hang=stack.hanging_mm),
         stack.floor_gap_mm,
         stack.drop_mm,
-        "The filter must drop by the depth of its thread before it comes away.",
+        Said("stack_findings.drop_why"),
         tuple(mends),
         sense="at least",
         tight=50.0,
@@ -71,11 +67,11 @@ def _judge_hanging(stack: Stack, can_rise: float) -> list[Finding]:
     # standing the stack on the floor first, it is tipped over in the room that is left above it
     tilt = hold(
         "height.tilt",
-        Said("Room to tip the filter with its pail out from under the box"),
+        Said("stack_findings.tilt_what"),
         room,
         stack.tilt_mm,
-        "A tall filter rises at its corner while it is tipped.",
-        (say_with("Take the pail off first, which gives {pail} more, or slide the filter out upright.", names,
+        Said("stack_findings.tilt_why"),
+        (say_with("stack_findings.tilt_mend",
                   pail=stack.parts[-1].height_mm),),
         sense="at least",
         worst=Verdict.TIGHT,
@@ -89,21 +85,21 @@ def judge_reach(reach: Reach) -> tuple[Finding, ...]:
         return (
             Finding(
                 "reach.none",
-                Said("Inspection opening"),
+                Said("stack_findings.no_opening_what"),
                 Verdict.TIGHT,
-                Said("Without one nobody gets at the rings, the gauge fitting or the dust in the box."),
-                mends=(Said("Add a port of kind inspection, or keep the removable face easy to take off."),),
+                Said("stack_findings.no_opening_why"),
+                mends=(Said("stack_findings.no_opening_mend"),),
                 source=PRACTICE,
             ),
         )
     found = [
         hold(
             "reach.opening",
-            Said("Clear opening of {port} for an arm", names={"port": reach.port}),
+            Said("stack_findings.opening_what", names={"port": reach.port}),
             reach.opening_mm,
             reach.opening_least_mm,
-            "An arm must go in to the shoulder.",
-            (say_with("Use a pail at least {size} across.", size=reach.opening_least_mm),),
+            Said("stack_findings.opening_why"),
+            (say_with("stack_findings.opening_mend", size=reach.opening_least_mm),),
             sense="at least",
             source="MIL-STD-1472, arm to the shoulder, from memory",
             part=reach.port,
@@ -115,13 +111,12 @@ def judge_reach(reach: Reach) -> tuple[Finding, ...]:
         found.append(
             hold(
                 f"reach.{target.name}",
-                Said("Reach from {port} to the far edge of {target}", names=names),
+                Said("stack_findings.reach_what", names=names),
                 target.reach_mm,
                 reach.limit_mm,
-                "A short arm must get to it without taking the face off.",
+                Said("stack_findings.reach_why"),
                 (
-                    say_with("Move {port} {by} nearer, add a second inspection opening, or take the face off for "
-                             "this.", {"port": reach.port}, by=over),
+                    say_with("stack_findings.reach_mend", {"port": reach.port}, by=over),
                 ),
                 tight=40.0,
                 source="small woman's functional reach, human-factors tables, from memory",

@@ -179,11 +179,11 @@ def _say_refusal(display: Display, part: FlatPart, refusal: TilingRefused) -> Sa
     box = find_bounds(list_needed(part))
     if not refusal.count:
         return Said(
-            "An overlap of {overlap} leaves no room on this paper.",
+            "templates.overlap_why",
             {"overlap": Amount(display.paper.overlap_mm, "length_mm")},
         )
     return Said(
-        "{width} by {height} would take {count} sheets; at most {most} are allowed.",
+        "templates.too_many_why",
         {
             "width": Amount(box.width, "length_mm"),
             "height": Amount(box.height, "length_mm"),
@@ -276,18 +276,17 @@ def judge_paper(display: Display, parts: Iterable[FlatPart]) -> tuple[Finding, .
     parts = tuple(parts)
     found = [_judge_page(part) for part in parts if part.cnc and list_needed(part) and not _fits_one_page(part)]
     for refused in list_refused(display, parts):
-        page = "Print the one-page file in the folder large at a copy shop, or allow more sheets."
         found.append(
             Finding(
                 key=f"paper.{refused.part.number}",
-                what=Said("Full-size template of {part}: sheets of paper", names={"part": refused.part.name}),
+                what=Said("templates.too_many_what", names={"part": refused.part.name}),
                 verdict=Verdict.DOES_NOT_FIT,
                 why=refused.why,
                 value=Amount(float(refused.count), "count"),
                 limit=Amount(float(display.most_sheets), "count"),
                 mends=(
-                    Said("Check the size for a slip of the pen, m for in."),
-                    Said(page if _fits_one_page(refused.part) else "Cut it from the file in the folder parts."),
+                    Said("templates.check_size"),
+                    Said("templates.print_large" if _fits_one_page(refused.part) else "templates.cut_from_file"),
                 ),
                 source="project file",
                 part=refused.part.name,
@@ -308,12 +307,12 @@ def _find_longest(part: FlatPart) -> float:
 def _judge_page(part: FlatPart) -> Finding:
     return Finding(
         key=f"page.{part.number}",
-        what=Said("{part} on one large page: its longest side", names={"part": part.name}),
+        what=Said("templates.page_what", names={"part": part.name}),
         verdict=Verdict.TIGHT,
-        why=Said("No PDF page is longer than 200 in, so there is no file for a copy shop."),
+        why=Said("templates.page_why"),
         value=Amount(_find_longest(part), "length_mm"),
         limit=Amount(LONGEST_PAGE_MM - ROUND_LARGE_MM, "length_mm"),
-        mends=(Said("Check the size for a slip of the pen, m for in; else cut from the file in the folder parts."),),
+        mends=(Said("templates.page_mend"),),
         source="ISO 32000-1 Annex C",
         part=part.name,
     )

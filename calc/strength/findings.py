@@ -7,8 +7,10 @@ import math
 from calc.finding import Amount, Finding, Said, Verdict
 from calc.geometry.joints import BoxShape
 from calc.geometry.judge import PRACTICE, hold, keep_telling, say_with
+from calc.geometry.part_names import say_face
 from calc.project import Project
-from calc.strength.handling import TIP_DEG, Handling
+from calc.strength.fasteners import LAG_MM
+from calc.strength.handling import TIP_DEG, Handling, Load
 from calc.strength.structure import STRESS_FACTOR, PanelStrength, Strength
 
 PLATES = "plate theory (Timoshenko and Woinowsky-Krieger); limit: "
@@ -22,11 +24,11 @@ def judge_strength(project: Project, shape: BoxShape, strength: Strength) -> tup
     found.append(
         hold(
             "stress.panel",
-            Said("Highest bending stress, {face} panel, at the worst pressure", names={"face": worst.name}),
+            Said("strength_findings.stress_what", names={"face": say_face(worst.face)}),
             max(worst.stress_free_pa, worst.stress_held_pa),
             strength.stock.breaking_pa / STRESS_FACTOR,
-            "A quarter of what breaks the board is left as the most it may carry.",
-            (Said("Use thicker panels."),),
+            Said("strength_findings.stress_why"),
+            (Said("strength_findings.stress_mend"),),
             kind="stress_pa",
             source=strength.stock.source,
         )
@@ -35,18 +37,16 @@ def judge_strength(project: Project, shape: BoxShape, strength: Strength) -> tup
     for screws in strength.screws:
         if screws.load_each_n <= 0:
             continue
-        names = {"group": screws.name}
+        names = {"group": screws.what, "basis": Said(f"strength_findings.{screws.basis}")}
         more = -(-screws.count * screws.wanted // screws.factor) if screws.factor > 0 else screws.count * 2
         held.append(
             hold(
                 f"screws.{screws.name}",
-                Said("Strength of {group}: what it holds over what pulls ({basis} load)",
-                     names=names | {"basis": screws.basis}),
+                Said("strength_findings.screws_what", names=names),
                 screws.factor,
                 screws.wanted,
-                "Counted with the filter full of dust and at the highest pressure the blower can make; dead weight "
-                "hangs overhead.",
-                (Said("Use at least {count} of them, or larger ones.", {"count": Amount(more, "count")}),),
+                Said("strength_findings.screws_why"),
+                (Said("strength_findings.screws_mend", {"count": Amount(more, "count")}),),
                 kind="ratio",
                 sense="at least",
                 source=screws.source,
@@ -65,19 +65,17 @@ def judge_strength(project: Project, shape: BoxShape, strength: Strength) -> tup
 
 def judge_bow(shape: BoxShape, panel: PanelStrength) -> Finding:
     """Return the finding about one panel: how far it bows, what the ribs do for it, what else would."""
-    names = {"face": panel.name}
+    names = {"face": say_face(panel.face)}
     removable = panel.face == shape.removable
-    why = Said("A panel that bows lifts off its gasket or works its seams open.")
+    why = Said("strength_findings.bow_why")
     thicker = panel.thickness_mm * (panel.bow_bare_mm / panel.limit_mm) ** (1 / 3) if panel.limit_mm else 0.0
     span = panel.long_mm if panel.lengthwise else panel.short_mm
     extra = (thicker - panel.thickness_mm) * panel.short_mm * panel.long_mm
     more = "more" if extra > panel.ribs * span * panel.rib_high_mm * panel.thickness_mm else "less"
-    way = "along it" if panel.lengthwise else "across it"
+    way = "along" if panel.lengthwise else "across"
     if panel.ribs:
         why = Said(
-            f"Bare it would bow {{bare}}; the design adds ribs of panel stock ({{ribs}}), {{high}} high, on edge "
-            f"{way}. "
-            f"Panels {{thick}} thick would do without, and take {more} wood.",
+            f"strength_findings.ribs_{way}_{more}",
             {
                 "bare": Amount(panel.bow_bare_mm, "length_mm", fine=True),
                 "ribs": Amount(panel.ribs, "count"),
@@ -87,11 +85,11 @@ def judge_bow(shape: BoxShape, panel: PanelStrength) -> Finding:
         )
     return hold(
         f"bow.{panel.name}",
-        Said("Bow of the {face} panel at the worst pressure, edges free to turn", names=names),
+        Said("strength_findings.bow_what", names=names),
         panel.bow_out_mm,
         panel.limit_mm,
         why,
-        (say_with("Use panels {thick} thick there.", names, thick=thicker),),
+        (say_with("strength_findings.bow_mend", names, thick=thicker),),
         tight=0.1 * panel.limit_mm if not panel.ribs else 0.0,
         source=PLATES + ("what a 6 mm gasket forgives, " if removable else "short side / 240, ") + PRACTICE,
         fine=True,
@@ -102,12 +100,11 @@ def _say_hang(project: Project, strength: Strength) -> Finding:
     return Finding(
         "hang.load",
         Said(
-            "Everything full of dust, on {count} lag screws of {size} into {wood}",
-            {"count": Amount(strength.hang_fasteners, "count"), "size": Amount(7.94, "length_mm")},
-            {"wood": "joists" if project.box.hung == "ceiling" else "studs"},
+            "strength_findings.hang_joists" if project.box.hung == "ceiling" else "strength_findings.hang_studs",
+            {"count": Amount(strength.hang_fasteners, "count"), "size": Amount(LAG_MM, "length_mm")},
         ),
         Verdict.FITS,
-        Said("Screws must sit in sound framing. What the building carries is for a local builder or engineer to say."),
+        Said("strength_findings.hang_why"),
         value=Amount(strength.hang_load_n, "force_n"),
         source="timber design tables, from memory; local code comes first",
     )
@@ -118,7 +115,7 @@ def judge_handling(project: Project, handling: Handling) -> tuple[Finding, ...]:
     found: list[Finding] = []
     limit = project.methods.lift_limit_kg
     for load in handling.loads:
-        names = {"thing": load.name}
+        names = {"thing": load.what}
         if load.people > 1 or load is max(handling.loads, key=lambda one: one.weight_kg):
             alone = load.people > 1 and not project.methods.helper
             verdict = Verdict.TIGHT if alone else Verdict.FITS
@@ -126,29 +123,29 @@ def judge_handling(project: Project, handling: Handling) -> tuple[Finding, ...]:
             found.append(
                 Finding(
                     f"lift.{load.name}",
-                    Said("Weight of the {thing}: {people} to lift it", {"people": Amount(load.people, "count")}, names),
+                    Said("strength_findings.lift_what", {"people": Amount(load.people, "count")}, names),
                     verdict,
-                    Said("Too heavy or too large for one person to lift overhead or steer through a saw."),
+                    Said("strength_findings.lift_why"),
                     value=Amount(load.weight_kg, "mass_kg"),
                     limit=Amount(may, "mass_kg"),
-                    mends=(Said("Get a helper, a lift or a prop for it."),) if verdict is Verdict.TIGHT else (),
+                    mends=(Said("strength_findings.lift_mend"),) if verdict is Verdict.TIGHT else (),
                     source=LIFT,
                 )
             )
         if load.through_door is False:
-            found.append(_judge_door(project, load.name, load.sizes_mm))
+            found.append(_judge_door(project, load))
     if handling.loads and all(load.through_door for load in handling.loads):
         box = next(load for load in handling.loads if load.name == "box, empty")
-        found.append(_judge_door(project, box.name, box.sizes_mm))
+        found.append(_judge_door(project, box))
     if project.box.hung == "cart" and handling.tip_deg is not None:
         found.append(
             hold(
                 "cart.tip",
-                Said("Slope at which the loaded cart tips over"),
+                Said("strength_findings.tip_what"),
                 handling.tip_deg,
                 TIP_DEG,
-                "A cart with a high box falls over a cable or a door sill.",
-                (Said("Make the wheelbase wider, hang the box lower, or put weight on the cart's floor."),),
+                Said("strength_findings.tip_why"),
+                (Said("strength_findings.tip_mend"),),
                 kind="angle_deg",
                 sense="at least",
                 tight=2.0,
@@ -158,19 +155,19 @@ def judge_handling(project: Project, handling: Handling) -> tuple[Finding, ...]:
     return tuple(found)
 
 
-def _judge_door(project: Project, name: str, sizes: tuple[float, float, float]) -> Finding:
+def _judge_door(project: Project, load: Load) -> Finding:
     """Return whether something passes the doorway: its middle size against the door's, on the side that is short."""
-    small, middle, _ = sorted(sizes)
+    small, middle, _ = sorted(load.sizes_mm)
     wide = min(project.shop.doorway_width_mm or 0.0, project.shop.doorway_height_mm or 0.0)
     high = max(project.shop.doorway_width_mm or 0.0, project.shop.doorway_height_mm or 0.0)
     value, limit = (small, wide) if small - wide >= middle - high else (middle, high)
     return hold(
-        f"door.{name}",
-        Said("{thing} through the doorway", names={"thing": name}),
+        f"door.{load.name}",
+        Said("strength_findings.door_what", names={"thing": load.what}),
         value,
         limit,
-        "It is made in one place and hung in another.",
-        (Said("Put it together in the room where it hangs."),),
+        Said("strength_findings.door_why"),
+        (Said("strength_findings.door_mend"),),
         source="project file",
         worst=Verdict.TIGHT,
     )

@@ -5,9 +5,11 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass
 
+from calc.finding import Said
 from calc.geometry.joints import BoxShape
 from calc.geometry.lining import LiningPlan
 from calc.geometry.mounts import Mount
+from calc.geometry.part_names import say_panel
 from calc.geometry.parts import BoxPart
 from calc.geometry.ports import PortDesign
 from calc.geometry.standing import find_stand
@@ -39,9 +41,13 @@ TIP_DEG = 10.0
 
 @dataclass(frozen=True)
 class Load:
-    """Something that is lifted or carried by hand; sizes [mm] are those that must pass the door."""
+    """Something that is lifted or carried by hand; sizes [mm] are those that must pass the door.
+
+    name: as it stands in data; what: as it is printed
+    """
 
     name: str
+    what: Said
     weight_kg: float
     people: int
     sizes_mm: tuple[float, float, float]
@@ -98,30 +104,38 @@ def weigh_handling(
     carried_kg = sum(mount_kg[name] for name in mount.carried)
     box_kg = sum(panel_kg.values()) + carried_kg + lining_kg + CLOSURE_KG * len(ports)
     loads = [
-        _make_load(project, f"{part.name} panel", panel_kg[part.name], part.width_mm, part.height_mm, part.thickness_mm)
+        _make_load(
+            project, f"{part.name} panel", say_panel(part.face), panel_kg[part.name], part.width_mm, part.height_mm,
+            part.thickness_mm,
+        )
         for part in parts
         if part.kind == "panel"
-    ]
+    ]  # fmt: skip
     outside = shape.outside
-    loads.append(_make_load(project, "box, empty", box_kg, outside.width, outside.depth, outside.height))
+    sides = outside.width, outside.depth, outside.height
+    loads.append(_make_load(project, "box, empty", Said("handling.box_empty"), box_kg, *sides))
     hanging = {port.name: _weigh_hanging(project, port) for port in ports if port.port.kind == "filter"}
     filter_ports = [port for port in ports if port.port.kind == "filter"]
     if filter_ports and project.filters:
         each, port = project.filters[0], filter_ports[0]
         full = each.weight_kg + CAKE_KGM2 * each.media_m2 + CLOSURE_KG
         across = each.outside_mm
-        loads.append(_make_load(project, "filter, full of dust", full, across, across, each.height_mm))
-        top = port.port.pail.top_mm
         loads.append(
-            _make_load(project, "catch pail, full", weigh_pail(port, full=True), top, top, port.port.pail.height_mm)
+            _make_load(
+                project, "filter, full of dust", Said("handling.filter_full"), full, across, across, each.height_mm
+            )
         )
-        tall = each.height_mm + port.port.pail.height_mm
-        loads.append(_make_load(project, "filter and pail together, full", hanging[port.name], across, across, tall))
+        top, high, pail_kg = port.port.pail.top_mm, port.port.pail.height_mm, weigh_pail(port, full=True)
+        loads.append(_make_load(project, "catch pail, full", Said("handling.pail_full"), pail_kg, top, top, high))
+        both, tall = Said("handling.filter_and_pail"), each.height_mm + high
+        both_kg = hanging[port.name]
+        loads.append(_make_load(project, "filter and pail together, full", both, both_kg, across, across, tall))
     sheet = project.box.panel.sheet
     density = find_stock(project.box.panel).density
     thick = project.box.panel.thickness_mm
     whole = sheet.length_mm * sheet.width_mm * thick * density / 1e9
-    loads.append(_make_load(project, "whole sheet", whole, sheet.length_mm, sheet.width_mm, thick))
+    stock = Said("handling.whole_sheet")
+    loads.append(_make_load(project, "whole sheet", stock, whole, sheet.length_mm, sheet.width_mm, thick))
     total = box_kg + sum(hanging.values())
     cart_kg = 0.0
     if mount.wheels_mm is not None:
@@ -136,12 +150,12 @@ def _weigh_hanging(project: Project, port: PortDesign) -> float:
     return each.weight_kg + CAKE_KGM2 * each.media_m2 + 2 * CLOSURE_KG + weigh_pail(port, full=True)
 
 
-def _make_load(project: Project, name: str, kg: float, a: float, b: float, c: float) -> Load:
+def _make_load(project: Project, name: str, what: Said, kg: float, a: float, b: float, c: float) -> Load:
     limit = project.methods.lift_limit_kg
     people = max(1, math.ceil(kg / limit - 1e-9))
     if max(a, b, c) > ARM_SPAN_MM and sorted((a, b, c))[1] > 400.0:
         people = max(people, 2)
-    return Load(name, kg, people, (a, b, c), passes_door(project, (a, b, c)))
+    return Load(name, what, kg, people, (a, b, c), passes_door(project, (a, b, c)))
 
 
 def passes_door(project: Project, sizes: tuple[float, float, float]) -> bool | None:

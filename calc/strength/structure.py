@@ -5,8 +5,10 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass
 
+from calc.finding import Said
 from calc.geometry.faces import VIEWS
 from calc.geometry.joints import BoxShape
+from calc.geometry.part_names import say_face
 from calc.geometry.parts import BoxPart
 from calc.geometry.ports import PortDesign
 from calc.geometry.rib_places import find_long_axis, find_short_axis
@@ -101,10 +103,12 @@ class PanelStrength:
 class ScrewStrength:
     """A group of screws: load on each against what each holds, as a factor; wanted: least factor.
 
+    name: as it stands in data; what: as it is printed
     basis: ``ultimate`` (what pulls it out) or ``allowed`` (factor already in it)
     """
 
     name: str
+    what: Said
     count: int
     load_each_n: float
     holds_each_n: float
@@ -269,10 +273,15 @@ def _check_ring(port: PortDesign, stock: Stock, screw_mm: float, worst_pa: float
     holds = find_withdrawal(stock.gravity, NO8_MM, thread)
     source = "Wood Handbook ch. 8 withdrawal, from memory; a fifth of the ultimate allowed"
     factor = holds / load if load > 0 else math.inf
+    what = Said("structure.ring_screws", names={"port": port.name})
     return ScrewStrength(
-        f"ring screws of {port.name}", port.port.closure.screws, load, holds, "ultimate", factor, WITHDRAWAL_FACTOR,
-        source, port.name,
+        f"ring screws of {port.name}", what, port.port.closure.screws, load, holds, "ultimate", factor,
+        WITHDRAWAL_FACTOR, source, port.name,
     )  # fmt: skip
+
+
+def _say_panel_screws(panel: PanelStrength) -> Said:
+    return Said("structure.panel_screws", names={"face": say_face(panel.face)})
 
 
 def _check_face(front: PanelStrength, count: int, stock: Stock, thread: float) -> ScrewStrength:
@@ -280,8 +289,8 @@ def _check_face(front: PanelStrength, count: int, stock: Stock, thread: float) -
     holds = EDGE_SHARE * find_withdrawal(stock.gravity, NO8_MM, thread)
     source = "Wood Handbook ch. 8 withdrawal, three quarters in an edge, from memory; a fifth of the ultimate allowed"
     return ScrewStrength(
-        f"{front.name} panel screws", count, load, holds, "ultimate", holds / load if load else math.inf,
-        WITHDRAWAL_FACTOR, source,
+        f"{front.name} panel screws", _say_panel_screws(front), count, load, holds, "ultimate",
+        holds / load if load else math.inf, WITHDRAWAL_FACTOR, source,
     )  # fmt: skip
 
 
@@ -297,7 +306,7 @@ def _check_bottom(
     count = sideways + pulled
     source = "allowed sideways and withdrawal loads of a No. 8 screw, timber design tables, from memory"
     return ScrewStrength(
-        "bottom panel screws", count, load / max(count, 1), holds / max(count, 1), "allowed",
+        "bottom panel screws", _say_panel_screws(bottom), count, load / max(count, 1), holds / max(count, 1), "allowed",
         holds / load if load else math.inf, 1.0, source,
     )  # fmt: skip
 
@@ -307,9 +316,10 @@ def _check_thread(port: PortDesign, worst_pa: float, kg: float) -> ScrewStrength
     load = kg * GRAVITY + max(worst_pa, 0.0) * math.pi * (port.bore_mm / 2000) ** 2
     holds = THREAD_SHEAR_PA * math.pi * port.bore_mm * THREAD_MM / 1e6
     source = "shear of a polyethylene thread, sizes assumed, from memory; the maker's load rating comes first"
+    what = Said("structure.lid_thread", names={"port": port.name})
     return ScrewStrength(
-        f"lid thread of {port.name}", 1, load, holds, "ultimate", holds / load if load else math.inf, THREAD_FACTOR,
-        source, port.name,
+        f"lid thread of {port.name}", what, 1, load, holds, "ultimate", holds / load if load else math.inf,
+        THREAD_FACTOR, source, port.name,
     )  # fmt: skip
 
 
@@ -319,12 +329,14 @@ def _check_lags(project: Project, count: int, total_kg: float, pull_n: float) ->
         return []
     source = "timber design tables, from memory; framing, local code and a builder's judgement come first"
     allowed = find_lag_withdrawal(STUD_GRAVITY, LAG_MM, LAG_THREAD_MM)
-    rows = [("lag screws, pull", count if project.box.hung == "ceiling" else count // 2, pull_n, allowed)]
+    pulled = count if project.box.hung == "ceiling" else count // 2
+    rows = [("lag screws, pull", Said("structure.lags_pull"), pulled, pull_n, allowed)]
     if project.box.hung == "wall":
-        rows.insert(0, ("lag screws, sideways", count, total_kg * GRAVITY / count, LAG_SIDEWAYS_N))
+        sideways = total_kg * GRAVITY / count
+        rows.insert(0, ("lag screws, sideways", Said("structure.lags_sideways"), count, sideways, LAG_SIDEWAYS_N))
     return [
-        ScrewStrength(name, many, load, holds, "allowed", holds / load if load else math.inf, 1.0, source)
-        for name, many, load, holds in rows
+        ScrewStrength(name, what, many, load, holds, "allowed", holds / load if load else math.inf, 1.0, source)
+        for name, what, many, load, holds in rows
     ]
 
 

@@ -5,8 +5,10 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import TYPE_CHECKING, Any
 
+from calc.geometry.part_names import say_face
 from calc.measures.quantity import unit_name, write_amount, write_length
 from packet.draw.elevation import write_height
+from packet.say import say
 
 if TYPE_CHECKING:
     from calc.strength.structure import ScrewStrength
@@ -44,7 +46,7 @@ def _make_panels(job: Job, kit: Kit) -> Any:
         ribs += ", along" if panel.lengthwise else ""
         rows.append(
             [
-                panel.name,
+                say(say_face(panel.face), reader),
                 write_amount(panel.running_pa, "pressure_pa", reader, unit=False),
                 write_amount(panel.worst_pa, "pressure_pa", reader, unit=False),
                 write_amount(panel.force_worst_n, "force_n", reader),
@@ -66,7 +68,7 @@ def make_screws(job: Job, kit: Kit, width_mm: float) -> Any:
     for group in pick_weakest(job.design.strength.screws):
         factor = "over 100" if group.factor > 100 else f"{group.factor:.1f}"
         load = write_amount(group.load_each_n, "force_n", kit.reader)
-        rows.append([group.name, str(group.count), load, factor, f"{group.wanted:g}"])
+        rows.append([say(group.what, kit.reader), str(group.count), load, factor, f"{group.wanted:g}"])
     return kit.table(rows, align="lrrrr", size=SIZE, width_mm=width_mm)
 
 
@@ -84,7 +86,7 @@ def make_loads(job: Job, kit: Kit, width_mm: float) -> Any:
     """Return what is lifted or carried, and by how many people."""
     rows: list[list[Any]] = [["To lift or carry", "Weight", "People"]]
     for load in job.design.handling.loads:
-        rows.append([load.name, write_amount(load.weight_kg, "mass_kg", kit.reader), str(load.people)])
+        rows.append([say(load.what, kit.reader), write_amount(load.weight_kg, "mass_kg", kit.reader), str(load.people)])
     total = job.design.handling.total_kg
     rows.append(["everything, full", write_amount(total, "mass_kg", kit.reader), "stays hung"])
     return kit.table(rows, align="lrr", size=SIZE, width_mm=width_mm)

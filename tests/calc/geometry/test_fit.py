@@ -9,8 +9,13 @@ import pytest
 from calc.finding import Finding, Verdict
 from calc.geometry.box import settle_box
 from calc.geometry.design import Design, design_box
+from calc.geometry.part_names import say_face
+from calc.measures.quantity import Reader
 from calc.project import FilterBox, Inlet, Lining, Port, Project, Sheet
+from packet.say import say
 from tests.sample import make_project
+
+INCH = Reader("inch")
 
 
 def build(project: Project) -> tuple[Project, Design]:
@@ -58,7 +63,7 @@ def test_the_sample_fits() -> None:
 def test_a_port_into_the_wall_and_its_mend() -> None:
     project = with_port(settle_box(make_project()), "filter A", across_mm=160.0)
     finding = fails(project, "wall.filter A")
-    assert finding.mends[0].names["way"] == "right"
+    assert finding.mends[0].names["way"] == say_face("right")
     mended = with_port(project, "filter A", across_mm=160.0 + by(finding))
     assert judge(mended, "wall.filter A") is not Verdict.DOES_NOT_FIT
     short = with_port(project, "filter A", across_mm=160.0 + by(finding) - 0.5)
@@ -68,9 +73,9 @@ def test_a_port_into_the_wall_and_its_mend() -> None:
 def test_a_hole_larger_than_its_panel() -> None:
     project = with_box(make_project(), depth_mm=280.0)
     finding = fails(project, "wall.filter A")
-    assert "larger" in finding.why.phrase
+    assert "larger" in say(finding.why, INCH)
     edge = fails(project, "edge.filter A")
-    assert "larger than the panel" in edge.why.phrase
+    assert "larger than the panel" in say(edge.why, INCH)
     mended = with_box(make_project(), depth_mm=280.0 + by(edge))
     assert judge(mended, "edge.filter A") is not Verdict.DOES_NOT_FIT
 
@@ -87,7 +92,7 @@ def test_a_lining_thicker_than_the_clearance() -> None:
 def test_ports_on_top_of_each_other() -> None:
     project = with_port(settle_box(make_project()), "gauge", across_mm=700.0)
     finding = fails(project, "grip.inspection.gauge")
-    assert "overlap" in finding.why.phrase
+    assert "overlap" in say(finding.why, INCH)
     mended = with_port(project, "gauge", across_mm=700.0 + by(finding))
     assert judge(mended, "grip.inspection.gauge") is Verdict.FITS
     less = with_port(project, "gauge", across_mm=700.0 + by(finding) - 10.0)
@@ -104,7 +109,7 @@ def test_the_inlet_crossing_a_port() -> None:
 
 def test_an_inlet_wider_than_its_wall() -> None:
     finding = fails(with_box(make_project(), inlet=Inlet("left", 500.0)), "wall.inlet")
-    assert "larger" in finding.mends[0].phrase
+    assert "larger" in say(finding.mends[0], INCH)
 
 
 def test_a_box_above_the_ceiling() -> None:

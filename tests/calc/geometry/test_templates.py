@@ -12,7 +12,9 @@ from calc.geometry.ports import design_port
 from calc.geometry.round_parts import make_round_parts
 from calc.geometry.shapes import Circle, Feature, FlatPart, Layer, Point
 from calc.geometry.templates import find_diagonals, judge_paper, lay_sheet, plan_templates
+from calc.measures.quantity import Reader
 from calc.project import Display
+from packet.say import say
 from tests.sample import make_project
 
 PROJECT = make_project()
@@ -86,7 +88,7 @@ def test_twenty_four_metres_for_inches_is_told_with_its_size() -> None:
     page, finding = judge_paper(PROJECT.display, [big])
     assert page.key == "page.1"
     assert page.verdict is Verdict.TIGHT  # ISO 32000-1: 200 in, so no file for a copy shop either
-    assert "folder large" not in finding.mends[1].phrase
+    assert "folder large" not in say(finding.mends[1], Reader("inch"))
     assert finding.verdict is Verdict.DOES_NOT_FIT
     assert finding.part == "bottom"
     assert finding.why.amounts["width"].value == pytest.approx(24000.0)

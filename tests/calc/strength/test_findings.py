@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 
 from calc.geometry.joints import measure_box
+from calc.geometry.part_names import say_face
 from calc.strength.findings import judge_strength
 from tests.packet.whole_job import load_job
 
@@ -21,4 +22,4 @@ def test_worst_panel_is_found_by_the_stress_that_is_printed() -> None:
     )
     assert found.value is not None
     assert found.value.value == 9e6
-    assert found.what.names["face"] == first.name
+    assert found.what.names["face"] == say_face(first.face)

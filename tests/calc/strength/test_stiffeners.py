@@ -10,8 +10,10 @@ from calc.finding import Verdict
 from calc.geometry.box import settle_box
 from calc.geometry.design import Design, design_box
 from calc.geometry.faces import find_flat, meet_blocks
+from calc.measures.quantity import Reader
 from calc.project import Panel, Project
 from calc.strength.findings import judge_bow
+from packet.say import say
 from tests.sample import make_project
 
 
@@ -59,7 +61,7 @@ def test_ribs_run_along_a_panel_when_holes_bar_the_way_across() -> None:
     assert all(rib.block.along(0) == rib.width_mm for rib in ribs)
     finding = judge_bow(design.box, front)
     assert finding.verdict is Verdict.FITS
-    assert "along it" in finding.why.phrase
+    assert "along it" in say(finding.why, Reader("inch"))
 
 
 def test_the_thickness_told_instead_of_ribs_does_without() -> None:
@@ -73,4 +75,4 @@ def test_the_thickness_told_instead_of_ribs_does_without() -> None:
     # and it takes more wood, as the finding says
     ribs = sum(p.width_mm * p.height_mm * 9.0 for p in design.parts if p.kind == "stiffener" and p.face == panel.face)
     extra = (thick - 9.0) * panel.short_mm * panel.long_mm
-    assert ("take more wood" in finding.why.phrase) == (extra > ribs)
+    assert ("take more wood" in say(finding.why, Reader("inch"))) == (extra > ribs)

@@ -45,6 +45,13 @@ class Said:
     names: Mapping[str, str | Said] = field(default_factory=lambda: MappingProxyType({}))
 
 
+def say(phrase: str, **parts: Amount | str | Said) -> Said:
+    """Return a Said: amounts by name, and the user's own words and parts of the sentence by name."""
+    amounts = {key: part for key, part in parts.items() if isinstance(part, Amount)}
+    names = {key: part for key, part in parts.items() if not isinstance(part, Amount)}
+    return Said(phrase, MappingProxyType(amounts), MappingProxyType(names))
+
+
 @dataclass(frozen=True)
 class Finding:
     """One result held against its limit.

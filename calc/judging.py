@@ -2,10 +2,9 @@
 
 from __future__ import annotations
 
-from calc.airflow.items import say
 from calc.airflow.scenarios import ALL_OPEN, judge_at_most
 from calc.checks import Check
-from calc.finding import Amount, Finding, Said, Verdict
+from calc.finding import Amount, Finding, Said, Verdict, say
 from calc.measures.quantity import Kind
 from calc.project import Project
 from calc.results import Band, Filters, Leakage, MakeUpAir, Scenario, ShopAir, Sound
@@ -35,9 +34,9 @@ def make_finding(
     )  # fmt: skip
 
 
-def name_gates(scenario: str) -> str:
-    """Return the words for a scenario's open gates, with a place for its name."""
-    return "with {scenario}" if scenario == ALL_OPEN else "with {scenario} open"
+def name_gates(scenario: str) -> Said:
+    """Return the words for a scenario's open gates, to stand in a sentence."""
+    return say("judging.gates_all" if scenario == ALL_OPEN else "judging.gates_open", scenario=scenario)
 
 
 def word_check(check: Check, project: Project, mends: tuple[Said, ...]) -> Finding:
@@ -49,35 +48,22 @@ def word_check(check: Check, project: Project, mends: tuple[Said, ...]) -> Findi
     gates = name_gates(scenario)
     if word == "flow":
         source = "project file: what the machine needs"
-        if check.alone:
-            what = say("air at {machine}, its gate alone open", machine=subject)
-        else:
-            what = say("air at {machine}, gates {scenario}", machine=subject, scenario=scenario)
-        why = say("Below its need, chips stay in the machine and fine dust gets into the air you breathe.")
+        what = say("judging.flow_alone" if check.alone else "judging.flow_set", machine=subject, scenario=scenario)
+        why = say("judging.flow_why")
     elif word == "velocity":
         source = project.dust.speed_source or source
-        if check.place == "drop":
-            pattern = "slowest air in the drop to {place}"
-            pattern += ", its gate alone open" if check.alone else ", gates {scenario}"
-        else:
-            pattern = "slowest air in run {place}, "
-            pattern += "{scenario} alone open" if check.alone else "gates {scenario}"
-        what = say(pattern, place=subject, scenario=scenario)
-        why = say("Below its transport velocity dust settles in the duct, builds a plug and can smoulder there.")
+        gates_are = "alone" if check.alone else "set"
+        what = say(f"judging.velocity_{check.place}_{gates_are}", place=subject, scenario=scenario)
+        why = say("judging.velocity_why")
     elif check.key == "filter.air_to_media":
-        what = say("air for each area of filter, " + gates, scenario=scenario)
-        why = say("Too much air for the media drives fine dust into it: it clogs for good and leaks dust.")
+        what, why = say("judging.air_to_media", gates=gates), say("judging.air_to_media_why")
     elif check.key == "blower.motor":
         sure = "assumed, 45 to 65 %" if project.is_assumed("blower.efficiency") else "project file"
         source = f"project file: motor; air power over efficiency; efficiency: {sure}"
-        what = say("power at the blower's shaft, " + gates, scenario=scenario)
-        why = say("A blower that moves more air than its motor is made for overheats the motor.")
+        what, why = say("judging.motor", gates=gates), say("judging.motor_why")
     else:
         source = "project file: last point of the curve"
-        what = say("flow against the end of the blower's curve, " + gates, scenario=scenario)
-        why = say(
-            "Past the last point nobody measured the blower: the curve was drawn on straight, so do not lean on it."
-        )
+        what, why = say("judging.curve_end", gates=gates), say("judging.curve_end_why")
     return make_finding(check.key, what, check.verdict, why, check.kind, check.value, check.limit, sense, source, mends)
 
 
@@ -88,13 +74,10 @@ def judge_curve(project: Project, scenarios: tuple[Scenario, ...]) -> list[Findi
         found.append(
             Finding(
                 "blower.rating",
-                say("blower curve drawn from its rating"),
+                say("judging.rating"),
                 Verdict.TIGHT,
-                say(
-                    "The rating's flow and pressure are the two ends of a curve, never one working point. A straight "
-                    "line was drawn between them; every flow here stands on that."
-                ),
-                mends=(say("Get the maker's curve, or measure flow and pressure at two gates and put the points in."),),
+                say("judging.rating_why"),
+                mends=(say("judging.rating_mend"),),
                 source="stated assumption",
             )
         )
@@ -105,19 +88,16 @@ def judge_curve(project: Project, scenarios: tuple[Scenario, ...]) -> list[Findi
             found.append(
                 Finding(
                     f"blower.crossings.{scenario.name}",
-                    say(
-                        "blower and ducts meet at more than one flow, " + name_gates(scenario.name),
-                        scenario=scenario.name,
-                    ),
+                    say("judging.crossings", gates=name_gates(scenario.name)),
                     Verdict.TIGHT,
                     say(
-                        "Where the curve rises the blower may hunt between {low} and {high}.",
+                        "judging.crossings_why",
                         low=Amount(min(flows), "flow_m3s"),
                         high=Amount(max(flows), "flow_m3s"),
                     ),
                     value=Amount(float(len(flows)), "count"),
                     limit=Amount(1.0, "count"),
-                    mends=(say("Check the curve's points; keep the working flow beyond the hump."),),
+                    mends=(say("judging.crossings_mend"),),
                     source="fan practice, no source",
                 )
             )
@@ -133,28 +113,24 @@ def _judge_curve_start(project: Project, scenarios: tuple[Scenario, ...]) -> lis
     found = [
         Finding(
             "blower.shut_off",
-            say("blower's pressure with every gate shut: the curve starts at {flow}", flow=flow),
+            say("judging.shut_off", flow=flow),
             Verdict.TIGHT,
-            say(
-                "Panels, duct and tube are made for the highest pressure the blower can make. Below its first point, "
-                "{pressure}, the curve was drawn on straight; nobody measured there.", pressure=pressure,
-            ),
-            mends=(say("Shut every gate, read the pressure at the blower and put the point in at a flow of nothing."),),
+            say("judging.shut_off_why", pressure=pressure),
+            mends=(say("judging.shut_off_mend"),),
             source="project file: first point of the curve",
         )
-    ]  # fmt: skip
+    ]
     slow = [s for s in scenarios if s.kind != "all" and s.point.beyond == "before first point"]
     if slow:
         least = min(slow, key=lambda s: s.flow.best)
         found.append(
             make_finding(
                 "blower.curve_start",
-                say("flow against the start of the blower's curve, " + name_gates(least.name), scenario=least.name),
+                say("judging.curve_start", gates=name_gates(least.name)),
                 Verdict.TIGHT,
-                say("Before the first point nobody measured the blower: the curve was drawn on straight, so do not "
-                    "lean on it."),
+                say("judging.curve_start_why"),
                 "flow_m3s", least.flow, first.flow_m3s, "at least", "project file: first point of the curve",
-                (say("Ask the maker for the curve down to shut-off."),),
+                (say("judging.curve_start_mend"),),
             )
         )  # fmt: skip
     return found
@@ -166,18 +142,17 @@ def judge_all_open(scenario: Scenario) -> Finding:
     A shop that does open all its gates lists them as a gate set, and that set is held against its limits.
     """
     short = [row for row in scenario.machines if row.flow.best < row.needs_m3s]
+    many = {0: "none", 1: "one"}.get(len(short), "many")
     worst = min(scenario.machines, key=lambda row: row.flow.best / row.needs_m3s)
     return make_finding(
         "gates.all_open",
-        say("air at {machine} with all gates open, for comparison; {short} of {count} machines then get less than they "
-            "need", machine=worst.machine, short=Amount(float(len(short)), "count"),
+        say(f"judging.all_open_{many}", machine=worst.machine, short=Amount(float(len(short)), "count"),
             count=Amount(float(len(scenario.machines)), "count")),
         Verdict.FITS,
-        say("Government wood-shop criteria ask for all hoods open at once. This sizing is for one gate, or one set of "
-            "gates, at a time, which is home-shop practice: if you must meet those criteria, size for all of them."),
+        say("judging.all_open_why"),
         "flow_m3s", worst.flow, None, "at least",
         "UFC 3-410-04N Industrial Ventilation 2004, section 7-4.4; one gate at a time: common practice, no source",
-        (say("Shut every gate but the one you work at."),) if short else (),
+        (say("judging.all_open_mend"),) if short else (),
     )  # fmt: skip
 
 
@@ -191,15 +166,15 @@ def judge_filters(filters: Filters, project: Project) -> list[Finding]:
         found.append(
             make_finding(
                 "filter.hours",
-                say("machine hours between cleanings"),
+                say("judging.hours"),
                 Verdict.FITS if fits else Verdict.TIGHT,
-                say("Cleaning a filter is the dustiest job in the shop; more often than weekly it will be put off."),
+                say("judging.hours_why"),
                 "time_h",
                 clean_me.hours_later,
                 week,
                 "at least",
                 "common practice, no source: one working week",
-                () if fits else (say("Add a filter, or a separator that catches more."),),
+                () if fits else (say("judging.hours_mend"),),
             )
         )
     found += _judge_media(filters, project)
@@ -207,15 +182,15 @@ def judge_filters(filters: Filters, project: Project) -> list[Finding]:
         found.append(
             make_finding(
                 "separator.capture",
-                say("share of dust the separator keeps was assumed"),
+                say("judging.capture"),
                 Verdict.TIGHT,
-                say("Hours between cleanings stand or fall with it."),
+                say("judging.capture_why"),
                 "share",
                 filters.captures,
                 None,
                 "at least",
                 "common practice, no source",
-                (say("Weigh bin and pails after a month and put the share in."),),
+                (say("judging.capture_mend"),),
             )
         )
     return found
@@ -230,9 +205,9 @@ def _judge_media(filters: Filters, project: Project) -> list[Finding]:
         return [
             make_finding(
                 "filter.media_limit",
-                say("clean filter loss against the media's limit"),
+                say("judging.media_limit"),
                 verdict,
-                say("Media pushed past its limit tears or lets dust through."),
+                say("judging.media_limit_why"),
                 "pressure_pa",
                 value,
                 most,
@@ -252,13 +227,12 @@ def judge_clean_me(scenario: Scenario, filters: Filters) -> list[Finding]:
     clear = loaded > clean.high if rises else loaded < clean.low
     finding = make_finding(
         "gauge.clean_me",
-        say("reading at clean me, with {machine} alone open, against the band of the clean reading",
-            machine=scenario.open[0]),
+        say("judging.clean_me", machine=scenario.open[0]),
         Verdict.FITS if clear else Verdict.TIGHT,
-        say("Inside that band new filters may already stand at clean me, and you would clean for nothing."),
+        say("judging.clean_me_why"),
         "pressure_pa", loaded, clean.high if rises else clean.low, "at least" if rises else "at most",
         "spread of published coefficients; clean filters up to three times their loss",
-        () if clear else (say("Take the clean reading off the gauge on the first day and mark from that."),),
+        () if clear else (say("judging.clean_me_mend"),),
     )  # fmt: skip
     return [finding]
 
@@ -273,14 +247,12 @@ def judge_sound(sound: Sound) -> Finding:
     share = heard.niosh_share
     band = Band(share / SOUND_SURE, share, share * SOUND_SURE)
     verdict = judge_at_most(band, 1.0)
-    mends = (say("Wear hearing protection at the machines."),) if verdict is not Verdict.FITS else ()
+    mends = (say("judging.exposure_mend"),) if verdict is not Verdict.FITS else ()
     return make_finding(
         "sound.exposure",
-        say("share of a day's noise allowance used by {hours} at {level} at the ear",
-            hours=Amount(sound.hours_a_day, "time_h"), level=Amount(heard.level_db, "sound_db")),
+        say("judging.exposure", hours=Amount(sound.hours_a_day, "time_h"), level=Amount(heard.level_db, "sound_db")),
         verdict,
-        say("Hearing lost to noise does not come back. NIOSH allows {niosh} at this level, OSHA {osha}; the level is "
-            "good to about 3 dB.", niosh=Amount(heard.niosh_h, "time_h"), osha=Amount(heard.osha_h, "time_h")),
+        say("judging.exposure_why", niosh=Amount(heard.niosh_h, "time_h"), osha=Amount(heard.osha_h, "time_h")),
         "share", band, 1.0, "at most", "NIOSH 98-126: 85 dBA for 8 hours, 3 dB exchange", mends,
     )  # fmt: skip
 
@@ -293,36 +265,26 @@ def judge_air(project: Project, air: ShopAir, make_up: MakeUpAir) -> list[Findin
         found.append(
             make_finding(
                 "air.barometer",
-                say("barometer against altitude"),
+                say("judging.barometer"),
                 Verdict.TIGHT if wide else Verdict.FITS,
-                say(
-                    "Altitude alone gives {standard}. A weather report's barometer is reduced to sea level: read "
-                    "one in the shop.",
-                    standard=Amount(air.standard_pressure_pa, "pressure_pa"),
-                ),
+                say("judging.barometer_why", standard=Amount(air.standard_pressure_pa, "pressure_pa")),
                 "share",
                 abs(air.barometer_gap),
                 0.03,
                 "at most",
                 "U.S. Standard Atmosphere 1976; weather moves it by about 3 %",
-                (say("Check barometer and altitude: the barometer was used."),) if wide else (),
+                (say("judging.barometer_mend"),) if wide else (),
             )
         )
     if make_up.needed:
         flued = project.shop.flued_appliance
-        why = say(
-            "The blower pulls this much out of the room. A room that falls behind draws flue gas back down a chimney, "
-            "and carbon monoxide gives no warning. The file says nothing of an opening to outdoors." if flued else
-            "Air blown outdoors must come in again, or blower and heating suffer. The file says nothing of an opening."
-        )  # fmt: skip
-        test = say("Stop: with a flued heater in the same air, have the draught tested with the blower running, and "
-                   "fit a carbon monoxide alarm.")  # fmt: skip
-        opening = say("Open {area} to outdoors while the blower runs, or bring the clean air back indoors.",
-                      area=Amount(make_up.opening_m2, "area_m2"))  # fmt: skip
+        why = say("judging.make_up_why_flued" if flued else "judging.make_up_why")
+        test = say("judging.make_up_stop")
+        opening = say("judging.make_up_mend", area=Amount(make_up.opening_m2, "area_m2"))
         found.append(
             make_finding(
                 "air.make_up",
-                say("make-up air opening for {flow}", flow=Amount(make_up.flow_m3s, "flow_m3s")),
+                say("judging.make_up", flow=Amount(make_up.flow_m3s, "flow_m3s")),
                 Verdict.TIGHT,
                 why,
                 "area_m2",
@@ -342,17 +304,16 @@ def judge_leakage(project: Project, leakage: Leakage) -> Finding:
     if not given:
         return Finding(
             "leaks",
-            say("air coming in by shut gates and seams: not given, so none was counted"),
+            say("judging.leaks_unknown"),
             Verdict.FITS,
-            say("Air that leaks in is missing at the hood. Give each gate's leak area and each run's leakage class, or "
-                "hunt the leaks down."),
+            say("judging.leaks_unknown_why"),
             source="common practice, no source",
-        )  # fmt: skip
+        )
     fits = leakage.share <= 0.1
     return make_finding(
-        "leaks", say("air coming in by shut gates and seams, with {scenario} open", scenario=leakage.scenario),
+        "leaks", say("judging.leaks", scenario=leakage.scenario),
         Verdict.FITS if fits else Verdict.TIGHT,
-        say("Air that leaks in is missing at the hood."), "share", leakage.share, 0.1, "at most",
+        say("judging.leaks_why"), "share", leakage.share, 0.1, "at most",
         "common practice, no source",
-        () if fits else (say("Hunt leaks from the blower outward, seam by seam, with one gate open."),),
+        () if fits else (say("judging.leaks_mend"),),
     )  # fmt: skip

@@ -1,6 +1,6 @@
 """Remedies: for each finding that is tight or fails, single changes that mend it, found by running the model again.
 
-A change counts only if the finding gets better and no other check gets worse. The least disturbing changes come
+A change counts only if the finding gets clearly better and no other check gets worse. The least disturbing changes come
 first: a second gate opened, a hose shortened, a filter added, a machine's drop changed, a run changed, all mains.
 """
 
@@ -9,7 +9,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 from dataclasses import dataclass, replace
 
-from calc.airflow.items import say, size_of
+from calc.airflow.items import size_of
 from calc.airflow.scenarios import Opened, Solved, solve_scenario
 from calc.airflow.system import System
 from calc.airflow.velocities import Limits
@@ -23,13 +23,15 @@ from calc.choices import (
     resize_piece,
     shorten_hoses,
 )
-from calc.finding import Amount, Said
+from calc.finding import Amount, Said, say
 from calc.project import Hose, Machine, Pickup, Piece, Pipe, Project, Throat
 
 MOST_TREATED = 12  # findings treated of each kind, worst first: keeps the work in proportion on large shops
 MOST_REMEDIES = 3  # a finding
+MANY = ("flow.", "velocity.")  # the kinds of finding there may be very many of
 SHOP_CHECKS = ("blower.motor", "blower.curve_end", "filter.air_to_media")
 HARDLY = 0.005  # of a limit: a change this small is none
+LEAST_GAIN = 0.01  # of a limit: a change that brings less is not worth its wood, published coefficients spread far more
 FIRST_LOOK = 60  # scenarios, tightest first, that a change for the whole shop must pass before all others are tried
 
 
@@ -79,7 +81,7 @@ def list_machine_changes(project: Project, machine: Machine) -> Iterable[Change]
     length = measure_hoses(machine)
     if length > 0.6:
         what = say(
-            "Shorten the hose at {machine} from {before} to {after}.", machine=machine.name,
+            "remedies.shorten_hose", machine=machine.name,
             before=Amount(length, "length_m"), after=Amount(length / 2, "length_m"),
         )  # fmt: skip
         yield Change(what, machine=shorten_hoses(machine, 0.5))
@@ -89,7 +91,7 @@ def list_machine_changes(project: Project, machine: Machine) -> Iterable[Change]
         wider = _pick_size(project, throat, 1)
         if wider:
             what = say(
-                "Widen the port of {machine} from {before} to {after}.", machine=machine.name,
+                "remedies.widen_port", machine=machine.name,
                 before=size_of(throat), after=size_of(wider),
             )  # fmt: skip
             yield Change(what, machine=resize_drop(machine, throat, wider))
@@ -99,7 +101,7 @@ def list_machine_changes(project: Project, machine: Machine) -> Iterable[Change]
             other = _pick_size(project, size, step)
             if other:
                 what = say(
-                    "Give {machine} a {after} port, hose and pipe in place of {before}.", machine=machine.name,
+                    "remedies.resize_drop", machine=machine.name,
                     before=size_of(size), after=size_of(other),
                 )  # fmt: skip
                 yield Change(what, machine=resize_drop(machine, size, other))
@@ -110,23 +112,21 @@ def list_shop_changes(system: System, limits: Limits, runs: list[str]) -> Iterab
     project = system.project
     count = project.filters[0].count
     for more in (1, 2):
-        what = say(
-            "Hang {count} filters in all, if box and ceiling have the room.", count=Amount(float(count + more), "count")
-        )
+        what = say("remedies.more_filters", count=Amount(float(count + more), "count"))
         yield Change(what, change_filters(project, count + more), more_media=True)
     straight = [r.name for r in project.runs if any(isinstance(p, Pipe | Hose) for p in r.pieces)]
     for name in runs:
         for step in (-1, 1):
             size = _pick_size(project, limits.widest[name], step)
             if size and name in straight:
-                what = say("Lay {run} in {after} duct.", run=name, after=size_of(size))
+                what = say("remedies.resize_run", run=name, after=size_of(size))
                 yield Change(what, change_runs(project, frozenset({name}), size))
     widest = {limits.widest[name] for name in straight}
     if len(straight) > 1 and max(widest, default=0) - min(widest, default=0) < 1e-3:
         for step in (-1, 1):
             size = _pick_size(project, max(widest), step)
             if size:
-                what = say("Lay all runs in {after} duct.", after=size_of(size))
+                what = say("remedies.resize_all_runs", after=size_of(size))
                 yield Change(what, change_runs(project, frozenset(straight), size))
 
 
@@ -222,13 +222,22 @@ def _mends(old: Check, after: dict[str, Check]) -> bool:
     return new is not None and new.rank < old.rank and (new.rank == 0 or new.shortfall <= 0)
 
 
+def _rank(checks: Iterable[Check], kind: str) -> list[Check]:
+    """Return the checks of a kind that do not simply fit, worst first."""
+    return sorted((c for c in checks if c.rank > 0 and c.key.startswith(kind)), key=lambda c: -c.shortfall)
+
+
+def list_untried(checks: dict[str, Check]) -> tuple[str, ...]:
+    """Return the keys of the findings that no change is tried for, as there are worse ones enough of their kind."""
+    return tuple(check.key for kind in MANY for check in _rank(checks.values(), kind)[MOST_TREATED:])
+
+
 def find_remedies(system: System, limits: Limits, solved: list[Solved], checks: dict[str, Check]) -> tuple[Remedy, ...]:
     """Return up to three remedies a finding, least disturbing first."""
     bad = [c for c in checks.values() if c.rank > 0 and c.key != "blower.curve_end"]
     if not bad:
         return ()
-    flows = sorted((c for c in bad if c.key.startswith("flow.")), key=lambda c: -c.shortfall)[:MOST_TREATED]
-    speeds = sorted((c for c in bad if c.key.startswith("velocity.")), key=lambda c: -c.shortfall)[:MOST_TREATED]
+    flows, speeds = (_rank(bad, kind)[:MOST_TREATED] for kind in MANY)
     others = [c for c in bad if c.key.split(".", 1)[0] in ("filter", "blower")]
     trials = _Trials(system, limits, checks, solved)
     treated = [*flows, *speeds, *others]
@@ -266,10 +275,19 @@ def _choose(trials: _Trials, check: Check, tried: list[tuple[Change, dict[str, C
         if not _mends(check, after) or not trials.breaks_nothing(after, check.key, machine):
             continue
         new = after[check.key] if machine is None else trials.find_worst_now(after, check.key, machine)
-        if new.rank < check.rank and trials.confirm(change, check):
+        gain = check.shortfall - new.shortfall
+        if gain >= LEAST_GAIN and new.rank < check.rank and trials.confirm(change, check):
             before_value = Amount(check.value.best, check.kind)
             found.append(Remedy(check.key, change.what, before_value, Amount(new.value.best, new.kind), new.verdict))
     return found
+
+
+def list_places(names: list[str]) -> Said | str:
+    """Return the names as one part of a sentence: *a*, *b* or *c*."""
+    told: Said | str = names[0]
+    for name in names[1:]:
+        told = say("remedies.list_last" if name is names[-1] else "remedies.list_more", before=told, name=name)
+    return told
 
 
 def _open_second(trials: _Trials, check: Check) -> Remedy | None:
@@ -302,7 +320,7 @@ def _open_second(trials: _Trials, check: Check) -> Remedy | None:
                 break
             worst = here if worst is None or here.shortfall > worst.shortfall else worst
         if worst is not None:
-            what = say("Open {other} as well when you work at {machines}.", other=other, machines=", ".join(slow))
+            what = say("remedies.open_second", other=other, machines=list_places(slow))
             return Remedy(
                 check.key,
                 what,

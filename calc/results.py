@@ -348,12 +348,12 @@ class Worked:
     """A calculation to follow with a pencil.
 
     subject: heading it belongs under; symbol = formula = numbers = value (source)
-    numbers: pieces to be said in the reader's units and joined by spaces
+    numbers: what is put in, to be said in the reader's units; more than one are joined by spaces
     """
 
-    subject: str
-    symbol: str
-    formula: str
+    subject: Said
+    symbol: Said
+    formula: Said
     numbers: tuple[Said, ...]
     value: Amount
     source: str
@@ -361,7 +361,10 @@ class Worked:
 
 @dataclass(frozen=True)
 class Sizing:
-    """All of it. gauge_at: machine whose gate alone is open when the gauge is read; worst: machine worst off alone."""
+    """All of it. gauge_at: machine whose gate alone is open when the gauge is read; worst: machine worst off alone.
+
+    untried: keys of the findings for which no change was tried, as there are worse ones enough of their kind
+    """
 
     air: ShopAir
     scenarios: tuple[Scenario, ...]
@@ -380,6 +383,7 @@ class Sizing:
     remedies: tuple[Remedy, ...]
     worked: tuple[Worked, ...]
     findings: tuple[Finding, ...]
+    untried: tuple[str, ...] = ()
 
     def get_alone(self, machine: str) -> Scenario:
         """Return the scenario with only this machine's gate open. Raises KeyError."""

@@ -7,20 +7,20 @@ import math
 from calc.airflow.air import STANDARD_DENSITY
 from calc.airflow.chains import BEST
 from calc.airflow.ducts import RIBBED_FACTOR, find_area, find_friction_factor, find_reynolds
-from calc.airflow.items import SLACK_SOURCE, Item, say, size_of
+from calc.airflow.items import SLACK_SOURCE, Item, size_of
 from calc.airflow.ledger import list_items
 from calc.airflow.loading import find_made_rate
 from calc.airflow.separator import USUAL_TURNS
 from calc.airflow.sound import find_plenum_loss, measure_plenum
 from calc.airflow.system import System
 from calc.airflow.velocities import find_widest
-from calc.finding import Amount
+from calc.finding import Amount, Said, say
 from calc.measures.quantity import Kind
 from calc.project import Filter
-from calc.results import LedgerRow, Sizing, Worked
+from calc.results import LedgerRow, Sizing, Sound, Worked
 
-_AIR, _DUCT, _BLOWER = "Shop air", "Ducts of the worst machine", "Blower"
-_FILTER, _GAUGE, _ROOM = "Filters", "Gauge", "Sound and room"
+_AIR, _DUCT, _BLOWER = say("worked.of_air"), say("worked.of_ducts"), say("worked.of_blower")
+_FILTER, _GAUGE, _ROOM = say("worked.of_filters"), say("worked.of_gauge"), say("worked.of_room")
 
 
 def _number(value: float, kind: Kind) -> Amount:
@@ -40,26 +40,22 @@ def work_air(system: System) -> list[Worked]:
     """Return pressure, humidity and density of the shop's air."""
     shop, air = system.project.shop, system.air
     pressure = Worked(
-        _AIR, "p", "101325 (1 − 2.25577e-5 Z)^5.2559",
-        (say("Z = {z} ({metres} m)", z=_number(shop.altitude_m, "length_m"), metres=_text(shop.altitude_m)),),
+        _AIR, say("worked.pressure"), say("worked.pressure_formula"),
+        (say("worked.pressure_numbers", z=_number(shop.altitude_m, "length_m"), metres=_text(shop.altitude_m)),),
         _number(air.standard_pressure_pa, "pressure_pa"), "U.S. Standard Atmosphere 1976",
     )  # fmt: skip
     density = Worked(
-        _AIR, "ρ", "(1 + W) p / (287.042 T (1 + 1.607858 W))",
+        _AIR, say("worked.density"), say("worked.density_formula"),
         (
-            say("p = {pascals} Pa,", pascals=_text(air.pressure_pa)),
-            say(
-                "T = {t} ({kelvin} K),",
-                t=_number(shop.temperature_k, "temperature_k"),
-                kelvin=_text(shop.temperature_k),
-            ),
-            say("W = {w} from {h} humidity", w=_text(air.humidity_ratio), h=_number(shop.humidity, "share")),
+            say("worked.density_numbers", pascals=_text(air.pressure_pa),
+                t=_number(shop.temperature_k, "temperature_k"), kelvin=_text(shop.temperature_k),
+                w=_text(air.humidity_ratio), h=_number(shop.humidity, "share")),
         ),
         _number(air.density_kgm3, "density_kgm3"), "ASHRAE Handbook Fundamentals, Psychrometrics",
     )  # fmt: skip
     factor = Worked(
-        _AIR, "air density factor", "ρ / standard density",
-        (say("{a} / {b} (in kg/m³ {more} / {under})", a=density.value, b=_number(STANDARD_DENSITY, "density_kgm3"),
+        _AIR, say("worked.factor"), say("worked.factor_formula"),
+        (say("worked.factor_numbers", a=density.value, b=_number(STANDARD_DENSITY, "density_kgm3"),
              more=_text(air.density_kgm3), under=_text(STANDARD_DENSITY)),),
         _number(air.factor, "share"), "standard air 0.075 lb/ft³, ASHRAE and ACGIH",
     )  # fmt: skip
@@ -81,22 +77,21 @@ def work_friction(system: System, item: Item, flow: float) -> list[Worked]:
     length = _number(laid.length_m, "length_m")
     return [
         Worked(
-            _DUCT, "Re", "ρ V D / μ",
-            (say("V = {v}, D = {d}, μ = {mu} Pa·s", v=_number(speed, "speed_ms"), d=size_of(d),
+            _DUCT, say("worked.reynolds"), say("worked.reynolds_formula"),
+            (say("worked.reynolds_numbers", v=_number(speed, "speed_ms"), d=size_of(d),
                  mu=_text(air.viscosity_pas)),),
             _number(reynolds, "ratio"), "Reynolds number; viscosity by Sutherland's law",
         ),
         Worked(
-            _DUCT, "f", "1/√f = −2 log10(ε/(3.7 D) + 2.51/(Re √f))",
-            (say("ε/D = {e}", e=_text(laid.roughness_m / d)),),
+            _DUCT, say("worked.friction_factor"), say("worked.friction_factor_formula"),
+            (say("worked.friction_factor_numbers", e=_text(laid.roughness_m / d)),),
             _plain(f), "Colebrook; roughness from ASHRAE Handbook Fundamentals, Duct Design",
         ),
         *slack,
         Worked(
-            _DUCT, "Δp", "k f (L/D) ρ V²/2",
-            (say("k = {k}, L = {l}, ρ V²/2 = {vp}", k=_text(laid.factor), l=length,
-                 vp=_number(pressure, "pressure_pa")),
-             say("for " + item.what.phrase, **item.what.amounts, **item.what.names)),
+            _DUCT, say("worked.friction"), say("worked.friction_formula"),
+            (say("worked.friction_numbers", k=_text(laid.factor), l=length, vp=_number(pressure, "pressure_pa"),
+                 what=item.what),),
             _number(loss, "pressure_pa"), item.source if laid.factor != 1 else source,
         ),
     ]  # fmt: skip
@@ -112,8 +107,8 @@ def work_slack(item: Item) -> list[Worked]:
     percent = (slack - 1) / (0.58 * spread)
     return [
         Worked(
-            _DUCT, "k", "3.0 (1 + 0.58 r e^(−0.126 D)), D in inches",
-            (say("r = {r} % compressed, D = {d}", r=_text(percent), d=size_of(laid.diameter_m)),),
+            _DUCT, say("worked.slack"), say("worked.slack_formula"),
+            (say("worked.slack_numbers", r=_text(percent), d=size_of(laid.diameter_m)),),
             _plain(laid.factor),
             "ribbed hose 3 times smooth pipe (2.5 to 3.75): common practice, no source; slack: ASHRAE Fundamentals, "
             "after Abushakra, Walker and Sherman 2004 (from memory)",
@@ -126,9 +121,9 @@ def work_fitting(row: LedgerRow) -> Worked:
     assert row.coefficient is not None
     assert row.velocity_pressure_pa is not None
     return Worked(
-        _DUCT, "Δp", "C ρ V²/2",
-        (say("C = {c}, ρ V²/2 = {vp}", c=_text(row.coefficient), vp=_number(row.velocity_pressure_pa, "pressure_pa")),
-         say("for " + row.what.phrase, **row.what.amounts, **row.what.names)),
+        _DUCT, say("worked.fitting"), say("worked.fitting_formula"),
+        (say("worked.fitting_numbers", c=_text(row.coefficient), vp=_number(row.velocity_pressure_pa, "pressure_pa"),
+             what=row.what),),
         _number(row.loss_pa, "pressure_pa"), row.source,
     )  # fmt: skip
 
@@ -142,14 +137,14 @@ def work_ducts(system: System, sizing: Sizing) -> list[Worked]:
     speed = flow / find_area(d)
     worked = [
         Worked(
-            _DUCT, "V", "Q / (π D²/4)",
-            (say("Q = {q}, D = {d} in the drop of {machine}", q=_number(flow, "flow_m3s"), d=size_of(d),
+            _DUCT, say("worked.speed"), say("worked.speed_formula"),
+            (say("worked.speed_numbers", q=_number(flow, "flow_m3s"), d=size_of(d),
                  machine=sizing.worst),),
             _number(speed, "speed_ms"), "continuity",
         ),
         Worked(
-            _DUCT, "velocity pressure", "ρ V²/2",
-            (say("ρ = {rho}, V = {v}", rho=_number(system.air.density_kgm3, "density_kgm3"),
+            _DUCT, say("worked.velocity_pressure"), say("worked.velocity_pressure_formula"),
+            (say("worked.velocity_pressure_numbers", rho=_number(system.air.density_kgm3, "density_kgm3"),
                  v=_number(speed, "speed_ms")),),
             _number(system.air.density_kgm3 * speed**2 / 2, "pressure_pa"), "ASHRAE Handbook Fundamentals, Duct Design",
         ),
@@ -166,8 +161,8 @@ def work_ducts(system: System, sizing: Sizing) -> list[Worked]:
             worked += work_friction(system, item, through)
     worked.append(
         Worked(
-            _DUCT, "sum of losses", "Σ Δp from hood to room",
-            (say("{count} lines of the ledger", count=_number(float(len(scenario.ledger)), "count")),),
+            _DUCT, say("worked.sum"), say("worked.sum_formula"),
+            (say("worked.sum_numbers", count=_number(float(len(scenario.ledger)), "count")),),
             _number(scenario.ledger[-1].total_pa, "pressure_pa"), "the loss ledger",
         )
     )  # fmt: skip
@@ -182,21 +177,21 @@ def work_blower(system: System, sizing: Sizing) -> list[Worked]:
     speed = blower.runs_at / blower.curve_speed if blower.runs_at and blower.curve_speed else 1.0
     return [
         Worked(
-            _BLOWER, "curve's pressures ×", "(N/N₀)² ρ/ρ₀",
-            (say("N/N₀ = {n}, ρ/ρ₀ = {r}", n=_text(speed), r=_text(ratio)),),
+            _BLOWER, say("worked.curve"), say("worked.curve_formula"),
+            (say("worked.curve_numbers", n=_text(speed), r=_text(ratio)),),
             _number(speed**2 * ratio, "share"),
             "fan laws, AMCA 201 and ASHRAE Handbook Systems and Equipment (from memory)",
         ),
         Worked(
-            _BLOWER, "total pressure", "static pressure + ρ V²/2 at the outlet",
-            (say("{p} + {vp} at {q}", p=_number(point.static_pa, "pressure_pa"),
+            _BLOWER, say("worked.total"), say("worked.total_formula"),
+            (say("worked.total_numbers", p=_number(point.static_pa, "pressure_pa"),
                  vp=_number(point.total_pa - point.static_pa, "pressure_pa"), q=_number(point.flow_m3s, "flow_m3s")),),
             _number(point.total_pa, "pressure_pa"), "AMCA 201 (from memory)",
         ),
         Worked(
-            _BLOWER, "shaft power", "Q p / efficiency",
-            (say("{q} × {p} / {e}", q=_number(point.flow_m3s, "flow_m3s"), p=_number(point.total_pa, "pressure_pa"),
-                 e=_number(blower.efficiency, "share")),),
+            _BLOWER, say("worked.power"), say("worked.power_formula"),
+            (say("worked.power_numbers", q=_number(point.flow_m3s, "flow_m3s"),
+                 p=_number(point.total_pa, "pressure_pa"), e=_number(blower.efficiency, "share")),),
             _number(point.shaft_power_w, "power_w"), "ASHRAE Handbook Systems and Equipment; efficiency: "
             + ("assumed" if system.project.is_assumed("blower.efficiency") else "project file"),
         ),
@@ -218,28 +213,30 @@ def work_filters(system: System, sizing: Sizing) -> list[Worked]:
     opening = member.opening[BEST] * each**2
     worked = [
         Worked(
-            _FILTER, "air-to-media", "Q / A",
-            (say("{q} / {a} with {gate} open", q=_number(flow, "flow_m3s"), a=_number(filters.media_m2, "area_m2"),
+            _FILTER, say("worked.air_to_media"), say("worked.air_to_media_formula"),
+            (say("worked.air_to_media_numbers", q=_number(flow, "flow_m3s"), a=_number(filters.media_m2, "area_m2"),
                  gate=sizing.gauge_at),),
             _number(flow / filters.media_m2, "face_speed_ms"), "definition",
         ),
         work_clean_media(member.filter, clean, face),
         Worked(
-            _FILTER, "loaded media loss", "(S + K₂ W) v",
-            (say("S = {s} Pa·s/m, K₂ = {k} 1/s, W = {w}, v = {v}", s=_text(clean), k=_text(cake),
+            _FILTER, say("worked.loaded"), say("worked.loaded_formula"),
+            (say("worked.loaded_numbers", s=_text(clean), k=_text(cake),
                  w=_number(me.areal_kgm2, "areal_mass_kgm2"), v=_number(loaded_face, "face_speed_ms")),),
             _number((clean + cake * me.areal_kgm2) * loaded_face, "pressure_pa"),
             "fabric-filter equation, US EPA Air Pollution Control Cost Manual, section 6 chapter 1 (from memory)",
         ),
         Worked(
-            _GAUGE, "clean reading", "opening loss + clean media loss",
-            (say("{o} + {m}", o=_number(opening, "pressure_pa"), m=_number(clean * face, "pressure_pa")),)
-            if system.pressure_side else (say("suction of everything before the box"),),
+            _GAUGE, say("worked.clean_reading"),
+            say("worked.clean_reading_formula" if system.pressure_side else "worked.clean_reading_formula_suction"),
+            (say("worked.clean_reading_numbers", o=_number(opening, "pressure_pa"),
+                 m=_number(clean * face, "pressure_pa")) if system.pressure_side else
+             say("worked.clean_reading_numbers_suction"),),
             _number(sizing.at_gauge.reading.best, "pressure_pa"), "the ledger's last lines",
         ),
         Worked(
-            _GAUGE, "clean-me reading", "blower's total pressure − losses before the box",
-            (say("at {q}:", q=_number(loaded.blower_flow, "flow_m3s")), me.why),
+            _GAUGE, say("worked.clean_me"), say("worked.clean_me_formula"),
+            (say("worked.clean_me_numbers", q=_number(loaded.blower_flow, "flow_m3s"), why=me.why),),
             _number(me.reading_pa, "pressure_pa"), "working point moved along the blower's own curve",
         ),
     ]  # fmt: skip
@@ -248,8 +245,8 @@ def work_filters(system: System, sizing: Sizing) -> list[Worked]:
     if me.hours_first is not None and math.isfinite(me.hours_first):
         worked.append(
             Worked(
-                _FILTER, "hours to clean me", "W A / (dust made × (1 − captured))",
-                (say("{w} × {a} / ({m} × (1 − {c}))", w=_number(me.areal_kgm2, "areal_mass_kgm2"),
+                _FILTER, say("worked.hours"), say("worked.hours_formula"),
+                (say("worked.hours_numbers", w=_number(me.areal_kgm2, "areal_mass_kgm2"),
                      a=_number(filters.media_m2, "area_m2"), m=_number(find_made_rate(system.project), "mass_rate_kgs"),
                      c=_number(filters.captures, "share")),),
                 _number(me.hours_first, "time_h"), "mass balance",
@@ -260,26 +257,25 @@ def work_filters(system: System, sizing: Sizing) -> list[Worked]:
 
 def work_clean_media(filter_: Filter, clean: float, face: float) -> Worked:
     """Return the clean media's loss, its resistance S from whichever the file gives."""
-    speed = say(", S = {r} Pa·s/m, v = {v}", r=_text(clean), v=_number(face, "face_speed_ms"))
+    resistance, speed = _text(clean), _number(face, "face_speed_ms")
     if filter_.permeability_ms:
         test = _number(filter_.permeability_pa or 125.0, "pressure_pa")
-        given = say("{p} / {k}", p=test, k=_number(filter_.permeability_ms, "face_speed_ms"))
-        formula, source = (
-            "S v, S = test pressure / permeability",
-            "Darcy, from memory; ASTM D737 names the test pressure",
-        )
+        formula = say("worked.media_formula_tested")
+        numbers = say(
+            "worked.media_numbers_tested", p=test, k=_number(filter_.permeability_ms, "face_speed_ms"), r=resistance,
+            v=speed,
+        )  # fmt: skip
+        source = "Darcy, from memory; ASTM D737 names the test pressure"
     else:
         assert filter_.loss_pa is not None
         assert filter_.loss_at_m3s
-        given = say(
-            "{p} × {a} / {q}", p=_number(filter_.loss_pa, "pressure_pa"), a=_number(filter_.media_m2, "area_m2"),
-            q=_number(filter_.loss_at_m3s, "flow_m3s"),
+        formula = say("worked.media_formula_given")
+        numbers = say(
+            "worked.media_numbers_given", p=_number(filter_.loss_pa, "pressure_pa"),
+            a=_number(filter_.media_m2, "area_m2"), q=_number(filter_.loss_at_m3s, "flow_m3s"), r=resistance, v=speed,
         )  # fmt: skip
-        formula, source = (
-            "S v, S = loss × media area / flow of one filter",
-            "Darcy, from memory; project file: loss at a flow",
-        )
-    return Worked(_FILTER, "clean media loss", formula, (given, speed), _number(clean * face, "pressure_pa"), source)
+        source = "Darcy, from memory; project file: loss at a flow"
+    return Worked(_FILTER, say("worked.media"), formula, (numbers,), _number(clean * face, "pressure_pa"), source)
 
 
 def work_cut(system: System, sizing: Sizing) -> Worked:
@@ -290,8 +286,8 @@ def work_cut(system: System, sizing: Sizing) -> Worked:
     assert filters.cut_size_m is not None
     speed = filters.face_speed_ms * filters.media_m2 / (cyclone.inlet_width_m * cyclone.inlet_height_m)
     return Worked(
-        _FILTER, "grain half caught, µm", "√(9 μ W / (2π N V (ρₚ − ρ)))",
-        (say("W = {w}, N = {n} turns, V = {v}, ρₚ = {rho}, μ = {mu} Pa·s", w=size_of(cyclone.inlet_width_m),
+        _FILTER, say("worked.cut"), say("worked.cut_formula"),
+        (say("worked.cut_numbers", w=size_of(cyclone.inlet_width_m),
              n=_text(cyclone.turns or USUAL_TURNS), v=_number(speed, "speed_ms"), rho=_number(600.0, "density_kgm3"),
              mu=_text(system.air.viscosity_pas)),),
         _number(filters.cut_size_m * 1e6, "ratio"),
@@ -312,46 +308,51 @@ def work_room(system: System, sizing: Sizing) -> list[Worked]:
         )
         worked += [
             Worked(
-                _ROOM, "level of all bands", "10 log10 Σ 10^(L/10)",
-                tuple(
-                    say("{l}" if b is sound.bands[-1] else "{l},", l=_number(b.after_db, "sound_db"))
-                    for b in sound.bands
-                ),
+                _ROOM, say("worked.level"), say("worked.level_formula"), (_list_levels(sound),),
                 _number(sound.after.level_db, "sound_db"), "definition of the level",
             ),
             Worked(
-                _ROOM, "taken away by the lining", "−10 log10(S₀ (cos θ/(2π r²) + (1 − α)/(S α)))",
+                _ROOM, say("worked.lining"), say("worked.lining_formula"),
                 (
-                    say("S₀ = {out} ({out_m2} m²), S = {inside} ({inside_m2} m²),",
+                    say("worked.lining_numbers",
                         out=_number(plenum.outlet_m2, "area_m2"), out_m2=_text(plenum.outlet_m2),
-                        inside=_number(plenum.surface_m2, "area_m2"), inside_m2=_text(plenum.surface_m2)),
-                    say("r = {r}, θ = {angle},", r=_number(plenum.distance_m, "length_m"),
-                        angle=_number(plenum.angle_deg, "angle_deg")),
-                    say("α = {a} at {hz}", a=_text(band.absorption), hz=_number(float(band.hz), "frequency_hz")),
+                        inside=_number(plenum.surface_m2, "area_m2"), inside_m2=_text(plenum.surface_m2),
+                        r=_number(plenum.distance_m, "length_m"), angle=_number(plenum.angle_deg, "angle_deg"),
+                        a=_text(band.absorption), hz=_number(float(band.hz), "frequency_hz")),
                 ),
                 _number(lined, "sound_db"), "R. J. Wells 1958, ASHRAE Handbook HVAC Applications",
             ),
             Worked(
-                _ROOM, "left of that band", "10 log10(0.84 × 10^((L − taken)/10) + 0.16 × 10^(L/10))",
-                (say("L = {l}, taken = {t}", l=_number(band.before_db, "sound_db"), t=_number(lined, "sound_db")),),
+                _ROOM, say("worked.left"), say("worked.left_formula"),
+                (say("worked.left_numbers", l=_number(band.before_db, "sound_db"), t=_number(lined, "sound_db")),),
                 _number(band.after_db, "sound_db"),
                 "casing and motor 8 dB below the whole, untouched by the box: common practice, no source",
             ),
             Worked(
-                _ROOM, "hours a day allowed", "8 / 2^((L − 85)/3)",
-                (say("L = {l}", l=_number(sound.with_others.level_db, "sound_db")),),
+                _ROOM, say("worked.allowed"), say("worked.allowed_formula"),
+                (say("worked.allowed_numbers", l=_number(sound.with_others.level_db, "sound_db")),),
                 _number(sound.with_others.niosh_h, "time_h"), "NIOSH 98-126",
             ),
         ]  # fmt: skip
     air = sizing.make_up_air
     worked.append(
         Worked(
-            _ROOM, "make-up opening", "Q / (0.6 √(2 Δp/ρ))",
-            (say("Q = {q}, Δp = {p} Pa", q=_number(air.flow_m3s, "flow_m3s"), p=_text(air.depression_pa)),),
+            _ROOM, say("worked.make_up"), say("worked.make_up_formula"),
+            (say("worked.make_up_numbers", q=_number(air.flow_m3s, "flow_m3s"), p=_text(air.depression_pa)),),
             _number(air.opening_m2, "area_m2"), "orifice equation; needed only where the air goes outdoors",
         )
     )  # fmt: skip
     return worked
+
+
+def _list_levels(sound: Sound) -> Said:
+    """Return the levels of the bands in a row."""
+    told: Said | None = None
+    for band in sound.bands:
+        level = _number(band.after_db, "sound_db")
+        told = say("worked.level_numbers", l=level) if told is None else say("worked.level_more", before=told, l=level)
+    assert told is not None
+    return told
 
 
 def work_out(system: System, sizing: Sizing) -> tuple[Worked, ...]:

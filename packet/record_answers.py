@@ -10,7 +10,14 @@ from calc.measures.quantity import Reader, ReadError
 from calc.project import Project
 from calc.record.as_built import find_designed
 from calc.record.entries import Answer, Entry
-from calc.record.questions import Question, ask_about_build, ask_about_log, ask_about_test, name_unit
+from calc.record.questions import (
+    Question,
+    ask_about_build,
+    ask_about_hold,
+    ask_about_log,
+    ask_about_test,
+    name_unit,
+)
 from packet.problem import Problem, quote_found
 from packet.record_log import clean_words, make_answer, read_date
 
@@ -76,11 +83,7 @@ def check_date(text: str, today: datetime.date) -> datetime.date:
 
 def make_entries(sheet: Sheet, project: Project, revision: str, digest: str, today: datetime.date) -> tuple[Entry, ...]:
     """Return the entries of a filled form: test, as built, and one a row of the log; faults go to the sheet."""
-    holds = tuple(
-        Question(key, "steps", f"hold point of {key.removeprefix('step.')}", "words")
-        for key in sheet.written
-        if key.startswith("step.")
-    )
+    holds = tuple(ask_about_hold(key) for key in sheet.written if key.startswith("step."))
     built, packet = (*ask_about_build(project), *holds), (revision, digest)
     entries = [
         _make_entry(sheet, project, ask_about_test(project), "test", ("test", "test"), packet, today),
@@ -112,7 +115,7 @@ def _make_entry(
                 answers[question.key] = check_answer(question, written[question.key], project, today)
             except ReadError as error:
                 found = f"{quote_found(error.found)} {error.wrong}"
-                sheet.add(_label(question, name), found, error.expected, error.example, error.hint)
+                sheet.add(_label(question, name, project), found, error.expected, error.example, error.hint)
     date_key, by_key = f"{stem}.date", f"{stem}.by"
     if date_key not in written:
         sheet.add(f"{name}: date", "the date is blank but other blanks are filled", "year-month-day", "2026-03-14")
@@ -128,8 +131,16 @@ def _make_entry(
     return Entry(date, by, kind, packet[0], packet[1], {k: _rekey(k, a) for k, a in kept.items()}, notes)
 
 
-def _label(question: Question, name: str) -> str:
-    return f"{name} {question.key.split('.')[1]}: {question.label}" if question.group == "log" else question.label
+def _label(question: Question, name: str, project: Project) -> str:
+    label = name_question(question, project)
+    return f"{name} {question.key.split('.')[1]}: {label}" if question.group == "log" else label
+
+
+def name_question(question: Question, project: Project) -> str:
+    """Return a question's words as they stand on the project's forms."""
+    from packet.say import say
+
+    return say(question.label, Reader(project.display.system, project.display.fraction, project.display.language))
 
 
 def _log_key(key: str, stem: str) -> str:

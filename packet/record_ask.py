@@ -17,7 +17,7 @@ from calc.record.questions import Question, ask_about_build, ask_about_log, ask_
 from packet.display_asked import Asked, apply_asked
 from packet.load import Loaded, load_project, read_bytes
 from packet.problem import BadProject, Problem, show_problems
-from packet.record_answers import Sheet, check_answer, drop_known, list_doubts, make_entries
+from packet.record_answers import Sheet, check_answer, drop_known, list_doubts, make_entries, name_question
 from packet.record_form import read_filled, read_packet_mark
 from packet.record_log import append_entry, find_log, load_record
 
@@ -92,7 +92,7 @@ def _ask_one(question: Question, sheet: Sheet, project: Project, talk: tuple[Ask
     is_date = question.kind == "date"
     hint = f"today {today.isoformat()}" if is_date else "yes/no" if question.kind == "yes no" else unit
     while True:
-        text = ask(f"{question.label}{f' [{hint}]' if hint else ''}: ").strip()
+        text = ask(f"{name_question(question, project)}{f' [{hint}]' if hint else ''}: ").strip()
         if text == ".":
             if question.kind == "date":
                 sheet.written[question.key] = today.isoformat()

@@ -10,7 +10,7 @@ from typing import Any
 from calc.project import Project
 from calc.record.questions import ask_about_log, list_questions
 from packet.problem import BadProject, Problem
-from packet.record_answers import Sheet
+from packet.record_answers import Sheet, name_question
 from packet.record_names import NO, YES, name_fields
 
 MOST_PDF_BYTES = 60_000_000
@@ -53,7 +53,7 @@ def read_filled(pdf_path: Path, project: Project) -> Filled:
             ticked = [word for word, end in (("yes", YES), ("no", NO)) if _is_ticked(fields.get(name + end))]
             known += name + YES in fields
             if len(ticked) == 2:
-                sheet.add(question.label, "yes and no are both ticked", mend="untick one of them")
+                sheet.add(name_question(question, project), "yes and no are both ticked", mend="untick one of them")
             elif ticked:
                 sheet.written[question.key] = ticked[0]
         elif name in fields:

@@ -3,12 +3,11 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from types import MappingProxyType
 from typing import Literal
 
 from calc.airflow.ducts import Friction, lay_hose, lay_pipe
 from calc.airflow.fittings import Coefficient, find_change, find_elbow, find_hood, find_join, find_taper, look_up
-from calc.finding import Amount, Said
+from calc.finding import Amount, Said, say
 from calc.project import Elbow, Hood, Hose, Join, OpenGate, OtherPart, Piece, Pipe, Taper, Throat
 
 ItemKind = Literal["hood", "friction", "fitting", "join", "part", "filter"]
@@ -34,41 +33,22 @@ class Item:
     source: str = ""
 
 
-def say(phrase: str, **parts: Amount | str | Said) -> Said:
-    """Return a Said: amounts by name, and the user's own words and parts of the sentence by name."""
-    amounts = {key: part for key, part in parts.items() if isinstance(part, Amount)}
-    names = {key: part for key, part in parts.items() if not isinstance(part, Amount)}
-    return Said(phrase, MappingProxyType(amounts), MappingProxyType(names))
-
-
 def size_of(diameter_m: float) -> Amount:
     """Return a diameter as an amount to be said in the reader's shop units."""
     return Amount(diameter_m * 1000, "length_mm")
 
 
-_HOODS = {
-    "plain": "plain duct end {diameter}",
-    "flanged": "flanged duct end {diameter}",
-    "bellmouth": "bellmouth {diameter}",
-    "tapered": "tapered hood to {diameter}",
-    "booth": "booth to {diameter}",
-    "slot": "slot hood to {diameter}",
-    "cabinet": "cabinet opening to {diameter}",
-    "given": "hood to {diameter}",
-}
-
-
 def make_hood_item(hood: Hood, section: str) -> Item:
     """Return the entry loss of a hood."""
     found = find_hood(hood)
-    what = say(_HOODS[hood.kind], diameter=size_of(hood.diameter_m))
+    what = say(f"items.hood_{hood.kind}", diameter=size_of(hood.diameter_m))
     return Item(what, section, "hood", hood.diameter_m, found, source=found.source)
 
 
 def make_change_item(from_m: float, to_m: float, section: str) -> Item:
     """Return the loss of a sudden change of diameter that no taper smooths."""
     found, at = find_change(from_m, to_m, None)
-    what = say("{before} to {after}, sudden", before=size_of(from_m), after=size_of(to_m))
+    what = say("items.sudden", before=size_of(from_m), after=size_of(to_m))
     return Item(what, section, "fitting", at, found, source=found.source)
 
 
@@ -84,45 +64,43 @@ def make_piece_item(piece: Piece, section: str) -> Item:
     d = get_ends(piece)[0]
     size = size_of(d)
     if isinstance(piece, Pipe):
-        what = say("pipe {diameter}, {length}", diameter=size, length=Amount(piece.length_m, "length_m"))
+        what = say("items.pipe", diameter=size, length=Amount(piece.length_m, "length_m"))
         return Item(what, section, "friction", d, friction=lay_pipe(piece), source=FRICTION_SOURCE)
     if isinstance(piece, Hose):
-        slack = _say_slack(piece)
-        what = say("hose {diameter}, {length}" + slack, diameter=size, length=Amount(piece.length_m, "length_m"))
+        what = say(f"items.hose_{_judge_slack(piece)}", diameter=size, length=Amount(piece.length_m, "length_m"))
         source = SLACK_SOURCE if piece.wall == "ribbed" else FRICTION_SOURCE
         return Item(what, section, "friction", d, friction=lay_hose(piece), source=source)
     if isinstance(piece, Throat):
         pipe = Pipe(piece.diameter_m, piece.length_m, "steel")
         return Item(
-            say("machine's port {diameter}", diameter=size), section, "friction", d,
+            say("items.throat", diameter=size), section, "friction", d,
             friction=lay_pipe(pipe), source=FRICTION_SOURCE,
         )  # fmt: skip
     if isinstance(piece, Elbow):
         found = find_elbow(piece)
         turn, count = Amount(piece.turn_deg, "angle_deg"), Amount(float(piece.count), "count")
-        pattern = "elbow {diameter}, {turn}" if piece.count == 1 else "{count} elbows {diameter}, {turn}"
-        what = say(pattern, diameter=size, turn=turn, count=count)
+        what = say("items.elbow" if piece.count == 1 else "items.elbows", diameter=size, turn=turn, count=count)
         return Item(what, section, "fitting", d, found.scale(piece.count), source=found.source)
     if isinstance(piece, Taper):
         found, at = find_taper(piece)
-        what = say("{before} to {after} taper", before=size_of(piece.from_m), after=size_of(piece.to_m))
+        what = say("items.taper", before=size_of(piece.from_m), after=size_of(piece.to_m))
         return Item(what, section, "fitting", at, found, source=found.source)
     if isinstance(piece, OpenGate):
         found = look_up("gate open")
-        return Item(say("open gate {diameter}", diameter=size), section, "fitting", d, found, source=found.source)
+        return Item(say("items.gate", diameter=size), section, "fitting", d, found, source=found.source)
     return make_part_item(piece, section)
 
 
-def _say_slack(hose: Hose) -> str:
-    """Return the words for a hose that is longer than its way; laboratories stopped at 45 % compression."""
+def _judge_slack(hose: Hose) -> Literal["taut", "slack", "slackest"]:
+    """Return whether a hose is longer than its way; laboratories stopped at 45 % compression, slackest is beyond."""
     if not hose.stretched_m or hose.stretched_m <= hose.length_m:
-        return ""
-    return ", slack" if hose.length_m >= 0.55 * hose.stretched_m else ", slacker than anyone measured"
+        return "taut"
+    return "slack" if hose.length_m >= 0.55 * hose.stretched_m else "slackest"
 
 
 def make_part_item(part: OtherPart, section: str) -> Item:
     """Return the loss of a named part. Raises ValueError when the file gives it no loss."""
-    what = say("{part}", part=part.name)
+    what = say("items.part", part=part.name)
     if part.coefficient is not None:
         k = part.coefficient
         found = Coefficient(k, k, k, "duct", "project file")
@@ -155,7 +133,7 @@ def make_join_items(join: Join, from_m: float, to_m: float, section: str, into: 
     if join.kind != "straight":
         found = find_join(join)
         angle = Amount(90.0 if join.kind == "tee" else join.angle_deg, "angle_deg")
-        what = say(f"{join.kind} " + "{angle} into {run}", angle=angle, run=into)
+        what = say(f"items.join_{join.kind}", angle=angle, run=into)
         items.append(Item(what, section, "join", from_m, found, source=found.source))
     if abs(to_m - from_m) > 0.01 * from_m:
         items.append(make_change_item(from_m, to_m, section))

@@ -4,9 +4,10 @@ from __future__ import annotations
 
 from calc.airflow.chains import BEST, SETS, find_item_loss
 from calc.airflow.ducts import find_area, find_velocity_pressure
-from calc.airflow.items import Item, say, size_of
+from calc.airflow.items import Item, size_of
 from calc.airflow.network import Flows
 from calc.airflow.system import System
+from calc.finding import say
 from calc.results import LedgerRow
 
 
@@ -68,15 +69,14 @@ def _write_filter_rows(system: System, flow: float, total: float, areal: float) 
     speed = each / find_area(bore)
     pressure = find_velocity_pressure(speed, system.air.density_kgm3)
     media = (member.clean + member.cake * areal) * each
-    state = "clean" if areal == 0 else "loaded"
     opening = LedgerRow(
-        say("filter opening {diameter}", diameter=size_of(bore)), "filters", "filter", bore, each, speed, pressure,
+        say("ledger.opening", diameter=size_of(bore)), "filters", "filter", bore, each, speed, pressure,
         best / pressure if pressure > 0 else None, best, low, high, total + best,
         "box entry and the speed lost in the cartridge, see fittings",
     )  # fmt: skip
     row = LedgerRow(
-        say("filter media, " + state), "filters", "filter", None, each, each / member.filter.media_m2, None, None,
-        media, media, 3 * member.clean * each + member.cake * areal * each, total + best + media,
+        say("ledger.media_clean" if areal == 0 else "ledger.media_loaded"), "filters", "filter", None, each,
+        each / member.filter.media_m2, None, None, media, media, 3 * member.clean * each + member.cake * areal * each, total + best + media,
         "in proportion to face speed, ASTM D737; high: three times the clean loss",
     )  # fmt: skip
     return [opening, row]

@@ -8,12 +8,11 @@ from dataclasses import dataclass
 from calc.airflow.chains import BEST
 from calc.airflow.ducts import find_area
 from calc.airflow.filters import find_hours
-from calc.airflow.items import say
 from calc.airflow.network import Flows
 from calc.airflow.separator import find_capture
 from calc.airflow.system import System
 from calc.airflow.velocities import Limits
-from calc.finding import Amount, Said
+from calc.finding import Amount, Said, say
 from calc.project import Project
 from calc.results import CleanMe, Fading, LoadPoint
 
@@ -66,20 +65,20 @@ def list_thresholds(system: System, limits: Limits, clean: dict[str, Flows], rea
         wanted: list[tuple[str, str, float, float, Said]] = []
         if drop is not None and name == read_at:
             share = Amount(drop, "share")
-            why = say("flow at {machine} has fallen by {share}", machine=name, share=share)
+            why = say("loading.flow_drop", machine=name, share=share)
             wanted.append(("flow drop", name, here * (1 - drop), here, why))
         need = Amount(machine.needs_m3s, "flow_m3s")
-        why = say("{machine} falls below the {need} it needs", machine=name, need=need)
+        why = say("loading.machine_need", machine=name, need=need)
         wanted.append(("machine need", name, machine.needs_m3s, here, why))
         diameter, slowest = limits.find_drop(machine, flows)
         least = limits.find_drop_limit(machine)
         speed = Amount(least, "speed_ms")
-        why = say("air in the drop of {machine} falls below {speed}", machine=name, speed=speed)
+        why = say("loading.drop_speed", machine=name, speed=speed)
         wanted.append(("transport velocity", name, least * find_area(diameter) * here / slowest, here, why))
         for run in system.net.walk_down(name):
             least = limits.find_run_limit(run, [name])
             why = say(
-                "air in {run} falls below {speed} with {machine} open",
+                "loading.run_speed",
                 run=run, machine=name, speed=Amount(least, "speed_ms"),
             )  # fmt: skip
             wanted.append(("transport velocity", run, least * find_area(limits.widest[run]), flows.flow[run], why))
@@ -136,17 +135,17 @@ def find_media_load(system: System, read_at: str) -> tuple[float, float] | None:
 
 def find_clean_me(system: System, limits: Limits, clean: dict[str, Flows], read_at: str) -> CleanMe:
     """Return when to clean: the first thing the shop loses as the filters load, or the most dust pleats can hold."""
-    best: tuple[float, Threshold | None, Said] = (math.inf, None, Said("nothing is lost as the filters load"))
+    best: tuple[float, Threshold | None, Said] = (math.inf, None, say("loading.never"))
     for threshold in list_thresholds(system, limits, clean, read_at):
         load = find_load_at(system, threshold, clean[threshold.machine])
         if load is not None and load < best[0]:
             best = (load, threshold, threshold.why)
     media = find_media_load(system, read_at)
     if media is not None and media[0] < best[0]:
-        why = say("the media reaches its limit of {limit}", limit=Amount(media[1], "pressure_pa"))
+        why = say("loading.media_limit", limit=Amount(media[1], "pressure_pa"))
         best = (media[0], Threshold("media limit", read_at, read_at, 0.0, 0.0, why), why)
     if find_dust_rate(system) > 0 and best[0] > MOST_LOAD:
-        why = say("dust on the pleats reaches {load}, where they pack", load=Amount(MOST_LOAD, "areal_mass_kgm2"))
+        why = say("loading.dust_load", load=Amount(MOST_LOAD, "areal_mass_kgm2"))
         best = (MOST_LOAD, Threshold("dust load", read_at, read_at, 0.0, 0.0, why), why)
     areal, threshold_found, why = best
     if threshold_found is None:

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from calc.airflow.air import STANDARD_DENSITY
 from calc.airflow.fittings import Coefficient, look_up
 from calc.airflow.items import Item
-from calc.finding import Said
+from calc.finding import say
 from calc.project import Separator
 
 USUAL_TURNS = 6.0  # effective turns of the air in a general-purpose cyclone (Lapple, from memory)
@@ -41,7 +41,7 @@ def make_separator_item(separator: Separator, duct_m: float) -> Item | None:
     """Return the separator's loss; None without one. duct_m: diameter of the duct into it."""
     if separator.kind == "none":
         return None
-    what = Said(separator.kind)
+    what = say("separator.cyclone" if separator.kind == "cyclone" else "separator.drop_box")
     if separator.loss_pa is not None and separator.loss_at_m3s:
         k = separator.loss_pa / separator.loss_at_m3s**2
         return Item(what, "separator", "part", None, resistance=(k, k, k), source="project file, square law")

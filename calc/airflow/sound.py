@@ -7,7 +7,7 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 
 from calc.airflow.ducts import find_area
-from calc.airflow.items import say
+from calc.finding import say
 from calc.project import FilterBox, Lining, Port, Project
 from calc.results import Exposure, Sound, SoundBand
 
@@ -194,10 +194,7 @@ def describe_sound(project: Project) -> Sound | None:
     before, after = add_levels(b.before_db for b in bands), add_levels(b.after_db for b in bands)
     together = add_levels([after, *(other.level_db for other in noise.others)])
     lowest = SOUND_SPEED / (min(box.width_mm or 1, box.depth_mm or 1, box.height_mm or 1) / 1000)
-    note = say(
-        "Lined-plenum equation, good to about 3 dB where the wave is shorter than the box; below that it understates. "
-        "Casing and motor are taken to give a level 8 dB below the whole, which no box takes away."
-    )
+    note = say("sound.note", below=f"{CASING_BELOW_DB:.0f}")
     return Sound(
         tuple(bands), expose(before, noise.hours_a_day), expose(after, noise.hours_a_day),
         expose(together, noise.hours_a_day), before - after, noise.hours_a_day, len(given) < len(OCTAVES), lowest, note,

@@ -11,9 +11,10 @@ from calc.airflow.blower import BlowerModel, find_crossings
 from calc.airflow.chains import BEST, HIGH, SETS, Chain, fold_items
 from calc.airflow.filters import FilterBank
 from calc.airflow.fittings import look_up
-from calc.airflow.items import Item, get_ends, make_change_item, make_items, say, size_of
+from calc.airflow.items import Item, get_ends, make_change_item, make_items, size_of
 from calc.airflow.network import Flows, Network
 from calc.airflow.separator import make_separator_item
+from calc.finding import say
 from calc.project import Machine, Project
 from calc.results import ShopAir
 
@@ -75,7 +76,7 @@ class System:
             exit_ = look_up("into box")
             items.append(
                 Item(
-                    say("blower's outlet to the room"),
+                    say("system.to_room"),
                     "delivery",
                     "fitting",
                     blower.outlet_m,
@@ -95,7 +96,7 @@ class System:
         project = self.project
         first = get_ends(project.delivery[0])[0] if project.delivery else project.blower.inlet_m or inlet_m
         out = look_up("out of box")
-        what = say("out of the box {diameter}", diameter=size_of(first))
+        what = say("system.out_of_box", diameter=size_of(first))
         delivery, end = make_items(project.delivery, "delivery", None)
         leaving = Item(what, "delivery", "fitting", first, out, source=out.source)
         return [leaving, *delivery, *self._step_into_blower(end, "delivery")]
@@ -113,7 +114,7 @@ class System:
         into = look_up("into box")
         items.append(
             Item(
-                say("into the box {diameter}", diameter=size_of(inlet)),
+                say("system.into_box", diameter=size_of(inlet)),
                 section,
                 "fitting",
                 inlet,

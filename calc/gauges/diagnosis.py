@@ -14,7 +14,7 @@ from typing import Literal
 from calc.airflow.chains import BEST
 from calc.airflow.ducts import find_area
 from calc.airflow.system import System
-from calc.finding import Amount, Said, Verdict
+from calc.finding import Amount, Said, Verdict, say
 from calc.project import Project
 from calc.record.entries import Entry, Record
 from calc.results import Band, Scenario, Sizing
@@ -183,13 +183,11 @@ def _follow_pressure(
     gate = scenario.open[0]
     band = scenario.reading
     reasons = [
-        Said(
-            "Expected with clean filters {low} to {high}; measured {measured}.",
-            {
-                "low": Amount(band.low, "pressure_pa"),
-                "high": Amount(band.high, "pressure_pa"),
-                "measured": Amount(measured, "pressure_pa"),
-            },
+        say(
+            "diagnosis.expected_clean",
+            low=Amount(band.low, "pressure_pa"),
+            high=Amount(band.high, "pressure_pa"),
+            measured=Amount(measured, "pressure_pa"),
         )
     ]
     if seen == "still":
@@ -199,37 +197,26 @@ def _follow_pressure(
         if flow is None:
             return None, None, tuple(reasons)
         design = scenario.flow.best
-        reasons.append(
-            Said(
-                "Clean filters hold back that much at {flow} through the blower; drawn for {design}.",
-                {"flow": Amount(flow, "flow_m3s"), "design": Amount(design, "flow_m3s")},
-            )
-        )
+        reasons.append(say("diagnosis.clean_flow", flow=Amount(flow, "flow_m3s"), design=Amount(design, "flow_m3s")))
         if seen == "low":
             suction = system.balance((gate,), BEST).root_suction * (flow / design) ** 2
             held = find_held_back(system, flow, measured, suction)
             if held > 0:
-                reasons.append(
-                    Said(
-                        "At that flow the blower makes {held} more than ducts and filters as drawn take: "
-                        "something holds the air back.",
-                        {"held": Amount(held, "pressure_pa")},
-                    )
-                )
+                reasons.append(say("diagnosis.held_back", held=Amount(held, "pressure_pa")))
         return flow, None, tuple(reasons)
     loaded = find_load(system, gate, measured)
     if loaded is None:
-        reasons.append(Said("No load of dust gives that reading at this gate: the blower cannot make it."))
+        reasons.append(say("diagnosis.no_load"))
         return None, None, tuple(reasons)
     areal, flow = loaded
     full = sizing.filters.clean_me.areal_kgm2
     share = areal / full if full > 0 else None
-    amounts = {"flow": Amount(flow, "flow_m3s"), "clean": Amount(scenario.get_machine(gate).flow.best, "flow_m3s")}
-    words = "If only dust has changed, the blower now moves {flow} at {gate} (clean {clean})"
-    if share is not None:
-        amounts["share"] = Amount(share, "share")
-        words += " and the filters carry {share} of their load at CLEAN ME"
-    reasons.append(Said(words + ".", amounts, {"gate": gate}))
+    now, when_clean = Amount(flow, "flow_m3s"), Amount(scenario.get_machine(gate).flow.best, "flow_m3s")
+    if share is None:
+        reasons.append(say("diagnosis.dust_only", flow=now, clean=when_clean, gate=gate))
+    else:
+        carried = Amount(share, "share")
+        reasons.append(say("diagnosis.dust_only_share", flow=now, clean=when_clean, gate=gate, share=carried))
     return flow, share, tuple(reasons)
 
 
@@ -238,21 +225,16 @@ def _follow_suction(
 ) -> tuple[float | None, float | None, tuple[Said, ...]]:
     """Ducts as drawn: the reading goes with the square of the flow, near enough within its band."""
     best, flow = scenario.reading.best, scenario.flow.best
-    reason = Said(
-        "Expected {low} to {high}; measured {measured}. Here the gauge shows what hood, ducts and separator hold back.",
-        {
-            "low": Amount(scenario.reading.low, "pressure_pa"),
-            "high": Amount(scenario.reading.high, "pressure_pa"),
-            "measured": Amount(measured, "pressure_pa"),
-        },
+    reason = say(
+        "diagnosis.expected_suction",
+        low=Amount(scenario.reading.low, "pressure_pa"),
+        high=Amount(scenario.reading.high, "pressure_pa"),
+        measured=Amount(measured, "pressure_pa"),
     )
     if seen == "still" or best <= 0 or seen == "high":
         return None, None, (reason,)
     deduced = flow * (measured / best) ** 0.5
-    said = Said(
-        "With the ducts as drawn that is {flow} through the blower; drawn for {design}.",
-        {"flow": Amount(deduced, "flow_m3s"), "design": Amount(flow, "flow_m3s")},
-    )
+    said = say("diagnosis.suction_flow", flow=Amount(deduced, "flow_m3s"), design=Amount(flow, "flow_m3s"))
     if seen != "loaded":
         return deduced, None, (reason, said)
     loaded = find_load(system, scenario.open[0], measured)
@@ -262,13 +244,11 @@ def _follow_suction(
 
 def _say_speed(scenario: Scenario, speed_flow: float) -> Said:
     flow = scenario.get_machine(scenario.open[0]).flow
-    return Said(
-        "Air speed in the drop gives {flow}; drawn for {low} to {high}.",
-        {
-            "flow": Amount(speed_flow, "flow_m3s"),
-            "low": Amount(flow.low, "flow_m3s"),
-            "high": Amount(flow.high, "flow_m3s"),
-        },
+    return say(
+        "diagnosis.speed_flow",
+        flow=Amount(speed_flow, "flow_m3s"),
+        low=Amount(flow.low, "flow_m3s"),
+        high=Amount(flow.high, "flow_m3s"),
     )
 
 
@@ -287,39 +267,28 @@ def _list_causes(
     """Return what to look for, likeliest first."""
     causes: list[Said] = []
     if seen == "still":
-        return (Said("Hose off the gauge, pinched or plugged; tap blocked; liquid gone; or the blower was off."),)
+        return (say("diagnosis.still"),)
     if seen != "as expected":
         causes += _find_wrong_gate(sizing, scenario, measured)
     flow = scenario.get_machine(scenario.open[0]).flow
     moves = speed_flow is not None and speed_flow >= flow.low * (1 - NEAR)
     if seen == "low" and system.pressure_side:
-        past = Said(
-            "Air goes round the filter or out of the box: loose lid or gasket, split cloth, open port, leaking seam."
-        )
-        held = Said(
-            "Air is held back before the box: gate half shut, plugged duct or hose, full or leaking separator bin."
-        )
+        past, held = say("diagnosis.air_lost"), say("diagnosis.air_held")
         causes += [past] if moves else [held] if speed_flow is not None else [held, past]
     elif seen in ("loaded", "clean me"):
         if clean:
-            causes.append(
-                Said("The filters were called clean: cloth worn full, wet, or of closer weave than the file says.")
-            )
+            causes.append(say("diagnosis.called_clean"))
         if moves and seen == "clean me":
-            causes.append(Said("Air speed is still good: read the gauge again, and its zero."))
-        causes.append(Said("Dust on the filters." if seen == "loaded" else "Dust on the filters: clean them now."))
+            causes.append(say("diagnosis.speed_good"))
+        causes.append(say("diagnosis.dust" if seen == "loaded" else "diagnosis.dust_clean_now"))
     elif seen == "too high":
-        causes.append(Said("Filters wet or caked, a lid's opening covered, or the gauge's zero is off. Stop and look."))
+        causes.append(say("diagnosis.too_high"))
     elif seen == "low":
-        causes.append(Said("Filters blocked, or air leaks into the box: loose lid, open port, split seam."))
+        causes.append(say("diagnosis.low_suction"))
     elif seen == "high":
-        causes.append(
-            Said("Air is held back before the box: gate half shut, plugged duct or hose, or a throat too small.")
-        )
+        causes.append(say("diagnosis.high_suction"))
     elif moves is False and speed_flow is not None:
-        causes.append(
-            Said("The gauge is right but the hood is short of air: it comes in elsewhere, by open gates or leaks.")
-        )
+        causes.append(say("diagnosis.air_elsewhere"))
     return tuple(causes)
 
 
@@ -330,8 +299,8 @@ def _find_wrong_gate(sizing: Sizing, scenario: Scenario, measured: float) -> lis
     for other in sizing.scenarios:
         off = abs(measured - other.reading.best)
         if other.name != scenario.name and off <= NEAR * other.reading.best and off < own:
-            near.append((off, other.name if other.kind == "all" else f"{other.name} open"))
+            near.append((off, other.name, other.kind == "all"))
     return [
-        Said("It is what clean filters show with {other}: was that so?", names={"other": name})
-        for _, name in sorted(near)[:2]
+        say("diagnosis.other_all" if is_all else "diagnosis.other_gates", other=name)
+        for _, name, is_all in sorted(near)[:2]
     ]

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from calc.finding import Amount, Finding, Said, Verdict
+from calc.finding import Amount, Finding, Said, Verdict, say
 from calc.gauges.gauge import (
     READ_WITHIN,
     SLOPES,
@@ -56,7 +56,7 @@ class Mark:
     """A line on the card. travel_mm: where one meniscus stands from the still-air mark; fits: it is on the card."""
 
     key: str
-    words: str
+    words: Said
     pressure_pa: float
     travel_mm: float
     fits: bool
@@ -249,10 +249,11 @@ def _make_card(
     scale = min(max(reach, SHORTEST_SCALE_MM), LONGEST_SCALE_MM / (2 if both else 1))
     if strip is not None:
         start, scale, joined = strip
-    wanted = [("still", "STILL AIR", 0.0), ("clean", "CLEAN, MEASURED" if is_measured else "CLEAN", clean)]
+    at_clean = say("gauge_design.mark_clean_measured" if is_measured else "gauge_design.mark_clean")
+    wanted = [("still", say("gauge_design.mark_still"), 0.0), ("clean", at_clean, clean)]
     if sizing.filters.clean_me.criterion != "never":
-        wanted.append(("clean me", "CLEAN ME", clean_me))
-    wanted.append(("too high", "TOO HIGH", too_high))
+        wanted.append(("clean me", say("gauge_design.mark_clean_me"), clean_me))
+    wanted.append(("too high", say("gauge_design.mark_too_high"), too_high))
     marks = tuple(
         Mark(key, words, pressure, travel, start <= travel <= scale)
         for key, words, pressure in wanted
@@ -275,24 +276,20 @@ def _find(
     readable = card.error_share <= READ_WITHIN
     mends: tuple[Said, ...] = ()
     if advised is not None and slope is not None:
-        mends = (
-            Said(
-                "Lay the tube at a slope of 1 in {run}; the packet prints that card as well.",
-                {"run": Amount(round(1 / slope), "count")},
-            ),
-        )
+        mends = (say("gauge_design.readable_mend_slope", run=Amount(round(1 / slope), "count")),)
     elif not readable:
-        mends = (Said("Write down the reading at a gate with more flow, or read a dial made for low pressure."),)
+        mends = (say("gauge_design.readable_mend"),)
     error = Amount(min(card.error_share, 9.99), "share")
     findings = [_find_frost(project)] if project.gauge.fluid in ("water", "dyed water") else []
     findings.append(
         Finding(
             "gauge.readable",
-            Said("Reading the clean mark by eye on the {kind} gauge", names={"kind": name_kind(card.instrument.kind)}),
+            say("gauge_design.readable", kind=name_kind(card.instrument.kind)),
             Verdict.FITS if readable else Verdict.TIGHT,
-            Said(
-                "The clean reading is only {clean}; two sightings of half a millimetre may be wrong by {error}.",
-                {"clean": Amount(clean_pa, "pressure_pa"), "error": Amount(card.error_pa, "pressure_pa")},
+            say(
+                "gauge_design.readable_why",
+                clean=Amount(clean_pa, "pressure_pa"),
+                error=Amount(card.error_pa, "pressure_pa"),
             ),
             value=error,
             limit=Amount(READ_WITHIN, "share"),
@@ -310,13 +307,13 @@ def _find(
         findings.append(
             Finding(
                 "gauge.tube",
-                Said("Clear tube on hand against the blower's highest pressure"),
+                say("gauge_design.tube"),
                 Verdict.FITS if have >= need else Verdict.DOES_NOT_FIT,
-                Said("Too short a tube is blown empty when the blower makes its most."),
+                say("gauge_design.tube_why"),
                 value=Amount(have, "length_mm"),
                 limit=Amount(need, "length_mm"),
                 sense="at least",
-                mends=() if have >= need else (Said("Use {need} of clear tube.", {"need": Amount(need, "length_mm")}),),
+                mends=() if have >= need else (say("gauge_design.tube_mend", need=Amount(need, "length_mm")),),
                 source="U-tube hydrostatics with a quarter to spare",
             )
         )
@@ -327,18 +324,16 @@ def _find_travel(card: Card, gap_pa: float) -> Finding:
     """How far the liquid moves in this very instrument from clean to *clean me*, both legs of a U together."""
     instrument = card.instrument
     travel, least = find_travel(instrument, gap_pa), find_least_travel(READ_WITHIN)
-    mend = "Slope the tube" if instrument.kind != "inclined" else "Lay the tube flatter"
+    mend = say("gauge_design.travel_mend" if instrument.kind != "inclined" else "gauge_design.travel_mend_inclined")
     return Finding(
         "gauge.travel",
-        Said(
-            "Way of the liquid from clean to clean me on the {kind} gauge", names={"kind": name_kind(instrument.kind)}
-        ),
+        say("gauge_design.travel", kind=name_kind(instrument.kind)),
         Verdict.FITS if travel >= least else Verdict.TIGHT,
-        Said("Two sightings of half a millimetre must not be a large part of what you look for."),
+        say("gauge_design.travel_why"),
         value=Amount(travel, "length_mm"),
         limit=Amount(least, "length_mm"),
         sense="at least",
-        mends=() if travel >= least else (Said(mend + ", or use a lighter fluid."),),
+        mends=() if travel >= least else (mend,),
         source="sighting 0.5 mm, published working value; 5 % is this project's choice",
     )
 
@@ -347,16 +342,15 @@ def _find_dull_tap(clean_pa: float, clean_me_pa: float) -> Finding:
     """On the suction side most of the reading is ducts; the filters only show in how much it falls."""
     share = (clean_pa - clean_me_pa) / clean_pa if clean_pa > 0 else 0.0
     verdict = Verdict.FITS if share >= LEAST_FALL else Verdict.TIGHT
-    mend = Said("Join the room's leg to the clean side of the filters instead: the gauge then reads the filters alone.")
     return Finding(
         "gauge.tap",
-        Said("How much the reading falls from clean to clean me"),
+        say("gauge_design.tap"),
         verdict,
-        Said("Before the blower the gauge shows ducts more than filters; a small fall is easily missed."),
+        say("gauge_design.tap_why"),
         value=Amount(share, "share"),
         limit=Amount(LEAST_FALL, "share"),
         sense="at least",
-        mends=() if verdict is Verdict.FITS else (mend,),
+        mends=() if verdict is Verdict.FITS else (say("gauge_design.tap_mend"),),
         source="this project's choice: twice the 5 % that the eye is trusted with",
     )
 
@@ -365,17 +359,17 @@ def _find_frost(project: Project) -> Finding:
     temperature = project.shop.temperature_k
     return Finding(
         "gauge.frost",
-        Said("Liquid in the gauge at the shop's temperature"),
+        say("gauge_design.frost"),
         Verdict.FITS if temperature > FREEZES_K else Verdict.DOES_NOT_FIT,
-        Said("Frozen water cracks the tube and tells nothing."),
+        say("gauge_design.frost_why"),
         value=Amount(temperature, "temperature_k"),
         limit=Amount(FREEZES_K, "temperature_k"),
         sense="at least",
-        mends=() if temperature > FREEZES_K else (Said("Fill the gauge with a glycol mix."),),
+        mends=() if temperature > FREEZES_K else (say("gauge_design.frost_mend"),),
         source="freezing point of water",
     )
 
 
-def name_kind(kind: GaugeKind) -> str:
+def name_kind(kind: GaugeKind) -> Said:
     """Return a gauge's kind in words."""
-    return {"u-tube": "U-tube", "u-tube one leg": "one-leg U-tube", "inclined": "sloping tube", "well": "well"}[kind]
+    return say(f"gauge_design.kind_{kind.replace('-', '_').replace(' ', '_')}")

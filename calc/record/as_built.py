@@ -7,7 +7,7 @@ import math
 from collections.abc import Mapping
 from dataclasses import dataclass, replace
 
-from calc.finding import Amount, Verdict
+from calc.finding import Amount, Said, Verdict
 from calc.project import FilterBox, Hose, Machine, Pail, Piece, Port, Project
 from calc.record.entries import Record
 from calc.record.questions import list_hoses
@@ -24,7 +24,7 @@ class Compared:
     """One measure, drawn and made. off: made less drawn, in the kind's base unit; tolerance in the same unit."""
 
     key: str
-    label: str
+    label: Said
     designed: Amount
     built: Amount
     written: str
@@ -65,14 +65,13 @@ def find_pail_across(pail: Pail) -> float:
     return (pail.around_mm or 0.0) / math.pi
 
 
-def compare_built(project: Project, record: Record, labels: Mapping[str, str]) -> tuple[Compared, ...]:
-    """Return each measure that was drawn and made, in the order of the form. labels: words by key."""
+def compare_built(project: Project, record: Record, labels: Mapping[str, Said]) -> tuple[Compared, ...]:
+    """Return each measure of the form that was drawn and made, in its order. labels: words by key."""
     rows = []
     drawn = find_designed(project)
-    for key in (*(key for key in labels if key in drawn), *(key for key in drawn if key not in labels)):
-        designed = drawn[key]
-        found = record.find_latest(key)
-        if found is None or found[1].value is None:
+    for key, label in labels.items():
+        designed, found = drawn.get(key), record.find_latest(key)
+        if designed is None or found is None or found[1].value is None:
             continue
         entry, answer = found
         value = answer.value
@@ -84,7 +83,7 @@ def compare_built(project: Project, record: Record, labels: Mapping[str, str]) -
         verdict = Verdict.FITS if within else Verdict.TIGHT if size <= 2 * tolerance + 1e-9 else Verdict.DOES_NOT_FIT
         rows.append(
             Compared(
-                key, labels.get(key, key), designed, Amount(value, designed.kind), answer.written, entry.date, off,
+                key, label, designed, Amount(value, designed.kind), answer.written, entry.date, off,
                 tolerance, verdict,
             )
         )  # fmt: skip

@@ -8,6 +8,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Literal
 
+from calc.finding import Said, say
 from calc.measures.kinds import Kind, Reader
 from calc.project import Hose, Machine, Piece, Port, Project
 
@@ -20,14 +21,16 @@ class Question:
 
     key: steady dotted key, for example ``reading.planer``; group: form it stands on; label: words on the form
     kind: what is answered; negative: the value may be below zero; long: needs room for words
+    stage: number of the leak hunt's stage, which stands in the label
     """
 
     key: str
     group: str
-    label: str
+    label: Said
     kind: AnswerKind
     negative: bool = False
     long: bool = False
+    stage: str = ""
 
 
 def list_questions(project: Project) -> tuple[Question, ...]:
@@ -35,72 +38,91 @@ def list_questions(project: Project) -> tuple[Question, ...]:
     return (*ask_about_test(project), *ask_about_build(project))
 
 
-SHUT_ON_PRESSURE = "2 Every gate shut, blower on: gauge falls back to still air, or nearly"
-SHUT_ON_SUCTION = "2 Every gate shut, blower on: gauge near its highest, and steady"
-
-
 def ask_about_test(project: Project) -> tuple[Question, ...]:
     """Return the commissioning sheet's questions: when and who, leak hunt, reading at every gate, baseline."""
-    shut = SHUT_ON_PRESSURE if project.box.side == "pressure" else SHUT_ON_SUCTION
     asked = [
-        Question("test.date", "test", "Date of the test", "date"),
-        Question("test.by", "test", "Tested by", "words"),
-        Question("test.temperature", "test", "Shop temperature", "temperature_k"),
-        Question("zero.before", "leaks", "0 Blower off: the gauge stands on its still-air mark", "yes no"),
-        Question("leak.lamp", "leaks", "1 Box shut and dark, lamp inside: no light at any joint or port", "yes no"),
-        Question("leak.blanked", "leaks", shut, "yes no"),
-        Question("leak.smoke", "leaks", "3 Every gate shut, smoke at joints, lids, seams: it hangs still", "yes no"),
-        Question("leak.gates", "leaks", "4 Hand at each shut gate: no draught to feel", "yes no"),
-        Question("leak.cloth", "leaks", "5 One gate open, white cloth under each filter, ten minutes: clean", "yes no"),
+        Question("test.date", "test", say("questions.test_date"), "date"),
+        Question("test.by", "test", say("questions.test_by"), "words"),
+        Question("test.temperature", "test", say("questions.test_temperature"), "temperature_k"),
+        *_ask_about_leaks(project),
     ]
     asked += [
         question
         for machine in project.machines
         for question in (
-            Question(f"reading.{machine.name}", "gates", f"{machine.name}: gauge", "pressure_pa", negative=True),
-            Question(f"speed.{machine.name}", "gates", f"{machine.name}: air speed in the drop", "speed_ms"),
+            Question(
+                f"reading.{machine.name}",
+                "gates",
+                say("questions.reading", machine=machine.name),
+                "pressure_pa",
+                negative=True,
+            ),
+            Question(f"speed.{machine.name}", "gates", say("questions.speed", machine=machine.name), "speed_ms"),
         )
     ]
     asked += [
-        Question("shutoff.reading", "gates", "Every gate shut: gauge", "pressure_pa", negative=True),
-        Question("baseline.reading", "baseline", "Clean baseline on the gauge", "pressure_pa", negative=True),
-        Question("baseline.clean", "baseline", "Filters were clean or new", "yes no"),
-        Question("test.notes", "baseline", "What else was seen", "words", long=True),
+        Question("shutoff.reading", "gates", say("questions.shutoff_reading"), "pressure_pa", negative=True),
+        Question("baseline.reading", "baseline", say("questions.baseline_reading"), "pressure_pa", negative=True),
+        Question("baseline.clean", "baseline", say("questions.baseline_clean"), "yes no"),
+        Question("test.notes", "baseline", say("questions.test_notes"), "words", long=True),
     ]
     return tuple(asked)
+
+
+def _ask_about_leaks(project: Project) -> list[Question]:
+    """Return the stages of the leak hunt. On the suction side the gauge stands high with every gate shut."""
+    stages = {
+        "zero.before": say("questions.zero_before", stage="0"),
+        "leak.lamp": say("questions.leak_lamp", stage="1"),
+        "leak.blanked": say(
+            "questions.leak_blanked" if project.box.side == "pressure" else "questions.leak_blanked_suction", stage="2"
+        ),
+        "leak.smoke": say("questions.leak_smoke", stage="3"),
+        "leak.gates": say("questions.leak_gates", stage="4"),
+        "leak.cloth": say("questions.leak_cloth", stage="5"),
+    }
+    return [Question(key, "leaks", label, "yes no", stage=str(label.names["stage"])) for key, label in stages.items()]
 
 
 def ask_about_build(project: Project) -> tuple[Question, ...]:
     """Return the as-built form's questions: when and who, box, ports, shop, hoses, and what was done otherwise."""
     asked = [
-        Question("built.date", "built", "Date measured", "date"),
-        Question("built.by", "built", "Measured by", "words"),
-        Question("box.width", "box", "Box inside, left to right", "length_mm"),
-        Question("box.depth", "box", "Box inside, front to back", "length_mm"),
-        Question("box.height", "box", "Box inside, top to bottom", "length_mm"),
-        Question("box.panel", "box", "Panel thickness", "length_mm"),
-        Question("box.underside", "box", "Floor to underside of the box", "length_mm"),
-        Question("shop.ceiling", "box", "Floor to ceiling", "length_mm"),
-        Question("filters.count", "filters", "Filters hung", "count"),
-        Question("filters.floor", "filters", "Lowest pail to floor", "length_mm"),
-        Question("gauge.bore", "filters", "Gauge tube inside diameter", "length_mm"),
+        Question("built.date", "built", say("questions.built_date"), "date"),
+        Question("built.by", "built", say("questions.built_by"), "words"),
+        Question("box.width", "box", say("questions.box_width"), "length_mm"),
+        Question("box.depth", "box", say("questions.box_depth"), "length_mm"),
+        Question("box.height", "box", say("questions.box_height"), "length_mm"),
+        Question("box.panel", "box", say("questions.box_panel"), "length_mm"),
+        Question("box.underside", "box", say("questions.box_underside"), "length_mm"),
+        Question("shop.ceiling", "box", say("questions.shop_ceiling"), "length_mm"),
+        Question("filters.count", "filters", say("questions.filters_count"), "count"),
+        Question("filters.floor", "filters", say("questions.filters_floor"), "length_mm"),
+        Question("gauge.bore", "filters", say("questions.gauge_bore"), "length_mm"),
     ]
     for port in project.ports:
         asked += _ask_about_port(port)
     asked += [question for machine in project.machines for question in _ask_about_hose(machine)]
-    asked.append(Question("built.notes", "notes", "What was built otherwise, and why", "words", long=True))
+    asked.append(Question("built.notes", "notes", say("questions.built_notes"), "words", long=True))
     return tuple(asked)
 
 
 def _ask_about_port(port: Port) -> list[Question]:
     return [
-        Question(f"pail.{port.name}", "ports", f"{port.name}: pail across, mean of three", "length_mm"),
-        Question(f"hole.{port.name}", "ports", f"{port.name}: hole as cut", "length_mm"),
+        Question(f"pail.{port.name}", "ports", say("questions.pail", port=port.name), "length_mm"),
+        Question(f"hole.{port.name}", "ports", say("questions.hole", port=port.name), "length_mm"),
     ]
 
 
 def _ask_about_hose(machine: Machine) -> list[Question]:
-    return [Question(f"hose.{place}", "hoses", f"{place}: hose length", "length_m") for place, _ in list_hoses(machine)]
+    return [
+        Question(f"hose.{place}", "hoses", say("questions.hose", place=place), "length_m")
+        for place, _ in list_hoses(machine)
+    ]
+
+
+def ask_about_hold(key: str) -> Question:
+    """Return the question of a step's hold point, by its key ``step.<step>.<number>``."""
+    return Question(key, "steps", say("questions.hold", hold=key.removeprefix("step.")), "words")
 
 
 def list_hoses(machine: Machine) -> tuple[tuple[str, Hose], ...]:
@@ -146,12 +168,12 @@ def ask_about_log() -> tuple[tuple[Question, ...], ...]:
     """Return the maintenance log's questions, one tuple a row."""
     return tuple(
         (
-            Question(f"log.{row}.date", "log", "Date", "date"),
-            Question(f"log.{row}.hours", "log", "Hours run", "time_h"),
-            Question(f"log.{row}.before", "log", "Gauge before", "pressure_pa", negative=True),
-            Question(f"log.{row}.after", "log", "Gauge after", "pressure_pa", negative=True),
-            Question(f"log.{row}.by", "log", "By", "words"),
-            Question(f"log.{row}.notes", "log", "What was done", "words"),
+            Question(f"log.{row}.date", "log", say("questions.log_date"), "date"),
+            Question(f"log.{row}.hours", "log", say("questions.log_hours"), "time_h"),
+            Question(f"log.{row}.before", "log", say("questions.log_before"), "pressure_pa", negative=True),
+            Question(f"log.{row}.after", "log", say("questions.log_after"), "pressure_pa", negative=True),
+            Question(f"log.{row}.by", "log", say("questions.log_by"), "words"),
+            Question(f"log.{row}.notes", "log", say("questions.log_notes"), "words"),
         )
         for row in range(1, LOG_ROWS + 1)
     )

@@ -6,6 +6,7 @@ import datetime
 import itertools
 from dataclasses import dataclass
 
+from calc.finding import Said, say
 from calc.record.entries import Entry, Record
 
 LEAK_HUNT_DAYS = 182
@@ -29,9 +30,9 @@ class Due:
     key: ``clean``, ``leaks`` or ``test``
     """
 
-    what: str
+    what: Said
     date: datetime.date | None
-    why: str
+    why: Said
     key: str = ""
     early: datetime.date | None = None
     late: datetime.date | None = None
@@ -149,24 +150,22 @@ def list_due(record: Record, trend: Trend, computed_days: float | None = None) -
     year = max(tests) + datetime.timedelta(days=YEAR_DAYS) if tests else None
     return (
         _find_next_cleaning(record, trend, computed_days),
-        Due("Leak hunt with smoke", leak, "half a year after the last one" if leak else "no leak hunt is recorded",
-            "leaks"),
-        Due("Whole test, gate by gate", year, "a year after the last one" if year else "no test is recorded", "test"),
+        Due(say("trend.leaks"), leak, say("trend.leaks_again" if leak else "trend.leaks_never"), "leaks"),
+        Due(say("trend.test"), year, say("trend.test_again" if year else "trend.test_never"), "test"),
     )  # fmt: skip
 
 
 def _find_next_cleaning(record: Record, trend: Trend, computed_days: float | None) -> Due:
-    what = "Clean the filters"
+    what = say("trend.clean")
     if trend.next_date is not None:
-        why = "the reading reaches CLEAN ME at the climb so far; earlier at the fastest, later at the slowest"
-        return Due(what, trend.next_date, why, "clean", trend.next_early, trend.next_late)
+        return Due(what, trend.next_date, say("trend.clean_by_climb"), "clean", trend.next_early, trend.next_late)
     if trend.points and trend.points[-1].kind == "before":
-        return Due(what, None, "write down the reading after the last cleaning", "clean")
+        return Due(what, None, say("trend.clean_no_reading"), "clean")
     starts = [e.date for e in record.entries if e.kind == "cleaning" or e.get_value("baseline.reading") is not None]
     if starts and computed_days is not None:
         date = _add_days(max(starts), computed_days)
-        return Due(what, date, "as computed: there are no two readings between cleanings yet", "clean")
-    return Due(what, None, "needs two readings between cleanings", "clean")
+        return Due(what, date, say("trend.clean_computed"), "clean")
+    return Due(what, None, say("trend.clean_no_trend"), "clean")
 
 
 def _has_leak_test(entry: Entry) -> bool:

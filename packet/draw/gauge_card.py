@@ -11,6 +11,7 @@ from calc.measures.quantity import Reader, write_amount, write_length
 from packet.draw.model import Drawing, Entity, Fill, Pen, Stroke, Words
 from packet.draw.pdf import measure_words
 from packet.phrases import Phrases, take_words
+from packet.say import say
 
 EDGE_TICKS = (8.5, 6.0, 4.0)
 INNER_TICKS = (6.0, 4.5, 3.0)
@@ -110,9 +111,9 @@ def _draw_marks(card: Card, reader: Reader, edges: tuple[float, float], words: P
             drawn += _draw_mark_line(mark, y, left, right, words_left)
         place = max(mark.travel_mm + 0.8, taken + WORD_GAP)
         taken = place
-        text = mark.words
+        text = say(mark.words, reader)
         if mark.key != "still":
-            text = words("mark", mark=mark.words, reading=_say_pressure(mark.pressure_pa, reader))
+            text = words("mark", mark=text, reading=_say_pressure(mark.pressure_pa, reader))
         size = WORDS_MM * min(1.0, (words_right - words_left) / measure_words(text, WORDS_MM, bold=True))
         room = make_rectangle(words_left - 0.5, place - 0.6, words_right - words_left + 1.0, size + 1.4)
         drawn += [Fill(room, 1.0), Words(Point(words_left, place), text, size, bold=True)]

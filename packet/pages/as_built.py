@@ -11,6 +11,7 @@ from packet.pages import history
 from packet.pages.form_blocks import make_blank, make_short_row
 from packet.phrases import Phrases, take_words
 from packet.record_names import name_fields
+from packet.say import say
 
 if TYPE_CHECKING:
     from collections.abc import Mapping
@@ -36,7 +37,7 @@ def make_story(job: Job, kit: Kit) -> list[Any]:
         _tell_sizes(job, kit, [*groups["box"], *groups["filters"], *groups.get("hoses", [])], names, words),
         kit.space(2),
         *([_tell_ports(job, kit, groups["ports"], names, words)] if "ports" in groups else []),
-        kit.heading(notes.label, 3),
+        kit.heading(say(notes.label, kit.reader), 3),
         make_blank(kit, notes, names, kit.frame_width_mm),
         *history.make_story(job, kit),
     ]
@@ -54,7 +55,7 @@ def _tell_sizes(job: Job, kit: Kit, questions: list[Question], names: Mapping[st
     def make_cells(question: Question) -> list[Any]:
         amount = designed.get(question.key)
         shown = write_amount(amount.value, amount.kind, job.reader) if amount else "-"
-        return [question.label, shown, make_blank(kit, question, names, 24)]
+        return [say(question.label, kit.reader), shown, make_blank(kit, question, names, 24)]
 
     head = [words(f"column_{name}") for name in ("what", "drawn", "measured")]
     half = -(-len(questions) // 2)

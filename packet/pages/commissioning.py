@@ -10,6 +10,7 @@ from calc.record.questions import Question, ask_about_test
 from packet.pages.form_blocks import label_blank, make_blank, make_short_row, make_stage_table, make_yes_no
 from packet.phrases import Phrases, take_words
 from packet.record_names import name_fields
+from packet.say import say
 
 if TYPE_CHECKING:
     from collections.abc import Mapping
@@ -123,11 +124,11 @@ def _tell_gates(job: Job, kit: Kit, names: Mapping[str, str], limits: LeakLimits
 def _tell_baseline(kit: Kit, questions: list[Question], names: Mapping[str, str], words: Phrases) -> list[Any]:
     reading, clean, notes = questions
     yes, no = make_yes_no(kit, clean, names)
-    head = [label_blank(reading, kit.reader), clean.label, words("yes"), words("no")]
+    head = [label_blank(reading, kit.reader), say(clean.label, kit.reader), words("yes"), words("no")]
     return [
         kit.table(
             [head, [make_blank(kit, reading, names, 60), "", yes, no]],
             widths_mm=(80, 76, 13, 13), style="form", align="llcc",
         ),
-        kit.keep([kit.text(notes.label, "small"), make_blank(kit, notes, names, kit.frame_width_mm)]),
+        kit.keep([kit.text(say(notes.label, kit.reader), "small"), make_blank(kit, notes, names, kit.frame_width_mm)]),
     ]  # fmt: skip

@@ -9,6 +9,7 @@ from calc.measures.quantity import Reader, unit_name
 from calc.record.questions import Question
 from packet.phrases import take_words
 from packet.record_names import NO, YES
+from packet.say import say
 
 if TYPE_CHECKING:
     from packet.pages.forms import FieldKind
@@ -29,7 +30,8 @@ def label_blank(question: Question, reader: Reader) -> str:
     """Return the words beside a blank: what is asked, and the unit it is answered in."""
     unit = name_blank_unit(question, reader)
     words = take_words("form_blocks", reader.language)
-    return words("label_with_unit", label=question.label, unit=unit) if unit else question.label
+    label = say(question.label, reader)
+    return words("label_with_unit", label=label, unit=unit) if unit else label
 
 
 def make_blank(kit: Kit, question: Question, names: Mapping[str, str], width_mm: float) -> Any:
@@ -41,9 +43,10 @@ def make_blank(kit: Kit, question: Question, names: Mapping[str, str], width_mm:
 def make_yes_no(kit: Kit, question: Question, names: Mapping[str, str]) -> tuple[Any, Any]:
     """Return two boxes, yes and no: neither ticked means not answered."""
     name, words = names[question.key], take_words("form_blocks", kit.reader.language)
+    label = say(question.label, kit.reader)
     return (
-        kit.field(name + YES, 6, words("tip_yes", label=question.label), kind="tick"),
-        kit.field(name + NO, 6, words("tip_no", label=question.label), kind="tick"),
+        kit.field(name + YES, 6, words("tip_yes", label=label), kind="tick"),
+        kit.field(name + NO, 6, words("tip_no", label=label), kind="tick"),
     )
 
 
@@ -53,7 +56,7 @@ def make_stage_table(
     """Return a table of yes-no questions with the value that passes, by question key."""
     words = take_words("form_blocks", kit.reader.language)
     rows: list[list[Any]] = [[words("column_stage"), words("column_passes"), words("yes"), words("no")]]
-    rows += [[q.label, passes[q.key], *make_yes_no(kit, q, names)] for q in questions]
+    rows += [[say(q.label, kit.reader), passes[q.key], *make_yes_no(kit, q, names)] for q in questions]
     return kit.table(rows, widths_mm=(92, 68, 11, 11), style="form", align="llcc", size=8.4)
 
 

@@ -77,7 +77,7 @@ def _tell_marks(kit: Kit, gauge: GaugeDesign, words: Phrases) -> Any:
         if mark.key == "clean me" and gauge.clean_me_times is not None:
             act += " " + _say_times(gauge, gauge.clean_me_times, kit.reader, words)
         reading = _say_both(mark.pressure_pa, kit.reader, words)
-        rows.append([mark.words, reading, _say_travel(mark, kit.reader, words), act])
+        rows.append([say(mark.words, kit.reader), reading, _say_travel(mark, kit.reader, words), act])
     return kit.table(rows, widths_mm=(26, 40, 34, 80))
 
 

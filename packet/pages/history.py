@@ -75,7 +75,7 @@ def _tell_compared(kit: Kit, rows: tuple[Compared, ...], words: Phrases) -> Any:
             off, tolerance = (write_amount(v, kind, kit.reader) for v in (row.off, row.tolerance))
         table.append(
             [
-                row.label,
+                say(row.label, kit.reader),
                 write_amount(row.designed.value, kind, kit.reader),
                 write_amount(row.built.value, kind, kit.reader),
                 _sign(off, row.off),
@@ -142,7 +142,7 @@ def _tell_trend(kit: Kit, review: Review, job: Job, words: Phrases) -> list[Any]
     elif trend.points:
         blocks.append(kit.text(words("one_reading")))
     rows = [[words("column_what"), words("column_when"), words("column_because")]]
-    rows += [[due.what, say_due(due, job.reader), due.why] for due in review.due]
+    rows += [[say(due.what, job.reader), say_due(due, job.reader), say(due.why, job.reader)] for due in review.due]
     if trend.hours_left is not None:
         hours = write_amount(trend.hours_left, "time_h", job.reader)
         rows[1][1] = words("due_or_hours", due=rows[1][1], hours=hours)
@@ -216,7 +216,7 @@ def _tell_entries(kit: Kit, job: Job, words: Phrases) -> Any:
     columns = ("date", "what", "by", "packet", "written")
     rows: list[list[Any]] = [[words(f"column_{name}") for name in columns]]
     assert job.record is not None
-    labels = {question.key: question.label for question in list_questions(job.project)}
+    labels = {question.key: say(question.label, job.reader) for question in list_questions(job.project)}
     labels |= {
         "cleaning.hours": words("hours_run"),
         "cleaning.before": words("gauge_before"),
@@ -244,7 +244,7 @@ def _label_holds(job: Job, words: Phrases) -> dict[str, str]:
 def _list_unanswered(job: Job, entry: Entry, words: Phrases) -> list[str]:
     """Name the stages of a leak hunt that were neither passed nor failed; nothing when none was begun."""
     stages = [question for question in ask_about_test(job.project) if question.group == "leaks"]
-    left = [question.label.split()[0] for question in stages if question.key not in entry.answers]
+    left = [question.stage for question in stages if question.key not in entry.answers]
     if len(left) == len(stages) or not left or not any(key.startswith("leak.") for key in entry.answers):
         return []
     return [words("unanswered", stages=", ".join(left))]

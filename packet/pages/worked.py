@@ -9,6 +9,7 @@ from calc.results import Worked
 from packet.job import Job
 from packet.pages.amounts import Sources
 from packet.pages.kit import Kit
+from packet.phrases import Phrases, take_words
 from packet.say import say, write
 
 
@@ -16,22 +17,20 @@ def make_story(job: Job, kit: Kit) -> list[Any]:
     """Return the calculations by subject; they are those of the worst machine with its gate alone open."""
     if not job.sizing.worked:
         return []
-    sources = Sources()
-    rows: list[list[Any]] = [["Formula", "Numbers put in", "Value", "Source"]]
+    words, sources = take_words("worked", kit.reader.language), Sources()
+    rows: list[list[Any]] = [[words(f"column_{name}") for name in ("formula", "numbers", "value", "source")]]
     for subject, calculations in groupby(job.sizing.worked, key=lambda row: row.subject):
-        rows.append([kit.text(subject[:1].upper() + subject[1:], "cell-strong"), "", "", ""])
-        rows += [_tell(calculation, kit, sources) for calculation in calculations]
+        rows.append([kit.text(say(subject, kit.reader), "cell-strong"), "", "", ""])
+        rows += [_tell(calculation, kit, words, sources) for calculation in calculations]
     return [
-        kit.heading("Worked calculations"),
-        kit.text(
-            f"For {job.sizing.worst}, the machine worst off, its gate alone open, filters clean. Values are made from "
-            "unrounded numbers, so the last digit may differ from your pencil's."
-        ),
+        kit.heading(words("title")),
+        kit.text(words("lead", machine=job.sizing.worst)),
         kit.table(rows, (62, 83, 25, 12), align="llrr", size=8.0),
-        kit.text(f"Sources: {sources.listed()}.", "fine"),
+        kit.text(words("sources", sources=sources.listed()), "fine"),
     ]
 
 
-def _tell(row: Worked, kit: Kit, sources: Sources) -> list[Any]:
+def _tell(row: Worked, kit: Kit, words: Phrases, sources: Sources) -> list[Any]:
     numbers = " ".join(say(piece, kit.reader) for piece in row.numbers)
-    return [f"{row.symbol} = {row.formula}", numbers, write(row.value, kit.reader), sources.number(row.source)]
+    equation = words("equation", symbol=say(row.symbol, kit.reader), formula=say(row.formula, kit.reader))
+    return [equation, numbers, write(row.value, kit.reader), sources.number(row.source)]

@@ -12,7 +12,9 @@ from calc.airflow.system import System
 from calc.airflow.velocities import Limits
 from calc.checks import check_scenarios
 from calc.finding import Finding, Verdict
+from calc.measures.quantity import Reader
 from calc.sizing import size_project
+from packet.say import say
 from tests.sample import CFM, INH2O, make_project
 
 
@@ -81,9 +83,9 @@ def test_air_blown_outdoors_beside_a_flue_is_always_cautioned_and_never_more_tha
     shop = replace(project.shop, clean_air="outdoors", flued_appliance=True)
     found = find(replace(project, shop=shop))["air.make_up"]
     assert found.verdict is Verdict.TIGHT
-    assert "carbon monoxide" in found.why.phrase
-    assert "says nothing of an opening" in found.why.phrase
-    assert found.mends[0].phrase.startswith("Stop:")
+    assert "carbon monoxide" in say(found.why, Reader("inch"))
+    assert "says nothing of an opening" in say(found.why, Reader("inch"))
+    assert say(found.mends[0], Reader("inch")).startswith("Stop:")
     assert "air.make_up" not in find(project)
 
 

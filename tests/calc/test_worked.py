@@ -8,14 +8,18 @@ from dataclasses import replace
 
 import pytest
 
+from calc.measures.quantity import Reader
 from calc.project import Project
 from calc.results import Worked
 from calc.sizing import size_project
+from packet.say import say
 from tests.sample import make_project
+
+METRIC = Reader("metric")
 
 
 def find(project: Project, symbol: str) -> Worked:
-    return next(row for row in size_project(project).worked if row.symbol == symbol)
+    return next(row for row in size_project(project).worked if say(row.symbol, METRIC) == symbol)
 
 
 def test_media_resistance_comes_from_what_the_file_gives() -> None:
@@ -25,15 +29,12 @@ def test_media_resistance_comes_from_what_the_file_gives() -> None:
         project.filters[0], permeability_ms=None, permeability_pa=None, loss_pa=125.0, loss_at_m3s=0.5, media_m2=10.0
     )
     row = find(replace(project, filters=(given,)), "clean media loss")
-    assert "loss × media area / flow" in row.formula
-    assert "permeability" not in row.formula
-    said = " ".join(
-        one.phrase.format(**{k: a.value for k, a in one.amounts.items()}, **one.names) for one in row.numbers
-    )
-    assert "S = 2500 " in said
+    assert "loss × media area / flow" in say(row.formula, METRIC)
+    assert "permeability" not in say(row.formula, METRIC)
+    assert "S = 2500 " in " ".join(say(one, METRIC) for one in row.numbers)
     assert {a.value for one in row.numbers for a in one.amounts.values()} >= {125.0, 10.0, 0.5}
     tested = find(project, "clean media loss")
-    assert "test pressure / permeability" in tested.formula
+    assert "test pressure / permeability" in say(tested.formula, METRIC)
 
 
 def test_plain_numbers_carry_four_figures() -> None:
@@ -53,10 +54,10 @@ def test_plain_numbers_carry_four_figures() -> None:
 def test_loss_of_a_length_of_duct_follows_from_its_printed_numbers() -> None:
     """Darcy and Weisbach with the printed friction factor, length, diameter and velocity pressure."""
     rows = size_project(make_project()).worked
-    factors = [row for row in rows if row.symbol == "f"]
+    factors = [row for row in rows if say(row.symbol, METRIC) == "f"]
     assert factors
     i = rows.index(factors[0])
-    loss = next(row for row in rows[i:] if row.formula == "k f (L/D) ρ V²/2")
+    loss = next(row for row in rows[i:] if say(row.formula, METRIC) == "k f (L/D) ρ V²/2")
     numbers = {key: a.value for said in loss.numbers for key, a in said.amounts.items()}
     reynolds = rows[i - 1]
     diameter = next(a.value for said in reynolds.numbers for key, a in said.amounts.items() if key == "d") / 1000
@@ -68,11 +69,11 @@ def test_loss_of_a_length_of_duct_follows_from_its_printed_numbers() -> None:
 def test_speed_and_lined_box_follow_from_their_printed_numbers() -> None:
     """Continuity; R. J. Wells 1958 with Q 2: by hand from the numbers as printed, four figures each."""
     sizing = size_project(make_project())
-    speed = next(row for row in sizing.worked if row.symbol == "V")
+    speed = next(row for row in sizing.worked if say(row.symbol, METRIC) == "V")
     numbers = {key: a.value for said in speed.numbers for key, a in said.amounts.items()}
     by_hand = numbers["q"] / (math.pi * (numbers["d"] / 1000) ** 2 / 4)
     assert speed.value.value == pytest.approx(by_hand, rel=1e-9)
-    lined = next(row for row in sizing.worked if row.symbol == "taken away by the lining")
+    lined = next(row for row in sizing.worked if say(row.symbol, METRIC) == "taken away by the lining")
     amounts = {key: a.value for said in lined.numbers for key, a in said.amounts.items()}
     names = {key: float(name) for said in lined.numbers for key, name in said.names.items()}
     direct = math.cos(math.radians(amounts["angle"])) / (2 * math.pi * amounts["r"] ** 2)

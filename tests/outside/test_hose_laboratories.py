@@ -9,7 +9,9 @@ import pytest
 from calc.airflow import ducts
 from calc.airflow.chains import BEST
 from calc.airflow.items import make_piece_item
+from calc.measures.quantity import Reader
 from calc.project import Hose
+from packet.say import say
 from tests.outside.check import hold_against
 from tests.sized import lose_laid
 
@@ -74,6 +76,6 @@ def test_hose_pushed_together_further_never_loses_less() -> None:
     published = 1 + 0.58 * 60 * math.exp(-0.126 * 6)
     hold_against("slack factor 6 in, 60 %", "ASHRAE slack equation, from memory", published, factor, rel=1e-6)
     assert factor > ducts.find_slack_factor(0.45, 0.1524)
-    beyond = make_piece_item(Hose(0.1524, 1.0, 3.0), "saw").what.phrase
+    beyond = say(make_piece_item(Hose(0.1524, 1.0, 3.0), "saw").what, Reader("inch"))
     assert beyond.endswith("slacker than anyone measured")
-    assert make_piece_item(Hose(0.1524, 1.0, 1.2), "saw").what.phrase.endswith(", slack")
+    assert say(make_piece_item(Hose(0.1524, 1.0, 1.2), "saw").what, Reader("inch")).endswith(", slack")

@@ -10,8 +10,10 @@ from calc import project as p
 from calc.airflow.ducts import find_area
 from calc.airflow.items import Item
 from calc.airflow.system import System
+from calc.measures.quantity import Reader
 from calc.project import Project
 from calc.sizing import size_project
+from packet.say import say
 from tests.sample import make_project
 
 
@@ -22,7 +24,7 @@ def make_suction(delivery: tuple[p.Piece, ...], inlet_m: float | None = None) ->
 
 
 def find_items(project: Project, word: str) -> list[Item]:
-    return [item for item in System(project).tail if word in item.what.phrase]
+    return [item for item in System(project).tail if word in say(item.what, Reader("inch"))]
 
 
 def test_air_leaves_a_suction_box_at_the_speed_of_the_duct_it_enters() -> None:
@@ -46,12 +48,12 @@ def test_duct_from_a_suction_box_steps_to_the_blowers_inlet() -> None:
 def test_without_a_separator_the_trunk_steps_to_the_link() -> None:
     project = make_project()
     bare = replace(project, separator=p.Separator("none"), link=(p.Pipe(0.25, 1.0),))
-    (step,) = [item for item in System(bare).tail if item.section == "link" and "sudden" in item.what.phrase]
+    (step,) = [item for item in find_items(bare, "sudden") if item.section == "link"]
     trunk = System(bare).net.root_diameter
     assert step.coefficient is not None
     assert step.coefficient.best == pytest.approx((1 - find_area(trunk) / find_area(0.25)) ** 2)
     with_one = replace(bare, separator=project.separator)
-    assert not [item for item in System(with_one).tail if item.section == "link" and "sudden" in item.what.phrase]
+    assert not [item for item in find_items(with_one, "sudden") if item.section == "link"]
 
 
 def test_suction_box_is_built_for_its_highest_running_pressure_not_for_the_loaded_one() -> None:

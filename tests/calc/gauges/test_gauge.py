@@ -25,7 +25,9 @@ from calc.gauges.gauge_board import design_lid_board, design_wall_board, find_le
 from calc.gauges.gauge_design import LEG_GAP_MM, design_gauge
 from calc.geometry.gauge_parts import make_gauge_parts
 from calc.geometry.shapes import Layer
+from calc.measures.quantity import Reader
 from calc.record.entries import Answer, Entry, Record
+from packet.say import say
 from tests.gauge_sample import INH2O, make_sizing
 from tests.sample import make_project
 
@@ -117,7 +119,7 @@ def test_suction_tap_says_how_little_it_tells() -> None:
     dull = design_gauge(project, make_sizing(clean=10.0, clean_me=9.8, side="suction", shut_off=15.0))
     tap = next(f for f in dull.findings if f.key == "gauge.tap")
     assert tap.verdict is Verdict.TIGHT
-    assert "clean side" in tap.mends[0].phrase
+    assert "clean side" in say(tap.mends[0], Reader("inch"))
     assert dull.companion is not None
     assert dull.companion.instrument.kind == "u-tube one leg"
     assert all(mark.fits for mark in dull.companion.marks)
@@ -223,7 +225,7 @@ def test_measured_baseline_moves_the_clean_mark_and_no_other() -> None:
 
     drawn = design_gauge(project, sizing).card.marks
     marks = design()
-    assert (marks[1].words, marks[1].pressure_pa) == ("CLEAN, MEASURED", 150.0)
+    assert (say(marks[1].words, Reader("inch")), marks[1].pressure_pa) == ("CLEAN, MEASURED", 150.0)
     assert marks[2] == drawn[2]
     loaded = design(**{"baseline.clean": Answer("baseline.clean", "no", "yes no", yes=False)})
     assert loaded[1] == drawn[1], "a baseline taken with loaded filters is none"

@@ -17,8 +17,10 @@ if TYPE_CHECKING:
 class Want:
     """What one room of the job asks for, before it is priced.
 
-    item: its name, sizes and all; needed: what the design takes, in `unit`; waste: share added for cutting and loss
-    pack: how much one package holds, in `unit`; pack_name: what is bought (box of 100); empty: the unit itself
+    group, item, detail, place, where_used, alternate: printed words
+    needed: what the design takes, in `unit`; waste: share added for cutting and loss
+    pack: how much one package holds, in `unit`; sold: how it is sold (``box``), empty: by the unit; size: of a package
+    name: what it is called in the project file and by the steps, sizes and all; empty: as it is printed
     keys: other names it may go by in prices, on_hand and buy_at, most exact first
     """
 
@@ -30,17 +32,21 @@ class Want:
     place: str
     waste: float = 0.0
     pack: float = 1.0
-    pack_name: str = ""
+    sold: str = ""
     keys: tuple[str, ...] = ()
     where_used: str = ""
     alternate: str = ""
+    name: str = ""
+    size: str = ""
 
 
 @dataclass(frozen=True)
 class BillLine:
     """One thing to buy.
 
+    name: what it is called in the project file and by the steps, however it is printed
     needed: what the design takes, in `unit`; waste: share added; pack: how much one package holds, in `unit`
+    sold, size: how a package is sold (``box``, ``roll`` ...) and its size as words
     on_hand: packages there already; buy: packages to buy; each, cost: price of one and of all (None: price missing)
     """
 
@@ -52,13 +58,15 @@ class BillLine:
     waste: float
     on_hand: float
     pack: float
-    pack_name: str
+    sold: str
+    size: str
     buy: int
     each: float | None
     cost: float | None
     place: str
     where_used: str = ""
     alternate: str = ""
+    name: str = ""
 
 
 @dataclass(frozen=True)
@@ -76,6 +84,7 @@ class Bill:
     """lines by group; subtotals by place to buy; missing: items to buy without a price; yearly: a year's consumables.
 
     unknown: names in the file's prices, on_hand or buy_at that no line of the bill goes by; names: all it knows
+    language: of its words
     """
 
     lines: tuple[BillLine, ...]
@@ -87,24 +96,32 @@ class Bill:
     money: str
     unknown: tuple[str, ...] = ()
     names: tuple[str, ...] = ()
+    language: str = "english"
 
-    def get_line(self, item: str) -> BillLine:
-        """Return the line of that item. Raises KeyError."""
-        return {line.item: line for line in self.lines}[item]
+    def get_line(self, name: str) -> BillLine:
+        """Return the line of that name. Raises KeyError."""
+        return {line.name: line for line in self.lines}[name]
 
 
 def make_bill(project: Project, sizing: Sizing, design: Design) -> Bill:
     """Return the whole job's bill, priced from the project file."""
-    from packet.bill_box import list_box
+    from packet.bill_box import list_box, list_sealing
     from packet.bill_ducts import list_ducts
+    from packet.bill_fixings import list_fixings
     from packet.bill_shop import list_shop, list_yearly
 
-    wants = [*list_box(project, design), *list_ducts(project), *list_shop(project, sizing)]
+    wants = [
+        *list_box(project, design),
+        *list_fixings(project, design),
+        *list_sealing(project, design),
+        *list_ducts(project),
+        *list_shop(project, sizing),
+    ]
     year = list_yearly(project, sizing, design)
     yearly = [price_want(project, want) for want in year]
     lines = tuple(price_want(project, want) for want in merge_wants(wants))
     given = {*project.prices, *project.on_hand, *project.buy_at}
-    known = {key for want in (*wants, *year) for key in (want.item, *want.keys)}
+    known = {key for want in (*wants, *year) for key in list_names(want)}
     return Bill(
         lines=lines,
         subtotals=sum_places(lines),
@@ -115,7 +132,13 @@ def make_bill(project: Project, sizing: Sizing, design: Design) -> Bill:
         money=project.money,
         unknown=tuple(sorted(name for name in given if _plain(name) not in {_plain(key) for key in known})),
         names=tuple(sorted(known)),
+        language=project.display.language,
     )
+
+
+def list_names(want: Want) -> tuple[str, ...]:
+    """Return all that a want may be called in the project file, most exact first."""
+    return tuple(dict.fromkeys((*((want.name,) if want.name else ()), want.item, *want.keys)))
 
 
 def merge_wants(wants: Iterable[Want]) -> list[Want]:
@@ -124,7 +147,7 @@ def merge_wants(wants: Iterable[Want]) -> list[Want]:
     for want in wants:
         if want.needed <= 0:
             continue
-        key = (want.group, want.item, want.detail, want.unit, want.place, want.waste, want.pack, want.pack_name)
+        key = (want.group, want.item, want.detail, want.unit, want.place, want.waste, want.pack, want.sold)
         old = merged.get(key)
         if old is None:
             merged[key] = want
@@ -136,7 +159,7 @@ def merge_wants(wants: Iterable[Want]) -> list[Want]:
 
 def price_want(project: Project, want: Want) -> BillLine:
     """Return a want as a line: waste added, what is on hand taken off, whole packages, price and place looked up."""
-    names = (want.item, *want.keys)
+    names = list_names(want)
     on_hand = look_up(project.on_hand, names) or 0.0
     each = look_up(project.prices, names)
     packs = want.needed * (1 + want.waste) / want.pack - on_hand
@@ -151,13 +174,15 @@ def price_want(project: Project, want: Want) -> BillLine:
         waste=want.waste,
         on_hand=on_hand,
         pack=want.pack,
-        pack_name=want.pack_name or want.unit,
+        sold=want.sold or want.unit,
+        size=want.size,
         buy=buy,
         each=each,
         cost=round(buy * each, 2) if each is not None else (0.0 if buy == 0 else None),
         place=place or want.place,
         where_used=want.where_used,
         alternate=want.alternate,
+        name=names[0],
     )
 
 

@@ -4,90 +4,106 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from calc.airflow.takeoff import Counted, take_off
+from calc.airflow.takeoff import HANGER_APART_M, JOINT_SCREWS, Counted, Takeoff, take_off
 from calc.measures.quantity import Reader, write_length
 from packet.bill import Want
-from packet.bill_box import HARDWARE, SCREW_WASTE, WASTE, read_for
+from packet.bill_box import WASTE, read_for
+from packet.bill_fixings import SCREW_WASTE
+from packet.phrases import Phrases, take_words
 
 if TYPE_CHECKING:
     from calc.project import Project
 
-DUCTS, SUPPLIER = "Ducts", "duct supplier"
 FOOT = 0.3048
-ELBOW_WORDS = {"5-piece": "5 piece", "4-piece": "4 piece", "3-piece": "3 piece"}
-STICKS = {True: (3.0, "3 m length"), False: (5 * FOOT, "5 ft length")}
+STICKS = {True: (3.0, "3 m"), False: (5 * FOOT, "5 ft")}
 """Length of a pipe as bought: metric, inch (common practice, no source)."""
+
+WIRE_WASTE = 0.2
 
 
 def list_ducts(project: Project) -> list[Want]:
     """Return all that the ducts take."""
     reader, metric = read_for(project), project.display.system == "metric"
-    taken = take_off(project)
-    stick, stick_name = STICKS[metric]
+    words, taken = take_words("bill_items", project.display.language), take_off(project)
+    group, supplier, hardware = words("group_ducts"), words("place_ducts"), words("place_hardware")
+    stick, stick_size = STICKS[metric]
     wants = []
     for pipe in taken.pipes:
         size = _size(pipe.diameter_m, reader)
         wants.append(
-            Want(DUCTS, f"{size} pipe", pipe.material, pipe.length_m, "m", SUPPLIER, WASTE, stick, stick_name,
-                 (f"{size} {pipe.material} pipe", "pipe"), _say_places(pipe.pieces))
+            Want(group, words("pipe", size=size), words(f"pipe_{pipe.material}"), pipe.length_m, "m", supplier, WASTE,
+                 stick, "stick", (f"{size} {pipe.material} pipe", "pipe"), _say_places(pipe.pieces, words),
+                 name=f"{size} pipe", size=stick_size)
         )  # fmt: skip
     for hose in taken.hoses:
-        size, (unit, unit_name) = _size(hose.diameter_m, reader), ((1.0, "metre") if metric else (FOOT, "foot"))
+        size, (unit, sold) = _size(hose.diameter_m, reader), ((1.0, "metre") if metric else (FOOT, "foot"))
         wants.append(
-            Want(DUCTS, f"{size} flexible hose", f"{hose.material} inside", hose.length_m, "m",
-                 SUPPLIER, WASTE, unit, unit_name, (f"{size} hose", "flexible hose", "hose"),
-                 _say_places(hose.pieces), "smooth pipe where nothing moves: it loses less")
+            Want(group, words("hose", size=size), words(f"hose_{hose.material}"), hose.length_m, "m", supplier, WASTE,
+                 unit, sold, (f"{size} hose", "flexible hose", "hose"), _say_places(hose.pieces, words),
+                 words("instead_hose"), name=f"{size} flexible hose")
         )  # fmt: skip
-    wants += [_name_fitting(fitting, reader) for fitting in taken.fittings]
+    wants += [_name_fitting(fitting, reader, words) for fitting in taken.fittings]
     for gate in taken.gates:
         size = _size(gate.diameter_m, reader)
-        wants.append(Want(DUCTS, f"{size} gate", "", gate.count, "each", SUPPLIER, keys=("gate", "blast gate")))
+        wants.append(
+            Want(group, words("gate", size=size), words("gate_detail"), gate.count, "each", supplier,
+                 keys=("gate", "blast gate"), name=f"{size} gate")
+        )  # fmt: skip
     for clamp in taken.clamps:
         size = _size(clamp.diameter_m, reader)
         wants.append(
-            Want(DUCTS, f"{size} hose clamp", "worm drive", clamp.count, "each", HARDWARE, keys=("hose clamp",))
-        )
-    return wants + _list_joining(taken_tape=taken.tape_m, screws=taken.screws, hangers=taken.hangers,
-                                 bonding=taken.bonding_m, metric=metric, plastic=taken.plastic,
-                                 pipes=bool(taken.pipes))  # fmt: skip
+            Want(group, words("clamp", size=size), words("clamp_detail"), clamp.count, "each", hardware,
+                 keys=("hose clamp",), name=f"{size} hose clamp")
+        )  # fmt: skip
+    return wants + _list_joining(taken, reader, words)
 
 
-def _list_joining(
-    *, taken_tape: float, screws: int, hangers: int, bonding: float, metric: bool, plastic: bool, pipes: bool
-) -> list[Want]:
-    roll, roll_name = (45.0, "roll of 45 m") if metric else (50 * 3 * FOOT, "roll of 50 yd")
-    wire, wire_name = (10.0, "10 m") if metric else (25 * FOOT, "25 ft")
-    screw = "4.2 x 13 mm sheet-metal screw" if metric else "No. 8 x 1/2 in sheet-metal screw"
+def _list_joining(taken: Takeoff, reader: Reader, words: Phrases) -> list[Want]:
+    metric, group, hardware = reader.system == "metric", words("group_ducts"), words("place_hardware")
+    roll, roll_size = (45.0, "45 m") if metric else (50 * 3 * FOOT, "50 yd")
+    wire, wire_size = (10.0, "10 m") if metric else (25 * FOOT, "25 ft")
+    gauge, length = ("4.2", "13 mm") if metric else ("No. 8", "1/2 in")
+    apart = "2.4 m" if metric else f"{HANGER_APART_M / FOOT:.0f} ft"
     wants = [
-        Want(DUCTS, "foil tape", "UL 181 or equal" if not metric else "aluminium", taken_tape, "m", HARDWARE, WASTE,
-             roll, roll_name, ("duct tape", "aluminium tape"), "every joint"),
-        Want(DUCTS, screw, "box of 100", screws, "screw", HARDWARE, SCREW_WASTE, 100.0, "box of 100",
-             ("sheet-metal screw",), "3 a joint; none into a plastic pipe where chips can hang"),
-        Want(DUCTS, "pipe hanger", "strap or ring", hangers, "each", HARDWARE, keys=("hanger",),
-             where_used="every 8 ft (2.4 m) and at turns"),
-        Want(DUCTS, "bonding wire", "bare copper, with ring terminals", bonding, "m", HARDWARE, 0.2, wire, wire_name,
-             ("ground wire",), "across hoses" + (" and plastic pipe" if plastic else "")),
+        Want(group, words("tape"), words("tape_detail_metric" if metric else "tape_detail_inch"), taken.tape_m, "m",
+             hardware, WASTE, roll, "roll", ("duct tape", "aluminium tape"), words("tape_use"), name="foil tape",
+             size=roll_size),
+        Want(group, words("screw_sheet", gauge=gauge, length=length), words("box_of_100"), taken.screws,
+             "screw", hardware, SCREW_WASTE, 100.0, "box", ("sheet-metal screw",),
+             words("screw_sheet_use", count=JOINT_SCREWS), name=f"{gauge} x {length} sheet-metal screw", size="100"),
+        Want(group, words("hanger"), words("hanger_detail"), taken.hangers, "each", hardware, keys=("hanger",),
+             where_used=words("hanger_use", apart=apart), name="pipe hanger"),
+        Want(group, words("wire"), words("wire_detail"), taken.bonding_m, "m", hardware, WIRE_WASTE, wire, "coil",
+             ("ground wire",), words("wire_use_plastic" if taken.plastic else "wire_use"), name="bonding wire",
+             size=wire_size),
     ]  # fmt: skip
-    return wants if pipes else wants[-1:]
+    return wants if taken.pipes else wants[-1:]
 
 
-def _say_places(count: int) -> str:
-    return "in 1 place" if count == 1 else f"in {count} places"
+def _say_places(count: int, words: Phrases) -> str:
+    return words("place_one") if count == 1 else words("place_many", count=count)
 
 
 def _size(diameter_m: float, reader: Reader) -> str:
     return write_length(diameter_m * 1000, reader)
 
 
-def _name_fitting(fitting: Counted, reader: Reader) -> Want:
+def _name_fitting(fitting: Counted, reader: Reader, words: Phrases) -> Want:
     size, other = _size(fitting.diameter_m, reader), _size(fitting.other_m, reader)
-    angle = f"{fitting.turn_deg:g}°"
-    kinds = {
-        "elbow": (f"{size} elbow {angle}", ELBOW_WORDS.get(fitting.detail, fitting.detail), (f"{size} elbow", "elbow")),
-        "wye": (f"{size} x {other} wye {angle}", "branch in the direction of the air", (f"{size} wye", "wye")),
-        "tee": (f"{size} x {other} tee {angle}", "", (f"{size} tee", "tee")),
-        "taper": (f"{size} to {other} reducer", f"{angle} included" if fitting.turn_deg else "sudden", ("reducer",)),
-        "other": (fitting.detail, size, ()),
-    }
-    item, detail, keys = kinds[fitting.kind]
-    return Want(DUCTS, item, detail, fitting.count, "each", SUPPLIER, keys=keys)
+    angle, detail = f"{fitting.turn_deg:g}°", ""
+    keys: tuple[str, ...] = ()
+    if fitting.kind == "other":  # the user's own name for it
+        item = name = fitting.detail
+        detail = size
+    elif fitting.kind == "taper":
+        item, name, keys = words("taper", size=size, other=other), f"{size} to {other} reducer", ("reducer",)
+        detail = words("taper_angle", angle=angle) if fitting.turn_deg else words("taper_sudden")
+    elif fitting.kind == "elbow":
+        item, name = words("elbow", size=size, angle=angle), f"{size} elbow {angle}"
+        keys = (f"{size} elbow", "elbow")
+        detail = words(f"make_{fitting.detail.replace('-', '_').replace(' ', '_')}")
+    else:
+        item = words("wye" if fitting.kind == "wye" else "tee", size=size, other=other, angle=angle)
+        name, keys = f"{size} x {other} {fitting.kind} {angle}", (f"{size} {fitting.kind}", fitting.kind)
+        detail = words("wye_detail") if fitting.kind == "wye" else ""
+    return Want(words("group_ducts"), item, detail, fitting.count, "each", words("place_ducts"), keys=keys, name=name)

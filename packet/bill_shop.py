@@ -7,76 +7,99 @@ from typing import TYPE_CHECKING
 
 from calc.gauges.gauge_design import design_gauge
 from calc.geometry.gauge_parts import CLIP_DRILL_MM, make_gauge_parts
+from calc.geometry.part_names import say_panel
 from calc.geometry.shapes import Circle, Layer
 from calc.measures.quantity import write_amount, write_length
 from packet.bill import Want
-from packet.bill_box import FILTERS, HARDWARE, WASTE, read_for
+from packet.bill_box import WASTE, read_for
+from packet.phrases import Phrases, take_words
+from packet.say import say
 
 if TYPE_CHECKING:
     from calc.geometry.design import Design
     from calc.project import Project
     from calc.results import Sizing
 
-MACHINES, MAKER = "Blower and separator", "machinery supplier"
-GAUGE, SIGNS, PROTECTION, YEARLY = "Water gauge", "Signs and labels", "Protection", "A year of use"
-SAFETY = "safety supplier"
 HOSE_TO_BOX_M = 2.0
 """Tube from the gauge lid to a gauge on the wall, before it is measured (stated assumption)."""
+
+FLUID_OUNCE_M3 = 29.5735295625e-6
+"""The US fluid ounce: 1/128 of a gallon of 231 cubic inches (NIST Handbook 44, appendix C, from memory)."""
 
 DAYS_A_YEAR = 200.0
 FILTER_CLEANINGS = 50.0
 """Cleanings a pleated filter stands before its pleats give up (common practice, no source)."""
 
+JAR_MM = 60.0
+"""Least width of the jar a single tube stands in: wide beside the tube, so that its own level hardly moves."""
+
+FLUIDS = {"dyed water": "water and food dye", "glycol mix": "glycol and water, half and half"}
+
 
 def list_shop(project: Project, sizing: Sizing) -> list[Want]:
     """Return blower and separator, gauge, signs and protective equipment."""
-    return [*_list_machines(project), *_list_gauge(project, sizing), *_list_signs(project), *_list_protection(project)]
+    words = take_words("bill_items", project.display.language)
+    return [
+        *_list_machines(project, words),
+        *_list_gauge(project, sizing, words),
+        *_list_signs(project, words),
+        *_list_protection(project, words),
+    ]
 
 
-def _list_machines(project: Project) -> list[Want]:
+def _list_machines(project: Project, words: Phrases) -> list[Want]:
     """Return what moves and separates: bought unless the file has it on hand."""
-    reader, blower = read_for(project), project.blower
+    reader, blower, kind = read_for(project), project.blower, project.separator.kind
     power, outlet = write_amount(blower.power_w, "power_w", reader), write_length(blower.outlet_m * 1000, reader)
+    group, maker = words("group_machines"), words("place_machines")
     wants = [
-        Want(MACHINES, "blower", f"{power}, {outlet} outlet, as its curve in the sizing report", 1, "each", MAKER,
-             keys=("collector", "dust collector", "fan"), where_used="before the filter box"),
+        Want(group, words("blower"), words("blower_detail", power=power, outlet=outlet), 1, "each", maker,
+             keys=("collector", "dust collector", "fan"), where_used=words("blower_use"), name="blower"),
     ]  # fmt: skip
-    if project.separator.kind != "none":
+    if kind != "none":
         wants.append(
-            Want(MACHINES, project.separator.kind, "as in the sizing report", 1, "each", MAKER, keys=("separator",),
-                 where_used="before the blower")
+            Want(group, words("cyclone" if kind == "cyclone" else "drop_box"), words("separator_detail"), 1, "each",
+                 maker, keys=("separator",), where_used=words("separator_use"), name=kind)
         )  # fmt: skip
     return wants
 
 
-def _list_gauge(project: Project, sizing: Sizing) -> list[Want]:
+def _list_gauge(project: Project, sizing: Sizing, words: Phrases) -> list[Want]:
     if not any(port.kind == "gauge" for port in project.ports):
         return []
     reader, metric = read_for(project), project.display.system == "metric"
-    gauge = design_gauge(project, sizing)
-    boards = gauge.boards
+    group, hardware = words("group_gauge"), words("place_hardware")
+    boards = design_gauge(project, sizing).boards
     metres = sum(card.tube.length_mm for card in boards) / 1000
     metres += HOSE_TO_BOX_M if project.gauge.mount == "wall" else 0.3
-    unit, unit_name = (1.0, "metre") if metric else (0.3048, "foot")
+    unit, sold = (1.0, "metre") if metric else (0.3048, "foot")
     jars = sum(card.instrument.kind in ("inclined", "well") for card in boards)
-    millilitres = sum(card.tube.liquid_m3 for card in boards) * 1e6
+    volume = sum(card.tube.liquid_m3 for card in boards)
+    amount = f"{volume * 1e6:.0f} mL" if metric else f"{volume / FLUID_OUNCE_M3:.1f} fl oz"
     bore, hole = write_length(project.gauge.tube_bore_mm, reader), write_length(project.gauge.fitting_hole_mm, reader)
-    fluid = {"water": "water", "dyed water": "water and food dye", "glycol mix": "glycol and water, half and half"}
-    return [
-        Want(GAUGE, "clear tube", f"{bore} bore, soft vinyl", metres, "m", HARDWARE, WASTE, unit, unit_name,
-             ("vinyl tube", "tubing"), "U-tube and hose to the box"),
-        Want(GAUGE, "hose fitting", f"barb through a {hole} hole, with nut and washers", 1, "each", HARDWARE,
-             keys=("barb fitting",), where_used="gauge lid"),
-        Want(GAUGE, "pipe clip", "small, one to each small hole", _count_clips(project, sizing), "each", HARDWARE,
-             where_used="tube to its board"),
-        Want(GAUGE, fluid.get(project.gauge.fluid, project.gauge.fluid), f"{millilitres:.0f} mL in the tube",
-             1, "each", HARDWARE, keys=("dye", "gauge fluid"), where_used="gauge"),
-        *([Want(GAUGE, "jar", "60 mm wide or more, for the low end of the tube", jars, "each", HARDWARE,
-                keys=("well",), where_used="gauge with one tube")] if jars else []),
-        *([Want(GAUGE, "hose tee", f"for {bore} tube", len(boards) - 1, "each", HARDWARE,
-                where_used="two gauges on one hose")] if len(boards) > 1 else []),
-        Want(GAUGE, "gauge board", "offcut of the panel stock is enough", 0, "each", HARDWARE),
+    fluid = project.gauge.fluid
+    wants = [
+        Want(group, words("tube"), words("tube_detail", bore=bore), metres, "m", hardware, WASTE, unit, sold,
+             ("vinyl tube", "tubing"), words("tube_use"), name="clear tube"),
+        Want(group, words("barb"), words("barb_detail", bore=bore, hole=hole), 1, "each", hardware,
+             keys=("barb fitting",), where_used=words("barb_use"), name="hose fitting"),
+        Want(group, words("board_clip"), words("board_clip_detail", bore=bore), _count_clips(project, sizing), "each",
+             hardware, where_used=words("board_clip_use"), name="pipe clip"),
+        Want(group, words(f"fluid_{fluid.replace(' ', '_')}"), words("liquid_detail", amount=amount), 1, "each",
+             hardware, keys=("dye", "gauge fluid"), where_used=words("liquid_use"), name=FLUIDS.get(fluid, fluid)),
     ]  # fmt: skip
+    if jars:
+        wide = write_length(JAR_MM, reader)
+        wants.append(
+            Want(group, words("jar"), words("jar_detail", wide=wide), jars, "each", hardware, keys=("well",),
+                 where_used=words("jar_use"), name="jar")
+        )  # fmt: skip
+    if len(boards) > 1:
+        wants.append(
+            Want(group, words("tube_tee"), words("tube_tee_detail", bore=bore), len(boards) - 1, "each", hardware,
+                 where_used=words("tube_tee_use"), name="hose tee")
+        )  # fmt: skip
+    return wants
 
 
 def _count_clips(project: Project, sizing: Sizing) -> int:
@@ -85,27 +108,29 @@ def _count_clips(project: Project, sizing: Sizing) -> int:
     return sum(isinstance(hole, Circle) and hole.radius == CLIP_DRILL_MM / 2 for hole in drilled)
 
 
-def _list_signs(project: Project) -> list[Want]:
+def _list_signs(project: Project, words: Phrases) -> list[Want]:
     labels = math.ceil((len(project.machines) + len(project.ports) + 4) / 10)
+    group, safety = words("group_signs"), words("place_safety")
     return [
-        Want(SIGNS, "label sheet", "self-adhesive, for the label page", labels, "sheet", "stationer",
-             keys=("labels",), where_used="gates, openings, gauge, blower"),
-        Want(SIGNS, "sign", "hearing and eye protection; keep clear of sparks", 1, "each", SAFETY,
-             where_used="shop door"),
-        Want(SIGNS, "fire extinguisher", "class A or ABC, if the shop has none: ask the fire service", 1, "each",
-             SAFETY, where_used="by the door"),
+        Want(group, words("label_sheet"), words("label_sheet_detail"), labels, "sheet", words("place_stationer"),
+             keys=("labels",), where_used=words("label_sheet_use"), name="label sheet"),
+        Want(group, words("sign"), words("sign_detail"), 1, "each", safety, where_used=words("sign_use"), name="sign"),
+        Want(group, words("extinguisher"), words("extinguisher_detail"), 1, "each", safety,
+             where_used=words("extinguisher_use"), name="fire extinguisher"),
     ]  # fmt: skip
 
 
-def _list_protection(project: Project) -> list[Want]:
-    people = 2 if project.methods.helper else 1
+def _list_protection(project: Project, words: Phrases) -> list[Want]:
+    people, group, safety = 2 if project.methods.helper else 1, words("group_protection"), words("place_safety")
     return [
-        Want(PROTECTION, "safety glasses", "", people, "pair", SAFETY, keys=("glasses",)),
-        Want(PROTECTION, "hearing protection", "", people, "pair", SAFETY, keys=("ear muffs",)),
-        Want(PROTECTION, "cut-resistant gloves", "filter ends and cut plastic are sharp", people, "pair", SAFETY,
-             keys=("gloves",)),
-        Want(PROTECTION, "respirator", "fine dust: P100, N95 or FFP3", people, "each", SAFETY,
-             keys=("dust mask", "mask")),
+        Want(group, words("glasses"), words("glasses_detail"), people, "pair", safety, keys=("glasses",),
+             name="safety glasses"),
+        Want(group, words("muffs"), words("muffs_detail"), people, "pair", safety, keys=("ear muffs",),
+             name="hearing protection"),
+        Want(group, words("gloves"), words("gloves_detail"), people, "pair", safety, keys=("gloves",),
+             name="cut-resistant gloves"),
+        Want(group, words("respirator"), words("respirator_detail"), people, "each", safety,
+             keys=("dust mask", "mask"), name="respirator"),
     ]  # fmt: skip
 
 
@@ -117,20 +142,31 @@ def find_cleanings(project: Project, sizing: Sizing) -> float | None:
 
 def list_yearly(project: Project, sizing: Sizing, design: Design) -> list[Want]:
     """Return what a year of use takes: filters by their cleanings, masks, gasket, sealant, gauge fluid."""
-    cleanings = find_cleanings(project, sizing)
+    words, metric = take_words("bill_items", project.display.language), project.display.system == "metric"
+    cleanings, group = find_cleanings(project, sizing), words("group_year")
+    safety, hardware = words("place_safety"), words("place_hardware")
     filters = sum(each.count for each in project.filters)
     worn = filters * min(1.0, (cleanings or 0.0) / FILTER_CLEANINGS)
-    if cleanings is None:
-        says = "never asks for cleaning"
-    else:
-        says = "less than one cleaning a year" if cleanings < 1 else f"about {cleanings:.0f} cleanings a year"
+    roll, size = (3.0, "3 m") if metric else (3.048, "10 ft")
+    panel = say(say_panel(design.box.removable), read_for(project))
     return [
-        Want(YEARLY, "filter cartridge", f"{says}; one stands about {FILTER_CLEANINGS:.0f}", worn, "each", FILTERS,
-             keys=(*(each.name for each in project.filters), "filter")),
-        Want(YEARLY, "respirator", "for cleaning the filters", max(2.0, math.ceil(cleanings or 0)) / 10, "each", SAFETY,
-             pack_name="each", keys=("dust mask", "mask")),
-        Want(YEARLY, "silicone cartridge", "filter ends and leaks", 1, "cartridge", HARDWARE,
-             keys=("sealant", "silicone")),
-        Want(YEARLY, "closed-cell gasket tape", f"{design.box.removable} panel, when it is flat",
-             design.gasket_mm / 1000 / 2, "m", HARDWARE, 0.0, 3.048, "roll", keys=("gasket tape", "gasket")),
+        Want(group, words("filter"), _say_cleanings(cleanings, words), worn, "each", words("place_filters"),
+             keys=(*(each.name for each in project.filters), "filter"), name="filter cartridge"),
+        Want(group, words("respirator"), words("respirator_year"), max(2.0, math.ceil(cleanings or 0)) / 10, "each",
+             safety, keys=("dust mask", "mask"), name="respirator"),
+        Want(group, words("sealant"), words("sealant_year"), 1, "cartridge", hardware, keys=("sealant", "silicone"),
+             name="silicone cartridge"),
+        Want(group, words("gasket"), words("gasket_year", panel=panel), design.gasket_mm / 1000 / 2, "m",
+             hardware, 0.0, roll, "roll", ("gasket tape", "gasket"), name="closed-cell gasket tape", size=size),
     ]  # fmt: skip
+
+
+def _say_cleanings(cleanings: float | None, words: Phrases) -> str:
+    """Return how often the filters are cleaned in a year, and how many cleanings one stands."""
+    stands = f"{FILTER_CLEANINGS:.0f}"
+    if cleanings is None:
+        return words("cleanings_never", stands=stands)
+    if cleanings < 1:
+        return words("cleanings_rare", stands=stands)
+    count = f"{cleanings:.0f}"
+    return words("cleanings_one" if count == "1" else "cleanings_many", count=count, stands=stands)

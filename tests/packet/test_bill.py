@@ -18,7 +18,7 @@ from calc.geometry.gauge_parts import make_gauge_parts
 from calc.geometry.parts import SCREW_DRILL_MM
 from calc.geometry.ports import PILOT_MM
 from calc.geometry.shapes import Circle, Layer, find_bounds
-from calc.measures.quantity import read_amount
+from calc.measures.quantity import Reader, read_amount
 from calc.project import FACES, Hose, Pipe, Project
 from packet import bill_shop
 from packet.bill import Bill, Want, make_bill, merge_wants, price_want
@@ -175,7 +175,7 @@ def test_squares_are_those_drawn() -> None:
             area -= sum(math.pi * f.shape.radius**2 for f in part.features if isinstance(f.shape, Circle))
     assert bill.get_line("lining adhesive").needed == pytest.approx(area / 1e6)
     laid = Counter(p.blank.number for plan in design.sheets for layout in plan.layouts for p in layout.placed)
-    rows = list_cuts(design, SimpleNamespace(system="inch", fraction=32))  # type: ignore[arg-type]
+    rows = list_cuts(design, Reader("inch"))
     assert laid == Counter(row.number for row in rows)
     assert bill.get_line("birch plywood").needed == design.sheets[0].to_buy
 
@@ -203,7 +203,7 @@ def test_stock_on_hand_waste_and_price() -> None:
     assert bill.unknown == ("gizmo",)
     assert bill.total == pytest.approx(sum(s.cost for s in bill.subtotals))
     assert bill.total == pytest.approx(57.0 + 78.0 * bill.get_line("birch plywood").buy)
-    want = Want("g", "rope", "", 9.2, "m", "shop", waste=0.1, pack=10.0, pack_name="coil")
+    want = Want("g", "rope", "", 9.2, "m", "shop", waste=0.1, pack=10.0, sold="coil")
     assert price_want(project, want).buy == 2
     assert price_want(replace(project, on_hand={"rope": 2}), want).buy == 0
     assert price_want(replace(project, on_hand={"rope": 2}), want).cost == 0.0
@@ -266,8 +266,6 @@ def test_bill_and_cuts_as_csv() -> None:
     assert all(len(row) == 14 for row in rows[1 : 1 + len(bill.lines) + len(bill.yearly)])
     assert rows[-1][0] == "total USD"
     assert float(rows[-1][10]) == bill.total
-    from calc.measures.quantity import Reader
-
     cuts = list(csv.reader(io.StringIO(write_cuts_csv(design, Reader("inch")).removeprefix(MARK), newline="")))
     assert cuts[1][9] == "'=HYPERLINK(1)"
     assert [float(row[6]) for row in cuts[1:7]] == [pytest.approx(p.width_mm, abs=0.006) for p in design.parts[:6]]

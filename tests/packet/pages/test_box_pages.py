@@ -12,6 +12,7 @@ import pytest
 from calc.measures.quantity import write_length
 from packet.pages.bill import write_buy
 from packet.pages.kit import INCH_SCALES
+from packet.phrases import take_words
 from tests.packet.read_pdf import read_lines
 from tests.packet.whole_job import finish_job, load_job, write_pages
 
@@ -96,9 +97,9 @@ def test_hostile_names_and_misfits_still_print() -> None:
 
 def test_packages_in_plain_words() -> None:
     line = load_job("boatshed").bill.lines[0]
-    for buy, pack, words in (
-        (0, "sheet", "in the shop"), (1, "sheet", "1 sheet"), (2, "sheet", "2 sheets"),
-        (2, "box of 100", "2 boxes of 100"),
-        (3, "foot", "3 feet"), (4, "5 ft length", "4 × 5 ft lengths"), (7, "each", "7"),
+    for buy, sold, size, told in (
+        (0, "sheet", "", "in the shop"), (1, "sheet", "", "1 sheet"), (2, "sheet", "", "2 sheets"),
+        (2, "box", "100", "2 boxes of 100"), (2, "coil", "25 ft", "2 coils of 25 ft"),
+        (3, "foot", "", "3 feet"), (4, "stick", "5 ft", "4 × 5 ft lengths"), (7, "each", "", "7"),
     ):  # fmt: skip
-        assert write_buy(replace(line, buy=buy, pack_name=pack)) == words
+        assert write_buy(replace(line, buy=buy, sold=sold, size=size), take_words("bill")) == told

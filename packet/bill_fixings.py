@@ -1,0 +1,123 @@
+"""The bill's lines for screws, bolts, casters and what the box hangs by."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+from calc.geometry.mount_findings import CASTER_FACTOR
+from calc.geometry.mounts import CASTER_SCREWS, CLEAT_LAYERS
+from calc.geometry.part_names import say_panel
+from calc.measures.quantity import Reader, to_reader, unit_name, write_length
+from calc.strength.structure import choose_screw
+from packet.bill import Want
+from packet.bill_box import read_for
+from packet.phrases import Phrases, take_words
+from packet.say import say
+
+if TYPE_CHECKING:
+    from calc.geometry.design import Design
+    from calc.project import Project
+
+SCREW_WASTE = 0.05
+BOLT_END_MM = 9.0  # washer and nut
+
+
+@dataclass(frozen=True)
+class Screws:
+    """Screws of one length and head for one use; heads: ``pan head`` or ``flat head``."""
+
+    length_mm: float
+    head: str
+    count: int
+    use: str
+
+
+def list_fixings(project: Project, design: Design) -> list[Want]:
+    """Return all screws, and what carries the box."""
+    reader, words = read_for(project), take_words("bill_items", project.display.language)
+    return [
+        *(_name_box(each, reader, words) for each in _list_screws(project, design, words)),
+        *_list_cart(project, design, words),
+        *_list_hanging(project, design, words),
+    ]
+
+
+def _list_screws(project: Project, design: Design, words: Phrases) -> list[Screws]:
+    strength, panel = design.strength, project.box.panel.thickness_mm
+    through = [row for row in design.rows if not row.from_inside]
+    removable = sum(len(row.spots) for row in through if row.through == design.box.removable)
+    other = sum(len(row.spots) for row in through) - removable
+    joints = [words("screw_use_joints")]
+    if any(part.kind == "stiffener" for part in design.parts):
+        joints.append(words("screw_use_ribs"))
+    screws = [
+        Screws(strength.ring_screw_mm, "pan head", sum(port.port.closure.screws for port in design.ports),
+               words("screw_use_rings")),
+        Screws(strength.box_screw_mm, "flat head", other, ", ".join(joints)),
+        Screws(strength.box_screw_mm, "flat head", removable, say(say_panel(design.box.removable), read_for(project))),
+    ]  # fmt: skip
+    for row in design.rows:
+        if row.from_inside:  # through the cleat, and well into the panel but not out of it
+            length = choose_screw(project.display.system, row.grip_mm + 0.6 * panel, row.grip_mm + panel - 1.0)
+            use = words("screw_use_cleats" if "cleat" in row.through else "screw_use_rails")
+            screws.append(Screws(length, "flat head", len(row.spots), use))
+    return screws
+
+
+def _name_box(screws: Screws, reader: Reader, words: Phrases) -> Want:
+    """Return the boxes of one screw."""
+    gauge, length = "No. 8" if reader.system == "inch" else "4.2 mm", write_length(screws.length_mm, reader)
+    head = screws.head.removesuffix(" head")
+    return Want(
+        words("group_fixings"), words(f"{head}_head", gauge=gauge, length=length), words("box_of_100"),
+        screws.count, "screw", words("place_hardware"), SCREW_WASTE, 100.0, "box",
+        (f"{gauge} {screws.head} screw", f"{screws.head} screw"), screws.use,
+        name=f"{gauge} x {length} {screws.head} screw", size="100",
+    )  # fmt: skip
+
+
+def _list_cart(project: Project, design: Design, words: Phrases) -> list[Want]:
+    """Return what a cart takes besides its panels."""
+    mount, reader, panel = design.mount, read_for(project), project.box.panel.thickness_mm
+    if not mount.casters:
+        return []
+    inch, group, hardware = reader.system == "inch", words("group_fixings"), words("place_hardware")
+    each = to_reader((design.handling.total_kg + design.handling.cart_kg) / CASTER_FACTOR, "mass_kg", reader)
+    load = f"{math.ceil(each)} {unit_name('mass_kg', reader)}"
+    thick, length = "1/4 in" if inch else "6 mm", _choose_bolt(project)
+    plate = choose_screw(reader.system, 0.6 * panel, panel - 1.0)
+    screws = (
+        Screws(design.strength.box_screw_mm, "flat head", mount.screws, words("screw_use_cart")),
+        Screws(plate, "pan head", mount.casters * CASTER_SCREWS, words("screw_use_casters")),
+    )
+    return [
+        Want(group, words("caster"), words("caster_detail", wheel="3 in" if inch else "75 mm", load=load),
+             mount.casters, "each", hardware, keys=("wheel",), where_used=words("caster_use"), name="caster"),
+        Want(group, words("bolt", thick=thick, length=length), words("bolt_detail"), mount.bolts, "each", hardware,
+             keys=("carriage bolt", "bolt"), where_used=words("bolt_use"), name=f"{thick} x {length} bolt"),
+        *(_name_box(each, reader, words) for each in screws),
+    ]  # fmt: skip
+
+
+def _list_hanging(project: Project, design: Design, words: Phrases) -> list[Want]:
+    """Return what the box hangs by on a wall or ceiling."""
+    count, inch = design.strength.hang_fasteners, project.display.system == "inch"
+    if not count:
+        return []
+    group, hardware = words("group_fixings"), words("place_hardware")
+    thick, length = ("5/16 in", "3 in") if inch else ("8 mm", "80 mm")
+    detail = words("lag_detail_joists" if project.box.hung == "ceiling" else "lag_detail_studs")
+    return [
+        Want(group, words("lag", thick=thick, length=length), detail, count, "each", hardware, keys=("lag screw",),
+             where_used=words("lag_use"), name=f"{thick} x {length} lag screw"),
+        Want(group, words("washer", size=thick), words("washer_detail"), count, "each", hardware, keys=("washer",),
+             where_used=words("washer_use"), name=f"{thick} washer"),
+    ]  # fmt: skip
+
+
+def _choose_bolt(project: Project) -> str:
+    """Return the length of bolt that passes the box's bottom and a cart's cleat, with its washer and nut."""
+    least = (1 + CLEAT_LAYERS) * project.box.panel.thickness_mm + BOLT_END_MM
+    return write_length(choose_screw(project.display.system, least), read_for(project))

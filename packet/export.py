@@ -10,11 +10,14 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from calc.geometry.shapes import Box, FlatPart, Layer, Point, Shape, make_rectangle, move_shape, turn_shape
+from calc.measures.quantity import Reader
 from packet.draw.dxf import write_dxf
 from packet.draw.flat import PEN_OF_LAYER, draw_flat
 from packet.draw.model import Drawing, Entity, Pen, Stroke, Words
 from packet.draw.svg import write_svg
 from packet.pages.fonts import clean_text
+from packet.part_names import name_part, name_stock
+from packet.say import say
 
 if TYPE_CHECKING:
     from calc.geometry.sheets import Placed, SheetLayout
@@ -36,7 +39,7 @@ def write_parts(job: Job, folder: Path) -> None:
     taken: set[str] = set()
     for part in job.design.flat_parts:
         if part.cnc and part.features:
-            drawing = draw_for_machine(part, job.project.title.revision, find_warnings(job, part))
+            drawing = draw_for_machine(part, job.reader, job.project.title.revision, find_warnings(job, part))
             stem = name_file(part, job.project.title.revision, taken)
             _write_both(drawing, place, stem)
     write_sheets(job, place, taken)
@@ -52,13 +55,13 @@ def write_sheets(job: Job, place: Path, taken: set[str]) -> None:
         for layout in plan.layouts:
             laid = [parts[p.blank.number] for p in layout.placed if p.blank.number in parts]
             warnings = tuple(dict.fromkeys(words for part in laid for words in find_warnings(job, part)))
-            drawing = draw_sheet(layout, parts, revision, warnings)
+            drawing = draw_sheet(layout, parts, job.reader, revision, warnings)
             stem = f"sheet-{layout.number}-{slug(plan.material)}"[:LONGEST_NAME].rstrip("-")
             _write_both(drawing, place, make_unique(f"{stem}-rev-{slug(revision) or '0'}-mm", taken))
 
 
 def draw_sheet(
-    layout: SheetLayout, parts: Mapping[str, FlatPart], revision: str, warnings: tuple[str, ...] = ()
+    layout: SheetLayout, parts: Mapping[str, FlatPart], reader: Reader, revision: str, warnings: tuple[str, ...] = ()
 ) -> Drawing:
     """Return a sheet of stock with the lines of its parts in place; the sheet's own edge is on a no-cut layer.
 
@@ -73,7 +76,7 @@ def draw_sheet(
             if feature.layer is not Layer.GHOST:
                 entities.append(Stroke(_place(feature.shape, placed), PEN_OF_LAYER[feature.layer]))
         middle = Point(placed.x_mm + placed.along_mm / 2, placed.y_mm + placed.across_mm / 2)
-        entities.append(Words(middle, clean_text(f"{part.number} {part.name}"), 8.0, "middle"))
+        entities.append(Words(middle, clean_text(f"{part.number} {name_part(part, reader)}"), 8.0, "middle"))
     name = f"sheet {layout.number}, {layout.material}, revision {revision}"
     corner = Point(0.0, layout.width_mm + AROUND_MM)
     entities.append(Stroke(make_rectangle(corner.x, corner.y, REFERENCE_MM, REFERENCE_MM), Pen.OUTLINE))
@@ -97,18 +100,20 @@ def _write_both(drawing: Drawing, place: Path, stem: str) -> None:
     (place / f"{stem}.dxf").write_text(write_dxf(drawing), encoding="utf-8", newline="\n")
 
 
-def draw_for_machine(part: FlatPart, revision: str, warnings: tuple[str, ...] = ()) -> Drawing:
+def draw_for_machine(part: FlatPart, reader: Reader, revision: str, warnings: tuple[str, ...] = ()) -> Drawing:
     """Return a part with its words on the words layer and a labelled reference square beside it.
 
     warnings: what must be known before it is cut; they stand first.
     """
-    drawing = draw_flat(part, clearance_mm=AROUND_MM)
+    drawing = draw_flat(part, reader, clearance_mm=AROUND_MM)
+    name = f"{part.number} {name_part(part, reader)}, revision {revision}"
+    stock, face = name_stock(part.material, reader), say(part.face, reader)
     box = drawing.bounds
     corner = Point(box.right + AROUND_MM, box.bottom + 12.0)
     about = (
         *warnings,
-        f"{part.number} {part.name}, revision {revision}",
-        f"{part.quantity} off, {part.material} {part.thickness_mm:g} mm, face up: {part.face}",
+        name,
+        f"{part.quantity} off, {stock} {part.thickness_mm:g} mm, face up: {face}",
         "this square is 50 mm: do not cut it",
     )
     extra: list[Entity] = [
@@ -121,7 +126,7 @@ def draw_for_machine(part: FlatPart, revision: str, warnings: tuple[str, ...] = 
     top = max(box.top, corner.y + REFERENCE_MM + 3.0 + 5.0 * len(about))
     bounds = Box(box.left, box.bottom, corner.x + REFERENCE_MM + 60.0, top)
     entities = tuple(_clean(entity) for entity in (*drawing.entities, *extra))
-    return Drawing(clean_text(f"{part.number} {part.name}, revision {revision}"), entities, bounds)
+    return Drawing(clean_text(name), entities, bounds)
 
 
 def _clean(entity: Entity) -> Entity:

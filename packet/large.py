@@ -14,6 +14,7 @@ from packet.draw.turn import look_through
 from packet.export import name_file
 from packet.pages.fonts import clean_text, register_fonts
 from packet.pages.templates import describe_part, draw_part, find_warnings, write_sizes
+from packet.part_names import name_part
 
 if TYPE_CHECKING:
     from packet.job import Job
@@ -78,7 +79,7 @@ def paint_large(job: Job, part: FlatPart, page: SheetLayout, file: Path) -> None
         (page.frame_height_mm + 2 * MARGIN_MM) * POINTS_PER_MM,
     )
     canvas: Any = Canvas(str(file), pagesize=size, invariant=1, pageCompression=1, cropBox=(0, 0, *size))
-    canvas.setTitle(clean_text(f"{part.number} {part.name}, revision {job.project.title.revision}"))
+    canvas.setTitle(clean_text(f"{part.number} {name_part(part, job.reader)}, revision {job.project.title.revision}"))
     canvas.setViewerPreference("PrintScaling", "None")
     title = job.project.title
     lines = (
@@ -87,11 +88,13 @@ def paint_large(job: Job, part: FlatPart, page: SheetLayout, file: Path) -> None
         WORDS,
         f"{title.title}  ·  revision {title.revision}  ·  {title.date.isoformat()}  ·  file {job.digest}",
     )
-    stamp = Stamp(clean_text(f"{part.number}  {part.name}"), tuple(clean_text(line) for line in lines if line))
+    stamp = Stamp(
+        clean_text(f"{part.number}  {name_part(part, job.reader)}"), tuple(clean_text(line) for line in lines if line)
+    )
     chrome = draw_rules(page) + draw_stamp(page, stamp, page.frame_width_mm)
     corner = MARGIN_MM * POINTS_PER_MM
     paint(canvas, make_chrome(page, chrome), corner, corner)
-    drawing = draw_part(part, False)
+    drawing = draw_part(part, job.reader, False)
     box = find_bounds(tuple(f.shape for f in part.features))
     spare_x, spare_y = page.window_width_mm - box.width, page.window_height_mm - box.height
     window = Box(box.left - spare_x / 2, box.bottom - spare_y / 2, box.right + spare_x / 2, box.top + spare_y / 2)

@@ -29,17 +29,21 @@ def lean(amount: Amount, reader: Reader) -> float:
     return step * (math.ceil(steps - 1e-6) if amount.toward == "up" else math.floor(steps + 1e-6))
 
 
-def say(said: Said, reader: Reader) -> str:
+def say(said: Said | str, reader: Reader) -> str:
     """Return the sentence with its numbers and the user's names filled in; plain text, not markup.
+
+    A plain string is the user's own and stays as it is.
 
     Raises BadWords when templates/findings lacks the sentence, or the sentence asks for a name that is not known.
     """
 
+    if isinstance(said, str):
+        return said
+
     def find(name: str) -> str:
         if name in said.amounts:
             return write(said.amounts[name], reader)
-        told = said.names[name]
-        return say(told, reader) if isinstance(told, Said) else told
+        return say(said.names[name], reader)
 
     file, dot, key = said.phrase.partition(".")
     if dot and key.isidentifier() and file.isidentifier():

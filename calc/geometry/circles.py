@@ -7,6 +7,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from typing import Literal
 
+from calc.finding import Said
 from calc.geometry.shapes import Circle, Feature, FlatPart, Layer
 from calc.project import Methods
 
@@ -43,7 +44,7 @@ class CircleSettings:
     the circle too small for one
     """
 
-    name: str
+    name: str | Said
     keep: Literal["hole", "disc"]
     diameter_mm: float
     bit_mm: float
@@ -94,7 +95,7 @@ def list_passes(
 
 
 def set_circle(
-    name: str, diameter_mm: float, keep: Literal["hole", "disc"], methods: Methods, *, sneak: bool = True
+    name: str | Said, diameter_mm: float, keep: Literal["hole", "disc"], methods: Methods, *, sneak: bool = True
 ) -> CircleSettings:
     """Return all settings of one circle for the bit and blade of the shop. Raises ValueError for a bit too wide."""
     allowance = methods.allowance_mm if sneak else 0.0
@@ -135,8 +136,8 @@ def list_settings(parts: Iterable[FlatPart], methods: Methods) -> tuple[CircleSe
             if key in found:
                 continue
             many = sum(_is_jig_cut(f) for f in part.features) > 1
-            side = (", outside" if keep == "disc" else ", hole") if many else ""
-            found[key] = set_circle(f"{part.number} {part.name}{side}", diameter, keep, methods, sneak=firsts)
+            which = ("_outside" if keep == "disc" else "_hole") if many else ""
+            found[key] = set_circle(_name_part(part, which), diameter, keep, methods, sneak=firsts)
     return tuple(found.values())
 
 
@@ -144,7 +145,7 @@ def list_settings(parts: Iterable[FlatPart], methods: Methods) -> tuple[CircleSe
 class Drilled:
     """Holes of one size in one part, drilled: how many in all pieces of the part."""
 
-    part: str
+    part: Said
     diameter_mm: float
     count: int
 
@@ -160,8 +161,12 @@ def list_drilled(parts: Iterable[FlatPart]) -> tuple[Drilled, ...]:
             if feature.layer is Layer.DRILL and isinstance(feature.shape, Circle):
                 diameter = round(2 * feature.shape.radius, 3)
                 sizes[diameter] = sizes.get(diameter, 0) + part.quantity
-        found += [Drilled(f"{part.number} {part.name}", size, count) for size, count in sorted(sizes.items())]
+        found += [Drilled(_name_part(part), size, count) for size, count in sorted(sizes.items())]
     return tuple(found)
+
+
+def _name_part(part: FlatPart, which: str = "") -> Said:
+    return Said(f"circles.part{which}", names={"number": part.number, "part": part.called or part.name})
 
 
 def _is_jig_cut(feature: Feature) -> bool:

@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass, replace
 
+from calc.finding import Amount, Said
 from calc.geometry.ports import PortDesign
 from calc.geometry.shapes import Arc, Feature, FlatPart, Layer, Line, Path, Point, Size, move_shape
 from calc.project import Panel
@@ -12,7 +13,7 @@ from calc.project import Panel
 SPARE_MM = 10.0
 """What sticks out inside the box before it is trimmed flush."""
 
-RING_EDGE, SAW_EDGE = "THIS EDGE AGAINST THE RING", "MARK AND SAW ALONG THIS EDGE"
+RING_EDGE, SAW_EDGE = Said("collar.ring_edge"), Said("collar.saw_edge")
 
 TAB_MM = 10.0
 APART_MM = 6.0
@@ -64,26 +65,29 @@ def design_strip(design: PortDesign, panel: Panel) -> WrapStrip:
     return develop_strip(design.mean_mm, pail.top_mm, pail.bottom_mm, pail.height_mm, panel.thickness_mm + SPARE_MM)
 
 
-def make_strip(strip: WrapStrip, design: PortDesign, number: str) -> FlatPart:
-    """Return the whole strip in one piece, its middle at 0, 0 and the ring's edge up."""
+def make_strip(strip: WrapStrip, design: PortDesign, number: str, ports: str = "") -> FlatPart:
+    """Return the whole strip in one piece, its middle at 0, 0 and the ring's edge up; ports: all that share it."""
     return FlatPart(
         number,
-        f"wrap strip {design.name}",
+        f"wrap strip {ports or design.name}",
         _draw_piece(strip, -0.5, 0.5, "", ""),
         1,
         "paper",
         0.1,
-        "outside of pail",
+        Said("collar.face"),
         full_size=False,
         assumed=design.assumed or design.taper_assumed,
         sizes=_list_sizes(strip, design),
+        called=Said("collar.wrap_strip", names={"ports": ports or design.name}),
     )
 
 
-def make_strip_pieces(strip: WrapStrip, design: PortDesign, number: str, longest_mm: float) -> FlatPart:
+def make_strip_pieces(
+    strip: WrapStrip, design: PortDesign, number: str, longest_mm: float, ports: str = ""
+) -> FlatPart:
     """Return the strip in equal pieces, none longer than longest_mm with its tab, stacked to share one sheet of paper.
 
-    Raises ValueError when longest_mm leaves no room beside the tab.
+    ports: names of all ports that share it, if several. Raises ValueError when longest_mm leaves no room for a tab.
     """
     if longest_mm <= 2 * TAB_MM:
         raise ValueError("the sheet is too narrow for a wrap strip")
@@ -98,30 +102,28 @@ def make_strip_pieces(strip: WrapStrip, design: PortDesign, number: str, longest
         drop -= strip.width_mm + rise + APART_MM
     return FlatPart(
         number,
-        f"wrap strip {design.name}",
+        f"wrap strip {ports or design.name}",
         tuple(features),
         1,
         "paper",
         0.1,
-        "outside of pail",
+        Said("collar.face"),
         cnc=False,
         assumed=design.assumed or design.taper_assumed,
         sizes=_list_sizes(strip, design),
-        notes=(
-            f"Cut out the {count} pieces, paste each tab under the next number: one curved band. Wrap it round the "
-            "pail, long edge up against the ring. The ends must meet. Mark along the other edge.",
-        ),
+        notes=(Said("collar.note", {"count": Amount(count, "count")}),),
+        called=Said("collar.wrap_strip", names={"ports": ports or design.name}),
     )
 
 
 def _list_sizes(strip: WrapStrip, design: PortDesign) -> tuple[Size, ...]:
     pail = design.port.pail
     return (
-        Size("collar across", design.mean_mm),
-        Size("round it", strip.ring_edge_mm),
-        Size("for a pail across the top", pail.top_mm),
-        Size("bottom", pail.bottom_mm),
-        Size("height", pail.height_mm),
+        Size(Said("collar.across"), design.mean_mm),
+        Size(Said("collar.round_it"), strip.ring_edge_mm),
+        Size(Said("collar.pail_top"), pail.top_mm),
+        Size(Said("collar.pail_bottom"), pail.bottom_mm),
+        Size(Said("collar.pail_height"), pail.height_mm),
     )
 
 

@@ -5,13 +5,14 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
-from calc.finding import Finding
+from calc.finding import Finding, Said
 from calc.geometry.faces import AXIS
 from calc.geometry.fit import judge_access, judge_lining, judge_ports, judge_sheets, judge_stock
 from calc.geometry.joints import BoxShape, Solid, measure_box, place_cleats, place_panels
 from calc.geometry.lining import LiningPiece, LiningPlan, plan_lining
 from calc.geometry.mount_findings import judge_mount
 from calc.geometry.mounts import Mount, plan_mount
+from calc.geometry.part_names import say_face, say_part
 from calc.geometry.parts import BoxPart, draw_part, plan_parts
 from calc.geometry.ports import PortDesign, design_port
 from calc.geometry.reach import Reach, measure_reach
@@ -179,11 +180,13 @@ def measure_gasket(shape: BoxShape, thickness_mm: float) -> float:
 
 
 def _draw_lining(piece: LiningPiece, stock: str) -> FlatPart:
-    features = [Feature(make_rectangle(0.0, 0.0, piece.width_mm, piece.height_mm), Layer.CUT, piece.name)]
+    features = [Feature(make_rectangle(0.0, 0.0, piece.width_mm, piece.height_mm), Layer.CUT, say_part(piece.name))]
     for hole in piece.holes:
-        features.append(Feature(Circle(Point(hole.across_mm, hole.up_mm), hole.diameter_mm / 2), Layer.CUT, hole.name))
+        name = say_part("inlet") if hole.kind == "inlet" else hole.name
+        features.append(Feature(Circle(Point(hole.across_mm, hole.up_mm), hole.diameter_mm / 2), Layer.CUT, name))
     return FlatPart(
-        piece.number, piece.name, tuple(features), 1, stock, piece.thickness_mm, f"side toward the {piece.face} panel",
-        full_size=False, cnc=False,
-        sizes=(Size("width", piece.width_mm), Size("height", piece.height_mm)),
+        piece.number, piece.name, tuple(features), 1, stock, piece.thickness_mm,
+        Said("part_names.lining_side", names={"face": say_face(piece.face)}),
+        full_size=False, cnc=False, called=say_part(piece.name),
+        sizes=(Size(Said("parts.width"), piece.width_mm), Size(Said("parts.height"), piece.height_mm)),
     )  # fmt: skip

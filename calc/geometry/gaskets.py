@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 
+from calc.finding import Said
 from calc.geometry.lids import find_gasket, mark_centre
 from calc.geometry.ports import PortDesign
 from calc.geometry.shapes import Arc, Circle, Feature, FlatPart, Layer, Line, Path, Point, Size
@@ -23,8 +24,8 @@ def make_ring(outside_mm: float, inside_mm: float) -> tuple[Feature, Feature]:
         raise ValueError(f"a ring {outside_mm:.1f} mm outside and {inside_mm:.1f} mm inside has no width")
     middle = Point(0.0, 0.0)
     return (
-        Feature(Circle(middle, outside_mm / 2), Layer.CUT, "outside", "outside"),
-        Feature(Circle(middle, inside_mm / 2), Layer.CUT, "inside", "inside"),
+        Feature(Circle(middle, outside_mm / 2), Layer.CUT, Said("gaskets.outside"), "outside"),
+        Feature(Circle(middle, inside_mm / 2), Layer.CUT, Said("gaskets.inside"), "inside"),
     )
 
 
@@ -38,10 +39,11 @@ def make_gasket(cartridge: Filter, number: str, quantity: int) -> FlatPart:
         quantity,
         "closed-cell foam",
         cartridge.gasket_thick_mm,
-        "either",
+        Said("gaskets.either"),
         full_size=False,
         assumed=cartridge.gasket_inside_mm is None or cartridge.gasket_outside_mm is None,
-        sizes=(Size("outside", outside), Size("inside", inside)),
+        sizes=(Size(Said("gaskets.outside"), outside), Size(Said("gaskets.inside"), inside)),
+        called=Said("gaskets.gasket", names={"filter": cartridge.name}),
     )
 
 
@@ -62,23 +64,21 @@ def make_gasket_quarter(cartridge: Filter, number: str, quantity: int) -> FlatPa
         f"gasket {cartridge.name}, quarter pattern",
         (
             Feature(outline, Layer.CUT),
-            Feature(Arc(middle, (inside + outside) / 4, 15.0, 75.0), Layer.GHOST, "trace four times, end to end"),
+            Feature(Arc(middle, (inside + outside) / 4, 15.0, 75.0), Layer.GHOST, Said("gaskets.trace")),
         ),
         quantity,
         "closed-cell foam",
         cartridge.gasket_thick_mm,
-        "either",
+        Said("gaskets.either"),
         cnc=False,
         assumed=cartridge.gasket_inside_mm is None or cartridge.gasket_outside_mm is None,
         sizes=(
-            Size("outside", outside),
-            Size("inside", inside),
-            Size("pattern, outer corner to outer corner", outside / math.sqrt(2)),
+            Size(Said("gaskets.outside"), outside),
+            Size(Said("gaskets.inside"), inside),
+            Size(Said("gaskets.corners"), outside / math.sqrt(2)),
         ),
-        notes=(
-            "Trace it, turn it to meet its own end, trace again: four make the ring. Closing check: the last end meets "
-            "the first, and the ring measures its OUTSIDE across, both ways.",
-        ),
+        notes=(Said("gaskets.quarter_note"),),
+        called=Said("gaskets.quarter", names={"filter": cartridge.name}),
     )
 
 
@@ -95,9 +95,9 @@ def make_reinforcement(design: PortDesign, panel: Panel, number: str) -> FlatPar
     middle = Point(0.0, 0.0)
     outside = reinforce_mm(design)
     features = [
-        Feature(Circle(middle, outside / 2), Layer.CUT, "outside of the reinforcing ring", "outside"),
-        Feature(Circle(middle, design.first_cut_mm / 2), Layer.FIRST_CUT, "CUT FIRST", "inside"),
-        Feature(Circle(middle, design.hole_mm / 2), Layer.CUT, "FINAL LINE: sneak up to here"),
+        Feature(Circle(middle, outside / 2), Layer.CUT, Said("gaskets.outside_of_ring"), "outside"),
+        Feature(Circle(middle, design.first_cut_mm / 2), Layer.FIRST_CUT, Said("ports.cut_first"), "inside"),
+        Feature(Circle(middle, design.hole_mm / 2), Layer.CUT, Said("ports.final_line")),
     ]
     features += [Feature(Circle(p, design.pilot_mm / 2), Layer.DRILL) for p in design.pilots]
     features += mark_centre(middle)
@@ -108,11 +108,12 @@ def make_reinforcement(design: PortDesign, panel: Panel, number: str) -> FlatPar
         1,
         panel.stock,
         panel.thickness_mm,
-        "inside",
+        Said("gaskets.inside_up"),
         full_size=False,
         assumed=design.assumed or design.ring_assumed,
-        sizes=(Size("outside", outside), Size("hole", design.hole_mm)),
-        notes=("Only where a panel bows or its screws need more wood.",),
+        sizes=(Size(Said("gaskets.outside"), outside), Size(Said("gaskets.hole"), design.hole_mm)),
+        notes=(Said("gaskets.ring_note"),),
+        called=Said("gaskets.ring", names={"port": design.name}),
     )
 
 
@@ -123,22 +124,26 @@ def make_test_disc(design: PortDesign, number: str) -> FlatPart:
         number,
         f"test disc {design.name}",
         (
-            Feature(Circle(middle, design.hole_mm / 2), Layer.CUT, "outside of the test disc", "outside"),
+            Feature(Circle(middle, design.hole_mm / 2), Layer.CUT, Said("gaskets.outside_of_disc"), "outside"),
             *mark_centre(middle),
         ),
         1,
         "card or thin scrap",
         3.0,
-        "either",
+        Said("gaskets.either"),
         full_size=False,
         assumed=design.assumed,
-        sizes=(Size("across", design.hole_mm),),
-        notes=("Lay it on the collar's end: flush all round means the hole will fit.",),
+        sizes=(Size(Said("gaskets.across"), design.hole_mm),),
+        notes=(Said("gaskets.disc_note"),),
+        called=Said("gaskets.disc", names={"port": design.name}),
     )
 
 
-def make_feeler(design: PortDesign, number: str) -> FlatPart:
-    """Return a card whose hollow edge is a sixth of the hole: held round the collar it shows light where it is off."""
+def make_feeler(design: PortDesign, number: str, ports: str = "") -> FlatPart:
+    """Return a card whose hollow edge is a sixth of the hole: held round the collar it shows light where it is off.
+
+    ports: names of all ports that share it, if several.
+    """
     radius, half = design.hole_mm / 2, FEELER_DEG / 2
     middle = Point(0.0, -radius)  # so that the hollow's top is at 0, 0
     arc = Arc(middle, radius, 90.0 - half, 90.0 + half)
@@ -155,22 +160,23 @@ def make_feeler(design: PortDesign, number: str) -> FlatPart:
     reach = radius * math.sin(math.radians(half))
     return FlatPart(
         number,
-        f"test card {design.name}",
+        f"test card {ports or design.name}",
         (
             Feature(outline, Layer.CUT, ""),
             Feature(Line(Point(0.0, 1.0), Point(0.0, 8.0)), Layer.MARK),
             Feature(
                 Line(Point(-reach * 0.6, top - 8.0), Point(reach * 0.6, top - 8.0)),
                 Layer.MARK,
-                "hollow edge round the collar: no light may show",
+                Said("gaskets.hollow"),
             ),
         ),
         1,
         "card",
         0.5,
-        "either",
+        Said("gaskets.either"),
         cnc=False,
         assumed=design.assumed,
-        sizes=(Size("for a collar", design.mean_mm),),
-        notes=("Paste on card, cut out, hold the hollow edge round the collar at four places: no light must show.",),
+        sizes=(Size(Said("gaskets.for_collar"), design.mean_mm),),
+        notes=(Said("gaskets.card_note"),),
+        called=Said("gaskets.card", names={"ports": ports or design.name}),
     )

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from calc.finding import Said
 from calc.gauges.gauge_board import Bracket, LidBoard, WallBoard, design_bracket, design_lid_board, design_wall_board
 from calc.gauges.gauge_design import LEG_GAP_MM, design_gauge
 from calc.geometry.shapes import Arc, Circle, Feature, FlatPart, Layer, Line, Point, Size, make_rectangle
@@ -48,12 +49,17 @@ def make_bracket(bracket: Bracket, number: str, count: int) -> FlatPart:
     features = (
         Feature(make_rectangle(-wide / 2, -high / 2, wide, high), Layer.CUT),
         *(Feature(Circle(Point(x, 0.0), SCREW_HOLE_MM / 2), Layer.DRILL) for x in bracket.wall_holes),
-        Feature(Circle(Point(0.0, 0.0), CLIP_DRILL_MM / 2), Layer.DRILL, "board's screw"),
+        Feature(Circle(Point(0.0, 0.0), CLIP_DRILL_MM / 2), Layer.DRILL, Said("gauge_parts.screw")),
     )
     return FlatPart(
-        number, "gauge bracket", features, count, STOCK, bracket.thickness_mm, "front",
-        sizes=(Size("wide", wide), Size("high", high), Size("wall screws", SCREW_HOLE_MM)),
-        notes=("Screw it to the wall level, then the board to its middle.",),
+        number, "gauge bracket", features, count, STOCK, bracket.thickness_mm, Said("gauge_parts.front"),
+        sizes=(
+            Size(Said("gauge_parts.wide"), wide),
+            Size(Said("gauge_parts.high"), high),
+            Size(Said("gauge_parts.wall_screws"), SCREW_HOLE_MM),
+        ),
+        notes=(Said("gauge_parts.bracket_note"),),
+        called=Said("gauge_parts.gauge_bracket"),
     )  # fmt: skip
 
 
@@ -65,9 +71,9 @@ def make_lid_board(board: LidBoard, number: str) -> FlatPart:
     top = middle.y + board.tall_mm / 2 - 6.0
     clips = [(side * half, height) for side in (-1, 1) for height in (foot, (foot + top) / 2, top)]
     features = [
-        Feature(Circle(middle, board.radius_mm), Layer.CUT, "round board"),
-        Feature(Circle(Point(0.0, 0.0), board.pivot_hole_mm / 2), Layer.DRILL, "hose fitting"),
-        Feature(Line(Point(-half, foot), Point(-half, top)), Layer.MARK, "tube"),
+        Feature(Circle(middle, board.radius_mm), Layer.CUT, Said("gauge_parts.round_board")),
+        Feature(Circle(Point(0.0, 0.0), board.pivot_hole_mm / 2), Layer.DRILL, Said("gauge_parts.fitting")),
+        Feature(Line(Point(-half, foot), Point(-half, top)), Layer.MARK, Said("gauge_parts.tube")),
         Feature(Arc(Point(0.0, foot), half, 180.0, 360.0), Layer.MARK),
         Feature(Line(Point(half, foot), Point(half, top)), Layer.MARK),
         *(Feature(Circle(Point(x, y), CLIP_DRILL_MM / 2), Layer.DRILL) for x, y in clips),
@@ -79,9 +85,13 @@ def make_lid_board(board: LidBoard, number: str) -> FlatPart:
         1,
         STOCK,
         board.thickness_mm,
-        "front",
-        sizes=(Size("board", 2 * board.radius_mm), Size("hole for the fitting", board.pivot_hole_mm)),
-        notes=("It turns freely on the hose fitting: a washer on both sides, the nut not tight.",),
+        Said("gauge_parts.front"),
+        sizes=(
+            Size(Said("gauge_parts.board"), 2 * board.radius_mm),
+            Size(Said("gauge_parts.fitting_hole"), board.pivot_hole_mm),
+        ),
+        notes=(Said("gauge_parts.round_note"),),
+        called=Said("gauge_parts.round_gauge_board"),
     )
 
 
@@ -95,22 +105,24 @@ def make_wall_board(board: WallBoard, number: str, name: str) -> FlatPart:
     ]
     if board.slope < 1.0:
         low, high = board.clips[0], board.clips[-1]
-        features.append(Feature(Line(Point(*low), Point(*high)), Layer.MARK, "tube"))
+        features.append(Feature(Line(Point(*low), Point(*high)), Layer.MARK, Said("gauge_parts.tube")))
     else:
         top = max(y for _, y in board.clips)
         foot = min(y for _, y in board.clips)
         sides = (-half, half) if board.legs == 2 else (0.0,)
         features += [
-            Feature(Line(Point(middle + x, foot), Point(middle + x, top)), Layer.MARK, "tube" if x == 0 else "")
+            Feature(
+                Line(Point(middle + x, foot), Point(middle + x, top)),
+                Layer.MARK,
+                Said("gauge_parts.tube") if x == 0 else "",
+            )
             for x in sides
         ]
         if board.legs == 2:
-            features.append(Feature(Arc(Point(middle, foot), half, 180.0, 360.0), Layer.MARK, "tube"))
+            features.append(Feature(Arc(Point(middle, foot), half, 180.0, 360.0), Layer.MARK, Said("gauge_parts.tube")))
         level = Line(Point(EDGE, board.zero_up_mm), Point(board.width_mm - EDGE, board.zero_up_mm))
-        features.append(Feature(level, Layer.MARK, "still air"))
-    slope = (
-        () if board.slope >= 1.0 else (f"Slope 1 in {1 / board.slope:.3g}: level the lower edge, then screw it on.",)
-    )
+        features.append(Feature(level, Layer.MARK, Said("gauge_parts.still_air")))
+    slope = Said("gauge_parts.slope_note", names={"run": f"{1 / board.slope:.3g}"})
     return FlatPart(
         number,
         name,
@@ -118,12 +130,13 @@ def make_wall_board(board: WallBoard, number: str, name: str) -> FlatPart:
         1,
         STOCK,
         12.0,
-        "front",
+        Said("gauge_parts.front"),
         sizes=(
-            Size("wide", board.width_mm),
-            Size("high", board.height_mm),
-            Size("screw holes", SCREW_HOLE_MM),
-            Size("clip holes", CLIP_DRILL_MM),
+            Size(Said("gauge_parts.wide"), board.width_mm),
+            Size(Said("gauge_parts.high"), board.height_mm),
+            Size(Said("gauge_parts.screw_holes"), SCREW_HOLE_MM),
+            Size(Said("gauge_parts.clip_holes"), CLIP_DRILL_MM),
         ),
-        notes=slope,
+        notes=() if board.slope >= 1.0 else (slope,),
+        called=Said(f"gauge_parts.{name.replace(' ', '_')}"),
     )

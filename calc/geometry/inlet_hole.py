@@ -4,8 +4,10 @@ from __future__ import annotations
 
 import math
 
+from calc.finding import Said
 from calc.geometry.lids import mark_centre
 from calc.geometry.lining import HOLE_PLAY_MM
+from calc.geometry.part_names import say_outside
 from calc.geometry.ports import INDEX_SIDE
 from calc.geometry.shapes import Circle, Feature, FlatPart, Layer, Line, Point, Size
 from calc.project import Project
@@ -16,8 +18,8 @@ def make_inlet_hole(project: Project, number: str, grain: str) -> FlatPart:
     inlet, panel, middle = project.box.inlet, project.box.panel, Point(0.0, 0.0)
     first = inlet.diameter_mm - 2 * project.methods.allowance_mm
     features = [
-        Feature(Circle(middle, first / 2), Layer.FIRST_CUT, "CUT FIRST", waste="inside"),
-        Feature(Circle(middle, inlet.diameter_mm / 2), Layer.CUT, "FINAL LINE: sneak up to here"),
+        Feature(Circle(middle, first / 2), Layer.FIRST_CUT, Said("ports.cut_first"), waste="inside"),
+        Feature(Circle(middle, inlet.diameter_mm / 2), Layer.CUT, Said("ports.final_line")),
         *mark_centre(middle),
     ]
     for angle in (0.0, 90.0, 180.0, 270.0):  # ghosts: worth no sheet of paper of their own
@@ -25,10 +27,10 @@ def make_inlet_hole(project: Project, number: str, grain: str) -> FlatPart:
         ends = [Point(reach * math.cos(turn), reach * math.sin(turn)) for reach in (near, near + 6.0)]
         features.append(Feature(Line(ends[0], ends[1]), Layer.GHOST))
     up = Line(Point(0.0, 12.0), Point(0.0, 24.0))
-    features.append(Feature(up, Layer.MARK, f"to the {INDEX_SIDE[inlet.face]}"))
+    features.append(Feature(up, Layer.MARK, Said(f"inlet_hole.to_{INDEX_SIDE[inlet.face]}")))
     if project.lining is not None and inlet.face in project.lining.faces:
         lining = Circle(middle, inlet.diameter_mm / 2 + HOLE_PLAY_MM)
-        features.append(Feature(lining, Layer.GHOST, "hole in the lining", label_deg=45.0, whole=True))
+        features.append(Feature(lining, Layer.GHOST, Said("ports.lining_hole"), label_deg=45.0, whole=True))
     return FlatPart(
         number,
         "hole for the inlet",
@@ -36,9 +38,10 @@ def make_inlet_hole(project: Project, number: str, grain: str) -> FlatPart:
         1,
         panel.stock,
         panel.thickness_mm,
-        f"outside of {inlet.face} panel",
+        say_outside(inlet.face),
         grain=grain,
         assumed=project.is_assumed("filter_box.inlet.diameter"),
-        sizes=(Size("FINAL", inlet.diameter_mm), Size("first cut", first)),
-        notes=("Centre cross on the panel's layout lines. Measure the duct that goes in before you open it up.",),
+        sizes=(Size(Said("ports.final"), inlet.diameter_mm), Size(Said("ports.first_cut"), first)),
+        notes=(Said("inlet_hole.note"),),
+        called=Said("inlet_hole.hole"),
     )

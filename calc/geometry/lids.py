@@ -103,14 +103,14 @@ def make_filter_lid(lid: FilterLid, number: str, closure: Closure, quantity: int
     middle = Point(0.0, 0.0)
     features: list[Feature] = []
     if lid.opening_mm > 0:
-        features.append(Feature(Circle(middle, lid.opening_mm / 2), Layer.CUT, "CUT OUT inside this line", "inside"))
+        features.append(Feature(Circle(middle, lid.opening_mm / 2), Layer.CUT, Said("lids.cut_out"), "inside"))
     for hook in lid.hooks:
-        features.append(Feature(Circle(hook, lid.hook_mm / 2), Layer.DRILL, "hook"))
+        features.append(Feature(Circle(hook, lid.hook_mm / 2), Layer.DRILL, Said("lids.hook")))
         features.append(Feature(Circle(hook, 0.5), Layer.MARK))
         features.append(_relieve(lid, hook))
-    features.append(Feature(Circle(middle, lid.land_outside_mm / 2), Layer.GHOST, "gasket land ends"))
-    features.append(Feature(Circle(middle, lid.hook_edge_mm / 2), Layer.MARK, "hook holes touch this"))
-    features.append(Feature(Circle(middle, lid.lid_mm / 2), Layer.GHOST, "outside of lid"))
+    features.append(Feature(Circle(middle, lid.land_outside_mm / 2), Layer.GHOST, Said("lids.land_ends")))
+    features.append(Feature(Circle(middle, lid.hook_edge_mm / 2), Layer.MARK, Said("lids.hooks_touch")))
+    features.append(Feature(Circle(middle, lid.lid_mm / 2), Layer.GHOST, Said("lids.outside")))
     features += mark_centre(middle)
     return FlatPart(
         number,
@@ -119,22 +119,30 @@ def make_filter_lid(lid: FilterLid, number: str, closure: Closure, quantity: int
         quantity,
         "screw lid, plastic",
         closure.lid_thick_mm,
-        "underside",
+        Said("lids.underside_up"),
         assumed=assumed,
         sizes=(
-            Size("OPENING", lid.opening_mm),
-            Size("hook holes", lid.hook_mm),
-            Size("they touch a circle", lid.hook_edge_mm),
+            Size(Said("lids.opening"), lid.opening_mm),
+            Size(Said("lids.hook_holes"), lid.hook_mm),
+            Size(Said("lids.hook_circle"), lid.hook_edge_mm),
         ),
-        notes=("Hook holes against the inner edge. Ribs off from the short arcs outward. Sand every burr.",),
+        notes=(Said("lids.filter_lid_note"),),
+        called=_name_filter_lid(lid),
     )
+
+
+def _name_filter_lid(lid: FilterLid) -> Said:
+    """Return its name in print: with its ports where there are several kinds of it."""
+    if lid.name == "filter lid":
+        return Said("lids.filter_lid")
+    return Said("lids.filter_lid_of", names={"ports": ", ".join(lid.ports)})
 
 
 def _relieve(lid: FilterLid, hook: Point) -> Feature:
     """Return the arc behind a hook hole up to which ribs are cut away."""
     turn = math.degrees(math.atan2(hook.y, hook.x))
     half = math.degrees(2.4 * lid.hook_mm / (lid.hook_circle_mm / 2))
-    return Feature(Arc(Point(0.0, 0.0), lid.relief_mm / 2, turn - half, turn + half), Layer.MARK, "ribs off to here")
+    return Feature(Arc(Point(0.0, 0.0), lid.relief_mm / 2, turn - half, turn + half), Layer.MARK, Said("lids.ribs_off"))
 
 
 def make_inspection_lid(closure: Closure, number: str, port: str) -> FlatPart:
@@ -143,14 +151,15 @@ def make_inspection_lid(closure: Closure, number: str, port: str) -> FlatPart:
     return FlatPart(
         number,
         _name("inspection lid", port),
-        (Feature(Circle(middle, closure.lid_mm / 2), Layer.GHOST, "outside of lid"), *mark_centre(middle)),
+        (Feature(Circle(middle, closure.lid_mm / 2), Layer.GHOST, Said("lids.outside")), *mark_centre(middle)),
         1,
         "screw lid, plastic",
         closure.lid_thick_mm,
-        "outside",
+        Said("lids.outside_up"),
         full_size=False,
         cnc=False,
-        notes=("Leave this lid whole.",),
+        notes=(Said("lids.inspection_lid_note"),),
+        called=_say_lid("inspection lid", port),
     )
 
 
@@ -158,12 +167,12 @@ def make_gauge_lid(closure: Closure, gauge: Gauge, number: str, port: str) -> Fl
     """Return the gauge lid: the fitting hole in the middle and a clip hole either side."""
     middle = Point(0.0, 0.0)
     features = [
-        Feature(Circle(middle, gauge.fitting_hole_mm / 2), Layer.DRILL, "fitting"),
+        Feature(Circle(middle, gauge.fitting_hole_mm / 2), Layer.DRILL, Said("lids.fitting")),
         *mark_centre(middle),
     ]
     for side in (-1, 1):
         clip = Point(side * BRACKET_APART_MM / 2, -24.0)
-        features.append(Feature(Circle(clip, BRACKET_HOLE_MM / 2), Layer.DRILL, "clip" if side > 0 else ""))
+        features.append(Feature(Circle(clip, BRACKET_HOLE_MM / 2), Layer.DRILL, Said("lids.clip") if side > 0 else ""))
     for angle in (0.0, 90.0, 180.0, 270.0):
         turn = math.radians(angle)
         near, far = 11.0, 22.0
@@ -176,7 +185,7 @@ def make_gauge_lid(closure: Closure, gauge: Gauge, number: str, port: str) -> Fl
                 Layer.MARK,
             )
         )
-    features.append(Feature(Circle(middle, closure.lid_mm / 2), Layer.GHOST, "outside of lid"))
+    features.append(Feature(Circle(middle, closure.lid_mm / 2), Layer.GHOST, Said("lids.outside")))
     return FlatPart(
         number,
         _name("gauge lid", port),
@@ -184,15 +193,22 @@ def make_gauge_lid(closure: Closure, gauge: Gauge, number: str, port: str) -> Fl
         1,
         "screw lid, plastic",
         closure.lid_thick_mm,
-        "outside",
-        sizes=(Size("fitting hole", gauge.fitting_hole_mm), Size("clip holes", BRACKET_HOLE_MM)),
-        notes=("Mark the lid's middle first; draw a line across it both ways and lay the four long marks on them.",),
+        Said("lids.outside_up"),
+        sizes=(Size(Said("lids.fitting_hole"), gauge.fitting_hole_mm), Size(Said("lids.clip_holes"), BRACKET_HOLE_MM)),
+        notes=(Said("lids.gauge_lid_note"),),
+        called=_say_lid("gauge lid", port),
     )
 
 
 def _name(lid: str, port: str) -> str:
     """Return the lid's name, without the port's where it only says the same again."""
     return lid if lid.startswith(port) else f"{lid} {port}"
+
+
+def _say_lid(lid: str, port: str) -> Said:
+    """Return the lid's name in print, like _name."""
+    key = lid.replace(" ", "_")
+    return Said(f"lids.{key}") if lid.startswith(port) else Said(f"lids.{key}_of", names={"port": port})
 
 
 def mark_centre(centre: Point, reach_mm: float = CROSS_MM) -> tuple[Feature, Feature]:

@@ -8,6 +8,16 @@ from __future__ import annotations
 
 from calc.finding import Said
 
+OWN_STOCKS = {
+    "closed-cell foam": "foam",
+    "paper": "paper",
+    "card": "card",
+    "card or thin scrap": "thin_scrap",
+    "screw lid, plastic": "screw_lid",
+    "plywood or plastic": "gauge_board",
+}
+"""Materials of parts that the project file does not name, by what they are called in the data."""
+
 
 def say_face(face: str) -> Said:
     """Return what a face of the box is called: ``front``."""
@@ -17,6 +27,17 @@ def say_face(face: str) -> Said:
 def say_panel(face: str) -> Said:
     """Return what the panel of a face is called where it stands alone: ``front panel``."""
     return Said("part_names.panel", names={"face": say_face(face)})
+
+
+def say_outside(face: str) -> Said:
+    """Return which face of a panel lies up: ``outside of front panel``."""
+    return Said("part_names.outside", names={"face": say_face(face)})
+
+
+def say_stock(material: str) -> str | Said:
+    """Return what a material is called: ours by look-up, a stock of the project file as the file calls it."""
+    key = OWN_STOCKS.get(material)
+    return material if key is None else Said(f"stocks.{key}")
 
 
 def say_part(name: str) -> Said:

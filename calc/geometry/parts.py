@@ -4,8 +4,10 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from calc.finding import Said
 from calc.geometry.faces import AXIS, Block, find_face_size, find_flat
 from calc.geometry.joints import BoxShape, Solid, find_grooves, place_cleats, place_panels
+from calc.geometry.part_names import say_face, say_panel, say_part
 from calc.geometry.ports import PortDesign, draw_hole
 from calc.geometry.screws import ScrewRow
 from calc.geometry.shapes import Circle, Feature, FlatPart, Layer, Line, Point, Size, make_rectangle
@@ -64,7 +66,6 @@ class BoxPart:
     holes: tuple[Hole, ...] = ()
     grooves: tuple[Groove, ...] = ()
     shows: tuple[str, ...] = ()
-    notes: tuple[str, ...] = ()
     quantity: int = 1
 
 
@@ -161,12 +162,12 @@ def _find_showing(face: Face, flat: tuple[float, float, float, float], shape: Bo
 
 def draw_part(part: BoxPart, ports: tuple[PortDesign, ...], rows: tuple[ScrewRow, ...]) -> FlatPart:
     """Return a part as a flat part seen from outside: outline, port lines, inlet, screw holes, grooves behind."""
-    features = [Feature(make_rectangle(0.0, 0.0, part.width_mm, part.height_mm), Layer.CUT, part.name)]
+    features = [Feature(make_rectangle(0.0, 0.0, part.width_mm, part.height_mm), Layer.CUT, say_part(part.name))]
     by_name = {port.name: port for port in ports}
     for hole in part.holes:
         centre = Point(hole.across_mm, hole.up_mm)
         if hole.kind == "inlet":
-            features.append(Feature(Circle(centre, hole.diameter_mm / 2), Layer.CUT, "inlet"))
+            features.append(Feature(Circle(centre, hole.diameter_mm / 2), Layer.CUT, say_part("inlet")))
             for x, y in ((8.0, 0.0), (0.0, 8.0)):
                 ends = Point(centre.x - x, centre.y - y), Point(centre.x + x, centre.y + y)
                 features.append(Feature(Line(*ends), Layer.MARK))
@@ -178,7 +179,7 @@ def draw_part(part: BoxPart, ports: tuple[PortDesign, ...], rows: tuple[ScrewRow
             features += [Feature(Circle(spot, SCREW_DRILL_MM / 2), Layer.DRILL) for spot in spots]
     for groove in part.grooves:
         outline = make_rectangle(groove.left_mm, groove.bottom_mm, groove.width_mm, groove.height_mm)
-        features.append(Feature(outline, Layer.GHOST, "groove on the inner face"))
+        features.append(Feature(outline, Layer.GHOST, Said("parts.groove")))
     return FlatPart(
         number=part.number,
         name=f"{part.name} panel" if part.kind == "panel" else part.name,
@@ -186,13 +187,13 @@ def draw_part(part: BoxPart, ports: tuple[PortDesign, ...], rows: tuple[ScrewRow
         quantity=part.quantity,
         material=part.material,
         thickness_mm=part.thickness_mm,
-        face=part.face if part.kind == "panel" else "face side",
+        face=say_face(part.face) if part.kind == "panel" else Said("part_names.face_side"),
         grain=part.grain,
         full_size=False,
         cnc=part.kind == "panel",
-        sizes=(Size("width", part.width_mm), Size("height", part.height_mm)),
+        sizes=(Size(Said("parts.width"), part.width_mm), Size(Said("parts.height"), part.height_mm)),
         assumed=any(
             port.assumed or port.ring_assumed for port in ports if port.port.face == part.face and part.kind == "panel"
         ),
-        notes=part.notes,
+        called=say_panel(part.face) if part.kind == "panel" else say_part(part.name),
     )

@@ -8,7 +8,7 @@ from dataclasses import dataclass, replace
 
 from calc.finding import Amount, Finding, Said, Verdict
 from calc.geometry.shapes import Circle, Feature, Layer, Line, Point, move_shape
-from calc.project import Pail, Port, Project
+from calc.project import Face, Pail, Port, Project
 
 PRACTICE = "common practice, no source"
 
@@ -25,8 +25,8 @@ SCREW_EDGE_MM = 5.0
 """Least wood or plastic between a screw's middle and an edge (common practice, no source)."""
 
 
-INDEX_SIDE: dict[str, str] = {
-    "front": "TOP", "back": "TOP", "left": "TOP", "right": "TOP", "bottom": "FRONT", "top": "BACK",
+INDEX_SIDE: dict[Face, Face] = {
+    "front": "top", "back": "top", "left": "top", "right": "top", "bottom": "front", "top": "back",
 }  # fmt: skip
 """Which edge of the box the index points to, on each face seen from outside."""
 
@@ -135,18 +135,18 @@ def draw_hole(
     0, 0 that belong to other pieces.
     """
 
-    def circle(diameter: float, layer: Layer, label: str = "", at: Point = _MIDDLE, waste: str = "") -> Feature:
+    def circle(diameter: float, layer: Layer, label: str | Said = "", at: Point = _MIDDLE, waste: str = "") -> Feature:
         return Feature(Circle(Point(centre.x + at.x, centre.y + at.y), diameter / 2), layer, label, waste)
 
     features = [
-        circle(design.first_cut_mm, Layer.FIRST_CUT, "CUT FIRST", waste="inside"),
-        circle(design.hole_mm, Layer.CUT, "FINAL LINE: sneak up to here"),
+        circle(design.first_cut_mm, Layer.FIRST_CUT, Said("ports.cut_first"), waste="inside"),
+        circle(design.hole_mm, Layer.CUT, Said("ports.final_line")),
     ]
     features += [circle(design.pilot_mm, Layer.DRILL, at=pilot) for pilot in design.pilots]
     features += mark_quadrants(design, centre)
     if ghosts:
-        features.append(circle(design.flange_mm, Layer.GHOST, "edge of ring"))
-        features.append(circle(design.grip_mm, Layer.GHOST, "keep free for the hand"))
+        features.append(circle(design.flange_mm, Layer.GHOST, Said("ports.ring_edge")))
+        features.append(circle(design.grip_mm, Layer.GHOST, Said("ports.keep_free")))
     features += [replace(other, shape=move_shape(other.shape, centre.x, centre.y)) for other in others]
     return tuple(features)
 
@@ -157,7 +157,7 @@ def mark_quadrants(design: PortDesign, centre: Point) -> list[Feature]:
     The ticks beyond the flange are ghosts: they are worth no sheet of paper of their own.
     """
 
-    def ray(angle_deg: float, near: float, far: float, layer: Layer = Layer.MARK, label: str = "") -> Feature:
+    def ray(angle_deg: float, near: float, far: float, layer: Layer = Layer.MARK, label: str | Said = "") -> Feature:
         turn = math.radians(angle_deg)
         ends = [Point(centre.x + r * math.cos(turn), centre.y + r * math.sin(turn)) for r in (near, far)]
         return Feature(Line(ends[0], ends[1]), layer, label)
@@ -165,8 +165,8 @@ def mark_quadrants(design: PortDesign, centre: Point) -> list[Feature]:
     inner, outer = design.hole_mm / 2 + 3.0, design.flange_mm / 2
     side = INDEX_SIDE[design.port.face]
     marks = [
-        ray(design.index_deg, inner, outer, Layer.MARK, "INDEX"),
-        ray(design.index_deg, outer, outer + 9.0, Layer.MARK, f"to {side}"),
+        ray(design.index_deg, inner, outer, Layer.MARK, Said("ports.index")),
+        ray(design.index_deg, outer, outer + 9.0, Layer.MARK, Said(f"ports.to_{side}")),
     ]
     for quarter in (1, 2, 3):
         angle = design.index_deg + 90.0 * quarter

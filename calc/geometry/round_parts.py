@@ -7,7 +7,7 @@ import math
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
-from calc.finding import Finding
+from calc.finding import Finding, Said
 from calc.geometry.collar import design_strip, make_strip, make_strip_pieces
 from calc.geometry.gaskets import (
     make_feeler,
@@ -26,6 +26,7 @@ from calc.geometry.lids import (
     make_inspection_lid,
 )
 from calc.geometry.lining import HOLE_PLAY_MM
+from calc.geometry.part_names import say_face, say_outside
 from calc.geometry.ports import INDEX_SIDE, PortDesign, draw_hole, is_ring_assumed
 from calc.geometry.shapes import Circle, Feature, FlatPart, Layer, Line, Point, Size
 from calc.geometry.templates import fits_one_sheet, judge_paper, lay_sheet
@@ -100,13 +101,12 @@ def _make_reusable(project: Project, ports: Sequence[PortDesign]) -> list[FlatPa
         names = ", ".join(port.name for port in alike)
         first, strip = alike[0], design_strip(alike[0], project.box.panel)
         for part in (
-            make_strip(strip, first, f"W{index + 1}"),
-            make_strip_pieces(strip, first, f"W{index + 1}", longest),
-            make_feeler(first, f"T{index + 1}"),
+            make_strip(strip, first, f"W{index + 1}", names),
+            make_strip_pieces(strip, first, f"W{index + 1}", longest, names),
+            make_feeler(first, f"T{index + 1}", names),
         ):
-            name = part.name.removesuffix(first.name) + names
             assumed = any(port.assumed for port in alike)
-            parts.append(dataclasses.replace(part, name=name, assumed=part.assumed or assumed))
+            parts.append(dataclasses.replace(part, assumed=part.assumed or assumed))
     return parts
 
 
@@ -139,19 +139,26 @@ def _make_holes(project: Project, ports: Sequence[PortDesign], grains: Mapping[s
             1,
             panel.stock,
             panel.thickness_mm,
-            f"outside of {port.port.face} panel",
+            say_outside(port.port.face),
             assumed=port.assumed or port.ring_assumed,
             sizes=(
-                Size("FINAL", port.hole_mm),
-                Size("first cut", port.first_cut_mm),
-                Size("drill", port.pilot_mm),
-                Size("screw circle", port.screw_circle_mm),
+                Size(Said("ports.final"), port.hole_mm),
+                Size(Said("ports.first_cut"), port.first_cut_mm),
+                Size(Said("ports.drill"), port.pilot_mm),
+                Size(Said("ports.screw_circle"), port.screw_circle_mm),
             ),
             grain=grains.get(port.port.face, "none"),
             notes=(
-                f"Centre cross on the panel's layout lines, index to the {INDEX_SIDE[port.port.face].lower()} edge. "
-                f"Print again for test disc T{index + 1} (final line) and ring R{index + 1}.",
+                Said(
+                    "round_parts.hole_note",
+                    names={
+                        "edge": say_face(INDEX_SIDE[port.port.face]),
+                        "disc": f"T{index + 1}",
+                        "ring": f"R{index + 1}",
+                    },
+                ),
             ),
+            called=Said("round_parts.hole", names={"port": port.name}),
         )
         for index, port in enumerate(ports)
     ]
@@ -161,11 +168,18 @@ def _draw_others(project: Project, port: PortDesign, ring: str) -> list[Feature]
     """Return the circles of other pieces round the same centre, which share the hole's sheets: ring, lining."""
     middle = Point(0.0, 0.0)
     others = [
-        Feature(Circle(middle, reinforce_mm(port) / 2), Layer.GHOST, f"outside of ring {ring}, if used", whole=True)
+        Feature(
+            Circle(middle, reinforce_mm(port) / 2),
+            Layer.GHOST,
+            Said("round_parts.outside_of_ring", names={"ring": ring}),
+            whole=True,
+        )
     ]
     if project.lining is not None and port.port.face in project.lining.faces:
         radius = port.hole_mm / 2 + HOLE_PLAY_MM
-        others.append(Feature(Circle(middle, radius), Layer.GHOST, "hole in the lining", label_deg=45.0, whole=True))
+        others.append(
+            Feature(Circle(middle, radius), Layer.GHOST, Said("ports.lining_hole"), label_deg=45.0, whole=True)
+        )
     return others
 
 
@@ -180,7 +194,7 @@ def _draw_grain(grain: str) -> tuple[Feature, ...]:
     if grain == "height":
         lines = [Line(Point(line.start.y, line.start.x), Point(line.end.y, line.end.x)) for line in lines]
     return tuple(
-        Feature(line, Layer.GHOST, "grain of the panel" if index == 0 else "") for index, line in enumerate(lines)
+        Feature(line, Layer.GHOST, Said("round_parts.grain") if index == 0 else "") for index, line in enumerate(lines)
     )
 
 

@@ -6,6 +6,8 @@ import math
 from dataclasses import dataclass
 from enum import StrEnum
 
+from calc.finding import Said
+
 
 @dataclass(frozen=True)
 class Point:
@@ -90,7 +92,7 @@ class Feature:
 
     shape: Shape
     layer: Layer
-    label: str = ""
+    label: str | Said = ""
     waste: str = ""
     label_deg: float | None = None
     whole: bool = False
@@ -98,9 +100,9 @@ class Feature:
 
 @dataclass(frozen=True)
 class Size:
-    """One size [mm] that stands on the template in words: ``final hole``, ``drill``."""
+    """One size [mm] that stands on the template, and what it is: ``final hole``, ``drill``."""
 
-    name: str
+    what: Said
     mm: float
 
 
@@ -108,7 +110,8 @@ class Size:
 class FlatPart:
     """A flat part as it is cut, seen from the face named `face`, which lies up.
 
-    number: its number in the cut list; name: words of the trade plus the user's own port name
+    number: its number in the cut list; name: words of the trade plus the user's own port name, the same in all files
+    called: what stands for its name in print; nothing: its name
     size: upright outline box [mm]; grain: ``width``, ``height`` or ``none``
     full_size: whether the packet prints it as a 1:1 template; cnc: whether it is written as SVG and DXF
     assumed: some measurement in it was assumed, not measured
@@ -120,13 +123,14 @@ class FlatPart:
     quantity: int
     material: str
     thickness_mm: float
-    face: str
+    face: str | Said
     grain: str = "none"
     full_size: bool = True
     cnc: bool = True
     sizes: tuple[Size, ...] = ()
     assumed: bool = False
-    notes: tuple[str, ...] = ()
+    notes: tuple[str | Said, ...] = ()
+    called: str | Said = ""
 
 
 def make_rectangle(left: float, bottom: float, width: float, height: float) -> Path:

@@ -279,7 +279,7 @@ def judge_paper(display: Display, parts: Iterable[FlatPart]) -> tuple[Finding, .
         found.append(
             Finding(
                 key=f"paper.{refused.part.number}",
-                what=Said("templates.too_many_what", names={"part": refused.part.name}),
+                what=Said("templates.too_many_what", names={"part": refused.part.called or refused.part.name}),
                 verdict=Verdict.DOES_NOT_FIT,
                 why=refused.why,
                 value=Amount(float(refused.count), "count"),
@@ -307,7 +307,7 @@ def _find_longest(part: FlatPart) -> float:
 def _judge_page(part: FlatPart) -> Finding:
     return Finding(
         key=f"page.{part.number}",
-        what=Said("templates.page_what", names={"part": part.name}),
+        what=Said("templates.page_what", names={"part": part.called or part.name}),
         verdict=Verdict.TIGHT,
         why=Said("templates.page_why"),
         value=Amount(_find_longest(part), "length_mm"),

@@ -5,7 +5,10 @@ from __future__ import annotations
 import math
 
 from calc.geometry.shapes import Arc, Box, Circle, Feature, FlatPart, Layer, Line, Path, Point, find_bounds
+from calc.measures.quantity import Reader
 from packet.draw.model import Drawing, Entity, Pen, Stroke, Words
+from packet.part_names import name_part
+from packet.say import say
 
 HATCH_NEAR_MM = 5.0  # beyond the words that stand on the waste side
 HATCH_DEEP_MM = 5.0
@@ -29,7 +32,9 @@ PEN_OF_LAYER: dict[Layer, Pen] = {
 }
 
 
-def draw_flat(part: FlatPart, *, words: bool = True, hatch: bool = False, clearance_mm: float = 0.0) -> Drawing:
+def draw_flat(
+    part: FlatPart, reader: Reader, *, words: bool = True, hatch: bool = False, clearance_mm: float = 0.0
+) -> Drawing:
     """Return a part as a drawing in its own millimetres, one stroke a feature, and the words beside the lines.
 
     words: whether the labels are written; hatch: whether the waste side is hatched; clearance_mm: room left round
@@ -43,30 +48,30 @@ def draw_flat(part: FlatPart, *, words: bool = True, hatch: bool = False, cleara
     if words:
         for feature in part.features:
             if feature.label:
-                entities.extend(write_beside(feature))
+                entities.extend(write_beside(feature, say(feature.label, reader)))
     box = find_bounds(tuple(f.shape for f in part.features))
     bounds = Box(box.left - clearance_mm, box.bottom - clearance_mm, box.right + clearance_mm, box.top + clearance_mm)
-    return Drawing(f"{part.number} {part.name}", tuple(entities), bounds)
+    return Drawing(f"{part.number} {name_part(part, reader)}", tuple(entities), bounds)
 
 
-def write_beside(feature: Feature) -> tuple[Words, ...]:
-    """Return a feature's label: once beside a straight line or small hole, all round beside a large circle.
+def write_beside(feature: Feature, label: str) -> tuple[Words, ...]:
+    """Return a feature's label, in words: once beside a straight line or small hole, all round beside a large circle.
 
     Words of a final line stand outside it and words of a first cut inside it, so that each line's own words touch it.
     """
     shape = feature.shape
     if isinstance(shape, Circle):
         if shape.radius < 25.0:
-            return (_write_small(shape, feature.label),)
+            return (_write_small(shape, label),)
         inside = feature.layer in (Layer.FIRST_CUT, Layer.MARK)
         often = feature.layer in (Layer.CUT, Layer.FIRST_CUT)
         first = FIRST_ANGLE[feature.layer] if feature.label_deg is None else feature.label_deg
         angles = _spread(shape, first, 60.0 if often else 120.0)
-        return tuple(_write_round(shape.centre, shape.radius, angle, feature.label, inside) for angle in angles)
+        return tuple(_write_round(shape.centre, shape.radius, angle, label, inside) for angle in angles)
     if isinstance(shape, Arc):
         share = 0.82 if feature.layer is Layer.MARK else 0.5  # a mark's middle is where its hole stands
         spot = shape.start_deg + share * (shape.end_deg - shape.start_deg)
-        return (_write_round(shape.centre, shape.radius, spot, feature.label, feature.waste == "outside"),)
+        return (_write_round(shape.centre, shape.radius, spot, label, feature.waste == "outside"),)
     line = shape if isinstance(shape, Line) else _find_longest(shape)
     if line is None:
         return ()
@@ -76,13 +81,13 @@ def write_beside(feature: Feature) -> tuple[Words, ...]:
     up = math.radians(turn + 90.0)
     along = math.dist((line.start.x, line.start.y), (line.end.x, line.end.y))
     start, anchor = Point((line.start.x + line.end.x) / 2, (line.start.y + line.end.y) / 2), "middle"
-    if len(feature.label) * 1.3 > along > 5.0:  # longer than its line: from the line's start on, to be clear of that
+    if len(label) * 1.3 > along > 5.0:  # longer than its line: from the line's start on, to be clear of that
         flipped = math.cos(math.radians(turn)) * (line.end.x - line.start.x) + math.sin(math.radians(turn)) * (
             line.end.y - line.start.y
         )
         start, anchor = line.start, "start" if flipped > 0 else "end"
     at = Point(start.x + math.cos(up) * 1.2, start.y + math.sin(up) * 1.2)
-    return (Words(at, feature.label, 2.2, anchor, turn, ground=anchor != "middle"),)
+    return (Words(at, label, 2.2, anchor, turn, ground=anchor != "middle"),)
 
 
 def _spread(circle: Circle, first_deg: float, every_mm: float) -> list[float]:

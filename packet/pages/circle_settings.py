@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING, Any
 from calc.geometry.circles import CircleSettings, list_drilled, list_settings
 from calc.measures.quantity import Reader, write_length
 from calc.project import Methods
+from packet.say import say
 
 if TYPE_CHECKING:
     from packet.job import Job
@@ -64,7 +65,9 @@ def _list_drills(job: Job) -> list[list[str]]:
     """Return what is drilled, one part after the other in two columns: ``1/8 in x 8``."""
     drills: dict[str, list[str]] = {}
     for one in list_drilled(job.design.flat_parts):
-        drills.setdefault(one.part, []).append(f"{write_length(one.diameter_mm, job.reader)} x {one.count}")
+        drills.setdefault(say(one.part, job.reader), []).append(
+            f"{write_length(one.diameter_mm, job.reader)} x {one.count}"
+        )
     cells = [[part, ", ".join(sizes)] for part, sizes in drills.items()]
     half = (len(cells) + 1) // 2
     cells += [["", ""]] * (2 * half - len(cells))
@@ -91,8 +94,8 @@ _KEEP = {"hole": "hole: keep the outside", "disc": "disc: keep the inside"}
 
 def _name(circle: CircleSettings, reader: Reader) -> str:
     if circle.hole_saw_mm is None:
-        return circle.name
-    return f"{circle.name} (hole saw {write_length(circle.hole_saw_mm, reader)})"
+        return say(circle.name, reader)
+    return f"{say(circle.name, reader)} (hole saw {write_length(circle.hole_saw_mm, reader)})"
 
 
 def _set(mm: float, reader: Reader) -> str:

@@ -12,6 +12,7 @@ from calc.measures.quantity import Reader, write_length
 from packet.draw.gauge_board import draw_lid_board, draw_wall_board, measure_wall_board
 from packet.draw.model import Drawing
 from packet.pages.drawings import choose_scale
+from packet.part_names import name_part
 from packet.phrases import Phrases, take_words
 
 if TYPE_CHECKING:
@@ -36,7 +37,7 @@ def tell_boards(job: Job, kit: Kit, gauge: GaugeDesign) -> tuple[list[Any], list
     for card, part in zip(gauge.boards, parts, strict=False):
         if part.name != "round gauge board":
             wall = design_wall_board(card, LEG_GAP_MM)
-            caption = words("wall_caption", number=part.number, part=part.name)
+            caption = words("wall_caption", number=part.number, part=name_part(part, reader))
             if wall.slope < 1.0:
                 caption = words("sloping_caption")
             scale = choose_scale(kit, partial(measure_wall_board, wall), 80.0, 64.0)

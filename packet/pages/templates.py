@@ -41,6 +41,7 @@ from packet.draw.template_sheet import (
 )
 from packet.draw.turn import look_through, turn_drawing
 from packet.pages.fonts import clean_text
+from packet.part_names import name_part, name_stock
 from packet.say import say
 
 if TYPE_CHECKING:
@@ -67,9 +68,9 @@ def make_story(job: Job, kit: Kit) -> list[Any]:
         story += [kit.heading("Templates that are not printed", 2)]
         story += [kit.text(_say_refusal(refused, job.reader)) for refused in plan.refused]
     for tiled in plan.tiled:
-        drawing = draw_part(tiled.part, tiled.tiling.turned)
+        drawing = draw_part(tiled.part, job.reader, tiled.tiling.turned)
         for index, tile in enumerate(tiled.tiling.tiles):
-            mark = f"{tiled.part.number} {tiled.part.name}" if index == 0 else ""
+            mark = f"{tiled.part.number} {name_part(tiled.part, job.reader)}" if index == 0 else ""
             story.append(kit.full_page(_make_tile_painter(job, plan, tiled, tile, drawing), mark))
     for index, placed in enumerate(plan.shared):
         mark = f"Small parts {_list_numbers(placed)}"
@@ -78,8 +79,9 @@ def make_story(job: Job, kit: Kit) -> list[Any]:
 
 
 def _say_refusal(refused: RefusedPart, reader: Reader) -> str:
+    name = name_part(refused.part, reader)
     return (
-        f"{refused.part.number} {refused.part.name}: {say(refused.why, reader)} Check its size for a slip of the pen, "
+        f"{refused.part.number} {name}: {say(refused.why, reader)} Check its size for a slip of the pen, "
         "or have the one-page file in the folder large printed at a copy shop."
     )
 
@@ -89,14 +91,17 @@ def _say_refusal(refused: RefusedPart, reader: Reader) -> str:
 
 def write_sizes(part: FlatPart, reader: Reader) -> str:
     """Return the sizes of a part as one line, each in the reader's fraction with its true decimal, or in mm."""
-    return "  ·  ".join(f"{size.name} {write_length(size.mm, reader, decimal=True)}" for size in part.sizes)
+    return "  ·  ".join(
+        f"{say(size.what, reader)} {write_length(size.mm, reader, decimal=True)}" for size in part.sizes
+    )
 
 
 def describe_part(part: FlatPart, reader: Reader) -> str:
     """Return quantity, material, thickness and which face is up as one line."""
     grain = f"  ·  grain along {part.grain}" if part.grain in ("width", "height") else ""
     thick = f" {write_length(part.thickness_mm, reader)}" if part.thickness_mm >= 1.0 else ""
-    return f"{part.quantity} off  ·  {part.material}{thick}  ·  face up: {part.face}{grain}"
+    stock, face = name_stock(part.material, reader), say(part.face, reader)
+    return f"{part.quantity} off  ·  {stock}{thick}  ·  face up: {face}{grain}"
 
 
 def find_warnings(job: Job, part: FlatPart) -> tuple[str, ...]:
@@ -147,9 +152,10 @@ def make_stamp(job: Job, tiled: TiledPart, tile: Tile) -> Stamp:
     lines = [write_sizes(part, reader), describe_part(part, reader)] if part.sizes else [describe_part(part, reader)]
     if count > 1:
         lines.append(_say_taping(tiled, reader))
-    lines += [*part.notes, write_printing(reader), write_origin(job)]
+    lines += [*(say(note, reader) for note in part.notes), write_printing(reader), write_origin(job)]
     return Stamp(
-        clean_text(f"{part.number}  {part.name}  -  {sheet}"), tuple(clean_text(line) for line in lines if line)
+        clean_text(f"{part.number}  {name_part(part, reader)}  -  {sheet}"),
+        tuple(clean_text(line) for line in lines if line),
     )
 
 
@@ -167,9 +173,9 @@ def _say_taping(tiled: TiledPart, reader: Reader) -> str:
 # --- painting -------------------------------------------------------------------------------------------------------
 
 
-def draw_part(part: FlatPart, turned: bool) -> Drawing:
+def draw_part(part: FlatPart, reader: Reader, turned: bool) -> Drawing:
     """Return a part as its template is drawn: hatched, with words on its lines, turned or not."""
-    drawing = draw_flat(part, hatch=True)
+    drawing = draw_flat(part, reader, hatch=True)
     drawing = replace(drawing, entities=tuple(_clean(entity) for entity in drawing.entities))
     return turn_drawing(drawing) if turned else drawing
 
@@ -255,7 +261,7 @@ def paint_shared(canvas: Any, job: Job, layout: SheetLayout, placed: tuple[Place
     """Paint one sheet of small parts, each with its own caption."""
     display = job.project.display
     names = _list_numbers(placed)
-    lines = (*_gather_notes(placed), write_printing(job.reader), write_origin(job))
+    lines = (*_gather_notes(placed, job.reader), write_printing(job.reader), write_origin(job))
     stamp = Stamp(f"Small parts {names}  -  sheet {number}", tuple(clean_text(line) for line in lines))
     chrome = draw_rules(layout) + draw_stamp(layout, stamp, layout.frame_width_mm)
     _paint_chrome(canvas, layout, display, chrome)
@@ -268,7 +274,7 @@ def paint_shared(canvas: Any, job: Job, layout: SheetLayout, placed: tuple[Place
         at = Point(one.left_mm, one.bottom_mm)
         room = Drawing("room", tuple(warning), Box(0.0, 0.0, one.room_width_mm, one.room_height_mm))
         _paint_window(canvas, layout, display, room, at)
-        _paint_window(canvas, layout, display, look_through(draw_part(one.part, one.turned), window), at)
+        _paint_window(canvas, layout, display, look_through(draw_part(one.part, job.reader, one.turned), window), at)
         room_mm = find_caption_room(one, placed, layout.window_width_mm)
         caption = Drawing("caption", tuple(_draw_caption(job, one, room_mm)), Box(0.0, 0.0, room_mm, CAPTION_MM))
         _paint_window(canvas, layout, display, caption, Point(one.left_mm, one.bottom_mm + one.room_height_mm))
@@ -278,12 +284,13 @@ def _list_numbers(placed: tuple[PlacedPart, ...]) -> str:
     return ", ".join(sorted(p.part.number for p in placed))
 
 
-def _gather_notes(placed: tuple[PlacedPart, ...]) -> list[str]:
+def _gather_notes(placed: tuple[PlacedPart, ...], reader: Reader) -> list[str]:
     """Return what is to be done with the parts of a sheet, parts that are treated alike together."""
     by_note: dict[str, list[str]] = {}
     for one in placed:
         if one.part.notes:
-            by_note.setdefault(" ".join(one.part.notes), []).append(one.part.number)
+            note = " ".join(say(note, reader) for note in one.part.notes)
+            by_note.setdefault(note, []).append(one.part.number)
     return [f"{', '.join(sorted(numbers))}: {note}" for note, numbers in sorted(by_note.items(), key=lambda n: n[1])]
 
 
@@ -303,5 +310,5 @@ def find_caption_room(one: PlacedPart, placed: tuple[PlacedPart, ...], width_mm:
 def _draw_caption(job: Job, one: PlacedPart, room_mm: float) -> list[Entity]:
     part, reader = one.part, job.reader
     lines = [clean_text(line) for line in (write_sizes(part, reader), describe_part(part, reader)) if line]
-    stamp = Stamp(clean_text(f"{part.number}  {part.name}"), tuple(lines))
+    stamp = Stamp(clean_text(f"{part.number}  {name_part(part, reader)}"), tuple(lines))
     return write_lines(stamp, Point(0.5, CAPTION_MM - 0.4), room_mm - 1.0, CAPTION_MM - 1.0, 2.6)

@@ -56,7 +56,7 @@ def test_large_page_is_one_page_true_to_size(tmp_path: Path) -> None:
     assert reader.viewer_preferences is not None
     assert reader.viewer_preferences.print_scaling == "/None"
     cut = [2 * r for _, _, r, line in find_circles(read_lines(file.read_bytes()), 100.0) if line.width_mm > 0.45]
-    wanted = next(s.mm for s in job.design.flat_parts[0].sizes if s.name == "FINAL")
+    wanted = next(s.mm for s in job.design.flat_parts[0].sizes if s.what.phrase == "ports.final")
     hold_against(
         "hole on the large page [mm]", "the project's own pail; ISO 32000-1 unit of 1/72 in", wanted, cut[0], abs=0.02
     )

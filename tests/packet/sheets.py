@@ -26,7 +26,7 @@ def make_pdf(job: Job, tiled: TiledPart, layout: SheetLayout) -> bytes:
     paper = job.project.display.paper
     stream = io.BytesIO()
     canvas = Canvas(stream, pagesize=(paper.width_mm * MM, paper.height_mm * MM), invariant=1)
-    drawing = draw_part(tiled.part, tiled.tiling.turned)
+    drawing = draw_part(tiled.part, job.reader, tiled.tiling.turned)
     for tile in tiled.tiling.tiles:
         paint_tile(canvas, job, layout, tiled, tile, drawing)
         canvas.showPage()

@@ -31,6 +31,7 @@ from calc.geometry.shapes import (
 )
 from calc.geometry.shapes import Path as Outline
 from calc.geometry.sheets import Blank, Placed, SheetLayout
+from calc.measures.quantity import Reader
 from packet.draw.dxf import write_dxf
 from packet.draw.flat import draw_flat
 from packet.draw.model import Drawing, Pen, Stroke, Words
@@ -41,6 +42,8 @@ from tests.packet.draw.test_pdf import draw_pdf
 from tests.packet.fake_job import make_job
 from tests.packet.read_pdf import fit_circle, read_lines
 from tests.packet.whole_job import load_job
+
+METRIC = Reader("metric")
 
 NEAR = 0.01  # mm: no saw, knife or router works finer
 
@@ -114,7 +117,7 @@ def order(entity: tuple[str, str, tuple[float, ...]]) -> tuple[str, str, tuple[f
 
 def test_dxf_holds_every_circle_arc_and_line_on_its_layer(parts: list[FlatPart]) -> None:
     for part in parts:
-        space = read_dxf(write_dxf(draw_for_machine(part, "B"))).modelspace()
+        space = read_dxf(write_dxf(draw_for_machine(part, METRIC, "B"))).modelspace()
         lines = [e for e in space if e.dxftype() != "TEXT" and e.dxf.layer != "reference"]
         read = sorted(map(describe, lines), key=order)
         wanted = sorted((expect(layer, piece) for layer, piece in list_pieces(part)), key=order)
@@ -125,7 +128,7 @@ def test_dxf_holds_every_circle_arc_and_line_on_its_layer(parts: list[FlatPart])
 
 def test_dxf_says_millimetres_in_header_and_modelspace() -> None:
     """V4: a file without units is read as inches or metres by someone."""
-    document = read_dxf(write_dxf(draw_flat(make_part(Circle(Point(0, 0), 50)))))
+    document = read_dxf(write_dxf(draw_flat(make_part(Circle(Point(0, 0), 50)), METRIC)))
     assert document.header["$INSUNITS"] == 4
     assert document.header["$MEASUREMENT"] == 1
     assert document.modelspace().units == 4
@@ -135,13 +138,13 @@ def test_dxf_says_millimetres_in_header_and_modelspace() -> None:
 def test_ten_holes_and_a_slot_stay_circles_and_arcs() -> None:
     """V5."""
     holes = [Circle(Point(20.0 * i, 0.0), 4.0) for i in range(10)]
-    space = read_dxf(write_dxf(draw_flat(make_part(*holes, slot(0, 40, 100, 6))))).modelspace()
+    space = read_dxf(write_dxf(draw_flat(make_part(*holes, slot(0, 40, 100, 6)), METRIC))).modelspace()
     kinds = [e.dxftype() for e in space]
     assert {kind: kinds.count(kind) for kind in set(kinds)} == {"CIRCLE": 10, "ARC": 2, "LINE": 2}
 
 
 def test_only_what_is_cut_or_marked_is_on_layers_that_plot() -> None:
-    document = read_dxf(write_dxf(draw_for_machine(make_job().design.flat_parts[0], "B")))
+    document = read_dxf(write_dxf(draw_for_machine(make_job().design.flat_parts[0], METRIC, "B")))
     plots = {layer.dxf.name: layer.dxf.plot for layer in document.layers}
     assert {name: plots[name] for name in ("cut", "first-cut", "drill", "mark")} == dict.fromkeys(
         ("cut", "first-cut", "drill", "mark"), 1
@@ -171,7 +174,7 @@ def test_svg_is_in_millimetres_one_to_one() -> None:
 
 def test_svg_holds_every_circle_arc_and_line(parts: list[FlatPart]) -> None:
     for part in parts:
-        drawing = draw_for_machine(part, "B")
+        drawing = draw_for_machine(part, METRIC, "B")
         left, top = drawing.bounds.left, drawing.bounds.top
         found = {"circle": [], "arc": [], "line": []}  # type: ignore[var-annotated]
         for element in read_svg(write_svg(drawing)).elements():
@@ -223,7 +226,7 @@ def test_three_backends_agree_on_every_large_circle(parts: list[FlatPart]) -> No
         circles = [f.shape for f in part.features if isinstance(f.shape, Circle) and f.shape.radius > 3.0]
         if not circles:
             continue
-        drawing = dataclasses.replace(draw_flat(part, words=False))
+        drawing = dataclasses.replace(draw_flat(part, METRIC, words=False))
         left, bottom, top = drawing.bounds.left, drawing.bounds.bottom, drawing.bounds.top
         corner = 20.0 * 25.4 / 72
         from_pdf = []
@@ -249,7 +252,7 @@ def test_three_backends_agree_on_every_large_circle(parts: list[FlatPart]) -> No
 
 def test_reference_square_measures_fifty_millimetres_in_both_files(parts: list[FlatPart]) -> None:
     for part in parts:
-        drawing = draw_for_machine(part, "B")
+        drawing = draw_for_machine(part, METRIC, "B")
         dxf = [e for e in read_dxf(write_dxf(drawing)).modelspace() if e.dxf.layer == "reference"]
         assert len(dxf) == 4
         for line in dxf:
@@ -269,7 +272,7 @@ NASTY = 'R&D <b>"bay"</b> %%c ^J 5⅛ Łódź \x00\n]]>'
 
 def test_user_words_cannot_break_the_files() -> None:
     part = dataclasses.replace(make_part(Circle(Point(0, 0), 50)), name=NASTY, material=NASTY)
-    drawing = draw_for_machine(part, NASTY)
+    drawing = draw_for_machine(part, METRIC, NASTY)
     root = ElementTree.fromstring(write_svg(drawing))
     words = "".join(root.itertext())
     assert 'R&D <b>"bay"</b>' in words
@@ -314,7 +317,7 @@ def test_nested_sheet_puts_each_part_where_the_cut_list_does() -> None:
         (Placed(blank, 10.0, 20.0, 600.0, 200.0, False), Placed(blank, 700.0, 20.0, 200.0, 600.0, True)),
         (), (), 0.1,
     )  # fmt: skip
-    space = read_dxf(write_dxf(draw_sheet(layout, {"2": part}, "B"))).modelspace()
+    space = read_dxf(write_dxf(draw_sheet(layout, {"2": part}, METRIC, "B"))).modelspace()
     circles = sorted((e.dxf.center.x, e.dxf.center.y) for e in space.query("CIRCLE"))
     # flat: 10 + 100, 20 + 50. Turned a quarter anticlockwise: its height runs to the left from 700 + 200.
     assert circles == [pytest.approx((110.0, 70.0)), pytest.approx((850.0, 120.0))]
@@ -388,5 +391,5 @@ def test_nested_files_of_the_whole_boatshed_hold_every_line_of_their_parts(tmp_p
 
 def test_a_machine_file_says_what_was_assumed() -> None:
     part = dataclasses.replace(make_part(Circle(Point(0, 0), 50)), assumed=True)
-    space = read_dxf(write_dxf(draw_for_machine(part, "B", find_warnings(make_job(), part)))).modelspace()
+    space = read_dxf(write_dxf(draw_for_machine(part, METRIC, "B", find_warnings(make_job(), part)))).modelspace()
     assert any("ASSUMED" in e.dxf.text for e in space.query("TEXT"))

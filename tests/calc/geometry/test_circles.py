@@ -15,8 +15,12 @@ from calc.geometry.circles import (
 )
 from calc.geometry.ports import design_port
 from calc.geometry.round_parts import make_round_parts
+from calc.measures.quantity import Reader
 from calc.project import Methods
+from packet.say import say
 from tests.sample import make_project
+
+INCH = Reader("inch")
 
 
 @pytest.mark.parametrize("bit", [3.0, 6.35, 12.7])
@@ -57,7 +61,7 @@ def test_every_large_circle_is_listed_once() -> None:
     project = make_project()
     parts = make_round_parts(project, [design_port(project, port) for port in project.ports]).parts
     settings = list_settings(parts, project.methods)
-    keys = [(s.keep, round(s.diameter_mm, 2), s.name.split()[1]) for s in settings]
+    keys = [(s.keep, round(s.diameter_mm, 2), say(s.name, INCH).split()[1]) for s in settings]
     assert len(keys) == len(set(keys))
     for port in project.ports:
         assert any(abs(s.diameter_mm - design_port(project, port).hole_mm) < 0.01 for s in settings)
@@ -66,7 +70,7 @@ def test_every_large_circle_is_listed_once() -> None:
 def test_every_drilled_hole_is_counted() -> None:
     project = make_project()
     parts = make_round_parts(project, [design_port(project, port) for port in project.ports]).parts
-    drilled = {(d.part, d.diameter_mm): d.count for d in list_drilled(parts)}
+    drilled = {(say(d.part, INCH), d.diameter_mm): d.count for d in list_drilled(parts)}
     assert drilled["H1 hole for filter A", 3.2] == 8
     assert drilled["L1 filter lid", 15.9] == 4 * 4  # four lids, four hooks each
 

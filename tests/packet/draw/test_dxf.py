@@ -9,10 +9,13 @@ import ezdxf
 import pytest
 
 from calc.geometry.shapes import Arc, Box, Circle, Line, Path, Point
+from calc.measures.quantity import Reader
 from packet.draw.dxf import LAYERS, write_dxf
 from packet.draw.model import Dimension, Drawing, Pen, Stroke, Words
 from packet.export import draw_for_machine, draw_sheet
 from tests.packet.whole_job import load_job
+
+METRIC = Reader("metric")
 
 
 def read(text: str) -> Any:
@@ -22,8 +25,8 @@ def read(text: str) -> Any:
 def list_drawings() -> list[Drawing]:
     job = load_job("boatshed")
     parts = {part.number: part for part in job.design.flat_parts}
-    drawings = [draw_for_machine(part, "B") for part in job.design.flat_parts if part.cnc and part.features]
-    return drawings + [draw_sheet(layout, parts, "B") for plan in job.design.sheets for layout in plan.layouts]
+    drawings = [draw_for_machine(part, METRIC, "B") for part in job.design.flat_parts if part.cnc and part.features]
+    return drawings + [draw_sheet(layout, parts, METRIC, "B") for plan in job.design.sheets for layout in plan.layouts]
 
 
 def make_trial() -> Drawing:

@@ -12,14 +12,18 @@ import pytest
 from calc.geometry.ports import PortDesign
 from calc.geometry.shapes import Arc, Circle, FlatPart, Layer
 from calc.geometry.templates import plan_templates
+from calc.measures.quantity import Reader
 from packet.draw.flat import draw_flat
 from packet.draw.model import Words
 from packet.draw.pdf import measure_words
 from packet.draw.pens import LOOKS, Pen
 from packet.job import Job
 from packet.pages.fonts import register_fonts
+from packet.say import say
 from tests.packet.fake_job import make_job
 from tests.packet.whole_job import load_job, write_pages
+
+METRIC = Reader("metric")
 
 SAMPLES = ["boatshed", "schoolroom", "minimal"]
 ROUND = ("hole", "filter lid", "gauge lid", "wrap strip", "gasket", "test card")
@@ -49,7 +53,7 @@ def outline(words: Words) -> np.ndarray:
 def test_no_words_stand_on_other_words(name: str) -> None:
     register_fonts()
     for part in list_round(load_job(name)):
-        words = [e for e in draw_flat(part).entities if isinstance(e, Words)]
+        words = [e for e in draw_flat(part, METRIC).entities if isinstance(e, Words)]
         spots = [outline(word) for word in words]
         for index, one in enumerate(spots):
             for other in range(index + 1, len(spots)):
@@ -67,7 +71,7 @@ def test_no_words_run_across_a_round_line_that_is_cut_or_marked(name: str) -> No
         lines = [f.shape for f in part.features if f.layer is not Layer.GHOST]
         circles = [shape for shape in lines if isinstance(shape, Circle)]
         arcs = [shape for shape in lines if isinstance(shape, Arc)]
-        for word in (e for e in draw_flat(part).entities if isinstance(e, Words)):
+        for word in (e for e in draw_flat(part, METRIC).entities if isinstance(e, Words)):
             spots = outline(word)
             for circle in circles:
                 away = np.hypot(spots[:, 0] - circle.centre.x, spots[:, 1] - circle.centre.y) - circle.radius
@@ -116,7 +120,7 @@ def test_ring_and_lining_are_whole_on_their_holes_sheets(width: float, height: f
     seen = 0
     for tiled in plan.tiled:
         for feature in tiled.part.features:
-            if not feature.label.startswith(("outside of ring", "hole in the lining")):
+            if not say(feature.label, METRIC).startswith(("outside of ring", "hole in the lining")):
                 continue
             seen += 1
             assert isinstance(feature.shape, Circle)

@@ -42,7 +42,7 @@ def with_display(project: Project, **changes: object) -> Project:
 
 
 def final_diameter(part: FlatPart) -> float:
-    return next(s.mm for s in part.sizes if s.name == "FINAL")
+    return next(s.mm for s in part.sizes if s.what.phrase == "ports.final")
 
 
 # --- the PDF read back ----------------------------------------------------------------------------------------------
@@ -53,13 +53,13 @@ def test_circles_read_from_the_pdf_measure_what_was_computed(name: str) -> None:
     job = make_job()
     tiled, layout = pick_part(job, name)
     pdf = make_pdf(job, tiled, layout)
-    wanted = {s.name: s.mm for s in tiled.part.sizes}
+    wanted = {s.what.phrase: s.mm for s in tiled.part.sizes}
     for page in range(len(tiled.tiling.tiles)):
         circles = find_circles(read_lines(pdf, page), 100.0)
         heavy = [2 * r for _, _, r, line in circles if line.width_mm > 0.45 and not line.dash]
         dashed = [2 * r for _, _, r, line in circles if line.dash and line.dash[0] > 5.0]
-        assert heavy == [pytest.approx(wanted["FINAL"], abs=0.02)]
-        assert dashed == [pytest.approx(wanted["first cut"], abs=0.02)]
+        assert heavy == [pytest.approx(wanted["ports.final"], abs=0.02)]
+        assert dashed == [pytest.approx(wanted["ports.first_cut"], abs=0.02)]
 
 
 def test_a_six_inch_circle_spans_432_points() -> None:

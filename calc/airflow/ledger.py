@@ -76,7 +76,8 @@ def _write_filter_rows(system: System, flow: float, total: float, areal: float) 
     )  # fmt: skip
     row = LedgerRow(
         say("ledger.media_clean" if areal == 0 else "ledger.media_loaded"), "filters", "filter", None, each,
-        each / member.filter.media_m2, None, None, media, media, 3 * member.clean * each + member.cake * areal * each, total + best + media,
+        each / member.filter.media_m2, None, None, media, media,
+        3 * member.clean * each + member.cake * areal * each, total + best + media,
         "in proportion to face speed, ASTM D737; high: three times the clean loss",
     )  # fmt: skip
     return [opening, row]

@@ -17,6 +17,8 @@ from packet.words import BadWords
 TOP = Path(__file__).parents[2]
 WORDS, FINDINGS = TOP / "templates" / "words", TOP / "templates" / "findings"
 PACKET = sorted((TOP / "packet").rglob("*.py"))
+CALC = sorted((TOP / "calc").rglob("*.py"))
+SAYERS = ("Said", "say", "say_with")
 PLACE = re.compile(r"\{\{ ([a-z0-9_]+) \}\}")
 
 
@@ -48,7 +50,7 @@ def match_keys(key: ast.expr, known: set[str]) -> set[str]:
         left, right = match_keys(key.body, known), match_keys(key.orelse, known)
         return left | right if left and right else set()
     if isinstance(key, ast.JoinedStr):
-        shape = "".join(re.escape(str(v.value)) if isinstance(v, ast.Constant) else ".+" for v in key.values)
+        shape = "".join(re.escape(str(v.value)) if isinstance(v, ast.Constant) else ".*" for v in key.values)
         return {name for name in known if re.fullmatch(shape, name)}
     return known
 
@@ -87,6 +89,69 @@ def test_no_phrase_of_a_page_is_left_over(path: Path) -> None:
         for call in list_calls(tree, "words"):
             used |= match_keys(call.args[0], known)
     assert known == used, f"nothing asks for {sorted(known - used)}"
+
+
+# --- sentences of calc ------------------------------------------------------------------------------------------------
+
+
+def list_said(tree: ast.Module) -> list[ast.Call]:
+    """Return the calls that make a sentence, but those in the functions that make it of their own argument."""
+    inner = {
+        id(node)
+        for function in ast.walk(tree)
+        if isinstance(function, ast.FunctionDef) and function.name in SAYERS
+        for node in ast.walk(function)
+    }
+    return [call for name in SAYERS for call in list_calls(tree, name) if id(call) not in inner]
+
+
+def list_given(call: ast.Call) -> set[str] | None:
+    """Return the names a call gives its sentence; None where they are made elsewhere and cannot be seen."""
+    given = {keyword.arg for keyword in call.keywords if keyword.arg not in ("amounts", "names", "down")}
+    if isinstance(call.func, ast.Name) and call.func.id == "say_with":
+        dicts = [*call.args[1:2], *(k.value for k in call.keywords if k.arg == "names")]
+    else:
+        dicts = [*call.args[1:3], *(k.value for k in call.keywords if k.arg in ("amounts", "names"))]
+    for each in dicts:
+        if isinstance(each, ast.Dict):
+            given |= {key.value if isinstance(key, ast.Constant) else None for key in each.keys}
+        elif not (isinstance(each, ast.Constant) and each.value is None):
+            return None
+    return None if None in given else {str(name) for name in given}
+
+
+def read_sentences() -> dict[str, set[str]]:
+    """Return every sentence of templates/findings by ``file.key``, with the names it asks for."""
+    return {
+        f"{path.stem}.{key}": asks for path in sorted(FINDINGS.glob("*.md")) for key, asks in read_file(path).items()
+    }
+
+
+def find_keys(call: ast.Call, known: set[str]) -> set[str]:
+    """Return the sentences a call can mean. One that is a bare variable means none: it could not be checked."""
+    return set() if isinstance(call.args[0], ast.Name) else match_keys(call.args[0], known)
+
+
+@pytest.mark.parametrize("path", CALC, ids=lambda path: path.stem)
+def test_each_sentence_of_calc_is_there_with_its_values(path: Path) -> None:
+    known = read_sentences()
+    for call in list_said(ast.parse(path.read_text(encoding="utf-8"))):
+        keys = find_keys(call, set(known))
+        assert keys, f"{path.name}:{call.lineno}: no such sentence: {ast.unparse(call.args[0])}"
+        given = list_given(call)
+        short = [key for key in sorted(keys) if given is not None and not known[key] <= given]
+        # A composed key may fit more sentences than it can mean: one of them must have what it asks for.
+        least = len(keys) if isinstance(call.args[0], ast.JoinedStr) else 1
+        assert len(short) < least, f"{path.name}:{call.lineno}: {short} want more than {given}"
+
+
+def test_no_sentence_is_left_over() -> None:
+    known = set(read_sentences())
+    used: set[str] = set()
+    for path in CALC:
+        for call in list_said(ast.parse(path.read_text(encoding="utf-8"))):
+            used |= find_keys(call, known)
+    assert known == used, f"nothing says {sorted(known - used)}"
 
 
 def test_phrase_takes_its_values_and_a_missing_one_is_named() -> None:

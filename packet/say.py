@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import math
-import string
 
 from calc.finding import Amount, Said
 from calc.measures.quantity import Reader, write_amount
@@ -45,8 +44,5 @@ def say(said: Said | str, reader: Reader) -> str:
             return write(said.amounts[name], reader)
         return say(said.names[name], reader)
 
-    file, dot, key = said.phrase.partition(".")
-    if dot and key.isidentifier() and file.isidentifier():
-        return take_words(file, reader.language, FINDINGS).fill(key, find)
-    parts = string.Formatter().parse(said.phrase)
-    return "".join(literal + (find(name) if name is not None else "") for literal, name, _, _ in parts)
+    file, _, key = said.phrase.partition(".")
+    return take_words(file, reader.language, FINDINGS).fill(key, find)

@@ -36,7 +36,7 @@ def make_sizing(clean: float = 0.4, clean_me: float = 1.8, side: str = "pressure
     scenarios = tuple(make(*row) for row in at)
     clean_box = Box(
         criterion="flow drop", gate="planer", read_at="planer", areal_kgm2=0.2, reading_pa=clean_me * INH2O,
-        flow_m3s=0.25, hours_first=120.0, hours_later=95.0, why=Said("The flow has dropped."),
+        flow_m3s=0.25, hours_first=120.0, hours_later=95.0, why=Said("loading.never"),
     )  # fmt: skip
     loading = tuple(
         Box(hours=40.0 * i, areal_kgm2=0.07 * i, flow_m3s=0.283 - 0.011 * i,

@@ -66,5 +66,7 @@ def lose(inches: float, cfm: float, rough_ft: float = 0.0003, feet: float = 100.
 
 def lose_laid(laid: Friction, flow_m3s: float) -> float:
     """Return the pressure [Pa] lost in a length of duct at standard air."""
-    item = Item(Said("duct"), "run", "friction", laid.diameter_m, friction=(laid, laid, laid))
+    item = Item(
+        Said("items.part", names={"part": "duct"}), "run", "friction", laid.diameter_m, friction=(laid, laid, laid)
+    )
     return find_item_loss(item, flow_m3s, STANDARD, BEST)

@@ -5,17 +5,28 @@ import pytest
 from calc.finding import Amount, Said
 from calc.measures.quantity import Reader
 from packet.say import say, write
+from packet.words import BadWords
 
 
 def test_numbers_and_names_are_filled_in() -> None:
-    said = Said(
-        "The {machine} gets {flow}.", {"flow": Amount(0.283168466, "flow_m3s")}, {"machine": "planer {odd} <b>"}
-    )
-    assert say(said, Reader("inch")) == "The planer {odd} <b> gets 600 cfm."
-    assert say(said, Reader("metric")) == "The planer {odd} <b> gets 1019 m³/h."
+    need, machine = Amount(0.283168466, "flow_m3s"), "planer {odd} {{ need }} <b>"
+    said = Said("loading.machine_need", {"need": need}, {"machine": machine})
+    assert say(said, Reader("inch")) == f"air at {machine} falls below the 600 cfm it needs"
+    assert say(said, Reader("metric")) == f"air at {machine} falls below the 1019 m³/h it needs"
     assert write(Amount(300.9, "length_mm"), Reader("inch", 16)) == "11-7/8 in"
 
 
+def test_a_sentence_may_be_a_part_of_another() -> None:
+    said = Said("judging.motor", names={"gates": Said("judging.gates_open", names={"scenario": "saw"})})
+    assert say(said, Reader("inch")) == "power at the blower's shaft, with saw open"
+
+
 def test_missing_amount_is_our_fault() -> None:
-    with pytest.raises(KeyError):
-        say(Said("{flow}"), Reader("inch"))
+    with pytest.raises(BadWords, match=r"'machine_need' asks for \{\{ machine \}\}"):
+        say(Said("loading.machine_need"), Reader("inch"))
+
+
+@pytest.mark.parametrize("phrase", ["Air leaks.", "{flow}", "air", "", "loading.no_such", "no_such.never", "loading."])
+def test_plain_words_are_no_sentence(phrase: str) -> None:
+    with pytest.raises(BadWords):
+        say(Said(phrase), Reader("inch"))

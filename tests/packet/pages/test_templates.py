@@ -266,7 +266,7 @@ def test_correction_is_printed_on_corrected_sheets_only() -> None:
 
 
 def test_assumed_and_misfit_stand_across_the_sheet() -> None:
-    bad = Finding("hole.filter A", Said("x"), Verdict.DOES_NOT_FIT, Said("y"), part="filter A")
+    bad = Finding("hole.filter A", Said("loading.never"), Verdict.DOES_NOT_FIT, Said("loading.never"), part="filter A")
     job = make_job(dataclasses.replace(make_project(), assumed=("ports.filter A.pail",)), findings=[bad])
     tiled, layout = pick_part(job, "hole for filter A")
     words = read_words(make_pdf(job, tiled, layout))

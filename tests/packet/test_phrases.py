@@ -188,6 +188,14 @@ def test_language_without_the_file_reads_the_english_one() -> None:
     assert take_words("report_room", "spanish")("density") == take_words("report_room")("density")
 
 
+def test_translated_phrases_are_whole() -> None:
+    """A file that another language has must have every key of the English one, and ask for nothing else."""
+    for path in sorted(path for room in ("words", "findings") for path in (TOP / "templates").glob(f"*/{room}/*.md")):
+        english, other = read_file(TOP / "templates" / path.parent.name / path.name), read_file(path)
+        assert set(other) == set(english), path
+        assert all(other[key] <= english[key] for key in english), path
+
+
 def test_said_without_its_sentence_is_named() -> None:
     with pytest.raises(BadWords, match=r"findings/no_such\.md"):
         say(Said("no_such.sentence", {"a": Amount(1.0, "length_mm")}), Reader("inch"))

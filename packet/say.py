@@ -20,10 +20,10 @@ def write(amount: Amount, reader: Reader, *, digits: int | None = None) -> str:
 
 
 def lean(amount: Amount, reader: Reader) -> float:
-    """Return a length [mm] moved to the next fraction of an inch or tenth of a millimetre on the safe side."""
+    """Return a length [mm] moved to the next fraction of an inch or whole millimetre on the safe side: it is cut to."""
     if amount.kind != "length_mm":
         return amount.value
-    step = 25.4 / reader.fraction if reader.system == "inch" else 0.1
+    step = 25.4 / reader.fraction if reader.system == "inch" else 1.0
     steps = amount.value / step
     return step * (math.ceil(steps - 1e-6) if amount.toward == "up" else math.floor(steps + 1e-6))
 

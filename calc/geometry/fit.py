@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 from itertools import combinations
 
-from calc.finding import Finding, Said, Verdict
+from calc.finding import Amount, Finding, Said, Verdict
 from calc.geometry.faces import find_flat
 from calc.geometry.inlet_place import find_free_faces, find_way_aside
 from calc.geometry.joints import BoxShape, find_cleat_width, measure_box
@@ -316,11 +316,12 @@ def judge_stock(project: Project) -> tuple[Finding, ...]:
     panel = project.box.panel
     off = abs(panel.thickness_mm / panel.nominal_mm - 1)
     names = {"stock": panel.stock}
+    finer = project.display.system == "inch"  # a thirty-second hides what is told apart here
+    measured, sold = Amount(panel.thickness_mm, "length_mm", fine=finer), Amount(panel.nominal_mm, "length_mm")
     return (
         hold(
             "stock.thickness",
-            say_with("fit.thickness_what", names,
-                     measured=panel.thickness_mm, sold=panel.nominal_mm),
+            Said("fit.thickness_what", {"measured": measured, "sold": sold}, names),
             off,
             THICKNESS_SHARE,
             Said("fit.thickness_why"),

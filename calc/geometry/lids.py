@@ -226,6 +226,11 @@ def _mm(value: float) -> Amount:
     return Amount(value, "length_mm")
 
 
+def _down(value: float) -> Amount:
+    """Return a length that must not be written larger than it is."""
+    return Amount(value, "length_mm", toward="down")
+
+
 def _judge_opening(name: str, opening: float, land: float) -> Finding:
     verdict = Verdict.FITS if land >= LAND_MM else Verdict.TIGHT
     if land < LEAST_LAND_MM or opening <= 0:
@@ -241,7 +246,7 @@ def _judge_opening(name: str, opening: float, land: float) -> Finding:
         mends=(
             Said(
                 "lids.land_mend_opening",
-                {"opening": _mm(max(0.0, opening - 2 * (LAND_MM - land)))},
+                {"opening": _down(max(0.0, opening - 2 * (LAND_MM - land)))},
             ),
             Said("lids.land_mend_hooks"),
         ),
@@ -262,7 +267,7 @@ def _judge_rim(name: str, closure: Closure) -> Finding:
         value=_mm(rim),
         limit=_mm(LEAST_RIM_MM),
         sense="at least",
-        mends=(Said("lids.rim_mend", {"edge": _mm(closure.lid_mm - 2 * LEAST_RIM_MM)}),),
+        mends=(Said("lids.rim_mend", {"edge": _down(closure.lid_mm - 2 * LEAST_RIM_MM)}),),
         source=PRACTICE,
     )
 

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from calc.project import System
+
 NO8_MM = 4.17
 """Diameter of a No. 8 wood screw, 0.164 in (ASME B18.6.1, from memory)."""
 
@@ -13,6 +15,9 @@ WITHDRAWAL_FACTOR = 5.0
 
 LAG_MM = 7.94
 """Lag screw for hanging the box: 5/16 in."""
+
+LAG_SOLD_MM: dict[System, float] = {"inch": LAG_MM, "metric": 8.0}
+"""What is bought for it (common practice, no source)."""
 
 LAG_SIDEWAYS_N = 710.0
 """Allowed sideways load of a 5/16 in lag screw in a stud: about 160 lbf (timber design tables, from memory)."""

@@ -9,7 +9,7 @@ from calc.geometry.joints import BoxShape
 from calc.geometry.judge import PRACTICE, hold, keep_telling, say_with
 from calc.geometry.part_names import say_face
 from calc.project import Project
-from calc.strength.fasteners import LAG_MM
+from calc.strength.fasteners import LAG_SOLD_MM
 from calc.strength.handling import TIP_DEG, Handling, Load
 from calc.strength.structure import STRESS_FACTOR, PanelStrength, Strength
 
@@ -97,11 +97,12 @@ def judge_bow(shape: BoxShape, panel: PanelStrength) -> Finding:
 
 
 def _say_hang(project: Project, strength: Strength) -> Finding:
+    size = LAG_SOLD_MM[project.display.system]
     return Finding(
         "hang.load",
         Said(
             "strength_findings.hang_joists" if project.box.hung == "ceiling" else "strength_findings.hang_studs",
-            {"count": Amount(strength.hang_fasteners, "count"), "size": Amount(LAG_MM, "length_mm")},
+            {"count": Amount(strength.hang_fasteners, "count"), "size": Amount(size, "length_mm")},
         ),
         Verdict.FITS,
         Said("strength_findings.hang_why"),

@@ -1,5 +1,7 @@
 from __future__ import annotations
 
+from typing import Literal
+
 import pytest
 
 from calc.finding import Amount, Said
@@ -30,3 +32,16 @@ def test_missing_amount_is_our_fault() -> None:
 def test_plain_words_are_no_sentence(phrase: str) -> None:
     with pytest.raises(BadWords):
         say(Said(phrase), Reader("inch"))
+
+
+@pytest.mark.parametrize(
+    ("toward", "inch", "metric"),
+    [("up", "1/2 in", "13 mm"), ("down", "15/32 in", "12 mm"), ("", "15/32 in", "12.1 mm")],
+)
+def test_a_mend_is_rounded_to_what_is_cut_on_the_safe_side(
+    toward: Literal["", "up", "down"], inch: str, metric: str
+) -> None:
+    """12.1 mm is 15.2 thirty-seconds of an inch."""
+    mend = Amount(12.1, "length_mm", toward=toward)
+    assert write(mend, Reader("inch")) == inch
+    assert write(mend, Reader("metric")) == metric

@@ -200,7 +200,7 @@ def test_every_gauge_has_its_own_board() -> None:
     assert bracket.quantity == 4
     holes = [feature.shape for feature in bracket.features if feature.layer is Layer.DRILL]
     assert len(holes) == 3
-    wide = max(size.mm for size in bracket.sizes if size.name == "wide")
+    wide = max(size.mm for size in bracket.sizes if size.what.phrase == "gauge_parts.wide")
     assert all(abs(hole.centre.x) + hole.radius < wide / 2 - 5.0 for hole in holes)
 
 

@@ -31,7 +31,7 @@ def _place_face(project: Project, shape: BoxShape, face: Face) -> list[Port]:
     right -= find_duct_share(project, shape, face)
     spread = all(port.kind == "filter" for port in ports)
     rows = _count_rows(project, ports, right - left, top - bottom) if spread else 1
-    step = 25.4 / 16 if project.display.system == "inch" else 1.0
+    step = _find_step(project)
     placed = []
     for row, group in enumerate(split_rows(ports, rows)):
         centres = _spread_row(project, group, left, right) if spread else _centre_row(project, group, left, right)
@@ -77,6 +77,11 @@ def _snap_row(
         if y - x < wanted <= q - p:
             return centres
     return stepped
+
+
+def _find_step(project: Project) -> float:
+    """Return the step [mm] of the tape that places are marked out by: 1/16 in or 1 mm."""
+    return 25.4 / 16 if project.display.system == "inch" else 1.0
 
 
 def _snap(at: float, low: float, high: float, step: float) -> float:
@@ -138,11 +143,16 @@ def _find_inlet_height(project: Project, shape: BoxShape, bottom: float, top: fl
 
 
 def place_inlet(project: Project, shape: BoxShape) -> Project:
-    """Return the project with a place for the inlet: the middle of its face, or the end that the ports leave it."""
-    inlet = project.box.inlet
+    """Return the project with a place for the inlet: the middle of its face, or the end that the ports leave it.
+
+    On a whole step of the tape, so up to that much nearer to the face's left and lower edge.
+    """
+    inlet, step = project.box.inlet, _find_step(project)
     left, bottom, right, top = find_flat(inlet.face, shape.cavity, shape.outside)
     share = find_duct_share(project, shape, inlet.face)
     across = right - share / 2 if share else (left + right) / 2
+    up = _find_inlet_height(project, shape, bottom, top)
+    across, up = (math.floor(at / step + 1e-6) * step for at in (across, up))  # never nearer to a rail above it
     across = inlet.across_mm if inlet.across_mm is not None else across
-    up = inlet.up_mm if inlet.up_mm is not None else _find_inlet_height(project, shape, bottom, top)
+    up = inlet.up_mm if inlet.up_mm is not None else up
     return replace(project, box=replace(project.box, inlet=replace(inlet, across_mm=across, up_mm=up)))

@@ -14,7 +14,7 @@ from calc.geometry.design import design_box
 from calc.geometry.faces import VIEWS, Sizes, find_flat, find_spot
 from calc.geometry.joints import measure_box
 from calc.geometry.room import find_spacing
-from calc.project import FACES, Face, Inlet, Lining, Pail, Port, Project
+from calc.project import FACES, Face, Inlet, Lining, Pail, Port, Project, System
 from tests.sample import make_project
 
 
@@ -176,3 +176,17 @@ def test_filters_stand_in_two_rows_where_one_is_too_long() -> None:
     assert len({port.up_mm for port in small.ports if port.kind == "filter"}) == 1
     crowded = design_box(small, 500.0, 2500.0)
     assert any(f.key.startswith("grip.filter") and f.verdict is Verdict.DOES_NOT_FIT for f in crowded.findings)
+
+
+@pytest.mark.parametrize(("system", "step"), [("inch", 25.4 / 16), ("metric", 1.0)])
+def test_inlet_is_marked_out_on_whole_steps_of_the_tape(system: System, step: float) -> None:
+    project = make_project()
+    project = replace(project, display=replace(project.display, system=system))
+    faces: tuple[Face, ...] = ("left", "back", "top")
+    for face in faces:
+        inlet = replace(project.box.inlet, face=face, across_mm=None, up_mm=None)
+        placed = settle_box(replace(project, box=replace(project.box, inlet=inlet))).box.inlet
+        assert placed.across_mm is not None
+        assert placed.up_mm is not None
+        for at in (placed.across_mm, placed.up_mm):
+            assert at / step == pytest.approx(round(at / step), abs=1e-6)

@@ -6,8 +6,8 @@ from collections.abc import Sequence
 
 from calc.geometry.shapes import FlatPart
 from calc.project import Project
+from packet.phrases import take_words
 
-MEASURE = "assumed, measure before cutting"
 CUT_BY = (
     "filters.count", "filters.outside", "filters.bore", "filters.height", "filters.gasket", "filter_box", "ports",
     "closure", "lining",
@@ -22,7 +22,8 @@ def say_assumed(project: Project, about: tuple[str, ...]) -> str:
         for path in project.assumed
         if any(f"{path}.".startswith(f"{one}.") or f"{one}.".startswith(f"{path}.") for one in about)
     ]
-    return f"{MEASURE.capitalize()}: {', '.join(list_things(paths))}." if paths else ""
+    words = take_words("assumed", project.display.language)
+    return words("things", things=", ".join(list_things(paths))) if paths else ""
 
 
 def list_things(paths: Sequence[str]) -> list[str]:
@@ -42,8 +43,13 @@ def count_assumed(project: Project) -> str:
     count = len(project.assumed)
     if not count:
         return ""
-    which = "1 value (the report names it)" if count == 1 else f"{count} values (the report names them)"
-    return f"{MEASURE.capitalize()}: {which}."
+    words = take_words("assumed", project.display.language)
+    return words("count_one") if count == 1 else words("count_many", count=count)
+
+
+def stamp_assumed(project: Project) -> str:
+    """Return what stands across a template that is cut by a value nobody measured."""
+    return take_words("assumed", project.display.language)("stamp")
 
 
 def name_assumed(path: str) -> str:

@@ -7,6 +7,7 @@ from dataclasses import dataclass, replace
 from calc.project import Display, Paper, Project
 from packet.fields.model import Choice, Group
 from packet.fields.shop import DISPLAY, PAPERS
+from packet.phrases import take_words
 from packet.problem import BadProject, Place, Problem
 from packet.reading.context import Reading, Where
 from packet.reading.faults import Faults
@@ -66,9 +67,9 @@ def apply_asked(project: Project, asked: Asked) -> Project:
 def tell_asked(project: Project, asked: Asked) -> str:
     """Return a sentence for the cover where this print differs from the project file, else nothing."""
     display = project.display
-    parts = []
+    words, parts = take_words("asked", display.language), []
     if asked.paper is not None and asked.paper != display.paper.name:
-        parts.append(f"paper {asked.paper} (the file says {display.paper.name})")
+        parts.append(words("paper", asked=asked.paper, file=display.paper.name))
     if asked.units is not None and asked.units != display.system:
-        parts.append(f"units {asked.units} (the file says {display.system})")
-    return f"Asked for in this print only: {', '.join(parts)}." if parts else ""
+        parts.append(words("units", asked=asked.units, file=display.system))
+    return words("asked", parts=", ".join(parts)) if parts else ""

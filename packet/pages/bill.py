@@ -16,7 +16,7 @@ if TYPE_CHECKING:
     from packet.job import Job
     from packet.pages.kit import Kit
 
-WIDTHS = (43.0, 53.0, 18.0, 23.0, 22.0, 13.0, 15.0)
+WIDTHS = (43.0, 51.0, 20.5, 23.0, 21.5, 13.0, 15.0)
 KINDS = {"m": "length_m", "m2": "area_m2"}
 SIZE = 7.4
 COUNTED = ("each", "screw", "set", "pair")
@@ -102,4 +102,4 @@ def _make_places(bill: Bill, kit: Kit, words: Phrases) -> Any:
 def _make_year(bill: Bill, kit: Kit, words: Phrases) -> Any:
     rows: list[Sequence[Any]] = [[words("year"), words("year_why"), words("year_buy"), bill.money]]
     rows += [[line.item, line.detail, write_buy(line, words), write_money(line.cost)] for line in bill.yearly]
-    return kit.table(rows, (28.0, 32.0, 14.0, 13.0), align="lllr", size=SIZE, width_mm=86.0)
+    return kit.table(rows, (26.0, 28.5, 19.0, 13.0), align="lllr", size=SIZE, width_mm=86.0)

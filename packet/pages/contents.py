@@ -12,8 +12,9 @@ from packet.pages.canvas import PacketCanvas, name_opening
 from packet.pages.flow import Heading
 from packet.pages.fonts import BODY, measure_text
 from packet.pages.kit import Kit
-from packet.pages.sections import Section
+from packet.pages.sections import Section, name_section
 from packet.pages.style import BLACK, LIGHT
+from packet.phrases import take_words
 
 if TYPE_CHECKING:
     from packet.pages.document import Chapter
@@ -58,18 +59,21 @@ def make_story(job: Job, kit: Kit, chapters: Sequence[Chapter]) -> list[Any]:
     """Return the contents of the chapters given, in three columns."""
     from packet.pages.document import list_headings
 
-    opening = [_find_opening(chapter.section, list_headings(chapter.story)) for chapter in chapters if chapter.story]
+    language = kit.reader.language
+    opening = [_find_opening(c.section, list_headings(c.story), language) for c in chapters if c.story]
     lines = [ContentsLine(heading) for heading in opening if heading.section != "cover"]
+    words = take_words("document", language)
+    title = kit.heading(words("contents"), 2)
     if not lines:
-        return [kit.heading("Contents", 2), kit.text("This print holds no other section.")]
+        return [title, kit.text(words("contents_none"))]
     third = -(-len(lines) // 3)
     columns = [lines[start : start + third] for start in (0, third, 2 * third)]
-    return [kit.heading("Contents", 2), kit.columns(columns, (55, 72, 55))]
+    return [title, kit.columns(columns, (55, 72, 55))]
 
 
-def _find_opening(section: Section, headings: Sequence[Heading]) -> Heading:
+def _find_opening(section: Section, headings: Sequence[Heading], language: str) -> Heading:
     """Return the heading a section opens with, or one made of its title when it has none."""
     for heading in headings:
         if heading.level == 1:
             return heading
-    return Heading(section.title, 1, name_opening(section.key), section.number, section.key)
+    return Heading(name_section(section, language), 1, name_opening(section.key), section.number, section.key)

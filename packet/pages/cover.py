@@ -9,7 +9,7 @@ from typing import Any
 from reportlab.platypus import Flowable
 
 from calc.finding import Finding, Verdict
-from calc.project import Project
+from calc.measures.quantity import Reader
 from packet.assumed import count_assumed
 from packet.draw.exploded import draw_together
 from packet.job import Job
@@ -20,29 +20,27 @@ from packet.pages.fonts import BODY, BOLD, clean_text
 from packet.pages.kit import Kit
 from packet.pages.report_findings import ORDER, begin_large, say_counts
 from packet.pages.style import BLACK, DARK, HEAVY_RULE, WASH
+from packet.phrases import Phrases, take_words
 from packet.say import say
 
-MONTHS = (
-    "January", "February", "March", "April", "May", "June", "July", "August", "September", "October", "November",
-    "December",
-)  # fmt: skip
 MOST_LISTED = 4
-FILTER_ALONE = "filter that screws on below it, a catch pail under it"
 PICTURE_MM = (27.0, 50.0)  # room for the picture of the box
 
 
 def make_story(job: Job, kit: Kit) -> list[Any]:
     """Return the cover's blocks; they fill one page."""
+    words = take_words("cover", kit.reader.language)
+    building, order = _tell_building(job, kit, words), _tell_order(job, kit, words)
     return [
-        TitleBlock(job),
+        TitleBlock(job, words),
         kit.space(2),
-        VerdictBanner(job),
+        VerdictBanner(job, words),
         kit.space(4),
-        KeyFigures(list_figures(job)),
+        KeyFigures(list_figures(job, words)),
         kit.space(4),
-        kit.columns([_tell_building(job, kit), [kit.space(4), _show_box(job, kit)], _tell_order(kit)], (66, 34, 82)),
-        kit.signal("NOTICE", _tell_printing(job), title="Print at actual size"),
-        kit.signal("WARNING", _tell_scope(), title="Local codes and licensed practice come first"),
+        kit.columns([building, [kit.space(4), _show_box(job, kit)], order], (66, 34, 82)),
+        kit.signal("NOTICE", _tell_printing(job, words), title=words("printing")),
+        kit.signal("WARNING", words("scope_text"), title=words("scope")),
     ]
 
 
@@ -51,17 +49,19 @@ class TitleBlock(Flowable):  # type: ignore[misc]
 
     SIZE, LEADING = 26.0, 30.0
 
-    def __init__(self, job: Job) -> None:
+    def __init__(self, job: Job, words: Phrases) -> None:
         super().__init__()
         title = job.project.title
         self.title = clean_text(title.title)
-        self.facts = [
-            ("Revision", clean_text(title.revision)),
-            ("Date", write_date(title.date)),
-            *([("Drawn by", clean_text(title.drawn_by))] if title.drawn_by else []),
-            ("Project file", job.digest),
-            ("Program", f"version {job.version}"),
+        self.kind, self.about = clean_text(words("packet")), clean_text(words("subject"))
+        facts = [
+            (words("revision"), title.revision),
+            (words("date"), write_date(title.date, words)),
+            *([(words("drawn_by"), title.drawn_by)] if title.drawn_by else []),
+            (words("file"), job.digest),
+            (words("program"), words("version", version=job.version)),
         ]
+        self.facts = [(clean_text(label), clean_text(value)) for label, value in facts]
         self.notes = [clean_text(note) for note in title.notes]
 
     def wrap(self, width: float, height: float) -> tuple[float, float]:
@@ -82,8 +82,8 @@ class TitleBlock(Flowable):  # type: ignore[misc]
         canvas.line(0, y - 2, self.width, y - 2)
         canvas.setFillGray(DARK)
         canvas.setFont(BOLD, 10.5)
-        canvas.drawString(0, y - 16, "BUILD PACKET")
-        canvas.drawRightString(self.width, y - 16, "Dust collector: blower, ducts, filter box")
+        canvas.drawString(0, y - 16, self.kind)
+        canvas.drawRightString(self.width, y - 16, self.about)
         canvas.setFillGray(BLACK)
         canvas.setFont(BOLD, self.SIZE)
         y -= 20
@@ -110,16 +110,14 @@ class TitleBlock(Flowable):  # type: ignore[misc]
 class VerdictBanner(Flowable):  # type: ignore[misc]
     """Does it fit? One band across the page, black when it does not, and the gravest findings below it."""
 
-    def __init__(self, job: Job) -> None:
+    def __init__(self, job: Job, words: Phrases) -> None:
         super().__init__()
         verdict, reader = job.verdict, job.reader
         self.ground, self.ink = {Verdict.FITS: (WASH, BLACK), Verdict.TIGHT: (0.8, BLACK)}.get(verdict, (0.0, 1.0))
-        self.words = {Verdict.FITS: "IT FITS", Verdict.TIGHT: "IT FITS, BUT TIGHTLY"}.get(
-            verdict, "IT DOES NOT FIT YET"
-        )
+        self.words, self.phrases = clean_text(words(f"banner_{verdict.name.lower()}")), words
         self.counts = say_counts(job.findings, reader)
         listed = [f for v in ORDER[:2] for f in job.findings if f.verdict is v]
-        self.findings = [_tell_finding(f, reader) for f in listed[:MOST_LISTED]]
+        self.findings = [_tell_finding(f, reader, words) for f in listed[:MOST_LISTED]]
         self.more = len(listed) - len(self.findings)
 
     def wrap(self, width: float, height: float) -> tuple[float, float]:
@@ -150,16 +148,22 @@ class VerdictBanner(Flowable):  # type: ignore[misc]
                 canvas.drawString(18, y, line)
                 y -= 12.4
         if self.findings and isinstance(canvas, PacketCanvas):
-            more = f"and {self.more} more, with " if self.more else "With "
-            canvas.write_later(
-                18, y, lambda done: f"{more}what mends them: {name_pages(done, 'report', 'the report')}.", BODY, 9.6
-            )
+            canvas.write_later(18, y, self._tell_more, BODY, 9.6)
+
+    def _tell_more(self, done: PacketCanvas) -> str:
+        words = self.phrases
+        pages = name_pages(done, "report", words, words("the_report"))
+        return clean_text(words("more", count=self.more, pages=pages) if self.more else words("mends", pages=pages))
 
 
-def _tell_finding(finding: Finding, reader: Any) -> str:
-    limit = f", wanted {limit_of(finding, reader)}" if finding.limit else ""
-    value = f": {value_of(finding, reader)}{limit}" if finding.value else ""
-    return f"{begin_large(say(finding.what, reader))}{value} ({finding.verdict.value})"
+def _tell_finding(finding: Finding, reader: Reader, words: Phrases) -> str:
+    what, verdict = begin_large(say(finding.what, reader)), words(f"verdict_{finding.verdict.name.lower()}")
+    if not finding.value:
+        return words("finding", what=what, verdict=verdict)
+    value = value_of(finding, reader)
+    if not finding.limit:
+        return words("finding_value", what=what, value=value, verdict=verdict)
+    return words("finding_limit", what=what, value=value, limit=limit_of(finding, reader), verdict=verdict)
 
 
 class KeyFigures(Flowable):  # type: ignore[misc]
@@ -194,26 +198,23 @@ class KeyFigures(Flowable):  # type: ignore[misc]
                 canvas.drawString(x + 6, self.height - 27 - number * 10.4, line)
 
 
-def list_figures(job: Job) -> list[tuple[str, str]]:
+def list_figures(job: Job, words: Phrases) -> list[tuple[str, str]]:
     """Return the key figures of the job as (number, words)."""
-    reader, sizing = job.reader, job.sizing
-    worst = sizing.get_alone(sizing.worst)
+    reader, sizing, plan = job.reader, job.sizing, job.plan
+    worst, clean = sizing.get_alone(sizing.worst), sizing.filters.clean_me
     flow = worst.get_machine(sizing.worst)
+    needs, two = full(flow.needs_m3s, "flow_m3s", reader), job.project.methods.helper
     figures = [
-        (
-            full(flow.flow.best, "flow_m3s", reader),
-            f"at {flow.machine}, the machine worst off (needs {full(flow.needs_m3s, 'flow_m3s', reader)})",
-        ),
-        (full(sizing.filters.face_speed_ms, "face_speed_ms", reader), "air to filter media at the highest flow"),
-        (
-            full(sizing.filters.clean_me.reading_pa, "pressure_pa", reader),
-            f"on the gauge: clean the filters (gate of {sizing.filters.clean_me.read_at} open)",
-        ),
-        (full(job.design.stack.hanging_mm, "length_mm", reader), "hangs below the box: filter and catch pail"),
-        (write_hours(job.plan.minutes_two), "of work for two, side by side"),
+        (full(flow.flow.best, "flow_m3s", reader), words("figure_flow", machine=flow.machine, needs=needs)),
+        (full(sizing.filters.face_speed_ms, "face_speed_ms", reader), words("figure_media")),
+        (full(clean.reading_pa, "pressure_pa", reader), words("figure_gauge", machine=clean.read_at)),
+        (full(job.design.stack.hanging_mm, "length_mm", reader), words("figure_hangs")),
+        (write_hours(plan.minutes_two if two else plan.minutes_one), words("figure_two" if two else "figure_one")),
     ]
     if job.bill.total > 0:
-        figures.append((f"{job.bill.total:,.2f} {job.bill.money}", "to buy" + _tell_missing(job)))
+        missing = len(job.bill.missing)
+        key = "figure_buy" if not missing else "figure_buy_one" if missing == 1 else "figure_buy_many"
+        figures.append((f"{job.bill.total:,.2f} {job.bill.money}", words(key, count=missing)))
     return figures
 
 
@@ -223,57 +224,60 @@ def write_hours(minutes: float) -> str:
     return f"{hours:g} h"
 
 
-def _tell_missing(job: Job) -> str:
-    count = len(job.bill.missing)
-    return f", {count} price{'s' if count != 1 else ''} missing" if count else ""
-
-
-def write_date(date: datetime.date) -> str:
+def write_date(date: datetime.date, words: Phrases) -> str:
     """Return a date that nobody can read the wrong way round: 14 March 2026."""
-    return f"{date.day} {MONTHS[date.month - 1]} {date.year}"
+    return words("day", day=date.day, month=words(f"month_{date.month}"), year=date.year)
 
 
-def name_pages(canvas: PacketCanvas, key: str, otherwise: str) -> str:
+def name_pages(canvas: PacketCanvas, key: str, words: Phrases, otherwise: str) -> str:
     """Return ``page 3`` or ``pages 3–9`` of a section, or other words when it is not in this print."""
     pages = canvas.find_pages(key)
     if pages is None:
         return otherwise
     first, last = pages
-    return f"page {first}" if first == last else f"pages {first}–{last}"
+    return words("page", page=first) if first == last else words("pages", first=first, last=last)
 
 
 # --- blocks -----------------------------------------------------------------------------------------------------------
 
 
-def _tell_building(job: Job, kit: Kit) -> list[Any]:
-    project, reader = job.project, kit.reader
-    outside = job.design.box.outside
-    sizes = " × ".join(full(v, "length_mm", reader) for v in (outside.width, outside.depth, outside.height))
-    hung = {"wall": "hung on the wall", "ceiling": "hung from the ceiling", "cart": "on a cart"}[project.box.hung]
-    count = sum(f.count for f in project.filters)
-    words = (
-        f"A filter box of {project.box.panel.stock}, {sizes} outside, {hung}, with {count} "
-        f"cartridge {'filters that screw on below it, a catch pail under each' if count != 1 else FILTER_ALONE}, "
-        f"{_list_ports(project)}. It serves {count_of(len(project.machines), 'machine')} by "
-        f"{count_of(len(project.runs), 'duct run')}."
-    )
-    lines = [line for line in job.bill.lines if line.buy > 0]
-    buy = f"{len(lines)} lines to buy" + (
-        f" at {len(job.bill.subtotals)} places" if len(job.bill.subtotals) > 1 else ""
-    )
-    if job.bill.total > 0:
-        buy += f", {job.bill.total:,.2f} {job.bill.money}{_tell_missing(job)}"
+def _tell_building(job: Job, kit: Kit, words: Phrases) -> list[Any]:
     return [
-        kit.heading("What you are building", 3),
-        kit.text(words),
-        kit.heading("What to buy", 3),
-        kit.text(f"{buy}. Measure your pails before you buy or cut anything else. {count_assumed(project)}"),
+        kit.heading(words("building"), 3),
+        kit.text(say_building(job, words)),
+        kit.heading(words("buying"), 3),
+        kit.text(" ".join(part for part in (_say_buying(job, words), count_assumed(job.project)) if part)),
     ]
 
 
-def count_of(count: int, thing: str) -> str:
-    """Return ``1 machine`` or ``3 machines``."""
-    return f"{count} {thing}" if count == 1 else f"{count} {thing}s"
+def say_building(job: Job, words: Phrases) -> str:
+    """Return what is built in two sentences."""
+    project, outside, reader = job.project, job.design.box.outside, job.reader
+    filters, machines, runs = sum(f.count for f in project.filters), len(project.machines), len(project.runs)
+    reached = any(port.kind == "inspection" for port in project.ports)
+    return words(
+        "building_text",
+        stock=project.box.panel.stock,
+        sizes=" × ".join(full(v, "length_mm", reader) for v in (outside.width, outside.depth, outside.height)),
+        hung=words(f"hung_{project.box.hung}"),
+        filters=words("filters_one" if filters == 1 else "filters_many", count=filters),
+        openings=words("openings_both" if reached else "openings_gauge"),
+        machines=words("machines_one" if machines == 1 else "machines_many", count=machines),
+        runs=words("runs_one" if runs == 1 else "runs_many", count=runs),
+    )
+
+
+def _say_buying(job: Job, words: Phrases) -> str:
+    bill, missing = job.bill, len(job.bill.missing)
+    lines, places = sum(line.buy > 0 for line in bill.lines), len(bill.subtotals)
+    number = "one" if lines == 1 else "many"
+    buy = words(f"buy_places_{number}" if places > 1 else f"buy_{number}", count=lines, places=places)
+    if bill.total <= 0:
+        return words("buying_text", buy=buy)
+    cost = f"{bill.total:,.2f} {bill.money}"
+    if missing:
+        cost = words("cost_missing_one" if missing == 1 else "cost_missing_many", cost=cost, count=missing)
+    return words("buying_text_cost", buy=buy, cost=cost)
 
 
 def _show_box(job: Job, kit: Kit) -> Any:
@@ -283,38 +287,30 @@ def _show_box(job: Job, kit: Kit) -> Any:
     return kit.drawing(draw_together(job.project, job.design, scale), scale=scale)
 
 
-def _list_ports(project: Project) -> str:
-    kinds = [port.kind for port in project.ports]
-    parts = []
-    if "inspection" in kinds:
-        parts.append("an inspection opening to reach in by")
-    parts.append("a water gauge that says when to clean")
-    return " and ".join(parts)
-
-
-def _tell_order(kit: Kit) -> list[Any]:
+def _tell_order(job: Job, kit: Kit, words: Phrases) -> list[Any]:
+    cautions = "order_cautions" if job.project.methods.helper else "order_cautions_alone"
     steps = (
-        ("Print the check page alone; measure it.", "print-check"),
-        ("Read the findings; mend what does not fit.", "report"),
-        ("Read the cautions with your helper.", "cautions"),
-        ("Buy once, from the bill.", "bill"),
-        ("Cut panels and lining.", "cuts"),
-        ("Print the templates; cut holes and lids.", "templates"),
-        ("Print the steps for the wall; build.", "steps"),
-        ("Print and mount gauge card and labels.", "gauge"),
-        ("Test; write down the first readings.", "commissioning"),
-        ("Fill in what was really built.", "as-built"),
+        (words("order_print_check"), "print-check"),
+        (words("order_report"), "report"),
+        (words(cautions), "cautions"),
+        (words("order_bill"), "bill"),
+        (words("order_cuts"), "cuts"),
+        (words("order_templates"), "templates"),
+        (words("order_steps"), "steps"),
+        (words("order_gauge"), "gauge"),
+        (words("order_commissioning"), "commissioning"),
+        (words("order_as_built"), "as-built"),
     )
-    blocks: list[Any] = [kit.heading("What to print and do, in this order", 3)]
-    return [*blocks, *(OrderLine(n, words, key) for n, (words, key) in enumerate(steps, 1))]
+    lines = [OrderLine(n, clean_text(text), key, words) for n, (text, key) in enumerate(steps, 1)]
+    return [kit.heading(words("order"), 3), *lines]
 
 
 class OrderLine(Flowable):  # type: ignore[misc]
     """One line of the order: number, words, pages."""
 
-    def __init__(self, number: int, words: str, key: str) -> None:
+    def __init__(self, number: int, text: str, key: str, words: Phrases) -> None:
         super().__init__()
-        self.number, self.words, self.key = number, words, key
+        self.number, self.text, self.key, self.words = number, text, key, words
 
     def wrap(self, width: float, height: float) -> tuple[float, float]:
         self.width = width
@@ -326,24 +322,16 @@ class OrderLine(Flowable):  # type: ignore[misc]
         canvas.setFont(BOLD, 10)
         canvas.drawString(0, 3.4, str(self.number))
         canvas.setFont(BODY, 10)
-        canvas.drawString(16, 3.4, self.words)
+        canvas.drawString(16, 3.4, self.text)
         if isinstance(canvas, PacketCanvas):
-            key = self.key
-            canvas.write_later(self.width, 3.4, lambda done: name_pages(done, key, "–"), BODY, 9, "end")
+            key, words = self.key, self.words
+            canvas.write_later(self.width, 3.4, lambda done: name_pages(done, key, words, "–"), BODY, 9, "end")
 
 
-def _tell_printing(job: Job) -> list[str]:
-    paper = job.project.display.paper.name.title()
+def _tell_printing(job: Job, words: Phrases) -> list[str]:
+    rules = words("printing_rules_inch" if job.reader.system == "inch" else "printing_rules_metric")
     return [
         *([job.asked] if job.asked else []),
-        f"In the print window choose “Actual size”, “100 %” or “Scale: none”; not “Fit”, not “Shrink”. Paper: {paper}.",
-        "Measure the check rule on every template sheet, both ways, before you cut. Wrong by more than 0.5 mm in "
-        "100 mm (1/64 in in 4 in): do not use that sheet.",
+        words("printing_dialog", paper=job.project.display.paper.name.title()),
+        rules,
     ]
-
-
-def _tell_scope() -> str:
-    return (
-        "Wood dust can burn, explode and harm lungs. This packet does not design explosion protection, wiring, "
-        "fire protection or make-up air for flued appliances: ask the local authority and licensed people."
-    )

@@ -17,11 +17,11 @@ from packet.pages.flow import Figure, FullPage, Heading, SectionMark
 from packet.pages.fonts import BODY, BOLD, clean_text, measure_text
 from packet.pages.kit import Kit
 from packet.pages.panels import SignalPanel
-from packet.pages.sections import Section, pick_sections
+from packet.pages.sections import Section, name_section, pick_sections
 from packet.pages.style import BLACK, DARK, FOOT_MM, FULL_FOOT_MM, MIDDLE, MM, RULE, SAFE_HEIGHT_MM
+from packet.phrases import take_words
 
 Story = list[Any]
-MISFIT = "DOES NOT FIT"
 CHAPTER_PT = 110.0
 """A chapter begins where at least this much room [pt] is left on its page."""
 
@@ -69,6 +69,7 @@ def make_chapters(job: Job, kit: Kit, sections: Sequence[Section]) -> list[Chapt
 def write_chapters(job: Job, kit: Kit, chapters: Sequence[Chapter], stream: IO[bytes], title: str) -> Pages:
     """Write stories as one PDF with footers, bookmarks and metadata; one page that says so when there is nothing."""
     story: Story = []
+    words, language = take_words("document", kit.reader.language), kit.reader.language
     for chapter in chapters:
         if chapter.story:
             if chapter.section.fresh and story:
@@ -79,13 +80,13 @@ def write_chapters(job: Job, kit: Kit, chapters: Sequence[Chapter], stream: IO[b
                 story.append(SectionMark(key, chapter.section.fresh))
             story += chapter.story
     if not story:
-        story = [kit.heading("Nothing to print"), kit.text("The sections asked for hold nothing for this project yet.")]
+        story = [kit.heading(words("nothing")), kit.text(words("nothing_why"))]
     made: list[PacketCanvas] = []
 
-    def make_canvas(*args: Any, **words: Any) -> PacketCanvas:
-        canvas = PacketCanvas(*args, **words)
+    def make_canvas(*args: Any, **options: Any) -> PacketCanvas:
+        canvas = PacketCanvas(*args, **options)
         canvas.paint_footer = make_footer(job, kit, title)
-        canvas.titles = {chapter.section.key: chapter.section.title for chapter in chapters}
+        canvas.titles = {chapter.section.key: name_section(chapter.section, language) for chapter in chapters}
         _set_catalogue(canvas)
         made.append(canvas)
         return canvas
@@ -96,7 +97,8 @@ def write_chapters(job: Job, kit: Kit, chapters: Sequence[Chapter], stream: IO[b
 
 
 def _make_document(job: Job, kit: Kit, stream: IO[bytes], title: str) -> BaseDocTemplate:
-    frame, paper = kit.frame, kit.paper
+    frame, paper, words = kit.frame, kit.paper, take_words("document", kit.reader.language)
+    subject = "subject_inch" if kit.reader.system == "inch" else "subject_metric"
     size = (paper.width_mm * MM, paper.height_mm * MM)
     document = BaseDocTemplate(
         stream,
@@ -108,11 +110,9 @@ def _make_document(job: Job, kit: Kit, stream: IO[bytes], title: str) -> BaseDoc
         lang="es" if job.project.display.language == "spanish" else "en",
         title=clean_text(title),
         author=clean_text(job.project.title.drawn_by),
-        subject=clean_text(
-            f"Revision {job.project.title.revision}, project file {job.digest}, {kit.reader.system} units"
-        ),
+        subject=clean_text(words(subject, revision=job.project.title.revision, file=job.digest)),
         creator=f"collector-packet {job.version}",
-        keywords=["dust collection", "build packet", job.project.title.revision, job.digest],
+        keywords=[words("keyword_kind"), words("keyword_packet"), job.project.title.revision, job.digest],
     )
     flow = FlowFrame(
         frame.left, frame.bottom, frame.width, frame.height,
@@ -134,10 +134,11 @@ def make_footer(job: Job, kit: Kit, title: str) -> Callable[[PacketCanvas, int, 
     paper, left, right = kit.paper, kit.frame.left, kit.frame.right
     shared = (max(paper.height_mm - SAFE_HEIGHT_MM, 0.0) / 2 + FOOT_MM) * MM
     lowest = min(shared, kit.full_frame.bottom - FULL_FOOT_MM * MM + 3.0)  # not where no printer reaches
-    about = f"rev. {job.project.title.revision} · file {job.digest} · {paper.name.title()}"
-    about = clean_text(f" · {about}")
-    words = _shorten(clean_text(title), right - left - measure_text(about, 7.6) - 60 * MM) + about
-    misfit = job.verdict is Verdict.DOES_NOT_FIT
+    words = take_words("document", kit.reader.language)
+    foot = words("foot", revision=job.project.title.revision, file=job.digest, paper=paper.name.title())
+    about = clean_text(f" · {foot}")
+    told = _shorten(clean_text(title), right - left - measure_text(about, 7.6) - 60 * MM) + about
+    misfit = clean_text(words("misfit")) if job.verdict is Verdict.DOES_NOT_FIT else ""
 
     def paint(canvas: PacketCanvas, page: int, pages: int) -> None:
         base = lowest if page in canvas.whole else shared
@@ -146,19 +147,19 @@ def make_footer(job: Job, kit: Kit, title: str) -> Callable[[PacketCanvas, int, 
         canvas.line(left, base + 9.5, right, base + 9.5)
         canvas.setFillGray(DARK)
         canvas.setFont(BODY, 7.6)
-        canvas.drawString(left, base, words)
-        place = f"page {page} of {pages}"
+        canvas.drawString(left, base, told)
+        place = clean_text(words("place", page=page, pages=pages))
         canvas.setFont(BOLD, 8.4)
         canvas.setFillGray(BLACK)
         canvas.drawRightString(right, base, place)
         if misfit:
             edge = right - measure_text(place, 8.4, BOLD) - 9
-            wide = measure_text(MISFIT, 7.6, BOLD) + 8
+            wide = measure_text(misfit, 7.6, BOLD) + 8
             canvas.setLineWidth(0.9)
             canvas.setStrokeGray(BLACK)
             canvas.rect(edge - wide, base - 2.4, wide, 10)
             canvas.setFont(BOLD, 7.6)
-            canvas.drawString(edge - wide + 4, base, MISFIT)
+            canvas.drawString(edge - wide + 4, base, misfit)
 
     return paint
 

@@ -245,9 +245,9 @@ class VerdictMark(Flowable):  # type: ignore[misc]
 
     SIZE, TALL = 7.8, 11.0
 
-    def __init__(self, verdict: Verdict) -> None:
+    def __init__(self, verdict: Verdict, words: str) -> None:
         super().__init__()
-        self.words = verdict.value if verdict is not Verdict.DOES_NOT_FIT else "DOES NOT FIT"
+        self.words = words
         self.ground, self.ink = {Verdict.FITS: (1.0, 0.0), Verdict.TIGHT: (0.8, 0.0)}.get(verdict, (0.0, 1.0))
         self.width = measure_text(self.words, self.SIZE, BOLD) + 9
 

@@ -20,17 +20,18 @@ from packet.pages.forms import Field, FieldKind, Tick, find_field_height, name_f
 from packet.pages.panels import SignalPanel
 from packet.pages.style import MM, SHEET, Frame, get_style, lay_full_frame, lay_text_frame
 from packet.pages.tables import Cell, FlowTable, TableLook, TableShape, make_table
+from packet.phrases import take_words
 
 ALIGNS = {"left": "l", "right": "r", "center": "c", "centre": "c", "middle": "c", "l": "l", "r": "r", "c": "c"}
 
 # Scales a drawing may be printed at: 1 to so many, the usual ones of each trade.
 METRIC_SCALES = (1, 2, 2.5, 5, 10, 15, 20, 25, 50, 75, 100, 200, 500)
 INCH_SCALES = (1, 2, 4, 8, 12, 16, 24, 32, 48, 64, 96, 192)
-INCH_SCALE_WORDS = {
-    1: "full size", 2: "half size", 4: "3 in = 1 ft", 8: "1-1/2 in = 1 ft", 12: "1 in = 1 ft", 16: "3/4 in = 1 ft",
-    24: "1/2 in = 1 ft", 32: "3/8 in = 1 ft", 48: "1/4 in = 1 ft", 64: "3/16 in = 1 ft", 96: "1/8 in = 1 ft",
-    192: "1/16 in = 1 ft",
+INCHES_A_FOOT = {
+    4: "3 in", 8: "1-1/2 in", 12: "1 in", 16: "3/4 in", 24: "1/2 in", 32: "3/8 in", 48: "1/4 in", 64: "3/16 in",
+    96: "1/8 in", 192: "1/16 in",
 }  # fmt: skip
+"""What stands for a foot on paper at a scale of 1 to so many."""
 
 
 class Kit:
@@ -158,7 +159,8 @@ class Kit:
 
     def mark(self, verdict: Verdict) -> VerdictMark:
         """Return a verdict as a small plate for a table cell, told apart without colour."""
-        return VerdictMark(verdict)
+        words = take_words("kit", self.reader.language)
+        return VerdictMark(verdict, clean_text(words(f"plate_{verdict.name.lower()}")))
 
     def field(
         self,
@@ -232,12 +234,16 @@ class Kit:
         return key
 
     def _say_scale(self, scale: float) -> str:
+        words = take_words("kit", self.reader.language)
         if scale >= 0.9999:
-            return "full size" if scale < 1.0001 else f"{scale:.3g} times full size"
+            return words("scale_full") if scale < 1.0001 else words("scale_larger", times=f"{scale:.3g}")
         ratio = 1 / scale
         usual = round(ratio, 3)
-        words = INCH_SCALE_WORDS.get(int(usual)) if self.reader.system == "inch" and usual == int(usual) else None
-        return f"scale {words}" if words else f"scale 1:{ratio:.3g}"
+        if self.reader.system == "inch" and usual in INCHES_A_FOOT:
+            return words("scale_inch", inches=INCHES_A_FOOT[int(usual)])
+        if self.reader.system == "inch" and usual == 2:
+            return words("scale_half")
+        return words("scale", ratio=f"{ratio:.3g}")
 
     def _make_bar(self, scale: float) -> Bar:
         """Return a bar of a round length, 12 to 40 mm on paper."""

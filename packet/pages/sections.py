@@ -4,39 +4,52 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from packet.phrases import take_words
+
 
 @dataclass(frozen=True)
 class Section:
-    """key: name for ``--only``; module: room in packet/pages; fresh: begins on a new page; number: of its heading."""
+    """key: name for ``--only``; module: room in packet/pages; fresh: begins on a new page; number: of its heading.
+
+    title: empty: as templates/words/sections.md has it
+    """
 
     key: str
     module: str
-    title: str
+    title: str = ""
     number: str = ""
     fresh: bool = True
 
 
 SECTIONS: tuple[Section, ...] = (
-    Section("cover", "cover", "Cover"),
-    Section("contents", "contents", "Contents", fresh=False),
-    Section("print-check", "print_check", "Print check", "1"),
-    Section("report", "report", "Sizing report", "2"),
-    Section("bill", "bill", "Bill of materials", "3"),
-    Section("cuts", "cuts", "Cut list", "4", fresh=False),
-    Section("drawings", "drawings", "Drawings", "5", fresh=False),
-    Section("circles", "circle_settings", "Circle settings", "6", fresh=False),
-    Section("gauge", "gauge_cards", "Water gauge", "7", fresh=False),
-    Section("steps", "steps", "Steps", "8"),
-    Section("cautions", "cautions", "Cautions", "9", fresh=False),
-    Section("commissioning", "commissioning", "Commissioning", "10", fresh=False),
-    Section("as-built", "as_built", "As built", "11", fresh=False),
-    Section("maintenance", "maintenance", "Maintenance", "12", fresh=False),
-    Section("worked", "worked", "Worked calculations", "13", fresh=False),
-    Section("labels", "labels", "Labels", "14"),
-    Section("templates", "templates", "Full-size templates", "15"),
+    Section("cover", "cover"),
+    Section("contents", "contents", fresh=False),
+    Section("print-check", "print_check", number="1"),
+    Section("report", "report", number="2"),
+    Section("bill", "bill", number="3"),
+    Section("cuts", "cuts", number="4", fresh=False),
+    Section("drawings", "drawings", number="5", fresh=False),
+    Section("circles", "circle_settings", number="6", fresh=False),
+    Section("gauge", "gauge_cards", number="7", fresh=False),
+    Section("steps", "steps", number="8"),
+    Section("cautions", "cautions", number="9", fresh=False),
+    Section("commissioning", "commissioning", number="10", fresh=False),
+    Section("as-built", "as_built", number="11", fresh=False),
+    Section("maintenance", "maintenance", number="12", fresh=False),
+    Section("worked", "worked", number="13", fresh=False),
+    Section("labels", "labels", number="14"),
+    Section("templates", "templates", number="15"),
 )
 
 SECTION_NAMES: tuple[str, ...] = tuple(section.key for section in SECTIONS)
+
+
+def name_section(section: Section, language: str) -> str:
+    """Return a section's title, for contents and bookmarks where it has no heading of its own."""
+    if section.title:
+        return section.title
+    words = take_words("sections", language)
+    return words(f"title_{section.key.replace('-', '_')}")
 
 
 def pick_sections(only: tuple[str, ...] | None) -> tuple[Section, ...]:

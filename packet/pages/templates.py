@@ -24,7 +24,7 @@ from calc.geometry.templates import (
 from calc.geometry.tiles import Tile
 from calc.measures.quantity import Reader, write_length
 from calc.project import Display
-from packet.assumed import MEASURE, is_part_assumed
+from packet.assumed import is_part_assumed, stamp_assumed
 from packet.draw.flat import draw_flat
 from packet.draw.model import Drawing, Entity, Words
 from packet.draw.pdf import POINTS_PER_MM, paint
@@ -113,7 +113,7 @@ def find_warnings(job: Job, part: FlatPart) -> tuple[str, ...]:
     elif job.verdict is Verdict.DOES_NOT_FIT:
         lines.append("DESIGN DOES NOT FIT YET")
     if is_part_assumed(job.project, part):
-        lines.append(MEASURE.upper())
+        lines.append(stamp_assumed(job.project))
     return tuple(lines)
 
 

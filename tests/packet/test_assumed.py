@@ -10,7 +10,7 @@ from pathlib import Path
 import pytest
 from pypdf import PdfReader
 
-from packet.assumed import MEASURE, count_assumed, is_part_assumed, say_assumed
+from packet.assumed import count_assumed, is_part_assumed, say_assumed
 from packet.build import make_job
 from packet.export import write_parts
 from packet.job import Job
@@ -20,6 +20,7 @@ from packet.pages.document import write_packet
 from packet.questions import QUESTIONS
 from tests.sample import make_project
 
+MEASURE = "assumed, measure before cutting"
 TOP = Path(__file__).parents[2]
 
 

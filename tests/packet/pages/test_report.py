@@ -65,7 +65,8 @@ def test_every_worked_calculation_is_there_with_its_source() -> None:
     words = read_report(job, "worked").replace(" ", "")
     assert job.sizing.worked
     for row in job.sizing.worked:
-        assert clean_text(f"{row.symbol}={row.formula}").replace(" ", "") in words
+        symbol, formula = (say(part, job.reader) for part in (row.symbol, row.formula))
+        assert clean_text(f"{symbol}={formula}").replace(" ", "") in words
         assert row.source.replace(" ", "") in words
 
 

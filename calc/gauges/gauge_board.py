@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass
 
+from calc.finding import Said
 from calc.gauges.gauge_design import Card
 from calc.project import Closure
 
@@ -32,7 +33,7 @@ CLIPS_APART_MM = 90.0
 class HangingPart:
     """Something that hangs on the pivot. up_mm: its centre of gravity above the middle of the board."""
 
-    name: str
+    what: Said
     mass_kg: float
     up_mm: float
 
@@ -122,7 +123,8 @@ def design_lid_board(
     board = math.pi * (radius / 1000) ** 2 * thickness_mm / 1000 * BOARD_DENSITY
     half = math.sqrt(max(radius**2 - (leg_gap_mm / 2) ** 2, 0.0))
     tube_kg = 0.06 * 4 * half / 1000 + 1000.0 * card.tube.liquid_m3
-    parts = (HangingPart("board", board, 0.0), HangingPart("tube and liquid", tube_kg, -half / 3))
+    wood = HangingPart(Said("gauge_board.board"), board, 0.0)
+    parts = (wood, HangingPart(Said("gauge_board.tube"), tube_kg, -half / 3))
     mass = sum(part.mass_kg for part in parts)
     gravity = sum(part.mass_kg * part.up_mm for part in parts) / mass
     pivot = gravity + least

@@ -14,6 +14,7 @@ from packet.draw.model import Drawing
 from packet.pages.drawings import choose_scale
 from packet.part_names import name_part
 from packet.phrases import Phrases, take_words
+from packet.say import say
 
 if TYPE_CHECKING:
     from packet.job import Job
@@ -52,7 +53,9 @@ def _show(kit: Kit, drawing: Drawing, caption: str) -> Any:
 
 
 def _list_lid_words(board: LidBoard, reader: Reader, words: Phrases) -> list[str]:
-    weights = ", ".join(words("weight", part=part.name, grams=f"{part.mass_kg * 1000:.0f}") for part in board.parts)
+    weights = ", ".join(
+        words("weight", part=say(part.what, reader), grams=f"{part.mass_kg * 1000:.0f}") for part in board.parts
+    )
     below, hang, need, have = (
         write_length(mm, reader) for mm in (abs(board.gravity_up_mm), board.hang_mm, board.needs_tall_mm, board.tall_mm)
     )

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, Any
 
+from calc.airflow.scenarios import ALL_OPEN
 from calc.gauges.gauge_design import USUAL_TIMES, Card, GaugeDesign, Mark
 from calc.measures.quantity import Reader, write_amount, write_length
 from packet.pages.gauge_boards import tell_boards
@@ -149,7 +150,7 @@ def _tell_gates(kit: Kit, gauge: GaugeDesign, words: Phrases) -> Any:
     reader = kit.reader
     columns = ("open", "flow", "clean", "between", "clean_me")
     rows: list[list[Any]] = [[words(f"column_{name}") for name in columns]]
-    for row in (row for row in gauge.readings if row.name != "all gates open"):
+    for row in (row for row in gauge.readings if row.name != ALL_OPEN):
         low, high = (write_amount(p, "pressure_pa", reader, unit=False) for p in (row.reading.low, row.reading.high))
         rows.append(
             [

@@ -227,7 +227,8 @@ def _tell_entries(kit: Kit, job: Job, words: Phrases) -> Any:
         answers = [f"{labels.get(key, key)} {answer.written}" for key, answer in entry.answers.items()]
         values = "; ".join([*answers, *_list_unanswered(job, entry, words)])
         written = f"{values}. {entry.notes}" if values and entry.notes else values or entry.notes or "-"
-        rows.append([entry.date.isoformat(), entry.kind, entry.by or "-", f"{entry.revision} {entry.digest}", written])
+        kind = words(f"entry_{_spell(entry.kind)}")
+        rows.append([entry.date.isoformat(), kind, entry.by or "-", f"{entry.revision} {entry.digest}", written])
     return kit.table(rows, widths_mm=(21, 19, 24, 26, 92), size=7.6)
 
 

@@ -6,12 +6,12 @@ import math
 from itertools import combinations
 
 from calc.finding import Amount, Finding, Said, Verdict
-from calc.geometry.faces import find_flat
+from calc.geometry.faces import AXIS, find_flat
 from calc.geometry.inlet_place import find_free_faces, find_way_aside
 from calc.geometry.joints import BoxShape, find_cleat_width, measure_box
 from calc.geometry.judge import PRACTICE, hold, keep_telling, say_with
 from calc.geometry.lining import LiningPlan
-from calc.geometry.part_names import say_face, say_part
+from calc.geometry.part_names import say_face, say_whole
 from calc.geometry.parts import BoxPart
 from calc.geometry.ports import PortDesign
 from calc.geometry.room import HOLE_TO_WALL_MM, SCREW_EDGE_MM, find_port_width
@@ -345,8 +345,8 @@ def judge_sheets(plans: tuple[SheetPlan, ...], project: Project) -> tuple[Findin
             )
             over_along, over_across = along - sheet.length_mm, across - sheet.width_mm
             value, limit = (along, sheet.length_mm) if over_along >= over_across else (across, sheet.width_mm)
-            names: dict[str, str | Said] = {"part": say_part(blank.name), "stock": plan.material}
-            mends = [say_with("fit.sheet_box_smaller", names, by=value - limit)]
+            names: dict[str, str | Said] = {"part": say_whole(blank.name), "stock": plan.material}
+            mends = [say_with("fit.sheet_box_smaller", names, by=value - limit, size=value)]
             if not blank.may_turn and blank.width_mm <= sheet.width_mm and blank.height_mm <= sheet.length_mm:
                 mends.insert(0, Said("fit.sheet_turn"))
             mends.append(say_with("fit.sheet_join", names, size=value))
@@ -360,7 +360,14 @@ def judge_lining(project: Project, plan: LiningPlan | None) -> tuple[Finding, ..
     """Return the finding about the room that the lining leaves in the box."""
     if plan is None or project.lining is None:
         return ()
-    smallest = min(plan.clear.width, plan.clear.depth, plan.clear.height)
+    axis = min(range(3), key=plan.clear.along)
+    smallest = plan.clear.along(axis)
+    short = project.box.inlet.diameter_mm - smallest
+    thinner = short / max(sum(AXIS[face] == axis for face in set(project.lining.faces)), 1)
+    if thinner < project.lining.thickness_mm:
+        mend = say_with("fit.lining_mend", thinner=thinner, by=short)
+    else:
+        mend = say_with("fit.lining_box_mend", by=short)
     return (
         hold(
             "lining.clear",
@@ -368,7 +375,7 @@ def judge_lining(project: Project, plan: LiningPlan | None) -> tuple[Finding, ..
             smallest,
             project.box.inlet.diameter_mm,
             Said("fit.lining_why"),
-            (say_with("fit.lining_mend", by=project.box.inlet.diameter_mm - smallest),),
+            (mend,),
             sense="at least",
         ),
     )

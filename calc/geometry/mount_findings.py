@@ -70,9 +70,9 @@ def _judge_packing(project: Project, shape: BoxShape) -> list[Finding]:
         return []
     why = Said("mount_findings.packing_why")
     what = Said("mount_findings.packing_what")
-    return [Finding("mount.packing", what, Verdict.TIGHT, why, value=Amount(round(gap, 9), "length_mm"),
-                    limit=Amount(0.0, "length_mm"),
-                    mends=(say_with("mount_findings.packing_mend", by=gap),), source=PRACTICE)]  # fmt: skip
+    mends = (say_with("mount_findings.packing_mend", None, ("by",), by=gap),)
+    value, limit = Amount(round(gap, 9), "length_mm"), Amount(0.0, "length_mm")
+    return [Finding("mount.packing", what, Verdict.TIGHT, why, value, limit=limit, mends=mends, source=PRACTICE)]
 
 
 def _judge_cart(

@@ -7,6 +7,7 @@ sentence of templates/findings/part_names.md.
 from __future__ import annotations
 
 from calc.finding import Said
+from calc.project import FACES
 
 OWN_STOCKS = {
     "closed-cell foam": "foam",
@@ -27,6 +28,11 @@ def say_face(face: str) -> Said:
 def say_panel(face: str) -> Said:
     """Return what the panel of a face is called where it stands alone: ``front panel``."""
     return Said("part_names.panel", names={"face": say_face(face)})
+
+
+def say_whole(name: str) -> Said:
+    """Return what a part of the box is called in a sentence: ``front panel`` where a list says ``front``."""
+    return say_panel(name) if name in FACES else say_part(name)
 
 
 def say_outside(face: str) -> Said:

@@ -50,7 +50,9 @@ def _judge_hanging(stack: Stack, can_rise: float) -> list[Finding]:
     short = stack.drop_mm - stack.floor_gap_mm
     raise_by = max(can_rise, 0.0)
     mends = [say_with("stack_findings.drop_raise", by=short)]
-    if short > raise_by:
+    if raise_by < 1.0 <= short:
+        mends = [say_with("stack_findings.drop_stays", by=short)]
+    elif short > raise_by:
         mends = [say_with("stack_findings.drop_shorter", None, ("room",),
                           by=short - raise_by, room=raise_by)]  # fmt: skip
     drop = hold(

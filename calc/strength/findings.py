@@ -121,12 +121,13 @@ def judge_handling(project: Project, handling: Handling) -> tuple[Finding, ...]:
             alone = load.people > 1 and not project.methods.helper
             verdict = Verdict.TIGHT if alone else Verdict.FITS
             may = limit if alone else limit * max(load.people, math.ceil(load.weight_kg / limit))
+            what = Said("strength_findings.lift_what", {"people": Amount(load.people, "count")}, names)
             found.append(
                 Finding(
                     f"lift.{load.name}",
-                    Said("strength_findings.lift_what", {"people": Amount(load.people, "count")}, names),
+                    what if load.people > 1 else Said("strength_findings.lift_one_what", names=names),
                     verdict,
-                    Said("strength_findings.lift_why"),
+                    Said("strength_findings.lift_why" if load.people > 1 else "strength_findings.lift_one_why"),
                     value=Amount(load.weight_kg, "mass_kg"),
                     limit=Amount(may, "mass_kg"),
                     mends=(Said("strength_findings.lift_mend"),) if verdict is Verdict.TIGHT else (),

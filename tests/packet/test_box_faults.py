@@ -95,7 +95,7 @@ def test_an_inlet_crossing_a_port(shop: Shop) -> None:
 
 def test_a_part_larger_than_the_sheet(shop: Shop) -> None:
     said = shop.check(("sheet: 96 x 48 in", "sheet: 46-1/2 x 48 in"))
-    assert "back: size against the sheet of birch plywood" in said
+    assert "back panel: size against the sheet of birch plywood" in said
     assert "at most 46-1/2 in" in said
     by = max(read_lengths(f"Make the box {LENGTH} smaller", said)) / 25.4
     smaller = shop.check(

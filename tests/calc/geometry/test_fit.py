@@ -89,6 +89,24 @@ def test_a_lining_thicker_than_the_clearance() -> None:
     assert judge(thinner, "wall.filter A") is not Verdict.DOES_NOT_FIT
 
 
+def test_a_lining_that_leaves_the_duct_no_room_is_thinned_on_both_sides() -> None:
+    project = with_box(make_project(), depth_mm=500.0, height_mm=600.0, inlet=Inlet("left", 420.0))
+    thick = replace(project, lining=Lining("carpet", 60.0, ("front", "back")))
+    (mend,) = fails(thick, "lining.clear").mends
+    thinner = mend.amounts["thinner"].value
+    assert 2 * thinner == pytest.approx(mend.amounts["by"].value)
+    mended = replace(project, lining=Lining("carpet", 60.0 - thinner, ("front", "back")))
+    assert judge(mended, "lining.clear") is Verdict.FITS
+    short = replace(project, lining=Lining("carpet", 60.5 - thinner, ("front", "back")))
+    assert judge(short, "lining.clear") is Verdict.DOES_NOT_FIT
+
+
+def test_a_box_too_small_for_its_duct_with_no_lining_is_not_told_to_thin_it() -> None:
+    project = with_box(make_project(), depth_mm=500.0, inlet=Inlet("left", 520.0))
+    (mend,) = fails(replace(project, lining=Lining("carpet", 10.0, ("front", "back"))), "lining.clear").mends
+    assert "thinner" not in say(mend, INCH)
+
+
 def test_ports_on_top_of_each_other() -> None:
     project = with_port(settle_box(make_project()), "gauge", across_mm=700.0)
     finding = fails(project, "grip.inspection.gauge")

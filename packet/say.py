@@ -10,11 +10,16 @@ from packet.phrases import take_words
 
 FINDINGS = "findings"
 
+LONG_MM = 100.0
+"""From here on a length in a sentence is told in whole millimetres: no tape tells more."""
+
 
 def write(amount: Amount, reader: Reader, *, digits: int | None = None) -> str:
     """Return an amount in the reader's units. Raises ValueError when it is not finite."""
     if amount.fine and digits is None:
         digits = 3 if reader.system == "inch" else 2
+    elif digits is None and amount.kind == "length_mm" and reader.system == "metric" and abs(amount.value) >= LONG_MM:
+        digits = 0
     value = lean(amount, reader) if amount.toward else amount.value
     return write_amount(value, amount.kind, reader, digits=digits)
 

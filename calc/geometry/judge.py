@@ -11,6 +11,7 @@ from calc.finding import Amount, Finding, Said, Verdict
 from calc.measures.quantity import Kind
 
 PRACTICE = "common practice, no source"
+HAIR_MM = 1.0
 
 
 def say_with(
@@ -50,10 +51,12 @@ def hold(
 ) -> Finding:
     """Return a finding: `worst` past the limit, tight within `tight` of it (same unit as value), else fits.
 
-    The mends are kept only where they are needed. fine: see Amount.
+    The mends are kept only where they are needed. fine: see Amount; a length that passes its limit by a hair is always
+    told so finely that the two do not look alike.
     """
     room = value - limit if sense == "at least" else limit - value
     verdict = worst if room < -1e-06 else Verdict.TIGHT if room < tight - 1e-06 else Verdict.FITS
+    fine = fine or (kind == "length_mm" and -HAIR_MM < room < -1e-6)
     return Finding(
         key=key,
         what=what,

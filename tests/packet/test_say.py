@@ -4,8 +4,10 @@ from typing import Literal
 
 import pytest
 
-from calc.finding import Amount, Said
+from calc.finding import Amount, Said, Verdict
+from calc.geometry.judge import hold
 from calc.measures.quantity import Reader
+from calc.project import System
 from packet.say import say, write
 from packet.words import BadWords
 
@@ -45,3 +47,20 @@ def test_a_mend_is_rounded_to_what_is_cut_on_the_safe_side(
     mend = Amount(12.1, "length_mm", toward=toward)
     assert write(mend, Reader("inch")) == inch
     assert write(mend, Reader("metric")) == metric
+
+
+@pytest.mark.parametrize("system", ["inch", "metric"])
+@pytest.mark.parametrize("over", [0.02, 0.4, 0.99])
+def test_what_passes_its_limit_by_a_hair_does_not_look_like_it(system: System, over: float) -> None:
+    why = Said("fit.sheet_why")
+    finding = hold("sheet.back", why, 1220.0 + over, 1220.0, why)
+    assert finding.verdict is Verdict.DOES_NOT_FIT
+    assert finding.value is not None
+    assert finding.limit is not None
+    assert write(finding.value, Reader(system)) != write(finding.limit, Reader(system))
+
+
+def test_a_long_length_is_told_in_whole_millimetres_unless_it_is_fine() -> None:
+    assert write(Amount(1589.2, "length_mm"), Reader("metric")) == "1589 mm"
+    assert write(Amount(99.4, "length_mm"), Reader("metric")) == "99.4 mm"
+    assert write(Amount(301.47, "length_mm", fine=True), Reader("metric")) == "301.47 mm"

@@ -32,8 +32,8 @@ FREEZES_K = 273.15
 LEG_GAP_MM = 96.0
 """Between the two legs of a U: the card stands between them."""
 
-LONGEST_SCALE_MM = 205.0
-"""What one sheet of Letter or A4 paper carries at full size."""
+LONGEST_SCALE_MM = 200.0
+"""What a sheet carries at full size that may be Letter or A4, with the printer's correction and the check rule."""
 
 SHORTEST_SCALE_MM = 30.0
 MOST_OVER_SHUT_OFF = 1.15

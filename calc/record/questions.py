@@ -80,6 +80,7 @@ def _ask_about_leaks(project: Project) -> list[Question]:
         "leak.smoke": say("questions.leak_smoke", stage="3"),
         "leak.gates": say("questions.leak_gates", stage="4"),
         "leak.cloth": say("questions.leak_cloth", stage="5"),
+        "leak.beam": say("questions.leak_beam", stage="6"),
     }
     return [Question(key, "leaks", label, "yes no", stage=str(label.names["stage"])) for key, label in stages.items()]
 

@@ -19,6 +19,8 @@ if TYPE_CHECKING:
     from packet.job import Job
     from packet.pages.kit import Kit
 
+ROW_MM = 6.5
+
 
 def make_story(job: Job, kit: Kit) -> list[Any]:
     """Return the as-built form, to fill on paper or on screen, and the history when there is one."""
@@ -29,6 +31,7 @@ def make_story(job: Job, kit: Kit) -> list[Any]:
         groups.setdefault(question.group, []).append(question)
     notes, words = groups["notes"][0], take_words("as_built", job.reader.language)
     return [
+        kit.page_break(),  # a form is a sheet to take along
         kit.heading(words("title")),
         kit.text(words("lead")),
         kit.text(_say_units(job, words), "small"),
@@ -55,7 +58,7 @@ def _tell_sizes(job: Job, kit: Kit, questions: list[Question], names: Mapping[st
     def make_cells(question: Question) -> list[Any]:
         amount = designed.get(question.key)
         shown = write_amount(amount.value, amount.kind, job.reader) if amount else "-"
-        return [say(question.label, kit.reader), shown, make_blank(kit, question, names, 24)]
+        return [say(question.label, kit.reader), shown, make_blank(kit, question, names, 24, ROW_MM)]
 
     head = [words(f"column_{name}") for name in ("what", "drawn", "measured")]
     half = -(-len(questions) // 2)
@@ -77,6 +80,6 @@ def _tell_ports(job: Job, kit: Kit, questions: list[Question], names: Mapping[st
         for stem in ("pail", "hole"):
             amount = designed[f"{stem}.{port.name}"]
             row.append(write_amount(amount.value, amount.kind, job.reader))
-            row.append(make_blank(kit, asked[f"{stem}.{port.name}"], names, 36))
+            row.append(make_blank(kit, asked[f"{stem}.{port.name}"], names, 36, ROW_MM))
         rows.append(row)
     return kit.table(rows, widths_mm=(48, 26, 41, 26, 41), style="form", align="lrlrl", size=8.4)

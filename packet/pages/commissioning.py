@@ -18,6 +18,8 @@ if TYPE_CHECKING:
     from packet.job import Job
     from packet.pages.kit import Kit
 
+GATE_ROW_MM, NOTES_MM = 5.6, 13.0
+
 
 def make_story(job: Job, kit: Kit) -> list[Any]:
     """Return the commissioning sheet, to fill on paper or on screen."""
@@ -31,6 +33,7 @@ def make_story(job: Job, kit: Kit) -> list[Any]:
     pressure_unit, speed_unit = unit_name("pressure_pa", job.reader), unit_name("speed_ms", job.reader)
     baseline = write_amount(job.sizing.at_gauge.reading.best, "pressure_pa", job.reader)
     return [
+        kit.page_break(),  # a form is a sheet to take along
         kit.heading(words("title")),
         make_short_row(kit, groups["test"], names),
         kit.heading(words("before"), 2),
@@ -45,8 +48,6 @@ def make_story(job: Job, kit: Kit) -> list[Any]:
         kit.heading(words("baseline"), 2),
         kit.text(words("baseline_how", machine=job.gauge.read_at, reading=baseline)),
         *_tell_baseline(kit, groups["baseline"], names, words),
-        kit.heading(words("dust"), 2),
-        kit.text(words("dust_how")),
     ]
 
 
@@ -64,6 +65,7 @@ def _list_passes(job: Job, limits: LeakLimits, words: Phrases) -> dict[str, str]
         "leak.smoke": words("passes_smoke"),
         "leak.gates": words("passes_gates", speed=write_amount(limits.gate_speed_ms, "speed_ms", job.reader)),
         "leak.cloth": words("passes_cloth"),
+        "leak.beam": words("passes_beam"),
     }
 
 
@@ -107,8 +109,8 @@ def _tell_gates(job: Job, kit: Kit, names: Mapping[str, str], limits: LeakLimits
                 "-" if speed is None else write_amount(speed, "speed_ms", reader),
                 write_amount(scenario.reading.best, "pressure_pa", reader),
                 words("between", low=low, high=high),
-                make_blank(kit, asked[f"reading.{machine.name}"], names, 24),
-                make_blank(kit, asked[f"speed.{machine.name}"], names, 22),
+                make_blank(kit, asked[f"reading.{machine.name}"], names, 24, GATE_ROW_MM),
+                make_blank(kit, asked[f"speed.{machine.name}"], names, 22, GATE_ROW_MM),
             ]
         )
     passes = write_small_pressure(limits.pass_pa, reader).split()[0]
@@ -117,7 +119,7 @@ def _tell_gates(job: Job, kit: Kit, names: Mapping[str, str], limits: LeakLimits
     if job.gauge.side != "pressure":
         near = write_amount(job.sizing.pressures.box_worst_pa, "pressure_pa", reader)
     shut = [words("all_shut"), words("leaks_only"), "-", near, between]
-    rows.append([*shut, make_blank(kit, asked["shutoff.reading"], names, 24), ""])
+    rows.append([*shut, make_blank(kit, asked["shutoff.reading"], names, 24, GATE_ROW_MM), ""])
     return kit.table(rows, widths_mm=(38, 22, 24, 24, 26, 25, 23), style="form", align="lrrrrll")
 
 
@@ -130,5 +132,5 @@ def _tell_baseline(kit: Kit, questions: list[Question], names: Mapping[str, str]
             [head, [make_blank(kit, reading, names, 60), "", yes, no]],
             widths_mm=(80, 76, 13, 13), style="form", align="llcc",
         ),
-        kit.keep([kit.text(say(notes.label, kit.reader), "small"), make_blank(kit, notes, names, kit.frame_width_mm)]),
+        kit.keep([kit.text(say(notes.label, kit.reader), "small"), make_blank(kit, notes, names, kit.frame_width_mm, NOTES_MM)]),
     ]  # fmt: skip

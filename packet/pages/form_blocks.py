@@ -34,10 +34,12 @@ def label_blank(question: Question, reader: Reader) -> str:
     return words("label_with_unit", label=label, unit=unit) if unit else label
 
 
-def make_blank(kit: Kit, question: Question, names: Mapping[str, str], width_mm: float) -> Any:
+def make_blank(
+    kit: Kit, question: Question, names: Mapping[str, str], width_mm: float, height_mm: float | None = None
+) -> Any:
     """Return the blank of a question that is not a yes-no one."""
     kind: FieldKind = "long text" if question.long else "date" if question.kind == "date" else "text"
-    return kit.field(names[question.key], width_mm, label_blank(question, kit.reader), kind=kind)
+    return kit.field(names[question.key], width_mm, label_blank(question, kit.reader), kind, height_mm=height_mm)
 
 
 def make_yes_no(kit: Kit, question: Question, names: Mapping[str, str]) -> tuple[Any, Any]:
@@ -64,5 +66,5 @@ def make_short_row(kit: Kit, questions: Sequence[Question], names: Mapping[str, 
     """Return a few blanks side by side, label above each: date, name, temperature."""
     share = kit.frame_width_mm / len(questions)
     labels = [label_blank(question, kit.reader) for question in questions]
-    blanks = [make_blank(kit, question, names, share - 8) for question in questions]
+    blanks = [make_blank(kit, question, names, share - 8, 6.0) for question in questions]
     return kit.table([labels, blanks], widths_mm=[share] * len(questions), header_rows=1, style="form")

@@ -11,10 +11,14 @@ from packet.draw.gauge_card import draw_card
 from packet.draw.model import Drawing, Words
 from packet.draw.pdf import POINTS_PER_MM, paint
 from packet.draw.rules import Rule, draw_rule
-from packet.pages.style import Frame
+from packet.pages.style import FOOT_MM, MM, SAFE_HEIGHT_MM, Frame, lay_text_frame
 from packet.phrases import take_words
 
+PAD_MM = 3.0  # empty paper round a card, which may lie outside the text
+FOOT_WORDS_MM, APART_MM = 4.0, 4.0
+
 if TYPE_CHECKING:
+    from calc.project import Paper
     from packet.job import Job
     from packet.pages.kit import Kit
 
@@ -30,10 +34,17 @@ def make_sheets(job: Job, kit: Kit, cards: list[tuple[Card, str]]) -> list[Any]:
     return pages
 
 
+def lay_card_frame(paper: Paper) -> Frame:
+    """Return where cards and their rule stand: inside what Letter and A4 share, so that neither paper loses any."""
+    text = lay_text_frame(paper)
+    bottom = (max(paper.height_mm - SAFE_HEIGHT_MM, 0.0) / 2 + FOOT_MM + FOOT_WORDS_MM) * MM
+    top = text.top + PAD_MM * MM
+    return Frame(text.left - PAD_MM * MM, bottom, text.width + 2 * PAD_MM * MM, top - bottom)
+
+
 def _share_sheets(drawings: list[Drawing], job: Job) -> list[list[Drawing]]:
-    """Return the cards sheet by sheet: side by side while they fit the paper."""
-    paper = job.project.display.paper
-    room = paper.width_mm - 2 * paper.margin_mm
+    """Return the cards sheet by sheet: side by side while they fit."""
+    room = lay_card_frame(job.project.display.paper).width / MM * min(job.project.display.printer_x, 1.0)
     sheets: list[list[Drawing]] = []
     taken = room + 1.0
     for drawing in drawings:
@@ -41,7 +52,7 @@ def _share_sheets(drawings: list[Drawing], job: Job) -> list[list[Drawing]]:
             sheets.append([])
             taken = 0.0
         sheets[-1].append(drawing)
-        taken += drawing.bounds.width + 4.0
+        taken += drawing.bounds.width + APART_MM
     return sheets
 
 
@@ -50,14 +61,15 @@ def _make_painter(job: Job, drawings: list[Drawing]) -> Any:
 
     def paint_sheet(canvas: Any, frame: Frame) -> None:
         x_scale, y_scale = 1 / display.printer_x, 1 / display.printer_y
-        left = frame.left
-        top = frame.bottom + frame.height
+        frame = lay_card_frame(display.paper)
+        canvas.whole.discard(canvas.getPageNumber())  # the foot stands where it does on a page of words
+        left, top = frame.left, frame.top
         for drawing in drawings:
             bottom = top - drawing.bounds.height * POINTS_PER_MM * y_scale
             paint(canvas, drawing, left, bottom, stretch_x=x_scale, stretch_y=y_scale)
-            left += (drawing.bounds.width + 4.0) * POINTS_PER_MM * x_scale
+            left += (drawing.bounds.width + APART_MM) * POINTS_PER_MM * x_scale
         rules = _draw_rules(job.reader)
-        paint(canvas, rules, frame.left, frame.bottom, stretch_x=x_scale, stretch_y=y_scale)
+        paint(canvas, rules, frame.left + PAD_MM * MM, frame.bottom, stretch_x=x_scale, stretch_y=y_scale)
 
     return paint_sheet
 

@@ -15,12 +15,15 @@ if TYPE_CHECKING:
     from packet.job import Job
     from packet.pages.kit import Kit
 
+LOG_ROW_MM = 6.8
+
 
 def make_story(job: Job, kit: Kit) -> list[Any]:
     """Return the maintenance page with its log."""
     words = take_words("maintenance", job.reader.language)
     unit = unit_name("pressure_pa", job.reader)
     return [
+        kit.page_break(),  # a sheet to tape to the wall
         kit.heading(words("title")),
         _tell_rounds(job, kit, words),
         kit.signal("WARNING", [words("warning_lock"), words("warning_outdoors"), words("warning_gloves")]),
@@ -64,5 +67,10 @@ def _tell_log(kit: Kit, words: Phrases) -> Any:
     names = name_fields([question for row in asked for question in row])
     widths = (28, 22, 27, 27, 24, 54)
     for row in asked[:LOG_ROWS]:
-        rows.append([make_blank(kit, question, names, width - 4) for question, width in zip(row, widths, strict=True)])
+        rows.append(
+            [
+                make_blank(kit, question, names, width - 4, LOG_ROW_MM)
+                for question, width in zip(row, widths, strict=True)
+            ]
+        )
     return kit.table(rows, widths_mm=widths, style="form")

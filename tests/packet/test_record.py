@@ -376,7 +376,7 @@ def test_words_of_the_user_stay_data() -> None:
 
 def test_asking_at_the_terminal(shop: Path) -> None:
     said: list[str] = []
-    answers = iter(["x", "1", "", "Jo", "cold", "19 degC", "yes", "", "", "maybe", "y", "", "", "0.21", "."])
+    answers = iter(["x", "1", "", "Jo", "cold", "19 degC", "yes", "", "", "maybe", "y", "", "", "", "0.21", "."])
     done = record_asked(shop, lambda _: next(answers), said.append, today=TODAY)
     (entry,) = done.entries
     assert entry.date == TODAY

@@ -13,13 +13,14 @@ from pathlib import Path
 from calc.measures.quantity import Reader, ReadError
 from calc.project import Project
 from calc.record.entries import Entry, Record
-from calc.record.questions import Question, ask_about_build, ask_about_log, ask_about_test, name_unit
+from calc.record.questions import Question, ask_about_build, ask_about_hold, ask_about_log, ask_about_test, name_unit
 from packet.display_asked import Asked, apply_asked
 from packet.load import Loaded, load_project, read_bytes
 from packet.problem import BadProject, Problem, show_problems
 from packet.record_answers import Sheet, check_answer, drop_known, list_doubts, make_entries, name_question
 from packet.record_form import read_filled, read_packet_mark
 from packet.record_log import append_entry, find_log, load_record
+from packet.record_names import key_hold
 
 Ask = Callable[[str], str]
 Tell = Callable[[str], None]
@@ -54,7 +55,10 @@ def record_filled(pdf_path: Path, project_path: Path, *, today: datetime.date) -
     if not entries:
         warnings.append("no blank of the form is filled; nothing was recorded")
     elif len(new) < len(entries):
-        warnings.append(f"{len(entries) - len(new)} of {len(entries)} entries are in the log already, word for word")
+        old = len(entries) - len(new)
+        there = f"{old} of the {len(entries)} entries {'is' if old == 1 else 'are'}"
+        told = there if len(entries) > 1 else "the entry is"
+        warnings.append(f"{told} in the log already, word for word")
     return Recorded(new, append_entry(project_path, new) if new else None, tuple(warnings))
 
 
@@ -66,12 +70,12 @@ def record_asked(project_path: Path, ask: Ask, tell: Tell, *, today: datetime.da
     loaded = load_project(project_path)
     project = _settle(loaded.project)
     known = load_record(project_path, today) or Record()
-    tell("Write down: 1 test (readings, leaks)   2 as built (sizes)   3 cleaning")
+    tell("Write down: 1 test (readings, leaks)   2 as built (sizes)   3 cleaning   4 hold points of the steps")
     choice = ""
-    while choice not in ("1", "2", "3"):
-        choice = ask("1, 2 or 3: ").strip()
+    while choice not in ("1", "2", "3", "4"):
+        choice = ask("1, 2, 3 or 4: ").strip()
     tell("Blank: not measured. A single dot: done, keep what was answered. Ctrl-C: stop, keep nothing.")
-    questions = {"1": ask_about_test(project), "2": ask_about_build(project), "3": ask_about_log()[0]}[choice]
+    questions = _list_questions(choice, project, project_path)
     sheet = Sheet("answers")
     for question in questions:
         if not _ask_one(question, sheet, project, (ask, tell), today):
@@ -83,6 +87,27 @@ def record_asked(project_path: Path, ask: Ask, tell: Tell, *, today: datetime.da
     new = drop_known(entries, known.entries)
     warnings = tuple(list_doubts(entries, project))
     return Recorded(new, append_entry(project_path, new) if new else None, warnings)
+
+
+def _list_questions(choice: str, project: Project, project_path: Path) -> tuple[Question, ...]:
+    if choice == "4":
+        return list_holds(project, project_path)
+    return {"1": ask_about_test(project), "2": ask_about_build(project), "3": ask_about_log()[0]}[choice]
+
+
+def list_holds(project: Project, project_path: Path) -> tuple[Question, ...]:
+    """Return when and who, then every hold point of the plan of work, in its order and under the keys of the form."""
+    from packet.build import make_job
+
+    when_and_who = tuple(question for question in ask_about_build(project) if question.group == "built")
+    holds = tuple(
+        ask_about_hold(
+            key_hold(hold.field), f"{step.number} {step.title}", hold.what, f"{hold.value} ({hold.tolerance})"
+        )
+        for step in make_job(project_path)[0].plan.steps
+        for hold in step.holds
+    )
+    return when_and_who + holds
 
 
 def _ask_one(question: Question, sheet: Sheet, project: Project, talk: tuple[Ask, Tell], today: datetime.date) -> bool:
@@ -151,7 +176,7 @@ def run_record(asked: argparse.Namespace) -> int:
         print(f"warning: {warning}", file=sys.stderr)
     for entry in done.entries:
         count = len(entry.answers) + bool(entry.notes)
-        print(f"recorded: {entry.kind}, {entry.date.isoformat()}, {count} answers")
+        print(f"recorded: {entry.kind}, {entry.date.isoformat()}, {count} answer{'s' * (count != 1)}")
     if done.log is not None:
         print(f"added to {done.log}; the next build compares it with the design")
     else:

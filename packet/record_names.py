@@ -10,6 +10,11 @@ from packet.pages.forms import name_field
 YES, NO = "-yes", "-no"
 
 
+def key_hold(field: str) -> str:
+    """Return the key that a step's hold point is recorded under, from its field on the form."""
+    return name_field(field).replace("-", ".")
+
+
 def name_fields(questions: Iterable[Question]) -> Mapping[str, str]:
     """Return the field name of each question by its key; keys that spell alike get a number."""
     names: dict[str, str] = {}

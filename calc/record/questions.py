@@ -121,9 +121,15 @@ def _ask_about_hose(machine: Machine) -> list[Question]:
     ]
 
 
-def ask_about_hold(key: str) -> Question:
-    """Return the question of a step's hold point, by its key ``step.<step>.<number>``."""
-    return Question(key, "steps", say("questions.hold", hold=key.removeprefix("step.")), "words")
+def ask_about_hold(key: str, step: str = "", what: str = "", wanted: str = "") -> Question:
+    """Return the question of a step's hold point, by its key ``step.<step>.<number>``.
+
+    step, what, wanted: the step's number and title, what is measured and the value wanted, where the plan is at hand
+    """
+    label = say("questions.hold", hold=key.removeprefix("step."))
+    if what:
+        label = say("questions.hold_of_step", step=step, what=what, wanted=wanted)
+    return Question(key, "steps", label, "words")
 
 
 def list_hoses(machine: Machine) -> tuple[tuple[str, Hose], ...]:

@@ -132,5 +132,8 @@ def _tell_baseline(kit: Kit, questions: list[Question], names: Mapping[str, str]
             [head, [make_blank(kit, reading, names, 60), "", yes, no]],
             widths_mm=(80, 76, 13, 13), style="form", align="llcc",
         ),
-        kit.keep([kit.text(say(notes.label, kit.reader), "small"), make_blank(kit, notes, names, kit.frame_width_mm, NOTES_MM)]),
+        kit.keep([
+            kit.text(say(notes.label, kit.reader), "small"),
+            make_blank(kit, notes, names, kit.frame_width_mm, NOTES_MM),
+        ]),
     ]  # fmt: skip

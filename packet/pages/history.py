@@ -17,8 +17,8 @@ from calc.record.trend import Due, Trend
 from packet.draw.model import Drawing, Pen
 from packet.draw.plots import Axis, Curve, Limit, Plot, Spot, draw_plot
 from packet.pages.commissioning import write_small_pressure
-from packet.pages.forms import name_field
 from packet.phrases import Phrases, take_words
+from packet.record_names import key_hold
 from packet.say import say
 
 if TYPE_CHECKING:
@@ -236,9 +236,7 @@ def _label_holds(job: Job, words: Phrases) -> dict[str, str]:
     """Return the words of each step's hold points by the key they are recorded under."""
     steps = job.plan.steps if job.plan is not None else ()
     return {
-        name_field(hold.field).replace("-", "."): words("hold", step=step.title, what=hold.what)
-        for step in steps
-        for hold in step.holds
+        key_hold(hold.field): words("hold", step=step.title, what=hold.what) for step in steps for hold in step.holds
     }
 
 

@@ -20,7 +20,7 @@ from packet.display_asked import Asked, apply_asked
 from packet.problem import BadProject
 from packet.record import Entry, append_entry, find_log, load_record, record_asked, record_filled, run_record
 from packet.record_log import quote, read_log
-from packet.record_names import name_fields
+from packet.record_names import key_hold, name_fields
 from packet.write import CannotWrite
 from tests.packet.whole_job import load_job, write_pages
 
@@ -418,6 +418,25 @@ def test_hold_points_of_the_steps_are_kept_as_written(shop: Path, tmp_path: Path
     assert record.entries[0].answers["step.cut_panels.1"].written == "1/32 in off"
 
 
+def test_hold_points_are_asked_at_the_terminal_under_the_keys_of_the_form(shop: Path) -> None:
+    """Asked in the order of the steps, each with the value wanted; blank skips, a dot is done."""
+    holds = [(step, hold) for step in load_job("boatshed").plan.steps for hold in step.holds]
+    step, hold = holds[1]
+    asked: list[str] = []
+    answers = iter(["4", "2026-03-30", "Jo", "", "5.2 in", "."])
+
+    def ask(question: str) -> str:
+        asked.append(question)
+        return next(answers)
+
+    (entry,) = record_asked(shop, ask, print, today=TODAY).entries
+    assert entry.kind == "as built"
+    assert entry.by == "Jo"
+    assert {key: answer.written for key, answer in entry.answers.items()} == {key_hold(hold.field): "5.2 in"}
+    assert asked[4] == f"{step.number} {step.title}: {hold.what}, wanted {hold.value} ({hold.tolerance}): "
+    assert len({key_hold(hold.field) for _, hold in holds}) == len(holds)
+
+
 def run_command(*words: str, answers: str = "") -> subprocess.CompletedProcess[str]:
     return subprocess.run(
         [sys.executable, "-m", "packet", "record", *words],
@@ -429,7 +448,7 @@ def test_the_command_itself(forms, shop: Path, tmp_path: Path) -> None:
     filled = fill(forms["boatshed"], {"log.1.date": "2026-01-05", "log.1.before": "1.1"}, tmp_path / "filled.pdf")
     done = run_command(str(shop), str(filled))
     assert (done.returncode, done.stderr) == (0, "")
-    assert "recorded: cleaning, 2026-01-05, 1 answers" in done.stdout
+    assert "recorded: cleaning, 2026-01-05, 1 answer\n" in done.stdout
     assert "boatshed.as-built.yaml; the next build compares it" in done.stdout
     bad = run_command(str(shop), str(make_plain_pdf(tmp_path / "scan.pdf")))
     assert bad.returncode == 2

@@ -187,7 +187,7 @@ def design_gauge(project: Project, sizing: Sizing, record: Record | None = None)
         companion,
         best,
         readings,
-        _find(project, card, advised, best, clean, abs(sizing.filters.clean_me.reading_pa)),
+        _find(project, card, advised, clean, abs(sizing.filters.clean_me.reading_pa)),
         strips,
     )
 
@@ -269,34 +269,11 @@ def _find(
     project: Project,
     card: Card,
     advised: Card | None,
-    slope: float | None,
     clean_pa: float,
     clean_me_pa: float,
 ) -> tuple[Finding, ...]:
-    readable = card.error_share <= READ_WITHIN
-    mends: tuple[Said, ...] = ()
-    if advised is not None and slope is not None:
-        mends = (say("gauge_design.readable_mend_slope", run=Amount(round(1 / slope), "count")),)
-    elif not readable:
-        mends = (say("gauge_design.readable_mend"),)
-    error = Amount(min(card.error_share, 9.99), "share")
     findings = [_find_frost(project)] if project.gauge.fluid in ("water", "dyed water") else []
-    findings.append(
-        Finding(
-            "gauge.readable",
-            say("gauge_design.readable", kind=name_kind(card.instrument.kind)),
-            Verdict.FITS if readable else Verdict.TIGHT,
-            say(
-                "gauge_design.readable_why",
-                clean=Amount(clean_pa, "pressure_pa"),
-                error=Amount(card.error_pa, "pressure_pa"),
-            ),
-            value=error,
-            limit=Amount(READ_WITHIN, "share"),
-            mends=mends,
-            source="sighting 0.5 mm, published working value; 5 % is this project's choice",
-        )
-    )
+    findings.append(_find_readable(card, advised, clean_pa))
     if any(mark.key == "clean me" for mark in card.marks):
         findings.append(_find_travel(card, abs(clean_me_pa - clean_pa)))
     if project.box.side == "suction":
@@ -318,6 +295,32 @@ def _find(
             )
         )
     return tuple(findings)
+
+
+def _find_readable(card: Card, advised: Card | None, clean_pa: float) -> Finding:
+    """How well the clean mark is read by eye, on the finer of the gauges that the packet has built."""
+    built = card if advised is None else min(card, advised, key=lambda each: each.error_share)
+    clean, error = Amount(clean_pa, "pressure_pa"), Amount(card.error_pa, "pressure_pa")
+    readable = built.error_share <= READ_WITHIN
+    why = say("gauge_design.readable_why", clean=clean, error=error)
+    if advised is not None:
+        why = say(
+            "gauge_design.readable_why_added",
+            clean=clean,
+            error=error,
+            kind=name_kind(card.instrument.kind),
+            run=Amount(round(1 / advised.instrument.slope), "count"),
+        )
+    return Finding(
+        "gauge.readable",
+        say("gauge_design.readable", kind=name_kind(built.instrument.kind)),
+        Verdict.FITS if readable else Verdict.TIGHT,
+        why,
+        value=Amount(min(built.error_share, 9.99), "share"),
+        limit=Amount(READ_WITHIN, "share"),
+        mends=() if readable else (say("gauge_design.readable_mend"),),
+        source="sighting 0.5 mm, published working value; 5 % is this project's choice",
+    )
 
 
 def _find_travel(card: Card, gap_pa: float) -> Finding:

@@ -95,8 +95,17 @@ def test_marks_stand_in_order_and_say_whether_they_fit(kind) -> None:
 def test_small_clean_reading_brings_a_sloping_card() -> None:
     design = design_gauge(make_project(), make_sizing(clean=0.1))
     assert design.advised is not None
-    assert design.advised.error_share <= READ_WITHIN
+    assert design.advised.error_share <= READ_WITHIN < design.card.error_share
     readable = next(f for f in design.findings if f.key == "gauge.readable")
+    assert readable.verdict is Verdict.FITS, "judged on the sloping tube that is built beside it"
+    assert "a tube at a slope of 1 in 10 is added" in say(readable.why, Reader("inch"))
+
+
+def test_clean_reading_that_no_slope_mends_is_tight() -> None:
+    """0.01 in is 0.25 mm of water: at 1 in 20, the flattest worth making, 5 mm; half a millimetre twice is 20 %."""
+    design = design_gauge(make_project(), make_sizing(clean=0.01))
+    readable = next(f for f in design.findings if f.key == "gauge.readable")
+    assert design.advised is None
     assert readable.verdict is Verdict.TIGHT
     assert readable.mends
 

@@ -12,6 +12,10 @@ from calc.record.entries import Entry, Record
 LEAK_HUNT_DAYS = 182
 YEAR_DAYS = 365
 
+FEW_CLIMBS = 5
+"""Fewer climbs than this say little about the next: their fastest and slowest are no bounds (common practice, no
+source)."""
+
 
 @dataclass(frozen=True)
 class TrendPoint:
@@ -46,6 +50,7 @@ class Trend:
     last_pa, last_date: where the climb goes on from; next_date: when *clean me* is reached, next_early and next_late at
     the fastest and the slowest climb so far (None: further than twenty years); creep_pa: how much higher
     the latest reading after a cleaning is than the first (None with fewer than two)
+    climbs: how many climbs between cleanings the forecast rests on
     """
 
     points: tuple[TrendPoint, ...]
@@ -58,6 +63,12 @@ class Trend:
     creep_pa: float | None
     next_early: datetime.date | None = None
     next_late: datetime.date | None = None
+    climbs: int = 0
+
+    @property
+    def rests_on_few(self) -> bool:
+        """Whether the forecast's band comes from so few climbs that the next may well fall outside it."""
+        return self.climbs < FEW_CLIMBS
 
 
 def draw_trend(record: Record, gate: str, clean_me_pa: float, error_pa: float = 0.0, falls: bool = False) -> Trend:
@@ -89,7 +100,7 @@ def draw_trend(record: Record, gate: str, clean_me_pa: float, error_pa: float = 
         points, per_day, per_hour, last.pressure_pa if last else None, last.date if last else None, dates[1],
         hours_left,
         way * (after[-1] - after[0]) if len(after) > 1 else None,
-        dates[0], dates[2],
+        dates[0], dates[2], sum(1 for a, b in climbs if _count_days(a, b) > 0),
     )  # fmt: skip
 
 

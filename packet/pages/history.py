@@ -168,7 +168,9 @@ def _say_trend(job: Job, trend: Trend, words: Phrases) -> str:
     if trend.climb_pa_day is not None:
         parts.append(words("trend_climb", climb=write_amount(30 * trend.climb_pa_day, "pressure_pa", job.reader)))
     if trend.next_early is not None:
-        parts.append(words("trend_band"))
+        parts.append(words("trend_band_one") if trend.climbs == 1 else words("trend_band", count=trend.climbs))
+        if trend.rests_on_few:
+            parts.append(words("trend_few"))
     if trend.creep_pa is not None and trend.creep_pa > 0:
         parts.append(words("trend_creep", creep=write_amount(trend.creep_pa, "pressure_pa", job.reader)))
     return " ".join(parts)

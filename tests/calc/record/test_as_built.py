@@ -296,6 +296,8 @@ def test_forecast_has_a_band_from_the_fastest_and_the_slowest_climb() -> None:
     assert trend.next_early == last + datetime.timedelta(days=100)
     assert trend.next_date == last + datetime.timedelta(days=150)
     assert trend.next_late == last + datetime.timedelta(days=200)
+    assert trend.climbs == 2
+    assert trend.rests_on_few
 
 
 def test_a_single_climb_is_no_surer_than_the_eye() -> None:
@@ -306,6 +308,7 @@ def test_a_single_climb_is_no_surer_than_the_eye() -> None:
     last = datetime.date(2026, 2, 20)
     assert [(date - last).days for date in (trend.next_early, trend.next_date, trend.next_late)] == [83, 100, 125]
     assert draw_trend(log, "planer", 300.0, 60.0).next_late is None
+    assert trend.climbs == 1
 
 
 def test_where_the_reading_falls_with_loading_the_fall_is_followed() -> None:

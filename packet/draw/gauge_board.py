@@ -21,12 +21,14 @@ def draw_lid_board(board: LidBoard, part: FlatPart, lid_mm: float, reader: Reade
     middle = Point(0.0, -board.pivot_up_mm)
     gravity = Point(0.0, board.gravity_up_mm - board.pivot_up_mm)
     across, low = board.radius_mm, -lid_mm / 2
+    above = (across - board.pivot_up_mm + lid_mm / 2) / 2 - 8.0  # between the board's edge and the lid's
     entities: list[Entity] = [
         Stroke(Circle(Point(0.0, 0.0), lid_mm / 2), Pen.GHOST),
         *(Stroke(feature.shape, PENS[feature.layer]) for feature in part.features),
         *_draw_cross(Point(0.0, 0.0), 9.0),
         *_draw_cross(gravity, 5.0),
-        Words(Point(0.0, 28.0), words("fitting"), 2.0, "middle", ground=True),
+        Stroke(Line(Point(0.0, 9.0), Point(0.0, above - 4.0)), Pen.DIMENSION),
+        Words(Point(0.0, above), words("fitting"), 2.0, "middle", ground=True),
         Words(Point(0.0, gravity.y - 36.0), words("gravity"), 2.0, "middle", ground=True),
         Dimension(Point(-across, low), Point(across, low), write_length(2 * across, reader), -5.0),
         Dimension(Point(0.0, 0.0), gravity, write_length(board.hang_mm, reader), 8.0),

@@ -149,14 +149,17 @@ def _draw_words(
     check = words("check", first=first.label, last=last.label, unit=main.unit, apart=apart)
     middle = (left + right) / 2
     lines = [(how, True), (words("gate", machine=gate), False), (check, False)]
+    room = right - left - 4.0
     drawn: list[Entity] = [
-        Words(
-            Point(middle, bottom + FOOT - 6.5 - 4.0 * row), text, WORDS_MM - (0.0 if bold else 0.2), "middle", bold=bold
-        )
+        _fit_words(Point(middle, bottom + FOOT - 6.5 - 4.0 * row), text, WORDS_MM - (0.0 if bold else 0.2), room, bold)
         for row, (text, bold) in enumerate(lines[2:] if card.from_mm > 0 else lines)
     ]
-    drawn.append(Words(Point(middle, top - 4.0), title, WORDS_MM, "middle", bold=True))
-    return drawn
+    return [*drawn, _fit_words(Point(middle, top - 4.0), title, WORDS_MM, room, bold=True)]
+
+
+def _fit_words(at: Point, text: str, size: float, room: float, bold: bool) -> Words:
+    """Return a line in the middle of the card, smaller where the room is too small for it."""
+    return Words(at, text, size * min(1.0, room / measure_words(text, size, bold=bold)), "middle", bold=bold)
 
 
 def _say_pressure(pressure_pa: float, reader: Reader) -> str:

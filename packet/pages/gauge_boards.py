@@ -38,9 +38,8 @@ def tell_boards(job: Job, kit: Kit, gauge: GaugeDesign) -> tuple[list[Any], list
     for card, part in zip(gauge.boards, parts, strict=False):
         if part.name != "round gauge board":
             wall = design_wall_board(card, LEG_GAP_MM)
-            caption = words("wall_caption", number=part.number, part=name_part(part, reader))
-            if wall.slope < 1.0:
-                caption = words("sloping_caption")
+            kind = "sloping" if wall.slope < 1.0 else "wall"
+            caption = words(f"{kind}_caption", number=part.number, part=name_part(part, reader))
             scale = choose_scale(kit, partial(measure_wall_board, wall), 80.0, 64.0)
             figures.append(
                 kit.drawing(draw_wall_board(wall, part, reader, scale), scale=scale, show_scale=True, caption=caption)
@@ -49,7 +48,7 @@ def tell_boards(job: Job, kit: Kit, gauge: GaugeDesign) -> tuple[list[Any], list
 
 
 def _show(kit: Kit, drawing: Drawing, caption: str) -> Any:
-    return kit.drawing(drawing, width_mm=80, height_mm=58, caption=caption)
+    return kit.drawing(drawing, width_mm=82, height_mm=90, caption=caption)
 
 
 def _list_lid_words(board: LidBoard, reader: Reader, words: Phrases) -> list[str]:

@@ -226,7 +226,9 @@ def _tell_entries(kit: Kit, job: Job, words: Phrases) -> Any:
         **_label_holds(job, words),
     }
     for entry in job.record.entries:
-        answers = [f"{labels.get(key, key)} {answer.written}" for key, answer in entry.answers.items()]
+        answers = [
+            words("answer", label=labels.get(key, key), written=answer.written) for key, answer in entry.answers.items()
+        ]
         values = "; ".join([*answers, *_list_unanswered(job, entry, words)])
         written = f"{values}. {entry.notes}" if values and entry.notes else values or entry.notes or "-"
         kind = words(f"entry_{_spell(entry.kind)}")

@@ -239,3 +239,14 @@ def test_words_of_a_mark_stay_on_the_card() -> None:
     for each in drawing.entities:
         if isinstance(each, Words) and each.text.startswith("CLEAN, MEASURED"):
             assert each.at.x + measure_words(each.text, each.size_mm, bold=True) <= drawing.bounds.right - 3.0
+
+
+@pytest.mark.parametrize("kind", KINDS)
+def test_a_long_name_stays_on_the_card(kind: str) -> None:
+    project = make_project()
+    card = design_gauge(replace(project, gauge=replace(project.gauge, kind=kind)), make_sizing()).card
+    drawing = draw_card(card, Reader("inch"), "Water gauge", "resaw band saw by the window, lower port and fence")
+    told = [each for each in drawing.entities if isinstance(each, Words) and "lower port" in each.text]
+    assert told
+    for each in told:
+        assert measure_words(each.text, each.size_mm) / 2 <= drawing.bounds.right - 3.0 - each.at.x

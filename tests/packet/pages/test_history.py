@@ -198,8 +198,8 @@ def test_yes_no_and_not_answered_are_told_apart_from_form_to_print(tmp_path: Pat
     }  # fmt: skip
     record_filled(fill(form, values, tmp_path / "filled.pdf"), shop, today=TODAY)
     printed = read_text(write_pages(replace(job, record=load_record(shop)), ("as-built",))[0])
-    assert "no light at any joint or port yes" in printed
-    assert "it hangs still no" in printed
+    assert "no light at any joint or port: yes" in printed
+    assert "it hangs still: no" in printed
     assert "not answered: stage 0, 2, 4, 5, 6 of the leak hunt" in printed
     assert hold.what.split(",")[0] in printed
     assert f"{job.project.title.revision} {job.digest}" in printed

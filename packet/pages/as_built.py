@@ -31,7 +31,6 @@ def make_story(job: Job, kit: Kit) -> list[Any]:
         groups.setdefault(question.group, []).append(question)
     notes, words = groups["notes"][0], take_words("as_built", job.reader.language)
     return [
-        kit.page_break(),  # a form is a sheet to take along
         kit.heading(words("title")),
         kit.text(words("lead")),
         kit.text(_say_units(job, words), "small"),

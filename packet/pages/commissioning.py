@@ -33,7 +33,6 @@ def make_story(job: Job, kit: Kit) -> list[Any]:
     pressure_unit, speed_unit = unit_name("pressure_pa", job.reader), unit_name("speed_ms", job.reader)
     baseline = write_amount(job.sizing.at_gauge.reading.best, "pressure_pa", job.reader)
     return [
-        kit.page_break(),  # a form is a sheet to take along
         kit.heading(words("title")),
         make_short_row(kit, groups["test"], names),
         kit.heading(words("before"), 2),

@@ -70,7 +70,8 @@ def spell_key(name: str) -> str:
 
 
 def _tell_marks(kit: Kit, gauge: GaugeDesign, words: Phrases) -> Any:
-    rows: list[list[Any]] = [[words(f"column_{name}") for name in ("mark", "reading", "travel", "act")]]
+    travel = "travel_each_leg" if gauge.card.both_ways else "travel"
+    rows: list[list[Any]] = [[words(f"column_{name}") for name in ("mark", "reading", travel, "act")]]
     for mark in gauge.card.marks:
         act = words(f"act_{spell_key(mark.key)}")
         if gauge.falls and mark.key == "too high":

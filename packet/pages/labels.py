@@ -19,7 +19,8 @@ if TYPE_CHECKING:
 WIDE, TALL, GAP = 88.0, 34.0, 4.0
 CODE_MM = 26.0
 HEAD_ROOM_MM = 26.0
-CODED = ("gauge", "last_cleaned")
+WRITTEN = "last_cleaned"
+CODED = ("gauge", WRITTEN)
 
 
 def make_story(job: Job, kit: Kit) -> list[Any]:
@@ -46,7 +47,7 @@ def list_labels(job: Job) -> list[tuple[str, str, str]]:
     labels += [(f"{port.kind}_port", port.name, words(f"{port.kind}_port")) for port in job.project.ports]
     mark = words("clean_me", reading=write_amount(job.sizing.filters.clean_me.reading_pa, "pressure_pa", reader))
     labels.append(("gauge", mark, words("clean_me_gate", machine=job.gauge.read_at)))
-    labels += [("last_cleaned", words("last_cleaned"), words("last_cleaned_readings"))] * 2
+    labels += [(WRITTEN, words("last_cleaned"), words("last_cleaned_readings"))] * 2
     return labels
 
 
@@ -62,6 +63,7 @@ def draw_labels(job: Job, labels: list[tuple[str, str, str]], columns: int) -> D
 
 
 def _draw_label(job: Job, at: Point, kind: str, large: str, small: str) -> list[Entity]:
+    size, foot, pitch = (2.6, 11.0, 4.8) if kind == WRITTEN else (2.0, 9.5, 3.6)  # room for a pen
     coded, words = kind in CODED, take_words("labels", job.reader.language)
     room = WIDE - 8.0 - (CODE_MM + 4.0 if coded else 0.0)
     title = words("foot", title=job.project.title.title, revision=job.project.title.revision)
@@ -70,8 +72,8 @@ def _draw_label(job: Job, at: Point, kind: str, large: str, small: str) -> list[
         Words(Point(at.x + 4.0, at.y + TALL - 6.5), words(f"kind_{kind}"), 2.6, bold=True),
         Words(Point(at.x + 4.0, at.y + TALL - 17.0), large, _fit(large, 6.0, room), bold=True),
         *(
-            Words(Point(at.x + 4.0, at.y + 9.5 - 3.6 * row), line, 2.0)
-            for row, line in enumerate(_break(small, 2.0, room))
+            Words(Point(at.x + 4.0, at.y + foot - pitch * row), line, size)
+            for row, line in enumerate(_break(small, size, room))
         ),
         Words(Point(at.x + 4.0, at.y + 2.0), title, _fit(title, 1.5, room), pen=Pen.MARK),
         *(_draw_code(job, words, Point(at.x + WIDE - CODE_MM - 4.0, at.y + (TALL - CODE_MM) / 2)) if coded else ()),

@@ -23,7 +23,6 @@ def make_story(job: Job, kit: Kit) -> list[Any]:
     words = take_words("maintenance", job.reader.language)
     unit = unit_name("pressure_pa", job.reader)
     return [
-        kit.page_break(),  # a sheet to tape to the wall
         kit.heading(words("title")),
         _tell_rounds(job, kit, words),
         kit.signal("WARNING", [words("warning_lock"), words("warning_outdoors"), words("warning_gloves")]),

@@ -19,7 +19,7 @@ if TYPE_CHECKING:
     from packet.job import Job
     from packet.pages.kit import Kit
 
-ROW_MM = 6.5
+ROW_MM, NOTES_MM = 6.5, 26.0
 
 
 def make_story(job: Job, kit: Kit) -> list[Any]:
@@ -40,7 +40,7 @@ def make_story(job: Job, kit: Kit) -> list[Any]:
         kit.space(2),
         *([_tell_ports(job, kit, groups["ports"], names, words)] if "ports" in groups else []),
         kit.heading(say(notes.label, kit.reader), 3),
-        make_blank(kit, notes, names, kit.frame_width_mm),
+        make_blank(kit, notes, names, kit.frame_width_mm, NOTES_MM),
         *history.make_story(job, kit),
     ]
 

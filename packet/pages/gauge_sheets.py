@@ -15,7 +15,7 @@ from packet.pages.style import FOOT_MM, MM, SAFE_HEIGHT_MM, Frame, lay_text_fram
 from packet.phrases import take_words
 
 PAD_MM = 3.0  # empty paper round a card, which may lie outside the text
-FOOT_WORDS_MM, APART_MM = 4.0, 4.0
+FOOT_WORDS_MM, APART_MM = 5.0, 4.0
 
 if TYPE_CHECKING:
     from calc.project import Paper

@@ -6,7 +6,10 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from calc.geometry.faces import find_flat
+from calc.geometry.part_names import say_face, say_part
 from calc.measures.quantity import Reader, write_amount, write_length
+from packet.phrases import Phrases, take_words
+from packet.say import say
 from packet.tables_csv import write_csv
 
 if TYPE_CHECKING:
@@ -14,15 +17,24 @@ if TYPE_CHECKING:
     from calc.geometry.parts import BoxPart, Groove, Hole
 
 SIDES = ("left", "right", "bottom", "top")
-GRAIN = {"width": "along width", "height": "along height", "none": "any way"}
+HEADS = (
+    "number", "part", "quantity", "width", "height", "thickness", "width_mm", "height_mm", "thickness_mm", "material",
+    "grain", "from", "holes", "joints", "edges",
+)  # fmt: skip
 
 
 @dataclass(frozen=True)
 class CutRow:
-    """One part: sizes in mm for reckoning; words for the rest. sheet: where it lies, ``sheet 1`` or ``offcut 1``."""
+    """One part: sizes in mm for reckoning; words for the rest.
+
+    name: the part's own, as in every file; called: what it is called on paper
+    sheet: where it lies; joints: grooves to cut, or where a rib, rail or part of a cart goes
+    edges: which ones show, for every panel; noted: the same where there is something to mind
+    """
 
     number: str
     name: str
+    called: str
     quantity: int
     width_mm: float
     height_mm: float
@@ -33,42 +45,48 @@ class CutRow:
     holes: str
     joints: str
     edges: str
+    noted: str
 
 
 def list_cuts(design: Design, reader: Reader) -> tuple[CutRow, ...]:
     """Return every panel, cleat, rib and lining piece in cut-list order."""
-    where = find_sheets(design)
+    words = take_words("cuts", reader.language)
+    where = find_sheets(design, words)
     rows = [
         CutRow(
             part.number,
             part.name,
+            say(say_part(part.name), reader),
             part.quantity,
             part.width_mm,
             part.height_mm,
             part.thickness_mm,
             part.material,
-            GRAIN[part.grain],
-            where.get(part.number, "no sheet holds it"),
+            words(f"grain_{part.grain}"),
+            where.get(part.number, words("no_sheet")),
             "; ".join(say_hole(hole, reader) for hole in part.holes),
             say_joints(part, design, reader) or say_place(part, design, reader),
-            say_edges(part),
+            say_edges(part, words),
+            say_edges(part, words) if part.shows else "",
         )
         for part in design.parts
     ]
     for piece in design.lining.pieces if design.lining else ():
         holes = "; ".join(say_hole(hole, reader) for hole in piece.holes)
         material = design.lining.stock if design.lining else ""
+        called, grain = say(say_part(piece.name), reader), words("grain_none")
+        sheet = where.get(piece.number, words("no_piece"))
         rows.append(
-            CutRow(piece.number, piece.name, 1, piece.width_mm, piece.height_mm, piece.thickness_mm, material,
-                   GRAIN["none"], where.get(piece.number, "no piece holds it"), holes, "", "")
+            CutRow(piece.number, piece.name, called, 1, piece.width_mm, piece.height_mm, piece.thickness_mm, material,
+                   grain, sheet, holes, "", "", "")
         )  # fmt: skip
     return tuple(rows)
 
 
-def find_sheets(design: Design) -> dict[str, str]:
+def find_sheets(design: Design, words: Phrases) -> dict[str, str]:
     """Return where each part lies: number -> ``sheet 1`` (or ``offcut 1`` from what is on hand)."""
     return {
-        placed.blank.number: f"{'offcut' if layout.from_hand else 'sheet'} {layout.number}"
+        placed.blank.number: words("on_offcut" if layout.from_hand else "on_sheet", number=layout.number)
         for plan in design.sheets
         for layout in plan.layouts
         for placed in layout.placed
@@ -77,21 +95,23 @@ def find_sheets(design: Design) -> dict[str, str]:
 
 def say_hole(hole: Hole, reader: Reader) -> str:
     """Return a hole in words: name, diameter, middle from the part's left and lower edge."""
+    words = take_words("cuts", reader.language)
+    name = say(say_part(hole.name), reader) if hole.kind == "inlet" else hole.name
     size, across, up = (write_length(mm, reader) for mm in (hole.diameter_mm, hole.across_mm, hole.up_mm))
-    return f"{hole.name}: {size} dia. at {across} from left, {up} up"
+    return words("hole", name=name, size=size, across=across, up=up)
 
 
 def say_joints(part: BoxPart, design: Design, reader: Reader) -> str:
     """Return the rabbets or dados to cut on the inner face: along which edges, how deep, wide and far in."""
     if not part.grooves:
         return ""
+    words = take_words("cuts", reader.language)
     sides = [find_side(groove, part) for groove in part.grooves]
     groove = part.grooves[0]
     deep, wide = write_length(groove.depth_mm, reader), write_length(min(groove.width_mm, groove.height_mm), reader)
-    lip = design.box.joint.lip_mm
-    inset = f", {write_length(lip, reader)} in from the edge" if lip else ""
-    edges = ", ".join(side for side in SIDES if side in sides)
-    return f"{design.box.joint.kind} inside along {edges}: {deep} deep, {wide} wide{inset}"
+    lip = write_length(design.box.joint.lip_mm, reader)
+    edges = ", ".join(words(f"side_{side}") for side in SIDES if side in sides)
+    return words("dado" if design.box.joint.lip_mm else "rabbet", edges=edges, deep=deep, wide=wide, lip=lip)
 
 
 def say_place(part: BoxPart, design: Design, reader: Reader) -> str:
@@ -100,37 +120,41 @@ def say_place(part: BoxPart, design: Design, reader: Reader) -> str:
         return say_mount(part, design, reader)
     if part.kind != "stiffener":
         return ""
+    words = take_words("cuts", reader.language)
     panel = next(each for each in design.parts if each.face == part.face and each.kind == "panel")
     left, bottom, right, top = find_flat(part.face, part.block, design.box.outside)
     upright = right - left < top - bottom
     middle = (left + right) / 2 - panel.left_mm if upright else (bottom + top) / 2 - panel.bottom_mm
-    edge = "left" if upright else "lower"
-    return f"on edge inside the {part.face} panel, middle {write_length(middle, reader)} from its {edge} edge"
+    key = "rib_upright" if upright else "rib_level"
+    return words(key, face=say(say_face(part.face), reader), at=write_length(middle, reader))
 
 
 def say_mount(part: BoxPart, design: Design, reader: Reader) -> str:
     """Return where a rail or a part of the cart goes, and what is done to its edges."""
+    words = take_words("cuts", reader.language)
+    place = _say_mount_place(part, design, reader, words)
+    return words("layers", layers=part.quantity, place=place) if part.quantity > 1 else place
+
+
+def _say_mount_place(part: BoxPart, design: Design, reader: Reader, words: Phrases) -> str:
     outside, low, high = design.box.outside, part.block.low, part.block.high
-    layers = f"{part.quantity} layers glued; " if part.quantity > 1 else ""
     if part.name == "box rail":
-        down = write_length(outside.height - high[2], reader)
-        return f"{layers}on the back, {down} under the top; lower long edge sawn at 45°, its point toward the wall"
+        return words("box_rail", down=write_length(outside.height - high[2], reader))
     if part.name == "wall rail":
-        up = write_length(design.stack.box_bottom_mm + high[2], reader)
-        return f"{layers}upper long edge sawn at 45°, its point away from the wall, {up} above the floor"
+        return words("wall_rail", up=write_length(design.stack.box_bottom_mm + high[2], reader))
     if part.name == "lower spacer":
-        return f"{layers}on the back, along its lower edge"
+        return words("lower_spacer")
     if part.face == "top":
-        over = write_length(-low[1], reader)
-        return f"{layers}across the top, level with its {part.name.split()[0]} end, {over} out at front and back"
+        key = "left_rail" if part.name == "left rail" else "right_rail"
+        return words(key, over=write_length(-low[1], reader))
     if part.name == "cart base" and design.mount.wheels_mm is not None:
         across, deep = (write_length(mm, reader) for mm in design.mount.wheels_mm)
-        return f"under the cart; casters {across} apart across, {deep} deep, middle to middle"
+        return words("cart_base", across=across, deep=deep)
     if part.name in ("cart left cleat", "cart right cleat"):
-        return f"{layers}inside its side, level with the top; the box is bolted to it"
+        return words("cart_cleat")
     if part.name == "cart back":
-        return "between the sides, right under the box"
-    return f"upright under the {part.name.split()[1]} end of the box"
+        return words("cart_back")
+    return words("cart_left_side" if part.name == "cart left side" else "cart_right_side")
 
 
 def find_side(groove: Groove, part: BoxPart) -> str:
@@ -140,22 +164,19 @@ def find_side(groove: Groove, part: BoxPart) -> str:
     return "bottom" if groove.bottom_mm + groove.height_mm / 2 < part.height_mm / 2 else "top"
 
 
-def say_edges(part: BoxPart) -> str:
+def say_edges(part: BoxPart, words: Phrases) -> str:
     """Return which edges show when the box is together."""
     if part.kind != "panel":
         return ""
     if len(part.shows) in (0, 4):
-        return "edges that show: " + ("all" if part.shows else "none")
-    return "edges that show: " + ", ".join(side for side in SIDES if side in part.shows)
+        return words("shows_all" if part.shows else "shows_none")
+    return words("shows_some", edges=", ".join(words(f"side_{side}") for side in SIDES if side in part.shows))
 
 
 def write_cuts_csv(design: Design, reader: Reader) -> str:
     """Return the cut list as CSV text: sizes in the reader's words and in millimetres."""
-    head = [
-        "no.", "part", "how many", "width", "height", "thickness", "width mm", "height mm", "thickness mm", "material",
-        "grain", "from", "holes", "joints", "edges",
-    ]  # fmt: skip
-    rows: list[list[str | float | int | None]] = [list(head)]
+    words = take_words("cuts", reader.language)
+    rows: list[list[str | float | int | None]] = [[words(f"head_{name}") for name in HEADS]]
     for row in list_cuts(design, reader):
         rows.append(
             [

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from calc.geometry.part_names import say_part
 from calc.geometry.shapes import Box, Point
 from calc.geometry.sheets import Cut, Placed, SheetLayout
 from calc.measures.quantity import Reader, write_length
@@ -15,6 +16,8 @@ from packet.draw.strokes import (
     trace_round,
     write_at,
 )
+from packet.phrases import take_words
+from packet.say import say
 
 MARGINS = (12.0, 2.0, 8.0, 11.0)
 THIN_MM = 2.9
@@ -42,7 +45,7 @@ def draw_layout(layout: SheetLayout, reader: Reader, scale: float, *, grain: boo
     ]
     entities.append(draw_rectangle(0.0, 0.0, layout.length_mm, layout.width_mm, Pen.CUT))
     for offcut in layout.offcuts:
-        size = f"{write_length(offcut.along_mm, reader)} × {write_length(offcut.across_mm, reader)}"
+        size = _write_size(offcut.along_mm, offcut.across_mm, reader)
         x, y = offcut.x_mm + offcut.along_mm / 2, offcut.y_mm + offcut.across_mm / 2
         if offcut.along_mm * scale > 30 and offcut.across_mm * scale > 6:
             entities.append(write_at(x, y, size, 2.0, ground=True))
@@ -62,12 +65,17 @@ def draw_layout(layout: SheetLayout, reader: Reader, scale: float, *, grain: boo
     return close_drawing(name, entities, Box(0.0, 0.0, layout.length_mm, layout.width_mm), MARGINS, scale)
 
 
+def _write_size(along: float, across: float, reader: Reader) -> str:
+    words = take_words("cuts", reader.language)
+    return words("size", along=write_length(along, reader), across=write_length(across, reader))
+
+
 def _draw_placed(placed: Placed, reader: Reader, scale: float, *, grain: bool) -> list[Entity]:
     x, y, w, h = placed.x_mm, placed.y_mm, placed.along_mm, placed.across_mm
-    size = f"{write_length(w, reader)} × {write_length(h, reader)}"
+    size = _write_size(w, h, reader)
     entities: list[Entity] = [fill_rectangle(x, y, x + w, y + h, tone=1.0), draw_rectangle(x, y, x + w, y + h)]
     middle, line = x + w / 2, LINE_MM / scale
-    name = f"{placed.blank.number}  {placed.blank.name}"
+    name = f"{placed.blank.number}  {say(say_part(placed.blank.name), reader)}"
     room = max(1.9 * len(name), 1.5 * len(size)) / scale
     if h > 3 * line and w > room:
         entities.append(write_at(middle, y + h / 2 + 0.25 * line, name, 2.6, bold=True))

@@ -3,11 +3,13 @@
 from __future__ import annotations
 
 from calc.geometry.design import Design
+from calc.geometry.part_names import say_part
 from calc.geometry.parts import SCREW_DRILL_MM, BoxPart
 from calc.geometry.shapes import Box, Point
 from calc.measures.quantity import Reader, write_length
 from packet.draw.model import Dimension, Drawing, Entity, Pen
 from packet.draw.strokes import close_drawing, draw_circle, draw_cross, draw_rectangle, write_at
+from packet.say import say
 
 MARGINS = (13.0, 15.0, 9.0, 4.0)
 
@@ -39,7 +41,8 @@ def draw_panel(design: Design, part: BoxPart, reader: Reader, scale: float) -> D
         x, y = hole.across_mm, hole.up_mm
         entities.append(draw_circle(x, y, hole.diameter_mm, Pen.CUT))
         entities += draw_cross(x, y, hole.diameter_mm / 2 + 2 / scale)
-        entities.append(write_at(x, y + 0.9 / scale, hole.name, 1.6, ground=True))
+        name = say(say_part(hole.name), reader) if hole.kind == "inlet" else hole.name
+        entities.append(write_at(x, y + 0.9 / scale, name, 1.6, ground=True))
     entities += _measure(part, reader)
     box = Box(0.0, 0.0, part.width_mm, part.height_mm)
     return close_drawing(f"{part.name} panel", entities, box, MARGINS, scale)

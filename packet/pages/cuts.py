@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING, Any
 
 from reportlab.platypus import CondPageBreak, Flowable
 
+from calc.geometry.part_names import say_part
 from calc.geometry.parts import SCREW_DRILL_MM, BoxPart
 from calc.geometry.screws import END_MM
 from calc.geometry.sheets import SheetLayout, SheetPlan
@@ -17,6 +18,8 @@ from packet.draw.layouts import MARGINS, draw_layout, list_strips, measure_layou
 from packet.draw.panels import draw_panel, list_holed, measure_panel
 from packet.pages.kit import INCH_SCALES, METRIC_SCALES
 from packet.pages.style import MM
+from packet.phrases import Phrases, take_words
+from packet.say import say
 
 if TYPE_CHECKING:
     from packet.job import Job
@@ -35,101 +38,99 @@ STILL_CLEAR = 1.7
 LEGIBLE = 40
 """A sheet's parts can be read at 1 to this."""
 
+COLUMNS = ("number", "part", "quantity", "width", "height", "grain", "from", "notes")
 WIDTHS = (8.0, 22.0, 7.5, 20.5, 20.5, 19.0, 14.5, 70.0)
 
 
 def make_story(job: Job, kit: Kit) -> list[Flowable]:
     """Return cut list, then layouts of panel stock and lining."""
     rows, assumed = list_cuts(job.design, kit.reader), say_assumed(job.project, CUT_BY)
-    panel = job.project.box.panel
-    thick, kerf = write_length(panel.thickness_mm, kit.reader), write_length(job.project.methods.kerf_mm, kit.reader)
-    shape = job.design.box
-    inside, outside = _write_sizes(shape.inside, kit), _write_sizes(shape.outside, kit)
-    clear = f" Clear of the lining: {_write_sizes(job.design.lining.clear, kit)}." if job.design.lining else ""
+    words = take_words("cuts", kit.reader.language)
+    kerf = write_length(job.project.methods.kerf_mm, kit.reader)
     return [
-        kit.heading("Cut list"),
-        kit.text(
-            f"Box inside {inside}, outside {outside} (width × depth × height), {shape.joint.kind} joints.{clear} "
-            f"Panels measured {thick} thick: measure yours before cutting; all sizes follow from it. "
-            "Width and height as the panel is seen from outside; holes from its left and lower edge."
-        ),
+        kit.heading(words("title")),
+        kit.text(_say_box(job, kit, words)),
         *([kit.text(assumed, "strong")] if assumed else []),
-        kit.table(_fill_table(rows, kit), WIDTHS, align="llrrrlll", size=SIZE),
-        kit.text(_say_screws(job, kit)),
-        kit.heading("Sheet layouts", 2),
-        kit.text(
-            f"Cut in the order of the ringed numbers; each cut runs right across the piece on the saw. Saw cut {kerf}, "
-            "between parts only. Hatched pieces are left over."
-        ),
-        *(block for plan in job.design.sheets for block in _draw_plan(plan, job, kit)),
-        *_draw_holed(job, kit),
+        kit.table(_fill_table(rows, kit, words), WIDTHS, align="llrrrlll", size=SIZE),
+        kit.text(_say_screws(job, kit, words)),
+        kit.heading(words("sheets_title"), 2),
+        kit.text(words("sheets_how", kerf=kerf)),
+        *(block for plan in job.design.sheets for block in _draw_plan(plan, job, kit, words)),
+        *_draw_holed(job, kit, words),
     ]
 
 
-def _say_screws(job: Job, kit: Kit) -> str:
+def _say_box(job: Job, kit: Kit, words: Phrases) -> str:
+    """Return the box's sizes, and how the list is to be read."""
+    shape, lining = job.design.box, job.design.lining
+    inside, outside = _write_sizes(shape.inside, kit, words), _write_sizes(shape.outside, kit, words)
+    thick = write_length(job.project.box.panel.thickness_mm, kit.reader)
+    told = [words("box", inside=inside, outside=outside, joint=words(f"joint_{shape.joint.kind}"))]
+    if lining:
+        told.append(words("clear", clear=_write_sizes(lining.clear, kit, words)))
+    return " ".join([*told, words("measure_yours", thick=thick), words("how_seen")])
+
+
+def _say_screws(job: Job, kit: Kit, words: Phrases) -> str:
     """Return where the box's screws go, in a sentence."""
     design, reader = job.design, kit.reader
     outside = [row for row in design.rows if not row.from_inside]
     inside = sum(len(row.spots) for row in design.rows if row.from_inside)
-    count = sum(len(row.spots) for row in outside)
-    apart = write_length(max((row.spacing_mm for row in outside), default=0.0), reader)
-    drill, length = write_length(SCREW_DRILL_MM, reader), write_length(design.strength.box_screw_mm, reader)
-    words = (
-        f"Box screws: {count}, {length} long, through {drill} holes over the middle of the edge behind, "
-        f"at most {apart} apart, first and last {write_length(END_MM, reader)} from the ends of that edge "
-        "(dots in the views)."
+    told = words(
+        "screws",
+        count=sum(len(row.spots) for row in outside),
+        length=write_length(design.strength.box_screw_mm, reader),
+        drill=write_length(SCREW_DRILL_MM, reader),
+        apart=write_length(max((row.spacing_mm for row in outside), default=0.0), reader),
+        end=write_length(END_MM, reader),
     )
-    return words + (f" From inside: {inside} screws." if inside else "")
+    return f"{told} {words('screws_inside', count=inside)}" if inside else told
 
 
-def _write_sizes(sizes: Any, kit: Kit) -> str:
-    return " × ".join(write_length(mm, kit.reader) for mm in (sizes.width, sizes.depth, sizes.height))
+def _write_sizes(sizes: Any, kit: Kit, words: Phrases) -> str:
+    width, depth, height = (write_length(mm, kit.reader) for mm in (sizes.width, sizes.depth, sizes.height))
+    return words("sizes", width=width, depth=depth, height=height)
 
 
-def _fill_table(rows: tuple[CutRow, ...], kit: Kit) -> list[list[Any]]:
-    table: list[list[Any]] = [["No.", "Part", "Qty", "Width", "Height", "Grain", "From", "Holes, joints, edges"]]
+def _fill_table(rows: tuple[CutRow, ...], kit: Kit, words: Phrases) -> list[list[Any]]:
+    table: list[list[Any]] = [[words(f"column_{name}") for name in COLUMNS]]
     for row in rows:
-        notes = "; ".join(words for words in (row.holes, row.joints, _name_edges(row)) if words)
+        notes = "; ".join(each for each in (row.holes, row.joints, row.noted) if each)
         table.append(
             [
-                row.number, row.name, str(row.quantity), write_length(row.width_mm, kit.reader),
+                row.number, row.called, str(row.quantity), write_length(row.width_mm, kit.reader),
                 write_length(row.height_mm, kit.reader), row.grain, row.sheet, notes,
             ]
         )  # fmt: skip
     return table
 
 
-def _name_edges(row: CutRow) -> str:
-    """Return the edges that show, if any."""
-    return "" if row.edges.endswith("none") else row.edges
-
-
-def _draw_plan(plan: SheetPlan, job: Job, kit: Kit) -> list[Flowable]:
+def _draw_plan(plan: SheetPlan, job: Job, kit: Kit, words: Phrases) -> list[Flowable]:
     """Return a material's layouts."""
     blocks: list[Flowable] = []
     grain = job.project.box.panel.grain_matters and plan.kerf_mm > 0
     for layout in plan.layouts:
         scale = choose_scale(layout, kit)
-        drawing, caption = draw_layout(layout, kit.reader, scale, grain=grain), _name_layout(layout, plan, kit)
+        drawing, caption = draw_layout(layout, kit.reader, scale, grain=grain), _name_layout(layout, plan, kit, words)
         blocks.append(kit.drawing(drawing, scale=scale, caption=caption, show_scale=True))
         if strips := list_strips(layout, scale):
-            blocks.append(kit.text(_say_strips(strips), "small"))
+            blocks.append(kit.text(_say_strips(strips, words), "small"))
     if plan.too_large:
-        names = ", ".join(blank.name for blank in plan.too_large)
-        blocks.append(kit.signal("NOTICE", f"Too large for a sheet of {plan.material}: {names}."))
+        names = ", ".join(say(say_part(blank.name), kit.reader) for blank in plan.too_large)
+        blocks.append(kit.signal("NOTICE", words("too_large", material=plan.material, names=names)))
     return blocks
 
 
-def _say_strips(strips: list[tuple[list[str], list[int]]]) -> str:
+def _say_strips(strips: list[tuple[list[str], list[int]]], words: Phrases) -> str:
     """Return which parts lie in the strips too narrow to be numbered, and which cuts part them."""
-    rows = []
-    for parts, cuts in strips:
-        by = f" (cuts {', '.join(map(str, cuts))})" if cuts else ""
-        rows.append(f"parts {', '.join(parts)}{by}")
-    return f"Narrow strips from the top, each from left to right: {'; '.join(rows)}."
+    rows = [
+        words("strip_cut" if cuts else "strip", parts=", ".join(parts), cuts=", ".join(map(str, cuts)))
+        for parts, cuts in strips
+    ]
+    return words("strips", rows="; ".join(rows))
 
 
-def _draw_holed(job: Job, kit: Kit) -> list[Flowable]:
+def _draw_holed(job: Job, kit: Kit, words: Phrases) -> list[Flowable]:
     """Return the panels with holes, two or three beside each other, all at one scale."""
     parts = list_holed(job.design)
     if not parts:
@@ -141,11 +142,11 @@ def _draw_holed(job: Job, kit: Kit) -> list[Flowable]:
         scale, count = third, 3
     figures = [
         kit.drawing(draw_panel(job.design, part, kit.reader, scale), scale=scale, show_scale=True,
-                    caption=f"{part.number} {part.name}")
+                    caption=words("panel_caption", number=part.number, name=say(say_part(part.name), kit.reader)))
         for part in parts
     ]  # fmt: skip
     rows = [figures[start : start + count] for start in range(0, len(figures), count)]
-    heading = kit.heading("Holes in the panels, seen from outside", 2)
+    heading = kit.heading(words("holes_title"), 2)
     high = max(measure_panel(part, scale)[1] for part in parts) + CAPTION_MM
     blocks: list[Flowable] = [CondPageBreak((high + HEADING_MM) * MM), heading]
     for row in rows:  # a row of figures cannot be split: it goes on the next page whole
@@ -162,10 +163,10 @@ def choose_panel_scale(parts: Sequence[BoxPart], width_mm: float, kit: Kit) -> f
     return 1 / usual[-1]
 
 
-def _name_layout(layout: SheetLayout, plan: SheetPlan, kit: Kit) -> str:
-    kind = "Offcut on hand" if layout.from_hand else "Sheet"
-    thick = write_length(plan.thickness_mm, kit.reader)
-    return f"{kind} {layout.number}: {plan.material}, {thick}; {100 * layout.used:.0f} % used"
+def _name_layout(layout: SheetLayout, plan: SheetPlan, kit: Kit, words: Phrases) -> str:
+    key = "offcut_caption" if layout.from_hand else "sheet_caption"
+    thick, used = write_length(plan.thickness_mm, kit.reader), f"{100 * layout.used:.0f}"
+    return words(key, number=layout.number, material=plan.material, thick=thick, used=used)
 
 
 def choose_scale(layout: SheetLayout, kit: Kit) -> float:

@@ -31,7 +31,7 @@ class TrendPoint:
 class Due:
     """Something that comes round. date: None when there is too little to say it from; early, late: its band.
 
-    key: ``clean``, ``leaks`` or ``test``
+    key: ``clean``, ``leaks`` or ``test``; guess: the band rests on few climbs
     """
 
     what: Said
@@ -40,6 +40,7 @@ class Due:
     key: str = ""
     early: datetime.date | None = None
     late: datetime.date | None = None
+    guess: bool = False
 
 
 @dataclass(frozen=True)
@@ -169,7 +170,15 @@ def list_due(record: Record, trend: Trend, computed_days: float | None = None) -
 def _find_next_cleaning(record: Record, trend: Trend, computed_days: float | None) -> Due:
     what = say("trend.clean")
     if trend.next_date is not None:
-        return Due(what, trend.next_date, say("trend.clean_by_climb"), "clean", trend.next_early, trend.next_late)
+        return Due(
+            what,
+            trend.next_date,
+            say("trend.clean_by_climb"),
+            "clean",
+            trend.next_early,
+            trend.next_late,
+            trend.rests_on_few,
+        )
     if trend.points and trend.points[-1].kind == "before":
         return Due(what, None, say("trend.clean_no_reading"), "clean")
     starts = [e.date for e in record.entries if e.kind == "cleaning" or e.get_value("baseline.reading") is not None]

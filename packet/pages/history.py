@@ -160,7 +160,7 @@ def say_due(due: Due, reader: Reader) -> str:
         return date
     early = due.early.isoformat() if due.early else words("due_early_unknown")
     late = due.late.isoformat() if due.late else words("due_late_far")
-    return words("due_between", date=date, early=early, late=late)
+    return words("due_guess" if due.guess else "due_between", date=date, early=early, late=late)
 
 
 def _say_trend(job: Job, trend: Trend, words: Phrases) -> str:

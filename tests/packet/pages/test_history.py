@@ -57,6 +57,7 @@ def test_fill_record_rebuild_compare(name: str, tmp_path: Path) -> None:
     assert "Look for:" in words
     assert "next cleaning" in words
     assert "the one climb so far" in words
+    assert "a guess: 20" in words
     assert "may well fall outside them" in words, "a band from one climb is no bound, and says so"
     assert "Jo & <b>Al</b>" in words
     assert "2026-06-01" in words

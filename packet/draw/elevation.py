@@ -17,6 +17,7 @@ from packet.draw.strokes import (
     join_points,
     write_at,
 )
+from packet.phrases import Phrases, take_words
 
 MARGINS = (18.0, 4.0, 20.0, 4.0)
 WALL_MM = 150.0
@@ -53,11 +54,12 @@ def draw_elevation(project: Project, design: Design, reader: Reader, scale: floa
         fill_rectangle(left, ceiling, right, ceiling + 60.0, hatch=True),
         draw_rectangle(0.0, stack.box_bottom_mm, wide, stack.box_top_mm),
     ]
+    words = take_words("drawings", reader.language)
     entities += _draw_mount(design)
     for port in design.ports:
         x = port.port.across_mm or 0.0
         if port.port.face == "bottom" and port.port.kind == "filter":
-            entities += _draw_hanging(project, design, x, scale)
+            entities += _draw_hanging(project, design, x, words, scale)
         elif port.port.face == "front":
             entities += _draw_front_port(x, stack.box_bottom_mm + (port.port.up_mm or 0.0), port.flange_mm, port.lid_mm)
     entities += _measure(project, design, reader, left, right, scale)
@@ -83,7 +85,7 @@ def _draw_front_port(x: float, y: float, flange: float, lid: float) -> list[Enti
     return [draw_circle(x, y, flange), draw_circle(x, y, lid)]
 
 
-def _draw_hanging(project: Project, design: Design, x: float, scale: float) -> list[Entity]:
+def _draw_hanging(project: Project, design: Design, x: float, words: Phrases, scale: float) -> list[Entity]:
     """Return what hangs under one port; the pail is drawn tapered."""
     port = next(p for p in design.ports if abs((p.port.across_mm or 0.0) - x) < 1e-6)
     widths = {
@@ -122,16 +124,18 @@ def _draw_hanging(project: Project, design: Design, x: float, scale: float) -> l
     )
     for part in design.stack.parts:
         if part.name in ("filter", "catch pail"):
+            name = words("filter" if part.name == "filter" else "pail")
             y = (part.bottom_mm + part.top_mm) / 2 - 0.9 / scale
-            entities.append(write_at(x, y, part.name.removeprefix("catch "), 1.8, ground=True))
+            entities.append(write_at(x, y, name, 1.8, ground=True))
     return entities
 
 
 def _measure(project: Project, design: Design, reader: Reader, left: float, right: float, scale: float) -> list[Entity]:
-    stack = design.stack
+    stack, words = design.stack, take_words("drawings", reader.language)
 
-    def up(at: float, low: float, high: float, words: str, offset: float) -> Dimension:
-        return Dimension(Point(at, low), Point(at, high), f"{words} {write_height(high - low, reader)}".strip(), offset)
+    def up(at: float, low: float, high: float, key: str, offset: float) -> Dimension:
+        length = write_height(high - low, reader)
+        return Dimension(Point(at, low), Point(at, high), words(key, length=length) if key else length, offset)
 
     entities: list[Entity] = [
         up(left, 0.0, stack.ceiling_mm, "ceiling", 14.0),
@@ -141,8 +145,8 @@ def _measure(project: Project, design: Design, reader: Reader, left: float, righ
     if design.mount.wheels_mm is not None:
         across = design.mount.wheels_mm[0]
         start = (design.box.outside.width - across) / 2
-        words = f"wheels {write_length(across, reader)}"
-        entities.append(Dimension(Point(start, CASTER_MM), Point(start + across, CASTER_MM), words, 8.0))
+        told = words("wheels", length=write_length(across, reader))
+        entities.append(Dimension(Point(start, CASTER_MM), Point(start + across, CASTER_MM), told, 8.0))
     if stack.parts:
         end = stack.stand_mm + stack.floor_gap_mm
         if stack.floor_gap_mm * scale > SHORT_MM:
@@ -150,7 +154,7 @@ def _measure(project: Project, design: Design, reader: Reader, left: float, righ
         else:  # words along so short a line would run into the next ones
             entities.append(Dimension(Point(right, stack.stand_mm), Point(right, end), "", -6.0))
             x, y = right + 8.0 / scale, (stack.stand_mm + end) / 2
-            entities.append(write_at(x, y - 0.9 / scale, "clear", 2.2, "start"))
+            entities.append(write_at(x, y - 0.9 / scale, words("clear_short"), 2.2, "start"))
             entities.append(write_at(x, y - 4.0 / scale, write_height(stack.floor_gap_mm, reader), 2.2, "start"))
         entities.append(up(right, end, stack.box_bottom_mm, "hangs", -6.0))
         for part in stack.parts:

@@ -8,6 +8,7 @@ from calc.measures.quantity import Reader, write_length
 from calc.project import Project
 from packet.draw.model import Dimension, Drawing, Entity, Pen, Stroke
 from packet.draw.strokes import close_drawing, draw_line, draw_rectangle, fill_rectangle, join_points, write_at
+from packet.phrases import take_words
 
 MARGINS = (4.0, 10.0, 46.0, 8.0)
 INSIDE_MM = 55.0  # how far toward the middle the section is drawn
@@ -51,7 +52,8 @@ def draw_section(project: Project, port: PortDesign, reader: Reader, scale: floa
     if project.lining and port.port.face in project.lining.faces:
         high = t + project.lining.thickness_mm
         entities.append(draw_rectangle(hole + 6.0, t, right, high, Pen.HATCH))
-        entities.append(write_at(right + 2 / scale, t + project.lining.thickness_mm / 2, "lining", 2.2, "start"))
+        told = take_words("drawings", reader.language)("lining")
+        entities.append(write_at(right + 2 / scale, t + project.lining.thickness_mm / 2, told, 2.2, "start"))
     entities += _label(project, port, reader, right, scale)
     below = 34.0 if port.port.kind == "filter" and project.filters else 6.0
     low = -ring - closure.lid_thick_mm - below
@@ -125,31 +127,31 @@ def _draw_plain_lid(port: PortDesign, left: float) -> list[Entity]:
 
 
 def _label(project: Project, port: PortDesign, reader: Reader, right: float, scale: float) -> list[Entity]:
-    closure, t = port.port.closure, project.box.panel.thickness_mm
+    closure, t, words = port.port.closure, project.box.panel.thickness_mm, take_words("drawings", reader.language)
     hole, flange, ring = port.hole_mm / 2, port.flange_mm / 2, closure.ring_height_mm
     lines = [
-        (hole + 20.0, t - 4.0, f"{project.box.panel.stock} {write_length(t, reader)}"),
-        (hole + BEAD_MM, t - 1.0, "collar trimmed flush, sealant"),
-        (flange - 6.0, 0.0, f"sealant, {write_length(project.methods.bead_mm, reader)} bead"),
-        (port.screw_circle_mm / 2 + 2.0, -closure.flange_thick_mm - 1.5, f"{closure.screws} screws"),
-        (hole + 4.0, -ring * 0.55, "ring"),
-        (hole - 1.0, -ring * 0.62, "collar: the pail's rim"),
-        (closure.lid_mm / 2 - 4.0, -ring - closure.lid_thick_mm / 2, "screw lid"),
+        (hole + 20.0, t - 4.0, words("panel", stock=project.box.panel.stock, thick=write_length(t, reader))),
+        (hole + BEAD_MM, t - 1.0, words("collar")),
+        (flange - 6.0, 0.0, words("bead", bead=write_length(project.methods.bead_mm, reader))),
+        (port.screw_circle_mm / 2 + 2.0, -closure.flange_thick_mm - 1.5, words("screws", count=closure.screws)),
+        (hole + 4.0, -ring * 0.55, words("ring")),
+        (hole - 1.0, -ring * 0.62, words("rim")),
+        (closure.lid_mm / 2 - 4.0, -ring - closure.lid_thick_mm / 2, words("lid")),
     ]
     if port.port.kind == "filter" and project.filters:
         low = -ring - closure.lid_thick_mm
         inner = closure.land_outside_mm / 2 - closure.land_mm
         lines.append(
-            (inner + closure.land_mm / 2, low - 2.0, f"gasket on {write_length(closure.land_mm, reader)} of land")
+            (inner + closure.land_mm / 2, low - 2.0, words("gasket", land=write_length(closure.land_mm, reader)))
         )
         outer, band = project.filters[0].outside_mm / 2, low - project.filters[0].gasket_thick_mm * 0.65
-        lines.append((outer + CLIP_MM, band - CLIP_BELOW_MM, f"hook clip, {closure.hooks} a lid"))
-        lines.append((outer - 8.0, band - CLIP_BELOW_MM - 9.0, "filter, cage and pleats"))
+        lines.append((outer + CLIP_MM, band - CLIP_BELOW_MM, words("clip", count=closure.hooks)))
+        lines.append((outer - 8.0, band - CLIP_BELOW_MM - 9.0, words("cartridge")))
     entities: list[Entity] = []
     step, at = 5.2 / scale, t + 6.0
-    for x, y, words in lines:
+    for x, y, told in lines:
         at = min(at - step, max(y, at - 2 * step))
         entities.append(draw_line(x, y, right + 1 / scale, at, Pen.DIMENSION))
-        entities.append(write_at(right + 2 / scale, at - 0.8 / scale, words, 2.2, "start"))
+        entities.append(write_at(right + 2 / scale, at - 0.8 / scale, told, 2.2, "start"))
     entities.append(Dimension(Point(hole, t + 6.0), Point(flange, t + 6.0), write_length(flange - hole, reader), 0.0))
     return entities

@@ -6,25 +6,19 @@ from dataclasses import dataclass
 
 from calc.geometry.design import Design
 from calc.geometry.faces import find_flat
+from calc.geometry.part_names import say_part
 from calc.geometry.parts import SCREW_DRILL_MM
 from calc.geometry.shapes import Box, Point
 from calc.measures.quantity import Reader, write_length
 from calc.project import Face, Project
 from packet.draw.model import Dimension, Drawing, Entity, Pen
 from packet.draw.strokes import close_drawing, draw_circle, draw_cross, draw_line, draw_rectangle, write_at
+from packet.phrases import take_words
+from packet.say import say
 
 MARGINS = (16.0, 12.0, 14.0, 10.0)
 ACROSS_MM, UP_MM, TOP_MM = 20.0, 23.0, 9.0
 """Paper beside the front view, below it and above it, for the dimensions and titles that stand there."""
-
-TITLES: dict[Face, str] = {
-    "top": "TOP",
-    "front": "FRONT",
-    "right": "RIGHT SIDE",
-    "left": "LEFT SIDE",
-    "bottom": "UNDERSIDE",
-    "back": "BACK",
-}
 
 
 @dataclass(frozen=True)
@@ -71,14 +65,14 @@ def draw_views(project: Project, design: Design, reader: Reader, scale: float) -
         places.append(_Placed("back", w + gap + (d + gap if side == "right" else 0.0), 0.0, w, h))
     entities: list[Entity] = []
     for place in places:
-        entities += _draw_face(project, design, place, scale)
+        entities += _draw_face(project, design, place, reader, scale)
         entities += _measure_face(project, design, place, side, reader)
     left = min(place.left for place in places)
     right = max(place.left + place.width for place in places)
     return close_drawing("views of the box", entities, Box(left, -rise - d, right, h + above + d), MARGINS, scale)
 
 
-def _draw_face(project: Project, design: Design, place: _Placed, scale: float) -> list[Entity]:
+def _draw_face(project: Project, design: Design, place: _Placed, reader: Reader, scale: float) -> list[Entity]:
     """Return one view: outline, panel edges that show, hidden inner walls, ports, inlet."""
     outside, x0, y0 = design.box.outside, place.left, place.bottom
     entities: list[Entity] = [draw_rectangle(x0, y0, x0 + place.width, y0 + place.height)]
@@ -108,8 +102,9 @@ def _draw_face(project: Project, design: Design, place: _Placed, scale: float) -
         x, y = x0 + (inlet.across_mm or 0.0), y0 + (inlet.up_mm or 0.0)
         entities.append(draw_circle(x, y, inlet.diameter_mm))
         entities += draw_cross(x, y, inlet.diameter_mm / 2 + 3 / scale)
-        entities.append(write_at(x, y - 6 / scale, "inlet", 2.0, ground=True))
-    entities.append(write_at(x0 + place.width / 2, y0 + place.height + 2.2 / scale, TITLES[place.face], 2.2, bold=True))
+        entities.append(write_at(x, y - 6 / scale, say(say_part("inlet"), reader), 2.0, ground=True))
+    title = take_words("drawings", reader.language)(f"view_{place.face}")
+    entities.append(write_at(x0 + place.width / 2, y0 + place.height + 2.2 / scale, title, 2.2, bold=True))
     return entities
 
 

@@ -13,12 +13,13 @@ from packet.draw.exploded import draw_exploded, measure_exploded
 from packet.draw.section import draw_section
 from packet.draw.views import draw_projection_sign, draw_views, measure_views
 from packet.pages.strength_tables import make_loads, make_reach, make_screws, make_strength
+from packet.phrases import take_words
 
 if TYPE_CHECKING:
     from packet.job import Job
     from packet.pages.kit import Kit
 
-SHEETS = ("Views of the box", "Height and hanging", "Exploded view and sections")
+SHEETS = 3
 AROUND_MM = 42.0
 """Paper for a heading, a caption and a title block round a drawing."""
 
@@ -29,6 +30,7 @@ APART_MM = 84.0
 def make_story(job: Job, kit: Kit) -> list[Flowable]:
     """Return the drawing pages."""
     project, design, reader = job.project, job.design, kit.reader
+    words = take_words("drawings", reader.language)
     wide, high = kit.frame_width_mm, kit.frame_height_mm
     views = choose_scale(kit, lambda s: measure_views(project, design, s), wide, high - AROUND_MM)
     aside = 70.0
@@ -43,13 +45,13 @@ def make_story(job: Job, kit: Kit) -> list[Flowable]:
         draw_views(project, design, reader, views),
         scale=views,
         show_scale=True,
-        caption="Third-angle projection: each view lies on the side it is seen from. Dashed: hidden.",
+        caption=words("views_caption"),
     )
     story: list[Flowable] = [
-        kit.heading("Drawings"),
+        kit.heading(words("title")),
         kit.keep([folded, _make_block(job, kit, 1)]),
         kit.page_break(),
-        kit.heading(SHEETS[1], 2),
+        kit.heading(words("sheet_2"), 2),
         kit.columns([[elevation], beside], (wide - aside, aside)),
         _make_block(job, kit, 2),
         *make_strength(job, kit),
@@ -63,12 +65,13 @@ def _say_room(job: Job, kit: Kit) -> str:
     if not stack.parts:
         return ""
     drop, tilt = write_length(stack.drop_mm, kit.reader), write_length(stack.tilt_mm, kit.reader)
-    return f"A filter drops {drop} to unscrew and takes {tilt} more to tip out with its pail on."
+    return take_words("drawings", kit.reader.language)("room_to_unscrew", drop=drop, tilt=tilt)
 
 
 def _draw_apart(job: Job, kit: Kit) -> list[Flowable]:
     """Return the exploded view, and beside it the sections at half size: a filter's ring and a plain lid's."""
     project, design = job.project, job.design
+    words = take_words("drawings", kit.reader.language)
     hung = [port for port in design.ports if port.port.kind == "filter"]
     plain = [port for port in design.ports if port.port.kind != "filter"]
     box = measure_exploded(project, design)
@@ -78,19 +81,19 @@ def _draw_apart(job: Job, kit: Kit) -> list[Flowable]:
         draw_exploded(project, design, apart),
         scale=apart,
         show_scale=False,
-        caption="Isometric, numbers as in the cut list. Not to be measured.",
+        caption=words("exploded_caption"),
     )
     sections = [
         kit.drawing(
             draw_section(project, port, kit.reader, 0.5),
             scale=0.5,
             show_scale=True,
-            caption=f"{port.name}, axis left",
+            caption=words("section_caption", name=port.name),
         )
         for port in (*hung[:1], *plain[:1])
     ]
     body = kit.columns([[exploded], sections], (left, kit.frame_width_mm - left)) if sections else exploded
-    return [kit.page_break(), kit.heading(SHEETS[2], 2), body, _make_block(job, kit, 3)]
+    return [kit.page_break(), kit.heading(words("sheet_3"), 2), body, _make_block(job, kit, 3)]
 
 
 def choose_scale(kit: Kit, measure: Callable[[float], tuple[float, float]], wide: float, high: float) -> float:
@@ -107,14 +110,14 @@ def choose_scale(kit: Kit, measure: Callable[[float], tuple[float, float]], wide
 
 def _make_block(job: Job, kit: Kit, number: int) -> Any:
     """Return a drawing's title block."""
-    title = job.project.title
+    title, words = job.project.title, take_words("drawings", kit.reader.language)
     sign = kit.drawing(draw_projection_sign(), scale=1.0, show_scale=False) if number == 1 else ""
     cells = [
         title.title,
-        SHEETS[number - 1],
-        f"Drawn by {title.drawn_by}" if title.drawn_by else "",
-        f"{title.date.isoformat()}, revision {title.revision}",
-        f"Drawing {number} of {len(SHEETS)}",
+        words(f"sheet_{number}"),
+        words("drawn_by", name=title.drawn_by) if title.drawn_by else "",
+        words("revision", date=title.date.isoformat(), revision=title.revision),
+        words("number", number=number, count=SHEETS),
         sign,
     ]
     return kit.table([cells], (54.0, 36.0, 34.0, 34.0, 24.0, 20.0), header_rows=0, size=7.6)

@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING, Any
 from calc.geometry.part_names import say_face
 from calc.measures.quantity import unit_name, write_amount, write_length
 from packet.draw.elevation import write_height
+from packet.phrases import Phrases, take_words
 from packet.say import say
 
 if TYPE_CHECKING:
@@ -16,34 +17,29 @@ if TYPE_CHECKING:
     from packet.pages.kit import Kit
 
 SIZE = 7.6
+COLUMNS = ("force", "out_free", "out_held", "in", "allowed")
 
 
 def make_strength(job: Job, kit: Kit) -> list[Any]:
     """Return the table of the panels and what it stands on."""
-    strength = job.design.strength
-    return [
-        kit.heading("What the box bears", 2),
-        _make_panels(job, kit),
-        kit.text(
-            f"Panels as even plates, edges between free and held; {strength.stock.source}. Holes are counted as lost "
-            "stiffness, lining not at all. Outward counts the hanging weight too. Screw loads at the highest pressure "
-            "the blower can make, filters and pails full. A lid's thread is taken as 2 mm thick, one turn "
-            "carrying: look at your lids at each cleaning.",
-            "small",
-        ),
-    ]
+    words = take_words("strength_tables", kit.reader.language)
+    basis = words("basis", source=job.design.strength.stock.source)
+    return [kit.heading(words("title"), 2), _make_panels(job, kit, words), kit.text(basis, "small")]
 
 
-def _make_panels(job: Job, kit: Kit) -> Any:
+def _make_panels(job: Job, kit: Kit, words: Phrases) -> Any:
     reader, strength = kit.reader, job.design.strength
     press, stress = unit_name("pressure_pa", reader), unit_name("stress_pa", reader)
     rows: list[list[Any]] = [
-        ["Panel", f"Running, {press}", f"Shut off, {press}", "Force then", "Bow out: free", "held", "Bow in", "Allowed",
-         f"Stress, {stress}", "Ribs"]
+        [
+            words("column_panel"), words("running", unit=press), words("shut", unit=press),
+            *(words(f"column_{name}") for name in COLUMNS), words("stress", unit=stress), words("column_ribs"),
+        ]
     ]  # fmt: skip
     for panel in strength.panels:
-        ribs = f"{panel.ribs}, {write_length(panel.rib_high_mm, reader)} high" if panel.ribs else "none"
-        ribs += ", along" if panel.lengthwise else ""
+        key = "ribs_along" if panel.lengthwise else "ribs_across"
+        high = write_length(panel.rib_high_mm, reader)
+        ribs = words(key, count=panel.ribs, high=high) if panel.ribs else words("ribs_none")
         rows.append(
             [
                 say(say_face(panel.face), reader),
@@ -64,9 +60,10 @@ def _write_bow(mm: float, kit: Kit) -> str:
 
 def make_screws(job: Job, kit: Kit, width_mm: float) -> Any:
     """Return the groups of screws, their loads and factors."""
-    rows: list[list[Any]] = [["What holds", "No.", "Load each", "Factor", "Least"]]
+    words = take_words("strength_tables", kit.reader.language)
+    rows: list[list[Any]] = [[words(f"screws_{name}") for name in ("what", "count", "load", "factor", "least")]]
     for group in pick_weakest(job.design.strength.screws):
-        factor = "over 100" if group.factor > 100 else f"{group.factor:.1f}"
+        factor = words("over_hundred") if group.factor > 100 else f"{group.factor:.1f}"
         load = write_amount(group.load_each_n, "force_n", kit.reader)
         rows.append([say(group.what, kit.reader), str(group.count), load, factor, f"{group.wanted:g}"])
     return kit.table(rows, align="lrrrr", size=SIZE, width_mm=width_mm)
@@ -84,20 +81,20 @@ def pick_weakest(groups: Sequence[ScrewStrength]) -> list[ScrewStrength]:
 
 def make_loads(job: Job, kit: Kit, width_mm: float) -> Any:
     """Return what is lifted or carried, and by how many people."""
-    rows: list[list[Any]] = [["To lift or carry", "Weight", "People"]]
+    words = take_words("strength_tables", kit.reader.language)
+    rows: list[list[Any]] = [[words(f"loads_{name}") for name in ("what", "weight", "people")]]
     for load in job.design.handling.loads:
         rows.append([say(load.what, kit.reader), write_amount(load.weight_kg, "mass_kg", kit.reader), str(load.people)])
     total = job.design.handling.total_kg
-    rows.append(["everything, full", write_amount(total, "mass_kg", kit.reader), "stays hung"])
+    rows.append([words("everything"), write_amount(total, "mass_kg", kit.reader), words("stays_hung")])
     return kit.table(rows, align="lrr", size=SIZE, width_mm=width_mm)
 
 
 def make_reach(job: Job, kit: Kit, width_mm: float) -> Any:
     """Return how far an arm goes in to every port."""
-    reach = job.design.reach
-    rows: list[list[Any]] = [[f"Reach from {reach.port or 'nowhere'} to", "Far edge", "Arm"]]
+    reach, words = job.design.reach, take_words("strength_tables", kit.reader.language)
+    rows: list[list[Any]] = [[words("reach_from", port=reach.port or ""), words("reach_far"), words("reach_arm")]]
     limit = write_height(reach.limit_mm, kit.reader)
-    rows += [
-        [t.name, write_height(t.reach_mm, kit.reader), limit if t.can else f"{limit}: short"] for t in reach.targets
-    ]
+    short = words("reach_short", arm=limit)
+    rows += [[t.name, write_height(t.reach_mm, kit.reader), limit if t.can else short] for t in reach.targets]
     return kit.table(rows, align="lrr", size=SIZE, width_mm=width_mm)

@@ -7,7 +7,8 @@ from typing import TYPE_CHECKING
 
 from calc.geometry.faces import find_flat
 from calc.geometry.part_names import say_face, say_part
-from calc.measures.quantity import Reader, write_amount, write_length
+from calc.measures.marking import write_mark
+from calc.measures.quantity import Reader, write_amount
 from packet.phrases import Phrases, take_words
 from packet.say import say
 from packet.tables_csv import write_csv
@@ -97,7 +98,7 @@ def say_hole(hole: Hole, reader: Reader) -> str:
     """Return a hole in words: name, diameter, middle from the part's left and lower edge."""
     words = take_words("cuts", reader.language)
     name = say(say_part(hole.name), reader) if hole.kind == "inlet" else hole.name
-    size, across, up = (write_length(mm, reader) for mm in (hole.diameter_mm, hole.across_mm, hole.up_mm))
+    size, across, up = (write_mark(mm, reader) for mm in (hole.diameter_mm, hole.across_mm, hole.up_mm))
     return words("hole", name=name, size=size, across=across, up=up)
 
 
@@ -108,8 +109,8 @@ def say_joints(part: BoxPart, design: Design, reader: Reader) -> str:
     words = take_words("cuts", reader.language)
     sides = [find_side(groove, part) for groove in part.grooves]
     groove = part.grooves[0]
-    deep, wide = write_length(groove.depth_mm, reader), write_length(min(groove.width_mm, groove.height_mm), reader)
-    lip = write_length(design.box.joint.lip_mm, reader)
+    deep, wide = write_mark(groove.depth_mm, reader), write_mark(min(groove.width_mm, groove.height_mm), reader, "up")
+    lip = write_mark(design.box.joint.lip_mm, reader)
     edges = ", ".join(words(f"side_{side}") for side in SIDES if side in sides)
     return words("dado" if design.box.joint.lip_mm else "rabbet", edges=edges, deep=deep, wide=wide, lip=lip)
 
@@ -126,7 +127,7 @@ def say_place(part: BoxPart, design: Design, reader: Reader) -> str:
     upright = right - left < top - bottom
     middle = (left + right) / 2 - panel.left_mm if upright else (bottom + top) / 2 - panel.bottom_mm
     key = "rib_upright" if upright else "rib_level"
-    return words(key, face=say(say_face(part.face), reader), at=write_length(middle, reader))
+    return words(key, face=say(say_face(part.face), reader), at=write_mark(middle, reader))
 
 
 def say_mount(part: BoxPart, design: Design, reader: Reader) -> str:
@@ -139,16 +140,16 @@ def say_mount(part: BoxPart, design: Design, reader: Reader) -> str:
 def _say_mount_place(part: BoxPart, design: Design, reader: Reader, words: Phrases) -> str:
     outside, low, high = design.box.outside, part.block.low, part.block.high
     if part.name == "box rail":
-        return words("box_rail", down=write_length(outside.height - high[2], reader))
+        return words("box_rail", down=write_mark(outside.height - high[2], reader))
     if part.name == "wall rail":
-        return words("wall_rail", up=write_length(design.stack.box_bottom_mm + high[2], reader))
+        return words("wall_rail", up=write_mark(design.stack.box_bottom_mm + high[2], reader))
     if part.name == "lower spacer":
         return words("lower_spacer")
     if part.face == "top":
         key = "left_rail" if part.name == "left rail" else "right_rail"
-        return words(key, over=write_length(-low[1], reader))
+        return words(key, over=write_mark(-low[1], reader))
     if part.name == "cart base" and design.mount.wheels_mm is not None:
-        across, deep = (write_length(mm, reader) for mm in design.mount.wheels_mm)
+        across, deep = (write_mark(mm, reader) for mm in design.mount.wheels_mm)
         return words("cart_base", across=across, deep=deep)
     if part.name in ("cart left cleat", "cart right cleat"):
         return words("cart_cleat")
@@ -180,8 +181,8 @@ def write_cuts_csv(design: Design, reader: Reader) -> str:
     for row in list_cuts(design, reader):
         rows.append(
             [
-                row.number, row.name, row.quantity, write_length(row.width_mm, reader),
-                write_length(row.height_mm, reader), write_amount(row.thickness_mm, "length_mm", reader),
+                row.number, row.name, row.quantity, write_mark(row.width_mm, reader),
+                write_mark(row.height_mm, reader), write_amount(row.thickness_mm, "length_mm", reader),
                 round(row.width_mm, 2), round(row.height_mm, 2), round(row.thickness_mm, 2), row.material, row.grain,
                 row.sheet, row.holes, row.joints, row.edges,
             ]

@@ -5,7 +5,8 @@ from __future__ import annotations
 from calc.geometry.design import Design
 from calc.geometry.shapes import Box, Point
 from calc.geometry.standing import CASTER_MM
-from calc.measures.quantity import Reader, write_amount, write_length
+from calc.measures.marking import write_between, write_mark
+from calc.measures.quantity import Reader
 from calc.project import Project
 from packet.draw.model import Dimension, Drawing, Entity, Pen, Stroke
 from packet.draw.strokes import (
@@ -23,16 +24,6 @@ MARGINS = (18.0, 4.0, 20.0, 4.0)
 WALL_MM = 150.0
 SHORT_MM = 26.0  # on paper: room for a dimension's words along its line
 CASTER_WHEEL_MM = 75.0
-
-
-LONG_MM = 100.0
-"""Longer than this, nobody measures tenths of a millimetre from floor to ceiling."""
-
-
-def write_height(mm: float, reader: Reader) -> str:
-    """Return a height or length in the room [mm] as the reader measures it: metric ones over 100 mm in whole mm."""
-    whole = reader.system == "metric" and abs(mm) > LONG_MM
-    return write_amount(mm, "length_mm", reader, digits=0) if whole else write_length(mm, reader)
 
 
 def measure_elevation(project: Project, design: Design, scale: float) -> tuple[float, float]:
@@ -134,7 +125,8 @@ def _measure(project: Project, design: Design, reader: Reader, left: float, righ
     stack, words = design.stack, take_words("drawings", reader.language)
 
     def up(at: float, low: float, high: float, key: str, offset: float) -> Dimension:
-        length = write_height(high - low, reader)
+        own = key in ("box", "")  # a thing's own height, as the other pages have it; the rest are heights in the room
+        length = write_mark(high - low, reader) if own else write_between(low, high, reader)
         return Dimension(Point(at, low), Point(at, high), words(key, length=length) if key else length, offset)
 
     entities: list[Entity] = [
@@ -145,7 +137,7 @@ def _measure(project: Project, design: Design, reader: Reader, left: float, righ
     if design.mount.wheels_mm is not None:
         across = design.mount.wheels_mm[0]
         start = (design.box.outside.width - across) / 2
-        told = words("wheels", length=write_length(across, reader))
+        told = words("wheels", length=write_mark(across, reader))
         entities.append(Dimension(Point(start, CASTER_MM), Point(start + across, CASTER_MM), told, 8.0))
     if stack.parts:
         end = stack.stand_mm + stack.floor_gap_mm
@@ -155,7 +147,7 @@ def _measure(project: Project, design: Design, reader: Reader, left: float, righ
             entities.append(Dimension(Point(right, stack.stand_mm), Point(right, end), "", -6.0))
             x, y = right + 8.0 / scale, (stack.stand_mm + end) / 2
             entities.append(write_at(x, y - 0.9 / scale, words("clear_short"), 2.2, "start"))
-            entities.append(write_at(x, y - 4.0 / scale, write_height(stack.floor_gap_mm, reader), 2.2, "start"))
+            entities.append(write_at(x, y - 4.0 / scale, write_between(stack.stand_mm, end, reader), 2.2, "start"))
         entities.append(up(right, end, stack.box_bottom_mm, "hangs", -6.0))
         for part in stack.parts:
             if part.name in ("filter", "catch pail"):

@@ -5,7 +5,8 @@ from __future__ import annotations
 from calc.geometry.part_names import say_part
 from calc.geometry.shapes import Box, Point
 from calc.geometry.sheets import Cut, Placed, SheetLayout
-from calc.measures.quantity import Reader, write_length
+from calc.measures.marking import write_mark
+from calc.measures.quantity import Reader
 from packet.draw.model import Dimension, Drawing, Entity, Fill, Pen, Words
 from packet.draw.strokes import (
     close_drawing,
@@ -57,7 +58,7 @@ def draw_layout(layout: SheetLayout, reader: Reader, scale: float, *, grain: boo
         if cut not in beside:
             entities += _draw_cut(cut, scale, taken)
     entities += _draw_beside(beside, layout, scale)
-    along, across = write_length(layout.length_mm, reader), write_length(layout.width_mm, reader)
+    along, across = write_mark(layout.length_mm, reader), write_mark(layout.width_mm, reader)
     top = layout.width_mm
     entities.append(Dimension(Point(0.0, top), Point(layout.length_mm, top), along, 6.0))
     entities.append(Dimension(Point(0.0, 0.0), Point(0.0, top), across, 6.0))
@@ -67,7 +68,7 @@ def draw_layout(layout: SheetLayout, reader: Reader, scale: float, *, grain: boo
 
 def _write_size(along: float, across: float, reader: Reader) -> str:
     words = take_words("cuts", reader.language)
-    return words("size", along=write_length(along, reader), across=write_length(across, reader))
+    return words("size", along=write_mark(along, reader), across=write_mark(across, reader))
 
 
 def _draw_placed(placed: Placed, reader: Reader, scale: float, *, grain: bool) -> list[Entity]:

@@ -6,7 +6,8 @@ from calc.geometry.design import Design
 from calc.geometry.part_names import say_part
 from calc.geometry.parts import SCREW_DRILL_MM, BoxPart
 from calc.geometry.shapes import Box, Point
-from calc.measures.quantity import Reader, write_length
+from calc.measures.marking import write_between, write_mark
+from calc.measures.quantity import Reader
 from packet.draw.model import Dimension, Drawing, Entity, Pen
 from packet.draw.strokes import close_drawing, draw_circle, draw_cross, draw_rectangle, write_at
 from packet.say import say
@@ -52,14 +53,14 @@ def _measure(part: BoxPart, reader: Reader) -> list[Entity]:
     """Return overall sizes, and the middles of the holes from the left and the lower edge."""
     width, height = part.width_mm, part.height_mm
     entities: list[Entity] = [
-        Dimension(Point(0.0, 0.0), Point(width, 0.0), write_length(width, reader), -12.0),
-        Dimension(Point(width, 0.0), Point(width, height), write_length(height, reader), -6.0),
+        Dimension(Point(0.0, 0.0), Point(width, 0.0), write_mark(width, reader), -12.0),
+        Dimension(Point(width, 0.0), Point(width, height), write_mark(height, reader), -6.0),
     ]
     last = 0.0
     for across in sorted({round(hole.across_mm, 3) for hole in part.holes}):
-        entities.append(Dimension(Point(last, 0.0), Point(across, 0.0), write_length(across - last, reader), -6.0))
+        entities.append(Dimension(Point(last, 0.0), Point(across, 0.0), write_between(last, across, reader), -6.0))
         last = across
     for index, up in enumerate(sorted({round(hole.up_mm, 3) for hole in part.holes})):
         offset = 6.0 + 5.0 * index
-        entities.append(Dimension(Point(0.0, 0.0), Point(0.0, up), write_length(up, reader), offset))
+        entities.append(Dimension(Point(0.0, 0.0), Point(0.0, up), write_mark(up, reader), offset))
     return entities

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from calc.geometry.ports import PortDesign
 from calc.geometry.shapes import Box, Point
+from calc.measures.marking import write_mark
 from calc.measures.quantity import Reader, write_length
 from calc.project import Project
 from packet.draw.model import Dimension, Drawing, Entity, Pen, Stroke
@@ -132,7 +133,7 @@ def _label(project: Project, port: PortDesign, reader: Reader, right: float, sca
     lines = [
         (hole + 20.0, t - 4.0, words("panel", stock=project.box.panel.stock, thick=write_length(t, reader))),
         (hole + BEAD_MM, t - 1.0, words("collar")),
-        (flange - 6.0, 0.0, words("bead", bead=write_length(project.methods.bead_mm, reader))),
+        (flange - 6.0, 0.0, words("bead", bead=write_mark(project.methods.bead_mm, reader))),
         (port.screw_circle_mm / 2 + 2.0, -closure.flange_thick_mm - 1.5, words("screws", count=closure.screws)),
         (hole + 4.0, -ring * 0.55, words("ring")),
         (hole - 1.0, -ring * 0.62, words("rim")),
@@ -142,7 +143,7 @@ def _label(project: Project, port: PortDesign, reader: Reader, right: float, sca
         low = -ring - closure.lid_thick_mm
         inner = closure.land_outside_mm / 2 - closure.land_mm
         lines.append(
-            (inner + closure.land_mm / 2, low - 2.0, words("gasket", land=write_length(closure.land_mm, reader)))
+            (inner + closure.land_mm / 2, low - 2.0, words("gasket", land=write_mark(closure.land_mm, reader)))
         )
         outer, band = project.filters[0].outside_mm / 2, low - project.filters[0].gasket_thick_mm * 0.65
         lines.append((outer + CLIP_MM, band - CLIP_BELOW_MM, words("clip", count=closure.hooks)))
@@ -153,5 +154,5 @@ def _label(project: Project, port: PortDesign, reader: Reader, right: float, sca
         at = min(at - step, max(y, at - 2 * step))
         entities.append(draw_line(x, y, right + 1 / scale, at, Pen.DIMENSION))
         entities.append(write_at(right + 2 / scale, at - 0.8 / scale, told, 2.2, "start"))
-    entities.append(Dimension(Point(hole, t + 6.0), Point(flange, t + 6.0), write_length(flange - hole, reader), 0.0))
+    entities.append(Dimension(Point(hole, t + 6.0), Point(flange, t + 6.0), write_mark(flange - hole, reader), 0.0))
     return entities

@@ -9,7 +9,8 @@ from calc.geometry.faces import find_flat
 from calc.geometry.part_names import say_part
 from calc.geometry.parts import SCREW_DRILL_MM
 from calc.geometry.shapes import Box, Point
-from calc.measures.quantity import Reader, write_length
+from calc.measures.marking import write_between
+from calc.measures.quantity import Reader
 from calc.project import Face, Project
 from packet.draw.model import Dimension, Drawing, Entity, Pen
 from packet.draw.strokes import close_drawing, draw_circle, draw_cross, draw_line, draw_rectangle, write_at
@@ -116,27 +117,29 @@ def _measure_face(project: Project, design: Design, place: _Placed, side: Face, 
     if inlet.face == place.face:
         spots.append((inlet.across_mm or 0.0, inlet.up_mm or 0.0))
     if place.face == "front":
-        entities.append(_across(x0, x0 + place.width, y0, -13.0 if spots else -6.0, reader))
-        entities.append(_upward(x0 + place.width, y0, y0 + place.height, -6.0, reader))
+        entities.append(_across(x0, 0.0, place.width, y0, -13.0 if spots else -6.0, reader))
+        entities.append(_upward(x0 + place.width, y0, place.height, -6.0, reader))
     if place.face == side:
-        entities.append(_across(x0, x0 + place.width, y0, -13.0 if spots else -6.0, reader))
+        entities.append(_across(x0, 0.0, place.width, y0, -13.0 if spots else -6.0, reader))
     last = 0.0
     for across, _ in sorted(spots):
-        entities.append(_across(x0 + last, x0 + across, y0, -6.0, reader))
+        entities.append(_across(x0, last, across, y0, -6.0, reader))
         last = across
     for up in sorted({round(up, 3) for _, up in spots}):
-        entities.append(_upward(x0, y0, y0 + up, 6.0, reader))
+        entities.append(_upward(x0, y0, up, 6.0, reader))
     if place.face == "top":
-        entities.append(_upward(x0, y0, y0 + place.height, 6.0, reader))
+        entities.append(_upward(x0, y0, place.height, 6.0, reader))
     return entities
 
 
-def _across(left: float, right: float, at: float, offset: float, reader: Reader) -> Dimension:
-    return Dimension(Point(left, at), Point(right, at), write_length(right - left, reader), offset)
+def _across(edge: float, left: float, right: float, at: float, offset: float, reader: Reader) -> Dimension:
+    """left, right: from the view's own edge."""
+    return Dimension(Point(edge + left, at), Point(edge + right, at), write_between(left, right, reader), offset)
 
 
-def _upward(at: float, low: float, high: float, offset: float, reader: Reader) -> Dimension:
-    return Dimension(Point(at, low), Point(at, high), write_length(high - low, reader), offset)
+def _upward(at: float, edge: float, high: float, offset: float, reader: Reader) -> Dimension:
+    """high: above the view's own lower edge."""
+    return Dimension(Point(at, edge), Point(at, edge + high), write_between(0.0, high, reader), offset)
 
 
 def draw_projection_sign(scale: float = 1.0) -> Drawing:

@@ -11,6 +11,7 @@ from calc.geometry.part_names import say_part
 from calc.geometry.parts import SCREW_DRILL_MM, BoxPart
 from calc.geometry.screws import END_MM
 from calc.geometry.sheets import SheetLayout, SheetPlan
+from calc.measures.marking import write_mark
 from calc.measures.quantity import write_length
 from packet.assumed import CUT_BY, say_assumed
 from packet.cuts import CutRow, list_cuts
@@ -81,14 +82,14 @@ def _say_screws(job: Job, kit: Kit, words: Phrases) -> str:
         count=sum(len(row.spots) for row in outside),
         length=write_length(design.strength.box_screw_mm, reader),
         drill=write_length(SCREW_DRILL_MM, reader),
-        apart=write_length(max((row.spacing_mm for row in outside), default=0.0), reader),
-        end=write_length(END_MM, reader),
+        apart=write_mark(max((row.spacing_mm for row in outside), default=0.0), reader),
+        end=write_mark(END_MM, reader),
     )
     return f"{told} {words('screws_inside', count=inside)}" if inside else told
 
 
 def _write_sizes(sizes: Any, kit: Kit, words: Phrases) -> str:
-    width, depth, height = (write_length(mm, kit.reader) for mm in (sizes.width, sizes.depth, sizes.height))
+    width, depth, height = (write_mark(mm, kit.reader) for mm in (sizes.width, sizes.depth, sizes.height))
     return words("sizes", width=width, depth=depth, height=height)
 
 
@@ -98,8 +99,8 @@ def _fill_table(rows: tuple[CutRow, ...], kit: Kit, words: Phrases) -> list[list
         notes = "; ".join(each for each in (row.holes, row.joints, row.noted) if each)
         table.append(
             [
-                row.number, row.called, str(row.quantity), write_length(row.width_mm, kit.reader),
-                write_length(row.height_mm, kit.reader), row.grain, row.sheet, notes,
+                row.number, row.called, str(row.quantity), write_mark(row.width_mm, kit.reader),
+                write_mark(row.height_mm, kit.reader), row.grain, row.sheet, notes,
             ]
         )  # fmt: skip
     return table

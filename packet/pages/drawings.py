@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING, Any
 
 from reportlab.platypus import Flowable
 
-from calc.measures.quantity import write_length
+from calc.measures.marking import write_mark
 from packet.draw.elevation import draw_elevation, measure_elevation
 from packet.draw.exploded import draw_exploded, measure_exploded
 from packet.draw.section import draw_section
@@ -64,7 +64,7 @@ def _say_room(job: Job, kit: Kit) -> str:
     stack = job.design.stack
     if not stack.parts:
         return ""
-    drop, tilt = write_length(stack.drop_mm, kit.reader), write_length(stack.tilt_mm, kit.reader)
+    drop, tilt = write_mark(stack.drop_mm, kit.reader), write_mark(stack.tilt_mm, kit.reader)
     return take_words("drawings", kit.reader.language)("room_to_unscrew", drop=drop, tilt=tilt)
 
 

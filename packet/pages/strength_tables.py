@@ -6,8 +6,8 @@ from collections.abc import Sequence
 from typing import TYPE_CHECKING, Any
 
 from calc.geometry.part_names import say_face
-from calc.measures.quantity import unit_name, write_amount, write_length
-from packet.draw.elevation import write_height
+from calc.measures.marking import write_mark
+from calc.measures.quantity import unit_name, write_amount
 from packet.phrases import Phrases, take_words
 from packet.say import say
 
@@ -38,7 +38,7 @@ def _make_panels(job: Job, kit: Kit, words: Phrases) -> Any:
     ]  # fmt: skip
     for panel in strength.panels:
         key = "ribs_along" if panel.lengthwise else "ribs_across"
-        high = write_length(panel.rib_high_mm, reader)
+        high = write_mark(panel.rib_high_mm, reader)
         ribs = words(key, count=panel.ribs, high=high) if panel.ribs else words("ribs_none")
         rows.append(
             [
@@ -94,7 +94,7 @@ def make_reach(job: Job, kit: Kit, width_mm: float) -> Any:
     """Return how far an arm goes in to every port."""
     reach, words = job.design.reach, take_words("strength_tables", kit.reader.language)
     rows: list[list[Any]] = [[words("reach_from", port=reach.port or ""), words("reach_far"), words("reach_arm")]]
-    limit = write_height(reach.limit_mm, kit.reader)
+    limit = write_mark(reach.limit_mm, kit.reader)
     short = words("reach_short", arm=limit)
-    rows += [[t.name, write_height(t.reach_mm, kit.reader), limit if t.can else short] for t in reach.targets]
+    rows += [[t.name, write_mark(t.reach_mm, kit.reader), limit if t.can else short] for t in reach.targets]
     return kit.table(rows, align="lrr", size=SIZE, width_mm=width_mm)

@@ -18,12 +18,12 @@ from packet.draw.strokes import (
     join_points,
     write_at,
 )
+from packet.draw.view_mounts import CASTER_WHEEL_MM
 from packet.phrases import Phrases, take_words
 
 MARGINS = (18.0, 4.0, 20.0, 4.0)
 WALL_MM = 150.0
 SHORT_MM = 26.0  # on paper: room for a dimension's words along its line
-CASTER_WHEEL_MM = 75.0
 
 
 def measure_elevation(project: Project, design: Design, scale: float) -> tuple[float, float]:

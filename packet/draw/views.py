@@ -5,15 +5,16 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from calc.geometry.design import Design
-from calc.geometry.faces import find_flat
+from calc.geometry.faces import find_face_size, find_flat
 from calc.geometry.part_names import say_part
 from calc.geometry.parts import SCREW_DRILL_MM
 from calc.geometry.shapes import Box, Point
 from calc.measures.marking import write_between
 from calc.measures.quantity import Reader
 from calc.project import Face, Project
-from packet.draw.model import Dimension, Drawing, Entity, Pen
+from packet.draw.model import Dimension, Drawing, Entity, Pen, Words
 from packet.draw.strokes import close_drawing, draw_circle, draw_cross, draw_line, draw_rectangle, write_at
+from packet.draw.view_mounts import draw_mount, find_extent
 from packet.phrases import take_words
 from packet.say import say
 
@@ -24,11 +25,14 @@ ACROSS_MM, UP_MM, TOP_MM = 20.0, 23.0, 9.0
 
 @dataclass(frozen=True)
 class _Placed:
+    """A view. left, bottom: where the box's own lower left corner stands; extent: box and mount, from that corner."""
+
     face: Face
     left: float
     bottom: float
     width: float
     height: float
+    extent: Box
 
 
 def choose_side(project: Project) -> Face:
@@ -38,12 +42,8 @@ def choose_side(project: Project) -> Face:
 
 def measure_views(project: Project, design: Design, scale: float) -> tuple[float, float]:
     """Return how wide and high [mm on paper] the views are at a scale."""
-    outside = design.box.outside
-    back = outside.width if needs_back(project) else 0.0
-    wide = outside.width + outside.depth + back
-    high = outside.height + 2 * outside.depth
-    gaps = ACROSS_MM * (2 if back else 1)
-    return wide * scale + gaps + MARGINS[0] + MARGINS[2], high * scale + UP_MM + TOP_MM + MARGINS[1] + MARGINS[3]
+    box = _bound(_place_views(project, design, scale))
+    return box.width * scale + MARGINS[0] + MARGINS[2], box.height * scale + MARGINS[1] + MARGINS[3]
 
 
 def needs_back(project: Project) -> bool:
@@ -51,26 +51,48 @@ def needs_back(project: Project) -> bool:
     return project.box.inlet.face == "back" or any(port.face == "back" for port in project.ports)
 
 
+def _place_views(project: Project, design: Design, scale: float) -> list[_Placed]:
+    """Return the views folded out from the front, with room on paper between them."""
+    gap, rise, above = ACROSS_MM / scale, UP_MM / scale, TOP_MM / scale
+    side = choose_side(project)
+    front = _place("front", design, 0.0, 0.0)
+    places = [front]
+    extent = find_extent(design, side)
+    left = front.extent.left - gap - extent.right if side == "left" else front.extent.right + gap - extent.left
+    places.append(_place(side, design, left, 0.0))
+    top, under = find_extent(design, "top"), find_extent(design, "bottom")
+    places.append(_place("top", design, 0.0, front.extent.top + above - top.bottom))
+    places.append(_place("bottom", design, 0.0, front.extent.bottom - rise - under.top))
+    if needs_back(project):
+        end = max(place.left + place.extent.right for place in places[:2])
+        places.append(_place("back", design, end + gap - find_extent(design, "back").left, 0.0))
+    return places
+
+
+def _place(face: Face, design: Design, left: float, bottom: float) -> _Placed:
+    wide, high = find_face_size(face, design.box.outside)
+    return _Placed(face, left, bottom, wide, high, find_extent(design, face))
+
+
+def _bound(places: list[_Placed]) -> Box:
+    return Box(
+        min(place.left + place.extent.left for place in places),
+        min(place.bottom + place.extent.bottom for place in places),
+        max(place.left + place.extent.right for place in places),
+        max(place.bottom + place.extent.top for place in places),
+    )
+
+
 def draw_views(project: Project, design: Design, reader: Reader, scale: float) -> Drawing:
     """Return the views folded out from the front: top above it, underside below, the side and the back beside it."""
-    outside, gap, rise, above = design.box.outside, ACROSS_MM / scale, UP_MM / scale, TOP_MM / scale
-    w, d, h = outside.width, outside.depth, outside.height
     side = choose_side(project)
-    places = [
-        _Placed("front", 0.0, 0.0, w, h),
-        _Placed(side, -gap - d if side == "left" else w + gap, 0.0, d, h),
-        _Placed("top", 0.0, h + above, w, d),
-        _Placed("bottom", 0.0, -rise - d, w, d),
-    ]
-    if needs_back(project):
-        places.append(_Placed("back", w + gap + (d + gap if side == "right" else 0.0), 0.0, w, h))
+    places = _place_views(project, design, scale)
     entities: list[Entity] = []
     for place in places:
         entities += _draw_face(project, design, place, reader, scale)
+        entities += draw_mount(design, place.face, place.left, place.bottom)
         entities += _measure_face(project, design, place, side, reader)
-    left = min(place.left for place in places)
-    right = max(place.left + place.width for place in places)
-    return close_drawing("views of the box", entities, Box(left, -rise - d, right, h + above + d), MARGINS, scale)
+    return close_drawing("views of the box", entities, _bound(places), MARGINS, scale)
 
 
 def _draw_face(project: Project, design: Design, place: _Placed, reader: Reader, scale: float) -> list[Entity]:
@@ -97,38 +119,44 @@ def _draw_face(project: Project, design: Design, place: _Placed, reader: Reader,
             x, y = x0 + (port.port.across_mm or 0.0), y0 + (port.port.up_mm or 0.0)
             entities += [draw_circle(x, y, port.flange_mm), draw_circle(x, y, port.hole_mm, Pen.HIDDEN)]
             entities += draw_cross(x, y, port.flange_mm / 2 + 3 / scale)
-            entities.append(write_at(x, y - 6 / scale, port.name, 2.0, ground=True))
+            entities.append(_name(port.name, x, y, port.hole_mm, scale))
     inlet = project.box.inlet
     if inlet.face == place.face:
         x, y = x0 + (inlet.across_mm or 0.0), y0 + (inlet.up_mm or 0.0)
         entities.append(draw_circle(x, y, inlet.diameter_mm))
         entities += draw_cross(x, y, inlet.diameter_mm / 2 + 3 / scale)
-        entities.append(write_at(x, y - 6 / scale, say(say_part("inlet"), reader), 2.0, ground=True))
+        entities.append(_name(say(say_part("inlet"), reader), x, y, inlet.diameter_mm, scale))
     title = take_words("drawings", reader.language)(f"view_{place.face}")
-    entities.append(write_at(x0 + place.width / 2, y0 + place.height + 2.2 / scale, title, 2.2, bold=True))
+    entities.append(write_at(x0 + place.width / 2, y0 + place.extent.top + 2.2 / scale, title, 2.2, bold=True))
     return entities
+
+
+def _name(name: str, x: float, y: float, wide: float, scale: float) -> Words:
+    """Return an opening's name, inside its circle and under its centre line."""
+    return write_at(x, y - 0.21 * wide - 0.7 / scale, name, 2.0, ground=True)
 
 
 def _measure_face(project: Project, design: Design, place: _Placed, side: Face, reader: Reader) -> list[Entity]:
     """Return the dimensions of a view: outside sizes, and where its openings sit."""
     x0, y0, entities = place.left, place.bottom, list[Entity]()
+    foot, start, end = y0 + place.extent.bottom, x0 + place.extent.left, x0 + place.extent.right
     spots = [(p.port.across_mm or 0.0, p.port.up_mm or 0.0) for p in design.ports if p.port.face == place.face]
     inlet = project.box.inlet
     if inlet.face == place.face:
         spots.append((inlet.across_mm or 0.0, inlet.up_mm or 0.0))
     if place.face == "front":
-        entities.append(_across(x0, 0.0, place.width, y0, -13.0 if spots else -6.0, reader))
-        entities.append(_upward(x0 + place.width, y0, place.height, -6.0, reader))
+        entities.append(_across(x0, 0.0, place.width, foot, -13.0 if spots else -6.0, reader))
+        entities.append(_upward(end, y0, place.height, -6.0, reader))
     if place.face == side:
-        entities.append(_across(x0, 0.0, place.width, y0, -13.0 if spots else -6.0, reader))
+        entities.append(_across(x0, 0.0, place.width, foot, -13.0 if spots else -6.0, reader))
     last = 0.0
     for across, _ in sorted(spots):
-        entities.append(_across(x0, last, across, y0, -6.0, reader))
+        entities.append(_across(x0, last, across, foot, -6.0, reader))
         last = across
     for up in sorted({round(up, 3) for _, up in spots}):
-        entities.append(_upward(x0, y0, up, 6.0, reader))
+        entities.append(_upward(start, y0, up, 6.0, reader))
     if place.face == "top":
-        entities.append(_upward(x0, y0, place.height, 6.0, reader))
+        entities.append(_upward(start, y0, place.height, 6.0, reader))
     return entities
 
 

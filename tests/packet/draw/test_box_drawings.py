@@ -8,15 +8,19 @@ from collections import Counter
 
 import pytest
 
-from calc.geometry.shapes import Circle, find_bounds
+from calc.geometry.faces import find_flat
+from calc.geometry.shapes import Circle, Line, find_bounds
+from calc.geometry.standing import CASTER_MM
 from calc.measures.quantity import read_amount
+from calc.project import Face
 from packet.cuts import list_cuts
 from packet.draw.elevation import draw_elevation
 from packet.draw.exploded import Sight, draw_exploded
 from packet.draw.layouts import draw_layout, list_strips
-from packet.draw.model import Dimension, Drawing, Stroke, Words
+from packet.draw.model import Dimension, Drawing, Pen, Stroke, Words
 from packet.draw.panels import draw_panel, list_holed
 from packet.draw.section import draw_section
+from packet.draw.view_mounts import CASTER_WHEEL_MM, draw_mount, find_extent
 from packet.draw.views import draw_views, measure_views, needs_back
 from packet.job import Job
 from tests.packet.whole_job import load_job
@@ -147,6 +151,59 @@ def test_views_show_each_port_once_with_its_hole(name: str) -> None:
     wide, high = measure_views(job.project, job.design, 1 / 16)
     assert drawing.bounds.width / 16 == pytest.approx(wide, abs=0.01)
     assert drawing.bounds.height / 16 == pytest.approx(high, abs=0.01)
+
+
+@pytest.mark.parametrize(("name", "face"), [
+    ("boatshed", "top"), ("boatshed", "left"), ("schoolroom", "back"), ("outdoor", "top"), ("outdoor", "right"),
+    ("cart", "front"), ("cart", "left"), ("cart", "bottom"),
+])  # fmt: skip
+def test_views_show_every_edge_of_what_carries_the_box(name: str, face: Face) -> None:
+    """Each rail and each part of a cart is outlined once, all round, where the design has it."""
+    design = load_job(name).design
+    drawn = sum(
+        math.dist((e.shape.start.x, e.shape.start.y), (e.shape.end.x, e.shape.end.y))
+        for e in draw_mount(design, face, 0.0, 0.0)
+        if isinstance(e, Stroke) and isinstance(e.shape, Line)
+    )
+    wanted = 0.0
+    for part in design.mount.parts:
+        left, low, right, top = find_flat(face, part.block, design.box.outside)
+        wanted += 2 * (right - left + top - low)
+        if face in ("left", "right") and part.name in (
+            "box rail",
+            "wall rail",
+        ):  # one edge at 45 degrees
+            wanted += (right - left) * (math.sqrt(2) - 2)
+    if design.mount.wheels_mm is not None and face != "bottom":
+        wanted += 2 * (CASTER_MM - CASTER_WHEEL_MM / 2)
+    assert drawn == pytest.approx(wanted, abs=1e-6)
+    extent = find_extent(design, face)
+    for e in draw_mount(design, face, 0.0, 0.0):
+        assert isinstance(e, Stroke)
+        box = find_bounds((e.shape,))
+        assert box.bottom >= extent.bottom - 1e-6
+        assert box.top <= extent.top + 1e-6
+
+
+def test_what_the_box_covers_is_dashed() -> None:
+    """Rails on a wall are in full from behind and from the side, dashed from the front, where the box covers them."""
+    design = load_job("boatshed").design
+    outside = design.box.outside
+    cases: tuple[tuple[Face, float, set[Pen]], ...] = (
+        ("front", outside.width, {Pen.HIDDEN}),
+        ("left", outside.depth, {Pen.OUTLINE}),
+    )
+    for face, wide, wanted in cases:
+        pens = set()
+        for e in draw_mount(design, face, 0.0, 0.0):
+            assert isinstance(e, Stroke)
+            box = find_bounds((e.shape,))
+            x, y = (box.left + box.right) / 2, (box.bottom + box.top) / 2
+            on_edge = face == "front" and (min(abs(x), abs(x - wide)) < 1e-6 or min(y, outside.height - y) < 1e-6)
+            pens |= set() if on_edge else {e.pen}
+        assert pens == wanted, face
+    behind = {e.pen for e in draw_mount(design, "back", 0.0, 0.0) if isinstance(e, Stroke)}
+    assert behind == {Pen.OUTLINE}
 
 
 @pytest.mark.parametrize("name", JOBS)

@@ -12,12 +12,16 @@ from calc.geometry.ports import PortDesign
 from calc.geometry.shapes import Box, find_bounds
 from calc.project import Face, Project
 from packet.draw.model import Drawing, Entity, Fill, Pen, Stroke
-from packet.draw.rings import Ring, draw_rings
+from packet.draw.rings import Ring, draw_beside, draw_rings
+from packet.draw.seen import find_seen, list_covers
 from packet.draw.strokes import close_drawing, join_points, trace_round, write_at
 
 MARGINS = (4.0, 4.0, 8.0, 4.0)
 SPREAD = 0.55  # how far panels are pulled apart, of the box's size along their face
 HANGING_GAPS_MM = 260.0  # gaps between ring, lid, filter and pail, which push the base of a cart further down
+CROWDED = 12
+SPOTS = 7  # spots looked at along each side of a part
+BESIDE_MM = 4.0  # on paper, from the drawing to the middles of the numbers beside it
 Vector = tuple[float, float, float]
 Flat = tuple[float, float]
 
@@ -53,6 +57,7 @@ class Sight:
 class _Thing:
     depth: float
     entities: tuple[Entity, ...]
+    number: str = ""
 
 
 def draw_exploded(project: Project, design: Design, scale: float) -> Drawing:
@@ -61,13 +66,25 @@ def draw_exploded(project: Project, design: Design, scale: float) -> Drawing:
     things = [_draw_part(design, part, sight) for part in design.parts]
     for port in design.ports:
         things += _draw_port(project, design, port, sight)
-    entities = [entity for thing in sorted(things, key=lambda t: t.depth) for entity in thing.entities]
-    entities += draw_rings([_number_part(design, part, sight) for part in design.parts], scale, 2.5)
+    ordered = sorted(things, key=lambda t: t.depth)
+    entities = [entity for thing in ordered for entity in thing.entities]
+    rings = [_number_part(design, part, sight) for part in design.parts]
+    if is_crowded(design):
+        rings = [_point_at(design, part, ring, ordered, sight) for part, ring in zip(design.parts, rings, strict=True)]
+        drawn = find_bounds(tuple(e.shape for e in entities if isinstance(e, Stroke)))
+        entities += draw_beside(rings, drawn.left - BESIDE_MM / scale, drawn.right + BESIDE_MM / scale, scale, 2.5)
+    else:
+        entities += draw_rings(rings, scale, 2.5)
     marks = [_name_port(project, design, port, sight, scale) for port in design.ports]
     entities += [mark for group in marks for mark in group]
     shapes = tuple(e.shape for e in entities if isinstance(e, Stroke))
     bounds = find_bounds(shapes)
     return close_drawing("exploded view", entities, bounds, MARGINS, scale)
+
+
+def is_crowded(design: Design) -> bool:
+    """Tell whether the parts are so many that their numbers stand beside the drawing."""
+    return len(design.parts) > CROWDED
 
 
 def draw_together(project: Project, design: Design, scale: float) -> Drawing:
@@ -138,7 +155,7 @@ def _draw_part(design: Design, part: BoxPart, sight: Sight) -> _Thing:
     for hole in part.holes:
         entities += _draw_hole(design, part, block, hole, sight)
     middle = tuple((a + b) / 2 for a, b in zip(block.low, block.high, strict=True))
-    return _Thing(sight.measure_depth((middle[0], middle[1], middle[2])), tuple(entities))
+    return _Thing(sight.measure_depth((middle[0], middle[1], middle[2])), tuple(entities), part.number)
 
 
 def _draw_side(block: Block, axis: int, sight: Sight) -> list[Entity]:
@@ -256,6 +273,32 @@ def _number_part(design: Design, part: BoxPart, sight: Sight) -> Ring:
             spot[0] = block.high[0] - 0.1 * block.along(0)
     x, y = sight.see((spot[0], spot[1], spot[2]))
     return Ring(x, y, part.number)
+
+
+def _point_at(design: Design, part: BoxPart, ring: Ring, ordered: list[_Thing], sight: Sight) -> Ring:
+    """Return a part's number with its spot moved to where the part is seen, as near as can be to where it was."""
+    block = _place_part(design, part, sight)
+    shares = [(i + 0.5) / SPOTS for i in range(SPOTS)]
+    spots = []
+    for axis in range(3):
+        a, b = (i for i in range(3) if i != axis)
+        for share_a in shares:
+            for share_b in shares:
+                spot = [0.0, 0.0, 0.0]
+                spot[axis] = block.high[axis] if sight.toward[axis] > 0 else block.low[axis]
+                spot[a] = block.low[a] + share_a * block.along(a)
+                spot[b] = block.low[b] + share_b * block.along(b)
+                spots.append(sight.see((spot[0], spot[1], spot[2])))
+    spots.sort(key=lambda at: math.hypot(at[0] - ring.x, at[1] - ring.y))
+    index = next(i for i, thing in enumerate(ordered) if thing.number == part.number)
+    covers = list_covers(e for thing in ordered[index + 1 :] for e in thing.entities)
+    covers += list_covers(_draw_own_holes(design, part, block, sight))
+    x, y = find_seen(spots, covers) or (ring.x, ring.y)
+    return Ring(x, y, ring.number)
+
+
+def _draw_own_holes(design: Design, part: BoxPart, block: Block, sight: Sight) -> list[Entity]:
+    return [entity for hole in part.holes for entity in _draw_hole(design, part, block, hole, sight)]
 
 
 def _name_port(project: Project, design: Design, port: PortDesign, sight: Sight, scale: float) -> list[Entity]:

@@ -132,7 +132,9 @@ def _draw_face(project: Project, design: Design, place: _Placed, reader: Reader,
 
 
 def _name(name: str, x: float, y: float, wide: float, scale: float) -> Words:
-    """Return an opening's name, inside its circle and under its centre line."""
+    """Return an opening's name, inside its circle and under its centre line, or under a circle too small for it."""
+    if wide * scale < 1.5 * len(name):
+        return write_at(x, y - wide / 2 - 4.5 / scale, name, 2.0, ground=True)
     return write_at(x, y - 0.21 * wide - 0.7 / scale, name, 2.0, ground=True)
 
 

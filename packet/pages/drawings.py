@@ -9,7 +9,7 @@ from reportlab.platypus import Flowable
 
 from calc.measures.marking import write_mark
 from packet.draw.elevation import draw_elevation, measure_elevation
-from packet.draw.exploded import draw_exploded, measure_exploded
+from packet.draw.exploded import BESIDE_MM, draw_exploded, is_crowded, measure_exploded
 from packet.draw.section import draw_section
 from packet.draw.views import draw_projection_sign, draw_views, measure_views
 from packet.pages.strength_tables import make_loads, make_reach, make_screws, make_strength
@@ -76,7 +76,8 @@ def _draw_apart(job: Job, kit: Kit) -> list[Flowable]:
     plain = [port for port in design.ports if port.port.kind != "filter"]
     box = measure_exploded(project, design)
     left = APART_MM if design.ports else kit.frame_width_mm
-    apart = min((left - 16) / box.width, (kit.frame_height_mm - 60) / box.height)
+    beside = 2 * BESIDE_MM if is_crowded(design) else 0.0
+    apart = min((left - 16 - beside) / box.width, (kit.frame_height_mm - 60) / box.height)
     exploded = kit.drawing(
         draw_exploded(project, design, apart),
         scale=apart,

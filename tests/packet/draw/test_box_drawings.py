@@ -9,7 +9,7 @@ from collections import Counter
 import pytest
 
 from calc.geometry.faces import find_flat
-from calc.geometry.shapes import Circle, Line, find_bounds
+from calc.geometry.shapes import Circle, Line, find_bounds, make_rectangle
 from calc.geometry.standing import CASTER_MM
 from calc.measures.quantity import read_amount
 from calc.project import Face
@@ -17,9 +17,11 @@ from packet.cuts import list_cuts
 from packet.draw.elevation import draw_elevation
 from packet.draw.exploded import Sight, draw_exploded
 from packet.draw.layouts import draw_layout, list_strips
-from packet.draw.model import Dimension, Drawing, Pen, Stroke, Words
+from packet.draw.model import Dimension, Drawing, Fill, Pen, Stroke, Words
 from packet.draw.panels import draw_panel, list_holed
+from packet.draw.rings import spread_apart
 from packet.draw.section import draw_section
+from packet.draw.seen import find_seen, list_covers
 from packet.draw.view_mounts import CASTER_WHEEL_MM, draw_mount, find_extent
 from packet.draw.views import draw_views, measure_views, needs_back
 from packet.job import Job
@@ -206,7 +208,7 @@ def test_what_the_box_covers_is_dashed() -> None:
     assert behind == {Pen.OUTLINE}
 
 
-@pytest.mark.parametrize("name", JOBS)
+@pytest.mark.parametrize("name", [*JOBS, "cart"])
 def test_exploded_view_numbers_every_part(name: str) -> None:
     job = load_job(name)
     drawing = draw_exploded(job.project, job.design, 1 / 16)
@@ -215,6 +217,39 @@ def test_exploded_view_numbers_every_part(name: str) -> None:
         assert words[part.number] == 1
     for port in job.design.ports:
         assert words[port.name] == 1
+
+
+def test_numbers_of_a_crowded_view_stand_apart_and_point_at_what_is_seen() -> None:
+    """The cart's 20 numbers: none touches another, and each line ends on its own part where nothing covers it."""
+    job = load_job("cart")
+    scale = 1 / 16
+    drawing = draw_exploded(job.project, job.design, scale)
+    numbers = {part.number for part in job.design.parts}
+    rings = [e for e in drawing.entities if isinstance(e, Words) and e.text in numbers]
+    assert len(rings) == len(numbers) == 20
+    for i, one in enumerate(rings):
+        for two in rings[i + 1 :]:
+            assert math.dist((one.at.x, one.at.y), (two.at.x, two.at.y)) * scale > 5.0, (one.text, two.text)
+    low, high = min(r.at.x for r in rings), max(r.at.x for r in rings)
+    assert {round(r.at.x, 3) for r in rings} == {round(low, 3), round(high, 3)}  # two columns
+    fills = [e for e in drawing.entities if isinstance(e, Fill)]
+    dots = [find_bounds((e.outline,)) for e in fills if e.tone == 0.0]
+    assert len(dots) == 20
+    assert all(low < (dot.left + dot.right) / 2 < high for dot in dots)
+
+
+def test_what_is_covered_later_is_not_seen() -> None:
+    square = Fill(make_rectangle(0.0, 0.0, 10.0, 10.0))
+    covers = list_covers([square])
+    assert find_seen([(5.0, 5.0), (12.0, 5.0)], covers) == (12.0, 5.0)
+    assert find_seen([(5.0, 5.0)], covers) is None
+    assert find_seen([(5.0, 5.0)], []) == (5.0, 5.0)
+
+
+def test_rings_are_moved_no_more_than_they_must() -> None:
+    assert spread_apart([30.0, 20.0, 10.0], 5.0) == [30.0, 20.0, 10.0]
+    assert spread_apart([10.0, 10.0], 4.0) == pytest.approx([12.0, 8.0])
+    assert spread_apart([50.0, 10.0, 10.0, 10.0], 4.0) == pytest.approx([50.0, 14.0, 10.0, 6.0])
 
 
 def test_isometric_shortens_all_axes_alike() -> None:

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 from calc.geometry.faces import AXIS, Block, Sizes, find_flat, is_low, meet_blocks
 from calc.geometry.joints import BoxShape, place_cleats
-from calc.geometry.parts import Hole
+from calc.geometry.parts import BoxPart, Hole
 from calc.geometry.ports import PortDesign
 from calc.project import Face, Project
 
@@ -43,11 +43,14 @@ class LiningPlan:
     area_mm2: float
 
 
-def plan_lining(project: Project, shape: BoxShape, ports: tuple[PortDesign, ...]) -> LiningPlan | None:
+def plan_lining(
+    project: Project, shape: BoxShape, ports: tuple[PortDesign, ...], ribs: tuple[BoxPart, ...] = ()
+) -> LiningPlan | None:
     """Return the lining's pieces, or None for a bare box.
 
     The fixed face is lined first, right into the corners; then the covering pair, the pair between, the removable
-    face last and a little smaller, so that it goes in and out. Where a cleat runs, the lining stops.
+    face last and a little smaller, so that it goes in and out. Where a cleat runs, the lining stops. A rib stands on
+    its panel: that panel's lining is cut in strips beside it.
     """
     lining = project.lining
     if lining is None or not lining.faces:
@@ -63,9 +66,15 @@ def plan_lining(project: Project, shape: BoxShape, ports: tuple[PortDesign, ...]
             block = _shrink(block, AXIS[face], FACE_PLAY_MM)
         if min(block.along(axis) for axis in range(3)) > 0:  # a lining too thick for its box leaves some faces none
             laid.append((face, block))
+    cut = [
+        (face, strip, index if len(strips) > 1 else None)
+        for face, block in laid
+        for strips in [_split(block, face, ribs)]
+        for index, strip in enumerate(strips, start=1)
+    ]
     pieces = tuple(
-        _make_piece(project, shape, face, block, ports, f"N{number}")
-        for number, (face, block) in enumerate(laid, start=1)
+        _make_piece(project, shape, face, block, ports, f"N{number}", strip)
+        for number, (face, block, strip) in enumerate(cut, start=1)
     )
     clear = Sizes(
         *(
@@ -110,6 +119,26 @@ def _trim(block: Block, obstacle: Block, normal: int) -> Block:
     return best
 
 
+def _split(block: Block, face: Face, ribs: tuple[BoxPart, ...]) -> list[Block]:
+    """Return a face's lining in the strips that its ribs leave, from its low end."""
+    strips = [block]
+    for rib in ribs:
+        if rib.face != face:
+            continue
+        axis = min((i for i in range(3) if i != AXIS[face]), key=rib.block.along)
+        start, end = rib.block.low[axis], rib.block.high[axis]
+        parted = []
+        for strip in strips:
+            for low_end, high_end in ((strip.low[axis], min(start, strip.high[axis])),
+                                      (max(end, strip.low[axis]), strip.high[axis])):  # fmt: skip
+                if high_end > low_end:
+                    low, high = list(strip.low), list(strip.high)
+                    low[axis], high[axis] = low_end, high_end
+                    parted.append(Block((low[0], low[1], low[2]), (high[0], high[1], high[2])))
+        strips = parted
+    return strips
+
+
 def _shrink(block: Block, normal: int, play: float) -> Block:
     low = [lo + (0.0 if axis == normal else play) for axis, lo in enumerate(block.low)]
     high = [hi - (0.0 if axis == normal else play) for axis, hi in enumerate(block.high)]
@@ -117,7 +146,13 @@ def _shrink(block: Block, normal: int, play: float) -> Block:
 
 
 def _make_piece(
-    project: Project, shape: BoxShape, face: Face, block: Block, ports: tuple[PortDesign, ...], number: str
+    project: Project,
+    shape: BoxShape,
+    face: Face,
+    block: Block,
+    ports: tuple[PortDesign, ...],
+    number: str,
+    strip: int | None,
 ) -> LiningPiece:
     left, bottom, right, top = find_flat(face, block, shape.outside)
     holes = [
@@ -129,5 +164,8 @@ def _make_piece(
     if inlet.face == face:
         across, up = (inlet.across_mm or 0.0) - left, (inlet.up_mm or 0.0) - bottom
         holes.append(Hole("inlet", "inlet", across, up, inlet.diameter_mm + 2 * HOLE_PLAY_MM, inlet.diameter_mm))
+    if strip is not None:  # the whole face's holes, parted among its strips
+        holes = [hole for hole in holes if 0 < hole.across_mm < right - left and 0 < hole.up_mm < top - bottom]
     thick = project.lining.thickness_mm if project.lining else 0.0
-    return LiningPiece(number, f"lining {face}", face, right - left, top - bottom, thick, left, bottom, tuple(holes))
+    name = f"lining {face}" if strip is None else f"lining {face} {strip}"
+    return LiningPiece(number, name, face, right - left, top - bottom, thick, left, bottom, tuple(holes))

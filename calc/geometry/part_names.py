@@ -56,6 +56,8 @@ def say_part(name: str) -> Said:
         return Said("part_names.cleat", names={"one": say_face(rest[0]), "other": say_face(rest[1])})
     if kind == "rib":
         return Said("part_names.rib", names={"face": say_face(rest[0]), "number": rest[1]})
+    if kind == "lining" and len(rest) > 1:
+        return Said("part_names.lining_strip", names={"face": say_face(rest[0]), "number": rest[1]})
     if kind == "lining":
         return Said("part_names.lining", names={"face": say_face(rest[0])})
     return Said(f"part_names.{name.replace(' ', '_')}")

@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 from calc.finding import Finding, Said
 from calc.geometry.faces import AXIS
 from calc.geometry.fit import judge_access, judge_lining, judge_ports, judge_sheets, judge_stock
+from calc.geometry.framing import judge_framing
 from calc.geometry.joints import BoxShape, Solid, measure_box, place_cleats, place_panels
 from calc.geometry.lining import LiningPiece, LiningPlan, plan_lining
 from calc.geometry.mount_findings import judge_mount
@@ -124,6 +125,7 @@ def design_box(project: Project, running_pa: float, worst_pa: float) -> Design:
         *judge_strength(project, shape, strength),
         *judge_handling(project, handling),
         *judge_mount(project, shape, mount, ports, handling),
+        *judge_framing(project, shape, strength.hang_fasteners),
         *round_parts.findings,
     )
     return Design(

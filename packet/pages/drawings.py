@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING, Any
 
 from reportlab.platypus import Flowable
 
+from calc.geometry.framing import count_studs
 from calc.measures.marking import write_mark
 from packet.draw.elevation import draw_elevation, measure_elevation
 from packet.draw.exploded import BESIDE_MM, draw_exploded, is_crowded, measure_exploded
@@ -52,7 +53,7 @@ def make_story(job: Job, kit: Kit) -> list[Flowable]:
         kit.keep([folded, _make_block(job, kit, 1)]),
         kit.page_break(),
         kit.heading(words("sheet_2"), 2),
-        kit.columns([[elevation], beside], (wide - aside, aside)),
+        kit.columns([[elevation, *_say_framing(job, kit)], beside], (wide - aside, aside)),
         _make_block(job, kit, 2),
         *make_strength(job, kit),
     ]  # fmt: skip
@@ -66,6 +67,16 @@ def _say_room(job: Job, kit: Kit) -> str:
         return ""
     drop, tilt = write_mark(stack.drop_mm, kit.reader), write_mark(stack.tilt_mm, kit.reader)
     return take_words("drawings", kit.reader.language)("room_to_unscrew", drop=drop, tilt=tilt)
+
+
+def _say_framing(job: Job, kit: Kit) -> list[Flowable]:
+    """Return what the rails are screwed into; nothing for a cart."""
+    lags, words = job.design.strength.hang_fasteners, take_words("drawings", kit.reader.language)
+    if job.project.box.hung == "wall":
+        return [kit.text(words("studs", count=count_studs(lags), lags=lags), "small")]
+    if job.project.box.hung == "ceiling":
+        return [kit.text(words("joists", lags=lags), "small")]
+    return []
 
 
 def _draw_apart(job: Job, kit: Kit) -> list[Flowable]:

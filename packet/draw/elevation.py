@@ -23,6 +23,8 @@ from packet.phrases import Phrases, take_words
 
 MARGINS = (18.0, 4.0, 20.0, 4.0)
 WALL_MM = 150.0
+FLOOR_MM = 60.0  # thickness that floor and ceiling are drawn with
+BELOW_MM = 7.0
 SHORT_MM = 26.0  # on paper: room for a dimension's words along its line
 
 
@@ -30,7 +32,7 @@ def measure_elevation(project: Project, design: Design, scale: float) -> tuple[f
     """Return how wide and high [mm on paper] the elevation is at a scale."""
     return (
         (design.box.outside.width + 2 * WALL_MM) * scale + MARGINS[0] + MARGINS[2],
-        project.shop.ceiling_mm * scale + MARGINS[1] + MARGINS[3],
+        project.shop.ceiling_mm * scale + MARGINS[1] + MARGINS[3] + _find_below(design),
     )
 
 
@@ -41,8 +43,8 @@ def draw_elevation(project: Project, design: Design, reader: Reader, scale: floa
     entities: list[Entity] = [
         draw_line(left, 0.0, right, 0.0, Pen.CUT),
         draw_line(left, ceiling, right, ceiling, Pen.CUT),
-        fill_rectangle(left, -60.0, right, 0.0, hatch=True),
-        fill_rectangle(left, ceiling, right, ceiling + 60.0, hatch=True),
+        fill_rectangle(left, -FLOOR_MM, right, 0.0, hatch=True),
+        fill_rectangle(left, ceiling, right, ceiling + FLOOR_MM, hatch=True),
         draw_rectangle(0.0, stack.box_bottom_mm, wide, stack.box_top_mm),
     ]
     words = take_words("drawings", reader.language)
@@ -54,7 +56,13 @@ def draw_elevation(project: Project, design: Design, reader: Reader, scale: floa
         elif port.port.face == "front":
             entities += _draw_front_port(x, stack.box_bottom_mm + (port.port.up_mm or 0.0), port.flange_mm, port.lid_mm)
     entities += _measure(project, design, reader, left, right, scale)
-    return close_drawing("elevation", entities, Box(left, -60.0, right, ceiling + 60.0), MARGINS, scale)
+    low = -FLOOR_MM - _find_below(design) / scale
+    return close_drawing("elevation", entities, Box(left, low, right, ceiling + FLOOR_MM), MARGINS, scale)
+
+
+def _find_below(design: Design) -> float:
+    """Return the room [mm on paper] under the floor: for the spacing of a cart's wheels."""
+    return 0.0 if design.mount.wheels_mm is None else BELOW_MM
 
 
 def _draw_mount(design: Design) -> list[Entity]:
@@ -138,7 +146,7 @@ def _measure(project: Project, design: Design, reader: Reader, left: float, righ
         across = design.mount.wheels_mm[0]
         start = (design.box.outside.width - across) / 2
         told = words("wheels", length=write_mark(across, reader))
-        entities.append(Dimension(Point(start, CASTER_MM), Point(start + across, CASTER_MM), told, 8.0))
+        entities.append(Dimension(Point(start, -FLOOR_MM), Point(start + across, -FLOOR_MM), told, -5.0))
     if stack.parts:
         end = stack.stand_mm + stack.floor_gap_mm
         if stack.floor_gap_mm * scale > SHORT_MM:

@@ -9,10 +9,10 @@ from calc.geometry.shapes import Box, Point
 from calc.measures.marking import write_between, write_mark
 from calc.measures.quantity import Reader
 from packet.draw.model import Dimension, Drawing, Entity, Pen
-from packet.draw.strokes import close_drawing, draw_circle, draw_cross, draw_rectangle, write_at
+from packet.draw.strokes import close_drawing, draw_circle, draw_cross, draw_rectangle, name_opening
 from packet.say import say
 
-MARGINS = (13.0, 15.0, 9.0, 4.0)
+MARGINS = (12.0, 15.0, 8.0, 4.0)
 
 
 def list_holed(design: Design) -> tuple[BoxPart, ...]:
@@ -43,7 +43,7 @@ def draw_panel(design: Design, part: BoxPart, reader: Reader, scale: float) -> D
         entities.append(draw_circle(x, y, hole.diameter_mm, Pen.CUT))
         entities += draw_cross(x, y, hole.diameter_mm / 2 + 2 / scale)
         name = say(say_part(hole.name), reader) if hole.kind == "inlet" else hole.name
-        entities.append(write_at(x, y + 0.9 / scale, name, 1.6, ground=True))
+        entities.append(name_opening(name, x, y, hole.diameter_mm, scale))
     entities += _measure(part, reader)
     box = Box(0.0, 0.0, part.width_mm, part.height_mm)
     return close_drawing(f"{part.name} panel", entities, box, MARGINS, scale)

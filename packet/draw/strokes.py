@@ -49,6 +49,14 @@ def write_at(
     return Words(Point(x, y), text, size, anchor, 0.0, bold, ground=ground)
 
 
+def name_opening(name: str, x: float, y: float, wide: float, scale: float) -> Words:
+    """Return an opening's name, inside its circle and under its centre line, or under a circle too small for it."""
+    for size, share, drop in ((2.0, 0.92, 0.21 * wide + 0.7 / scale), (1.7, 0.97, 2.3 / scale)):
+        if 0.68 * size * len(name) <= share * wide * scale:
+            return write_at(x, y - drop, name, size, ground=True)
+    return write_at(x, y - wide / 2 - 4.5 / scale, name, 1.8, ground=True)
+
+
 def trace_round(cx: float, cy: float, rx: tuple[float, float], ry: tuple[float, float], steps: int = 36) -> Path:
     """Return an ellipse as a closed polygon: centre and its two half axes as vectors."""
     turns = [2 * math.pi * i / steps for i in range(steps)]

@@ -12,8 +12,16 @@ from calc.geometry.shapes import Box, Point
 from calc.measures.marking import write_between
 from calc.measures.quantity import Reader
 from calc.project import Face, Project
-from packet.draw.model import Dimension, Drawing, Entity, Pen, Words
-from packet.draw.strokes import close_drawing, draw_circle, draw_cross, draw_line, draw_rectangle, write_at
+from packet.draw.model import Dimension, Drawing, Entity, Pen
+from packet.draw.strokes import (
+    close_drawing,
+    draw_circle,
+    draw_cross,
+    draw_line,
+    draw_rectangle,
+    name_opening,
+    write_at,
+)
 from packet.draw.view_mounts import draw_mount, find_extent
 from packet.phrases import take_words
 from packet.say import say
@@ -119,23 +127,16 @@ def _draw_face(project: Project, design: Design, place: _Placed, reader: Reader,
             x, y = x0 + (port.port.across_mm or 0.0), y0 + (port.port.up_mm or 0.0)
             entities += [draw_circle(x, y, port.flange_mm), draw_circle(x, y, port.hole_mm, Pen.HIDDEN)]
             entities += draw_cross(x, y, port.flange_mm / 2 + 3 / scale)
-            entities.append(_name(port.name, x, y, port.hole_mm, scale))
+            entities.append(name_opening(port.name, x, y, port.hole_mm, scale))
     inlet = project.box.inlet
     if inlet.face == place.face:
         x, y = x0 + (inlet.across_mm or 0.0), y0 + (inlet.up_mm or 0.0)
         entities.append(draw_circle(x, y, inlet.diameter_mm))
         entities += draw_cross(x, y, inlet.diameter_mm / 2 + 3 / scale)
-        entities.append(_name(say(say_part("inlet"), reader), x, y, inlet.diameter_mm, scale))
+        entities.append(name_opening(say(say_part("inlet"), reader), x, y, inlet.diameter_mm, scale))
     title = take_words("drawings", reader.language)(f"view_{place.face}")
     entities.append(write_at(x0 + place.width / 2, y0 + place.extent.top + 2.2 / scale, title, 2.2, bold=True))
     return entities
-
-
-def _name(name: str, x: float, y: float, wide: float, scale: float) -> Words:
-    """Return an opening's name, inside its circle and under its centre line, or under a circle too small for it."""
-    if wide * scale < 1.5 * len(name):
-        return write_at(x, y - wide / 2 - 4.5 / scale, name, 2.0, ground=True)
-    return write_at(x, y - 0.21 * wide - 0.7 / scale, name, 2.0, ground=True)
 
 
 def _measure_face(project: Project, design: Design, place: _Placed, side: Face, reader: Reader) -> list[Entity]:

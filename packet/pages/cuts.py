@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from typing import TYPE_CHECKING, Any
 
 from reportlab.platypus import CondPageBreak, Flowable
@@ -34,7 +34,13 @@ MOSTLY_EMPTY = 0.4
 """Share of a sheet that is used, below which it is drawn smaller."""
 
 STILL_CLEAR = 1.7
-"""Panels stand three beside each other where they need not be drawn smaller by more than this."""
+"""Panels stand in one row where they need not be drawn smaller by more than this."""
+
+PANEL_LEGIBLE = 25
+"""Names and dimensions of a panel have their room at 1 to this."""
+
+BETWEEN_MM, CELL_MM = 2.0, 42.0
+"""Paper between two panels of a row, and the least for one with its caption."""
 
 LEGIBLE = 40
 """A sheet's parts can be read at 1 to this."""
@@ -132,36 +138,43 @@ def _say_strips(strips: list[tuple[list[str], list[int]]], words: Phrases) -> st
 
 
 def _draw_holed(job: Job, kit: Kit, words: Phrases) -> list[Flowable]:
-    """Return the panels with holes, two or three beside each other, all at one scale."""
+    """Return the panels with holes beside each other, all at one scale: in one row if that keeps them clear."""
     parts = list_holed(job.design)
     if not parts:
         return []
     half = kit.frame_width_mm / 2 - 4
-    scale, count = choose_panel_scale(parts, half, kit), 2
-    third = choose_panel_scale(parts, kit.frame_width_mm / 3 - 4, kit)
-    if len(parts) % 3 == 0 and third * STILL_CLEAR >= scale:
-        scale, count = third, 3
+    scale = choose_scale_for(kit, lambda s: max(measure_panel(part, s)[0] for part in parts), half)
+    widths = [kit.frame_width_mm / 2] * 2
+    in_row = choose_scale_for(kit, lambda s: sum(_list_cells(parts, s)), kit.frame_width_mm)
+    if in_row * STILL_CLEAR >= scale and in_row >= 1 / PANEL_LEGIBLE:
+        scale, cells = in_row, _list_cells(parts, in_row)
+        spare = (kit.frame_width_mm - sum(cells)) / len(cells)
+        widths = [cell + spare for cell in cells]
     figures = [
         kit.drawing(draw_panel(job.design, part, kit.reader, scale), scale=scale, show_scale=True,
                     caption=words("panel_caption", number=part.number, name=say(say_part(part.name), kit.reader)))
         for part in parts
     ]  # fmt: skip
+    count = len(widths)
     rows = [figures[start : start + count] for start in range(0, len(figures), count)]
     heading = kit.heading(words("holes_title"), 2)
     high = max(measure_panel(part, scale)[1] for part in parts) + CAPTION_MM
     blocks: list[Flowable] = [CondPageBreak((high + HEADING_MM) * MM), heading]
     for row in rows:  # a row of figures cannot be split: it goes on the next page whole
-        blocks += [CondPageBreak(high * MM), kit.columns([[figure] for figure in row] + [[]] * (count - len(row)))]
+        cells_of = [[figure] for figure in row] + [[]] * (count - len(row))
+        blocks += [CondPageBreak(high * MM), kit.columns(cells_of, widths)]
     return blocks
 
 
-def choose_panel_scale(parts: Sequence[BoxPart], width_mm: float, kit: Kit) -> float:
-    """Return the largest usual scale at which every one of the panels is no wider than a column."""
+def _list_cells(parts: Sequence[BoxPart], scale: float) -> list[float]:
+    """Return the widths [mm] that panels take in one row, with room for their captions and between them."""
+    return [max(measure_panel(part, scale)[0] + BETWEEN_MM, CELL_MM) for part in parts]
+
+
+def choose_scale_for(kit: Kit, measure: Callable[[float], float], width_mm: float) -> float:
+    """Return the largest usual scale at which something measured on paper is no wider than a width."""
     usual = INCH_SCALES if kit.reader.system == "inch" else METRIC_SCALES
-    for one_to in usual:
-        if all(measure_panel(part, 1 / one_to)[0] <= width_mm for part in parts):
-            return 1 / one_to
-    return 1 / usual[-1]
+    return next((1 / one_to for one_to in usual if measure(1 / one_to) <= width_mm), 1 / usual[-1])
 
 
 def _name_layout(layout: SheetLayout, plan: SheetPlan, kit: Kit, words: Phrases) -> str:

@@ -34,7 +34,7 @@ def make_story(job: Job, kit: Kit) -> list[Flowable]:
     words = take_words("drawings", reader.language)
     wide, high = kit.frame_width_mm, kit.frame_height_mm
     views = choose_scale(kit, lambda s: measure_views(project, design, s), wide, high - AROUND_MM)
-    aside = 70.0
+    aside = 76.0
     stack = choose_scale(kit, lambda s: measure_elevation(project, design, s), wide - aside - 4, 150)
     elevation = kit.drawing(
         draw_elevation(project, design, reader, stack), scale=stack, show_scale=True, caption=_say_room(job, kit)
@@ -132,4 +132,4 @@ def _make_block(job: Job, kit: Kit, number: int) -> Any:
         words("number", number=number, count=SHEETS),
         sign,
     ]
-    return kit.table([cells], (54.0, 36.0, 34.0, 34.0, 24.0, 20.0), header_rows=0, size=7.6)
+    return kit.table([cells], (54.0, 36.0, 34.0, 34.0, 24.0, 20.0), header_rows=0, size=8.0)

@@ -16,7 +16,7 @@ if TYPE_CHECKING:
     from packet.job import Job
     from packet.pages.kit import Kit
 
-SIZE = 7.6
+SIZE = 8.0
 COLUMNS = ("force", "out_free", "out_held", "in", "allowed")
 
 

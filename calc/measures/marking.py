@@ -16,9 +16,14 @@ from calc.measures.written import INCH_MM, write_length
 HALF_MM = 0.5
 
 
+def find_step(reader: Reader) -> float:
+    """Return the finest mark [mm] of the reader's tape."""
+    return INCH_MM / reader.fraction if reader.system == "inch" else HALF_MM
+
+
 def round_mark(mm: float, reader: Reader, toward: Literal["", "up"] = "") -> float:
     """Return a place [mm] on the nearest mark of the reader's tape; ``up``: never less, as a groove for a board."""
-    step = INCH_MM / reader.fraction if reader.system == "inch" else HALF_MM
+    step = find_step(reader)
     steps = mm / step
     return step * (math.ceil(steps - 1e-6) if toward == "up" else math.floor(steps + 0.5 + 1e-9))
 

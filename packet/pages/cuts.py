@@ -11,7 +11,7 @@ from calc.geometry.part_names import say_part
 from calc.geometry.parts import SCREW_DRILL_MM, BoxPart
 from calc.geometry.screws import END_MM
 from calc.geometry.sheets import SheetLayout, SheetPlan
-from calc.measures.marking import write_mark
+from calc.measures.marking import find_step, write_mark
 from calc.measures.quantity import write_length
 from packet.assumed import CUT_BY, say_assumed
 from packet.cuts import CutRow, list_cuts
@@ -72,10 +72,11 @@ def _say_box(job: Job, kit: Kit, words: Phrases) -> str:
     shape, lining = job.design.box, job.design.lining
     inside, outside = _write_sizes(shape.inside, kit, words), _write_sizes(shape.outside, kit, words)
     thick = write_length(job.project.box.panel.thickness_mm, kit.reader)
+    step = write_length(find_step(kit.reader), kit.reader)
     told = [words("box", inside=inside, outside=outside, joint=words(f"joint_{shape.joint.kind}"))]
     if lining:
         told.append(words("clear", clear=_write_sizes(lining.clear, kit, words)))
-    return " ".join([*told, words("measure_yours", thick=thick), words("how_seen")])
+    return " ".join([*told, words("measure_yours", thick=thick), words("how_seen"), words("to_mark", step=step)])
 
 
 def _say_screws(job: Job, kit: Kit, words: Phrases) -> str:

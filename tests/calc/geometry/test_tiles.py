@@ -161,7 +161,7 @@ def test_rows_have_letters() -> None:
 def test_absurd_sizes_are_refused_with_the_count_before_any_search(
     size: float, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    monkeypatch.delattr(tiles, "sample_shapes")  # what a search begins with
+    monkeypatch.delattr(tiles, "find_grid")
     with pytest.raises(TilingRefused, match="sheets") as refusal:
         tile_shapes([make_rectangle(0.0, 0.0, size, 600.0)], *LETTER, OVERLAP)
     assert refusal.value.count > 24

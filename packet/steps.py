@@ -5,14 +5,16 @@ from __future__ import annotations
 import math
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import replace
+from importlib import resources
 from typing import TYPE_CHECKING, Any, get_args
 
 from calc.measures.kinds import Kind, Reader
-from packet.cautions import gather_cautions
+from packet.cautions import gather_cautions, name_folder
 from packet.helper import plan_helper_sheet
 from packet.schedule import find_critical, schedule_two
 from packet.steps_facts import gather_facts
 from packet.steps_model import (
+    Basis,
     Caution,
     Fact,
     HelperSheet,
@@ -65,11 +67,12 @@ def plan_steps(project: Project, sizing: Sizing, design: Design, bill: Bill) -> 
 
     Raises packet.words.BadWords when a step file is at fault (unknown id, a ring of steps, an unfilled word).
     """
-    facts = gather_facts(project, sizing, design)
-    stages = load_stages()
-    cautions = gather_cautions(facts, project.display.language)
-    stock = list_stock(bill, Writer(Reader(project.display.system, project.display.fraction, project.display.language)))
-    shared, alone = make_steps(load_folder("steps"), facts, stages, cautions, stock)
+    facts, language = gather_facts(project, sizing, design), project.display.language
+    cards = choose_language(language)
+    stages = load_stages(cards)
+    cautions = gather_cautions(facts, language)
+    stock = list_stock(bill, Writer(Reader(project.display.system, project.display.fraction, cards)))
+    shared, alone = make_steps(load_folder(name_folder("steps", cards)), facts, stages, cautions, stock)
     schedule = schedule_two(shared)
     minutes, critical = find_critical(shared)
     return Plan(
@@ -82,9 +85,19 @@ def plan_steps(project: Project, sizing: Sizing, design: Design, bill: Bill) -> 
         slots=schedule.slots,
         cautions=cautions,
         stages=stages,
-        glossary=load_glossary(),
-        helper=plan_helper_sheet(shared, facts, cautions, project.display.language),
+        glossary=load_glossary(language),
+        helper=plan_helper_sheet(shared, facts, cautions, language),
+        language=cards,
+        card_cautions=cautions if cards == language else gather_cautions(facts, cards),
     )
+
+
+def choose_language(language: str) -> str:
+    """Return the language of the builder's cards: the reader's when there are steps in it, else English.
+
+    A card is never in two languages: its cautions are in the language of its steps.
+    """
+    return language if resources.files("templates").joinpath(name_folder("steps", language)).is_dir() else "english"
 
 
 def list_stock(bill: Bill, writer: Writer) -> tuple[Use, ...]:
@@ -92,21 +105,22 @@ def list_stock(bill: Bill, writer: Writer) -> tuple[Use, ...]:
     kinds: dict[str, Kind] = {"m": "length_m", "m2": "area_m2"}
     return tuple(
         Use(
-            clean_text(line.item),
+            clean_text(line.item if bill.language == writer.reader.language else line.name),
             writer.amount(line.needed, kinds[line.unit]) if line.unit in kinds else f"{math.ceil(line.needed - 1e-9)}",
+            line.name,
         )
         for line in bill.lines
     )
 
 
-def load_stages() -> tuple[tuple[str, str], ...]:
+def load_stages(language: str = "english") -> tuple[tuple[str, str], ...]:
     """Return id and name of the stages in order."""
-    return tuple((line.mark, line.text) for line in fill_words(load_file("stages.md"), {}).lines)
+    return tuple((line.mark, line.text) for line in fill_words(load_file(name_folder("stages.md", language)), {}).lines)
 
 
-def load_glossary() -> tuple[Term, ...]:
+def load_glossary(language: str = "english") -> tuple[Term, ...]:
     """Return the terms of the trade with their meanings, by letter."""
-    lines = fill_words(load_file("glossary.md"), {}).lines
+    lines = fill_words(load_file(name_folder("glossary.md", language)), {}).lines
     return tuple(Term(line.fields[0], line.fields[1]) for line in sorted(lines, key=lambda each: each.text.lower()))
 
 
@@ -166,10 +180,10 @@ def _make_step(
         lines=tuple(Line(line.text, line.mark == "-") for line in filled.lines if line.mark in ("", "-")),
         tools=tuple(tool.strip() for tool in tools.split(";") if tool.strip()),
         parts=tuple(_read_part(line) for line in filled.lines if line.mark == "part")
-        + tuple(use for name in words.list_ids("bill") for use in stock if name in use.name),
+        + tuple(use for name in words.list_ids("bill") for use in stock if name in use.key),
         holds=tuple(_read_holds(step_id, words, filled)),
         cautions=tuple(caution for caution in words.list_ids("cautions") if caution in usual),
-        picture=words.head.get("picture", ""),
+        pictures=words.list_ids("picture"),
         overnight=words.head.get("overnight", "") == "yes",
         alone=words.head.get("alone", "") != "no",
     )
@@ -198,6 +212,10 @@ def _read_holds(step_id: str, words: WordFile, filled: Filled) -> Iterable[HoldP
         if line.mark not in MARKS:
             raise BadWords(words.file, f"a line begins with '{line.mark}:', which means nothing in a step")
     for number, line in enumerate((each for each in filled.lines if each.mark == "hold"), start=1):
-        if len(line.fields) != 3 or not all(line.fields):
-            raise BadWords(words.file, f"a hold point is 'what | value | tolerance', not '{' | '.join(line.fields)}'")
-        yield HoldPoint(*line.fields, field=f"step {step_id} {number}")
+        if len(line.fields) != 4 or not all(line.fields):
+            form = "what | value | tolerance | project or trade"
+            raise BadWords(words.file, f"a hold point is '{form}', not '{' | '.join(line.fields)}'")
+        what, value, tolerance, basis = line.fields
+        if basis not in get_args(Basis):
+            raise BadWords(words.file, f"a tolerance comes from '{' or '.join(get_args(Basis))}', not from '{basis}'")
+        yield HoldPoint(what, value, tolerance, basis, f"step {step_id} {number}")  # type: ignore[arg-type]

@@ -7,8 +7,10 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any
 
+from calc.geometry.collar import design_strip
 from calc.measures.kinds import Reader
-from calc.project import Elbow, Hose, OpenGate, OtherPart, Piece, Pipe, Project, Taper, Throat
+from calc.project import Elbow, Machine, Piece, Pipe, Project
+from packet.steps_ducts import tell_machines, tell_pieces, tell_runs
 from packet.steps_writer import Writer
 from packet.words import clean_text
 
@@ -42,6 +44,7 @@ class Options:
     woods: tuple[str, ...]
     ladder: bool
     stiffened: bool
+    gates: int
 
 
 @dataclass(frozen=True)
@@ -53,11 +56,12 @@ class PortFacts:
     around: str
     hole: str
     first: str
-    across: str
-    up: str
+    place: str
     circle: str
     pilot: str
     screws: int
+    strip: str
+    across_short: str
     assumed: bool
 
 
@@ -70,42 +74,14 @@ class PartFacts:
     quantity: int
 
 
-@dataclass(frozen=True)
-class PieceFacts:
-    kind: str
-    diameter: str
-    length: str
-    turn: str
-    count: int
-    name: str
-
-
-@dataclass(frozen=True)
-class RunFacts:
-    name: str
-    into: str
-    pieces: tuple[PieceFacts, ...]
-
-
-@dataclass(frozen=True)
-class MachineFacts:
-    name: str
-    run: str
-    gate: str
-    flow: str
-    low: str
-    need: str
-    short: bool
-    pieces: tuple[PieceFacts, ...]
-
-
 def gather_facts(project: Project, sizing: Sizing, design: Design) -> dict[str, Any]:
     """Return all that the word files may name."""
     writer = Writer(Reader(project.display.system, project.display.fraction, project.display.language))
     ports = tuple(_tell_ports(project, design, writer))
-    machines = tuple(_tell_machines(project, sizing, writer))
+    machines = tuple(tell_machines(project, sizing, writer))
+    options = choose_options(project, design)
     return {
-        "options": choose_options(project, design),
+        "options": options,
         "title": clean_text(project.title.title),
         "drawn_by": clean_text(project.title.drawn_by),
         "revision": clean_text(project.title.revision),
@@ -114,11 +90,8 @@ def gather_facts(project: Project, sizing: Sizing, design: Design) -> dict[str, 
         "exact": writer.exact,
         "slack": writer.slack,
         "ports": ports,
-        "runs": tuple(
-            RunFacts(clean_text(run.name), clean_text(run.into), _tell_pieces(run.pieces, writer))
-            for run in project.runs
-        ),
-        "delivery": _tell_pieces(project.delivery, writer),
+        "runs": tell_runs(project, writer),
+        "delivery": tell_pieces(project.delivery, writer),
         "machines": machines,
         "worst": next(machine for machine in machines if machine.name == clean_text(sizing.worst)),
         **_tell_box(project, design, writer),
@@ -158,6 +131,7 @@ def choose_options(project: Project, design: Design) -> Options:
         woods=project.dust.woods,
         ladder=project.box.hung != "cart" and underside > LADDER_MM,
         stiffened=any(part.kind == "stiffener" for part in design.parts),
+        gates=sum(machine.gate is not None for machine in project.machines),
     )
 
 
@@ -186,52 +160,13 @@ def _tell_ports(project: Project, design: Design, writer: Writer) -> list[PortFa
                 around=writer.length(each.mean_mm * math.pi),
                 hole=writer.exact(each.hole_mm),
                 first=writer.exact(each.first_cut_mm),
-                across=writer.length(each.port.across_mm or 0.0),
-                up=writer.length(each.port.up_mm or 0.0),
+                place=writer.size(each.port.across_mm or 0.0, each.port.up_mm or 0.0),
                 circle=writer.length(each.screw_circle_mm),
                 pilot=writer.length(each.pilot_mm),
                 screws=each.port.closure.screws,
+                strip=writer.length(design_strip(each, project.box.panel).width_mm),
+                across_short=writer.length(each.mean_mm),
                 assumed=each.assumed,
-            )
-        )
-    return told
-
-
-def _tell_pieces(pieces: tuple[Piece, ...], writer: Writer) -> tuple[PieceFacts, ...]:
-    told = []
-    for piece in pieces:
-        kind, length, turn, count, name = "other part", "", "", 1, ""
-        across = piece.to_m if isinstance(piece, Taper) else piece.diameter_m
-        if isinstance(piece, Pipe | Hose):
-            kind, length = ("hose" if isinstance(piece, Hose) else "pipe"), writer.amount(piece.length_m, "length_m")
-        elif isinstance(piece, Elbow):
-            kind, turn, count = "elbow", f"{piece.turn_deg:g}°", piece.count
-        elif isinstance(piece, Taper):
-            kind, name = "taper", writer.length(piece.from_m * 1000)
-        elif isinstance(piece, Throat):
-            kind = "machine port"
-        elif isinstance(piece, OpenGate):
-            kind = "gate"
-        elif isinstance(piece, OtherPart):
-            name = clean_text(piece.name)
-        told.append(PieceFacts(kind, writer.length(across * 1000), length, turn, count, name))
-    return tuple(told)
-
-
-def _tell_machines(project: Project, sizing: Sizing, writer: Writer) -> list[MachineFacts]:
-    told = []
-    for machine in project.machines:
-        flow = sizing.get_alone(machine.name).get_machine(machine.name)
-        told.append(
-            MachineFacts(
-                name=clean_text(machine.name),
-                run=clean_text(machine.on),
-                gate=writer.length(machine.gate.diameter_m * 1000) if machine.gate else "",
-                flow=writer.amount(flow.flow.best, "flow_m3s"),
-                low=writer.amount(flow.flow.low, "flow_m3s"),
-                need=writer.amount(machine.needs_m3s, "flow_m3s"),
-                short=flow.flow.best < machine.needs_m3s,
-                pieces=_tell_pieces(machine.pieces, writer),
             )
         )
     return told
@@ -241,7 +176,7 @@ def _tell_box(project: Project, design: Design, writer: Writer) -> Mapping[str, 
     box, methods, panel = design.box, project.methods, project.box.panel
 
     def size(sizes: Any) -> str:
-        return " × ".join(writer.length(sizes.along(axis)) for axis in range(3))
+        return writer.size(*(sizes.along(axis) for axis in range(3)))
 
     lining = design.lining
     return {
@@ -250,19 +185,22 @@ def _tell_box(project: Project, design: Design, writer: Writer) -> Mapping[str, 
         "box_weight": writer.amount(design.handling.box_kg, "mass_kg"),
         "total_weight": writer.amount(design.handling.total_kg, "mass_kg"),
         "wheelbase": writer.near(min(design.mount.wheels_mm) if design.mount.wheels_mm else box.outside.depth),
+        "wheels": " and ".join(writer.near(mm) for mm in design.mount.wheels_mm or ()),
         "tip": writer.amount(design.handling.tip_deg, "angle_deg") if design.handling.tip_deg else "",
+        "tip_third": writer.amount((design.handling.tip_deg or 0.0) / 3, "angle_deg"),
         "lift_limit": writer.amount(methods.lift_limit_kg, "mass_kg"),
         "lift_people": max((load.people for load in design.handling.loads), default=1),
         "removable": project.box.removable,
         "metric": project.display.system == "metric",
         "panel_stock": clean_text(panel.stock),
         "panel_thick": writer.length(panel.thickness_mm),
+        "panel_mm": panel.thickness_mm,
         "panels": tuple(
             PartFacts(
                 part.number,
                 clean_text(part.name),
                 part.kind,
-                f"{writer.length(part.width_mm)} × {writer.length(part.height_mm)}",
+                writer.size(part.width_mm, part.height_mm),
                 part.quantity,
             )
             for part in design.parts
@@ -274,7 +212,7 @@ def _tell_box(project: Project, design: Design, writer: Writer) -> Mapping[str, 
                 each.number,
                 clean_text(each.name),
                 "lining",
-                f"{writer.length(each.width_mm)} × {writer.length(each.height_mm)}",
+                writer.size(each.width_mm, each.height_mm),
                 1,
             )
             for each in (lining.pieces if lining else ())
@@ -288,8 +226,7 @@ def _tell_box(project: Project, design: Design, writer: Writer) -> Mapping[str, 
         "bit": writer.length(methods.bit_mm),
         "underside": writer.near(project.box.underside_mm or 0.0),
         "inlet_face": project.box.inlet.face,
-        "inlet_across": writer.length(project.box.inlet.across_mm or 0.0),
-        "inlet_up": writer.length(project.box.inlet.up_mm or 0.0),
+        "inlet_place": writer.size(project.box.inlet.across_mm or 0.0, project.box.inlet.up_mm or 0.0),
         "inlet_hole": writer.length(project.box.inlet.diameter_mm),
     }
 
@@ -323,6 +260,7 @@ def _tell_gauge(project: Project, sizing: Sizing, writer: Writer) -> Mapping[str
 
     return {
         "gauge_gate": clean_text(sizing.gauge_at),
+        "gauge_halfway": pressure((abs(reading.best) + abs(clean_me.reading_pa)) / 2),
         "gauge_clean": pressure(reading.best),
         "gauge_low": pressure(min(reading.low, reading.high)),
         "gauge_high": pressure(max(reading.low, reading.high)),
@@ -339,6 +277,7 @@ def _tell_sound(project: Project, sizing: Sizing, writer: Writer) -> Mapping[str
     told = sound.with_others if sound else None
     return {
         "noise_known": told is not None,
+        "noise_alone": writer.amount(sound.after.level_db, "sound_db") if sound else "",
         "noise_level": writer.amount(told.level_db, "sound_db") if told else "",
         "noise_niosh": writer.amount(min(told.niosh_h, 24.0), "time_h") if told else "",
         "noise_osha": writer.amount(min(told.osha_h, 24.0), "time_h") if told else "",
@@ -348,10 +287,15 @@ def _tell_sound(project: Project, sizing: Sizing, writer: Writer) -> Mapping[str
 
 def _tell_air(project: Project, sizing: Sizing, writer: Writer) -> Mapping[str, Any]:
     make_up = sizing.make_up_air
+
+    def flow_of(machine: Machine) -> float:
+        return sizing.get_alone(machine.name).get_machine(machine.name).flow.best
+
     return {
         "altitude": writer.amount(project.shop.altitude_m, "length_m"),
         "high": project.shop.altitude_m > HIGH_M,
         "air_share": writer.amount(sizing.air.factor, "share"),
+        "most_machine": clean_text(max(project.machines, key=flow_of).name),
         "most_flow": writer.amount(make_up.flow_m3s, "flow_m3s"),
         "make_up_opening": writer.amount(make_up.opening_m2, "area_m2"),
         "make_up_draught": writer.amount(make_up.depression_pa, "pressure_pa"),

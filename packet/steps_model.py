@@ -7,15 +7,17 @@ from dataclasses import dataclass
 from typing import Literal
 
 Who = Literal["builder", "helper", "both"]
+Basis = Literal["project", "trade"]
 SIGNALS = ("DANGER", "WARNING", "CAUTION", "NOTICE")
 
 
 @dataclass(frozen=True)
 class Use:
-    """A part or material a step takes: its name in the bill and how much, as words."""
+    """A part or material a step takes: its name as printed and how much, as words. key: what the bill knows it by."""
 
     name: str
     amount: str = ""
+    key: str = ""
 
 
 @dataclass(frozen=True)
@@ -28,11 +30,15 @@ class Line:
 
 @dataclass(frozen=True)
 class HoldPoint:
-    """Stop here: what to measure, the value wanted, how far off is still right. field is a plain name for a form."""
+    """Stop here: what to measure, the value wanted, how far off is still right. field is a plain name for a form.
+
+    basis: ``project`` when the tolerance was worked out for this project, ``trade``: common practice, no source
+    """
 
     what: str
     value: str
     tolerance: str
+    basis: Basis
     field: str
 
 
@@ -67,7 +73,7 @@ class Step:
     after: ids of the steps that must be done first; cautions: ids of those that bite here
     overnight: what was glued or sealed must cure until the next day before the steps that follow
     alone: one person can do it; if not, a second pair of hands is needed whatever the project says
-    picture: key of a drawing in packet/draw/step_pictures.py, or ''
+    pictures: keys of drawings in packet/draw/step_pictures.py
     """
 
     id: str
@@ -82,7 +88,7 @@ class Step:
     parts: tuple[Use, ...] = ()
     holds: tuple[HoldPoint, ...] = ()
     cautions: tuple[str, ...] = ()
-    picture: str = ""
+    pictures: tuple[str, ...] = ()
     after: tuple[str, ...] = ()
     overnight: bool = False
     alone: bool = True
@@ -143,6 +149,7 @@ class Plan:
     minutes_critical, critical: length and ids of the chain of steps that sets the shortest time, however many hands
     cautions: all that apply, in the reader's language, gravest first (``scope``: what this packet does not design)
     stages: id and name of the stages, in order; helper: the helper's sheet in the reader's language
+    language: of the builder's cards; card_cautions: those that apply, in that language
     """
 
     steps: tuple[Step, ...]
@@ -156,11 +163,13 @@ class Plan:
     stages: tuple[tuple[str, str], ...]
     glossary: tuple[Term, ...]
     helper: HelperSheet
+    language: str
+    card_cautions: tuple[Caution, ...]
 
     def get_step(self, step_id: str) -> Step:
         """Return the step of that id. Raises KeyError."""
         return {step.id: step for step in self.steps}[step_id]
 
     def get_caution(self, caution_id: str) -> Caution:
-        """Return the caution of that id. Raises KeyError."""
-        return {caution.id: caution for caution in self.cautions}[caution_id]
+        """Return the caution of that id as a card says it. Raises KeyError."""
+        return {caution.id: caution for caution in self.card_cautions}[caution_id]

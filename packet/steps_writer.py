@@ -22,6 +22,12 @@ class Writer:
         """Return a length as it is cut."""
         return write_length(mm, self.reader)
 
+    def size(self, *sides_mm: float) -> str:
+        """Return sides by each other, the unit once: ``12 × 8-1/2 in``."""
+        *sides, last = (self.length(mm) for mm in sides_mm)
+        unit = last[last.rindex(" ") :]
+        return " × ".join([*(side.removesuffix(unit) for side in sides), last])
+
     def exact(self, mm: float) -> str:
         """Return a length as it is cut, with the true decimal beside it for inch people."""
         return write_length(mm, self.reader, decimal=True)
@@ -37,6 +43,10 @@ class Writer:
             return write_length(max(1, round(mm / 25.4 * 32)) * 25.4 / 32, Reader("inch", 32))
         step = 0.5 if mm < 5.0 else 5.0
         return write_length(max(1, round(mm / step)) * step, self.reader)
+
+    def thin(self, mm: float) -> str:
+        """Return a thickness that only a feeler or a sheet of paper shows: to a thousandth of an inch, or 0.05 mm."""
+        return f"{mm / 25.4:.3f} in" if self.reader.system == "inch" else f"{round(mm / 0.05) * 0.05:g} mm"
 
     def near(self, mm: float) -> str:
         """Return a length for a tape: to an eighth of an inch, or to a whole millimetre."""

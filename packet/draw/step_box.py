@@ -2,35 +2,34 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 from calc.geometry.design import Design
 from calc.geometry.faces import AXIS, Block, find_spot, is_low
 from calc.geometry.lining import LiningPiece
 from calc.geometry.parts import BoxPart
-from calc.geometry.shapes import Path, find_bounds
 from calc.project import Face, Project
 from packet.draw.exploded import Sight
-from packet.draw.model import Drawing, Entity, Fill, Pen, Stroke
-from packet.draw.rings import Ring, draw_rings
-from packet.draw.strokes import close_drawing, join_points, trace_round
+from packet.draw.model import Drawing, Fill, Pen, Stroke
+from packet.draw.rings import Ring
+from packet.draw.step_solids import (
+    FOCUS_TONE,
+    Thing,
+    Vector,
+    close_scene,
+    draw_brick,
+    draw_drum,
+    find_middle,
+    move_along,
+    move_block,
+    order_things,
+    trace_circle,
+)
+from packet.draw.strokes import join_points
 
-Vector = tuple[float, float, float]
-
-MARGINS = (3.0, 2.0, 3.0, 2.0)
-FOCUS_TONE = 0.66
-PLAIN_TONES = (0.96, 1.0, 1.0)  # sides across x, y, z
 PULL = 0.6  # how far a face is drawn in front of the box, of the box's depth
 HUNG_BY: dict[str, Face] = {"wall": "back", "ceiling": "top", "cart": "bottom"}
 DUCT_MM = 160.0  # how much of the inlet duct is drawn
-
-
-@dataclass(frozen=True)
-class Thing:
-    """Something drawn as one; nearer things cover farther ones."""
-
-    depth: float
-    entities: tuple[Entity, ...]
 
 
 class BoxPicture:
@@ -54,12 +53,7 @@ class BoxPicture:
             "face": self._show_face,
             "inlet": self._show_inlet,
         }[focus]()
-        entities = [entity for thing in sorted(things, key=lambda each: each.depth) for entity in thing.entities]
-        shapes = tuple(
-            e.shape if isinstance(e, Stroke) else e.outline for e in entities if isinstance(e, Stroke | Fill)
-        )
-        bounds = find_bounds(shapes)
-        return close_drawing(f"box, {focus}", [*entities, *draw_rings(marks, self.scale)], bounds, MARGINS, self.scale)
+        return close_scene(f"box, {focus}", self.sight, order_things(things), marks, [], self.scale)
 
     # --- what each picture shows --------------------------------------------------------------------------------------
 
@@ -90,7 +84,8 @@ class BoxPicture:
         for end in ((x0 + x1 - far, y1, z0), (far, y0, z0), (far, y1, z1)):
             line = join_points([self.sight.see(corner), self.sight.see(end)], closed=False)
             things.append(Thing(self._find_depth_of("bottom") + 1e-3, (Stroke(line, Pen.HIGHLIGHT),)))
-        return things, []
+        inside = [part for part in self._list_panels() if self._is_seen_inside(part.face) and part.face != "top"]
+        return things, [ring for part in inside if part.face != self.removable for ring in self._number(part)]
 
     def _show_rail(self) -> tuple[list[Thing], list[Ring]]:
         """The box with what carries it; rails behind the back are drawn through it, dashed."""
@@ -108,8 +103,8 @@ class BoxPicture:
         things, marks = [], list[Ring]()
         for part in self.design.parts:
             if part.kind == "mount":
-                depth = self.sight.measure_depth(_find_middle(part.block))
-                things.append(Thing(depth, tuple(self._draw_block(part.block, FOCUS_TONE, pen))))
+                depth = self.sight.measure_depth(find_middle(part.block))
+                things.append(Thing(depth, tuple(draw_brick(self.sight, part.block, FOCUS_TONE, pen))))
                 marks += self._number(part)
         return things, marks
 
@@ -121,7 +116,7 @@ class BoxPicture:
             if self._is_seen_inside(piece.face):
                 block = self._place_lining(piece)
                 depth = self._find_depth_of(piece.face) + 1e-3
-                things.append(Thing(depth, tuple(self._draw_block(block, FOCUS_TONE, Pen.MARK))))
+                things.append(Thing(depth, tuple(draw_brick(self.sight, block, FOCUS_TONE, Pen.MARK))))
                 marks += self._mark(block, piece.number)
         return things, marks
 
@@ -136,12 +131,12 @@ class BoxPicture:
         inlet, outside = self.project.box.inlet, self.design.box.outside
         spot = find_spot(inlet.face, inlet.across_mm or 0.0, inlet.up_mm or 0.0, outside)
         axis, out = AXIS[inlet.face], -1.0 if is_low(inlet.face) else 1.0
-        outer = [spot.x, spot.y, spot.z]
-        outer[axis] += out * DUCT_MM
-        near = (outer[0], outer[1], outer[2])
-        drum = self._draw_drum((spot.x, spot.y, spot.z), near, axis, inlet.diameter_mm)
+        at = (spot.x, spot.y, spot.z)
+        drum = draw_drum(self.sight, at, move_along(at, axis, out * DUCT_MM), axis, inlet.diameter_mm)
         seen = out * self.sight.toward[axis] > 0
-        return [*things, Thing(1e9 if seen else -1e9, tuple(drum))], []
+        if not seen:  # behind the box: its edges are drawn through it, dashed
+            drum = [Stroke(each.shape, Pen.HIDDEN) for each in drum if isinstance(each, Stroke)]
+        return [*things, Thing(1e9, tuple(drum))], self._number(self._get_panel(inlet.face)) if seen else []
 
     def _show_open(self, *out: Face) -> list[Thing]:
         return [
@@ -166,11 +161,11 @@ class BoxPicture:
         return shift[0], shift[1], shift[2]
 
     def _find_depth_of(self, face: Face) -> float:
-        return self.sight.measure_depth(_find_middle(self._get_panel(face).block))
+        return self.sight.measure_depth(find_middle(self._get_panel(face).block))
 
     def _draw_panel(self, part: BoxPart, focus: bool, shift: Vector = (0.0, 0.0, 0.0), nearest: bool = False) -> Thing:
-        block = _move(part.block, shift)
-        entities = self._draw_block(block, FOCUS_TONE if focus else None, Pen.OUTLINE if focus else Pen.MARK)
+        block = move_block(part.block, shift)
+        entities = draw_brick(self.sight, block, FOCUS_TONE if focus else None, Pen.OUTLINE if focus else Pen.MARK)
         axis = AXIS[part.face]
         for hole in part.holes:
             spot = find_spot(
@@ -178,48 +173,10 @@ class BoxPicture:
             )
             middle = [spot.x + shift[0], spot.y + shift[1], spot.z + shift[2]]
             middle[axis] = block.high[axis] if self.sight.toward[axis] > 0 else block.low[axis]
-            at = self.sight.see((middle[0], middle[1], middle[2]))
-            path = trace_round(*at, *self._half_axes(axis, hole.diameter_mm))
+            path = trace_circle(self.sight, (middle[0], middle[1], middle[2]), axis, hole.diameter_mm)
             entities += [Fill(path, 0.85 if not focus else 0.92), Stroke(path, Pen.MARK)]
-        depth = self.sight.measure_depth(_find_middle(block))
+        depth = self.sight.measure_depth(find_middle(block))
         return Thing(1e8 if nearest else depth, tuple(entities))
-
-    def _draw_block(self, block: Block, tone: float | None, pen: Pen) -> list[Entity]:
-        entities: list[Entity] = []
-        for axis in range(3):
-            outline = self._outline_side(block, axis)
-            entities += [Fill(outline, PLAIN_TONES[axis] if tone is None else tone + 0.08 * axis), Stroke(outline, pen)]
-        return entities
-
-    def _outline_side(self, block: Block, axis: int) -> Path:
-        """Return the outline of the side that faces the eye along an axis."""
-        at = block.high[axis] if self.sight.toward[axis] > 0 else block.low[axis]
-        a, b = (i for i in range(3) if i != axis)
-        corners = []
-        for high_a, high_b in ((False, False), (True, False), (True, True), (False, True)):
-            spot = [0.0, 0.0, 0.0]
-            spot[axis] = at
-            spot[a] = block.high[a] if high_a else block.low[a]
-            spot[b] = block.high[b] if high_b else block.low[b]
-            corners.append(self.sight.see((spot[0], spot[1], spot[2])))
-        return join_points(corners)
-
-    def _half_axes(self, axis: int, diameter: float) -> tuple[tuple[float, float], tuple[float, float]]:
-        ways = []
-        for i in (i for i in range(3) if i != axis):
-            step = [0.0, 0.0, 0.0]
-            step[i] = diameter / 2
-            ways.append(self.sight.see((step[0], step[1], step[2])))
-        return ways[0], ways[1]
-
-    def _draw_drum(self, inner: Vector, outer: Vector, axis: int, diameter: float) -> list[Entity]:
-        """Return a cylinder, its outline first and then the end that faces the eye."""
-        half = self._half_axes(axis, diameter)
-        ends = [trace_round(*self.sight.see(at), *half) for at in (inner, outer)]
-        body = wrap_points([(piece.start.x, piece.start.y) for end in ends for piece in end.pieces])  # type: ignore[union-attr]
-        depths = [self.sight.measure_depth(at) for at in (inner, outer)]
-        near = ends[0] if depths[0] > depths[1] else ends[1]
-        return [Fill(body, FOCUS_TONE), Stroke(body, Pen.OUTLINE), Fill(near, 0.95), Stroke(near, Pen.OUTLINE)]
 
     def _place_lining(self, piece: LiningPiece) -> Block:
         outside, thick = self.design.box.outside, self.project.box.panel.thickness_mm
@@ -230,7 +187,7 @@ class BoxPicture:
         return Block((pairs[0][0], pairs[1][0], pairs[2][0]), (pairs[0][1], pairs[1][1], pairs[2][1]))
 
     def _number(self, part: BoxPart, shift: Vector = (0.0, 0.0, 0.0)) -> list[Ring]:
-        return self._mark(_move(part.block, shift), part.number)
+        return self._mark(move_block(part.block, shift), part.number)
 
     def _mark(self, block: Block, number: str) -> list[Ring]:
         """Return a number in a ring on the broadest side of a block that faces the eye."""
@@ -240,32 +197,3 @@ class BoxPicture:
         spot[axis] = block.high[axis] if self.sight.toward[axis] > 0 else block.low[axis]
         x, y = self.sight.see((spot[0], spot[1], spot[2]))
         return [Ring(x, y, number)]
-
-
-def wrap_points(points: list[tuple[float, float]]) -> Path:
-    """Return the outline of a string pulled tight round points (convex hull, monotone chain)."""
-    ordered = sorted(set(points))
-
-    def half(way: list[tuple[float, float]]) -> list[tuple[float, float]]:
-        chain: list[tuple[float, float]] = []
-        for x, y in way:
-            while len(chain) > 1:
-                (ax, ay), (bx, by) = chain[-2], chain[-1]
-                if (bx - ax) * (y - ay) - (by - ay) * (x - ax) > 0:
-                    break
-                chain.pop()
-            chain.append((x, y))
-        return chain[:-1]
-
-    return join_points(half(ordered) + half(ordered[::-1]))
-
-
-def _find_middle(block: Block) -> Vector:
-    x, y, z = ((a + b) / 2 for a, b in zip(block.low, block.high, strict=True))
-    return x, y, z
-
-
-def _move(block: Block, shift: Vector) -> Block:
-    low = [a + b for a, b in zip(block.low, shift, strict=True)]
-    high = [a + b for a, b in zip(block.high, shift, strict=True)]
-    return replace(block, low=(low[0], low[1], low[2]), high=(high[0], high[1], high[2]))

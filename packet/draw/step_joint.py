@@ -9,12 +9,14 @@ from calc.project import Project
 from packet.draw.model import Drawing, Entity, Pen
 from packet.draw.step_rings import FOCUS, PLAIN, RIGHT_WORDS, name_at
 from packet.draw.strokes import close_drawing, draw_rectangle, fill_rectangle
+from packet.phrases import take_words
 
 REACH_TIMES = 4.0
 
 
-def draw_joint(project: Project, design: Design, scale: float) -> Drawing:
+def draw_joint(project: Project, design: Design, language: str, scale: float) -> Drawing:
     """Return a corner: the panel that is cut lies below, the panel that enters it stands; a cleat in their corner."""
+    words = take_words("step_pictures", language)
     thick, joint = project.box.panel.thickness_mm, design.box.joint
     depth, lip = joint.depth_mm, joint.lip_mm
     reach = max(REACH_TIMES * thick, CLEAT_WIDE_MM + 2 * thick)
@@ -28,10 +30,14 @@ def draw_joint(project: Project, design: Design, scale: float) -> Drawing:
         draw_rectangle(*standing),
     ]
     right = reach + 1.5 / scale
-    names = [(high - 1.9 / scale, "enters"), (thick / 2, "cut this one" if depth else "panel")]
+    names = [(high - 1.9 / scale, words("joint_enters")), (thick / 2, words("joint_cut" if depth else "panel"))]
     if cleated:
         cleat = (lip + thick, thick, lip + thick + CLEAT_WIDE_MM, 2 * thick)
         entities += [fill_rectangle(*cleat, FOCUS), draw_rectangle(*cleat, Pen.OUTLINE)]
-        names = [(high - 1.9 / scale, "panel"), (1.5 * thick, "cleat"), (0.3 * thick, "panel")]
+        names = [
+            (high - 1.9 / scale, words("panel")),
+            (1.5 * thick, words("joint_cleat")),
+            (0.3 * thick, words("panel")),
+        ]
     entities += [name_at(right, y - 0.7 / scale, text) for y, text in names]
     return close_drawing("joint", entities, Box(0.0, 0.0, reach, high), RIGHT_WORDS, scale)

@@ -4,11 +4,13 @@ from __future__ import annotations
 
 import math
 
+from calc.geometry.design import Design
 from calc.geometry.ports import PortDesign
 from calc.geometry.shapes import Box, Circle, FlatPart, Layer, Line, Path, Point, find_bounds
 from calc.project import Project
 from packet.draw.model import Drawing, Entity, Fill, Pen, Stroke, Words
 from packet.draw.strokes import close_drawing, draw_circle, draw_line, draw_rectangle, fill_rectangle, join_points
+from packet.phrases import take_words
 
 FOCUS, PLAIN = 0.5, 0.93
 SPARE_MM = 10.0  # collar sticking out before it is trimmed
@@ -23,8 +25,9 @@ def name_at(x: float, y: float, text: str, anchor: str = "start") -> Words:
     return Words(Point(x, y), text, NAME_MM, anchor)
 
 
-def draw_pail(project: Project, port: PortDesign, focus: str, scale: float) -> Drawing:
-    """Return a pail from the side. focus: ``across`` (where to measure), ``ring`` or ``cut``."""
+def draw_pail(project: Project, port: PortDesign, language: str, focus: str, scale: float) -> Drawing:
+    """Return a pail from the side. focus: ``across`` (where to measure), ``ring``, ``strip`` or ``cut``."""
+    words = take_words("step_pictures", language)
     pail, closure = port.port.pail, port.port.closure
     top, low, high = pail.top_mm / 2, pail.bottom_mm / 2, pail.height_mm
     ring = closure.ring_height_mm
@@ -44,15 +47,21 @@ def draw_pail(project: Project, port: PortDesign, focus: str, scale: float) -> D
     if focus == "across":
         y, half = high - ring, at[high - ring]
         entities += [draw_line(-half, y, half, y, Pen.CUT), *_point(half, y, 1, scale), *_point(-half, y, -1, scale)]
-        entities.append(name_at(right, y - 0.7 / scale, "measure here"))
+        entities.append(name_at(right, y - 0.7 / scale, words("measure_here")))
     elif focus == "ring":
         entities += [draw_line(0.0, high + 60, 0.0, high + 8, Pen.CUT), *_point_down(0.0, high + 8, scale)]
-        entities.append(name_at(right, high - ring / 2, "ring, all round"))
+        entities.append(name_at(right, high - ring / 2, words("ring_all_round")))
+    elif focus == "strip":
+        upper, lower, y = at[high - ring], at[high - collar], high - collar
+        wrap = join_points([(-lower, y), (lower, y), (upper, high - ring), (-upper, high - ring)])
+        entities += [Fill(wrap, FOCUS), Stroke(wrap, Pen.OUTLINE), draw_line(-lower - 8, y, lower + 8, y, Pen.CUT)]
+        entities.append(name_at(right, high - ring + 0.2 / scale, words("strip")))
+        entities.append(name_at(right, y - 2.8 / scale, words("strip_line")))
     else:
         y, half = high - collar, at[high - collar]
         entities.append(draw_line(-half - 8, y, half + 8, y, Pen.CUT))
-        entities.append(name_at(right, y - 1.4 / scale, "cut here"))
-        entities.append(name_at(right, high - collar / 2 + 1.6 / scale, "collar"))
+        entities.append(name_at(right, y - 1.4 / scale, words("cut_here")))
+        entities.append(name_at(right, high - collar / 2 + 1.6 / scale, words("collar")))
     return close_drawing(f"pail, {focus}", entities, Box(-f, 0.0, f, high + 60), RIGHT_WORDS, scale)
 
 
@@ -66,17 +75,24 @@ def _point_down(x: float, y: float, scale: float) -> list[Entity]:
     return [Fill(join_points([(x, y), (x + s / 3, y + s), (x - s / 3, y + s)]), 0.0)]
 
 
-LABELS = {
-    "panel": "panel", "collar": "collar", "ring": "ring", "sealant": "sealant", "screw": "screw", "lid": "screw lid",
-    "gasket": "gasket", "filter": "filter", "spare": "trim off", "mark": "index line", "clip": "hook clip",
-}  # fmt: skip
+NUMBERED = {"lid": "filter lid", "gasket": "gasket filter"}
+"""What has a number of its own in the list of round parts, and how its name begins there."""
 
 
 class Section:
     """Half a section through the ring as it hangs, the port's middle to the left; what a step touches is dark."""
 
-    def __init__(self, project: Project, port: PortDesign, focus: tuple[str, ...], scale: float) -> None:
-        self.project, self.port, self.focus, self.scale = project, port, focus, scale
+    def __init__(
+        self,
+        project: Project,
+        design: Design,
+        port: PortDesign,
+        language: str,
+        focus: tuple[str, ...],
+        scale: float,
+    ) -> None:
+        self.project, self.design, self.port = project, design, port
+        self.words, self.focus, self.scale = take_words("step_pictures", language), focus, scale
         self.entities: list[Entity] = []
         self.names: list[tuple[float, float, str]] = []
 
@@ -101,7 +117,7 @@ class Section:
             self._add("screw", x - 3.8, -f - 2.4, x + 3.8, -f)
             self._add("screw", x - 1.4, -f, x + 1.4, min(14.0, t - 2.0), at=(x, -f - 1.5))
         if "mark" in self.focus:
-            self.names.append((flange, -f, LABELS["mark"]))
+            self.names.append((flange, -f, self.words("mark")))
             self.entities.append(draw_line(flange, -f - 3, flange, 3.0, Pen.HIGHLIGHT))
         low = self._draw_lid(left) if with_lid else -ring
         self._write_names(right)
@@ -118,7 +134,7 @@ class Section:
         )
         self.entities.append(draw_rectangle(left, low, right, high, Pen.OUTLINE if dark else Pen.MARK))
         if dark and at is not None:
-            self.names.append((*at, LABELS[name]))
+            self.names.append((*at, self._name(name)))
 
     def _draw_lid(self, left: float) -> float:
         closure, cartridge = self.port.port.closure, self.project.filters[0]
@@ -144,19 +160,30 @@ class Section:
                 (outer + 2, low + 4),
             ]
             self.entities.append(Stroke(join_points(path, closed=False), Pen.HIGHLIGHT))
-            self.names.append((outer + 2, low + 14, LABELS["clip"]))
+            self.names.append((outer + 2, low + 14, self.words("clip")))
         return low
+
+    def _name(self, name: str) -> str:
+        """Return the name of a piece, with its number in the cut list where it has one."""
+        text = self.words(name)
+        parts = self.design.flat_parts
+        start = NUMBERED.get(name, "?")
+        number = next((part.number for part in parts if part.name.startswith(start)), "")
+        if name == "panel":
+            number = next(part.number for part in self.design.parts if part.face == self.port.port.face)
+        return self.words("numbered", number=number, name=text) if number else text
 
     def _write_names(self, right: float) -> None:
         step, at = 2.9 / self.scale, math.inf
-        for x, y, words in sorted(self.names, key=lambda each: -each[1]):
+        for x, y, text in sorted(self.names, key=lambda each: -each[1]):
             at = min(y, at - step)
             self.entities.append(draw_line(x, y, right + 1 / self.scale, at, Pen.DIMENSION))
-            self.entities.append(name_at(right + 1.6 / self.scale, at - 0.7 / self.scale, words))
+            self.entities.append(name_at(right + 1.6 / self.scale, at - 0.7 / self.scale, text))
 
 
-def draw_hole(port: PortDesign, focus: str, scale: float) -> Drawing:
+def draw_hole(port: PortDesign, language: str, focus: str, scale: float) -> Drawing:
     """Return a port's hole on its panel from outside. focus: ``centre``, ``cut`` or ``pilots``."""
+    words = take_words("step_pictures", language)
     reach, radius = port.flange_mm / 2 + 14, port.hole_mm / 2
     entities: list[Entity] = [draw_line(-9, 0, 9, 0, Pen.CUT), draw_line(0, -9, 0, 9, Pen.CUT)]
     pens = {"cut": (Pen.FIRST_CUT, Pen.CUT), "centre": (Pen.GHOST, Pen.MARK), "pilots": (Pen.GHOST, Pen.MARK)}[focus]
@@ -165,7 +192,11 @@ def draw_hole(port: PortDesign, focus: str, scale: float) -> Drawing:
     names: list[tuple[float, float, str]] = []  # radius and angle of what is named, and its name
     if focus == "cut":
         entities.append(Fill(_dot(_at(radius - 26, -42.0), 18.0), 0.0))
-        names = [(radius, 40.0, "final line"), (radius - 13, 5.0, "first line"), (radius - 26, -42.0, "start hole")]
+        names = [
+            (radius, 40.0, words("final_line")),
+            (radius - 13, 5.0, words("first_line")),
+            (radius - 26, -42.0, words("start_hole")),
+        ]
     elif focus == "pilots":
         entities += [Fill(_dot(pilot, 12.0), 0.0) for pilot in port.pilots]
         entities += [draw_circle(0, 0, port.flange_mm, Pen.OUTLINE)]
@@ -174,18 +205,18 @@ def draw_hole(port: PortDesign, focus: str, scale: float) -> Drawing:
         side = max(port.pilots, key=lambda pilot: (pilot.x, pilot.y), default=Point(reach, 0.0))
         last = math.degrees(math.atan2(side.y, side.x))
         names = [
-            (reach - 8, port.index_deg, "index line"),
-            (port.screw_circle_mm / 2, last, f"{len(port.pilots)} pilots"),
+            (reach - 8, port.index_deg, words("mark")),
+            (port.screw_circle_mm / 2, last, words("pilots", count=len(port.pilots))),
         ]
-        names.append((port.flange_mm / 2, -50.0, "ring"))
+        names.append((port.flange_mm / 2, -50.0, words("ring")))
     else:
         entities += [draw_line(-reach, 0, -10, 0, Pen.HIGHLIGHT), draw_line(0, -reach, 0, -10, Pen.HIGHLIGHT)]
-        names = [(0.0, 0.0, "centre")]
-    for distance, angle, words in names:
+        names = [(0.0, 0.0, words("centre"))]
+    for distance, angle, text in names:
         at = _at(distance, angle)
         high = max(-reach * 0.9, min(at.y, reach * 0.9))
         entities.append(draw_line(at.x, at.y, reach + 1 / scale, high, Pen.DIMENSION))
-        entities.append(name_at(reach + 1.5 / scale, high - 0.7 / scale, words))
+        entities.append(name_at(reach + 1.5 / scale, high - 0.7 / scale, text))
     return close_drawing(f"hole, {focus}", entities, Box(-reach, -reach, reach, reach), RIGHT_WORDS, scale)
 
 
@@ -199,8 +230,9 @@ def _dot(at: Point, diameter: float) -> Path:
     return join_points([(at.x + diameter / 2 * math.cos(t), at.y + diameter / 2 * math.sin(t)) for t in turns])
 
 
-def draw_lid(part: FlatPart, scale: float) -> Drawing:
+def draw_lid(part: FlatPart, language: str, scale: float) -> Drawing:
     """Return a lid's own lines without their words: what is cut and drilled heavy, the rest thin."""
+    words = take_words("step_pictures", language)
     pens = {Layer.CUT: Pen.CUT, Layer.DRILL: Pen.CUT, Layer.GHOST: Pen.MARK, Layer.MARK: Pen.DIMENSION}
     entities: list[Entity] = []
     for feature in part.features:
@@ -211,6 +243,8 @@ def draw_lid(part: FlatPart, scale: float) -> Drawing:
             entities.append(Stroke(feature.shape, pen))
     bounds = find_bounds(tuple(entity.shape for entity in entities if isinstance(entity, Stroke)))
     half = bounds.right
-    words = (("cut out", 0.0), ("hook holes", 0.75)) if "filter" in part.name else (("fitting", 0.0),)
-    entities += [name_at(half + 1.5 / scale, share * half, text) for text, share in words]
+    named = [(words("cut_out"), 0.0), (words("hook_holes"), 0.75)] if "filter" in part.name else []
+    named = named or [(words("fitting"), 0.0)]
+    entities += [name_at(half + 1.5 / scale, share * half, text) for text, share in named]
+    entities.append(name_at(half + 1.5 / scale, -0.9 * half, part.number))
     return close_drawing(part.name, entities, bounds, RIGHT_WORDS, scale)

@@ -4,33 +4,35 @@ them, hold points with a blank below. A card stays whole unless it is taller tha
 from __future__ import annotations
 
 from bisect import bisect_right
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass, field, replace
 from typing import Any
 
 from reportlab.platypus import Flowable
 
-from packet.draw.step_pictures import Picture
+from packet.draw.step_pictures import TALL_MM, WIDE_MM, Picture
 from packet.pages.canvas import PacketCanvas
 from packet.pages.flow import break_words
 from packet.pages.fonts import BODY, BOLD, ITALIC, clean_text, measure_text
 from packet.pages.panels import draw_alert_sign
 from packet.pages.style import BLACK, DARK, MIDDLE, MM, WASH
 
-SIZE, LEADING = 8.7, 10.5
+SIZE, LEADING = 8.7, 10.1
+ROW = 1.1  # between two things to do
 SMALL, SMALL_LEADING = 7.8, 9.3
-HEAD = 15.0
+HEAD = 14.5
 NUMBER = 26.0  # room of the step number, left of everything
-ASIDE = 46 * MM
-GUTTER = 4 * MM
+MOST_MM = 44.0  # a picture is no taller, however long the words beside it
+ROOMS: tuple[tuple[float, ...], ...] = ((), (WIDE_MM,), (42.0, 38.0))
+"""Widths [mm] of the room for no picture, one, two."""
+GUTTER, BETWEEN = 4 * MM, 2 * MM
 SQUARE = 7.4
-HOLD_LABEL = 33.0
-BLANK = 34 * MM
+HOLD_LABEL = 30.0
+BLANK, SHORT = 34 * MM, 13 * MM  # the place to write, in a row of its own and beside another
 TITLE = 10.6
 SIGN = 7.6
 ALERT, GREY = "alert", "grey"
-TOOLS = "Tools"
-PARTS = "Parts"
+Draw = Callable[[float, float], Picture]
 
 
 @dataclass(frozen=True)
@@ -44,10 +46,21 @@ class Warned:
 
 @dataclass(frozen=True)
 class Hold:
+    """A hold point. value: with its tolerance; blank: makes the place to write in, for a width in millimetres."""
+
     what: str
     value: str
-    tolerance: str
-    blank: Any
+    blank: Callable[[float], Any]
+
+
+@dataclass(frozen=True)
+class Labels:
+    """The words that stand on every card; continued: the title of a card that goes on."""
+
+    tools: str
+    parts: str
+    hold: str
+    continued: str
 
 
 @dataclass(frozen=True)
@@ -58,12 +71,12 @@ class CardWords:
     title: str
     about: str
     why: str
+    labels: Labels
     lines: tuple[tuple[bool, str], ...]
     parts: tuple[tuple[str, str], ...] = ()
     tools: str = ""
     warned: tuple[Warned, ...] = ()
     holds: tuple[Hold, ...] = field(default=())
-    critical: bool = False
 
     @property
     def count(self) -> int:
@@ -72,12 +85,13 @@ class CardWords:
 
 
 class StepCard(Flowable):  # type: ignore[misc]
-    """The card. key, section: bookmark of the step; picture: drawn small at the right."""
+    """The card. key, section: bookmark of the step; draw: makes the pictures at the right for a room [mm] and one of
+    so many."""
 
-    def __init__(self, words: CardWords, key: str, section: str, picture: Picture | None = None) -> None:
+    def __init__(self, words: CardWords, key: str, section: str, draw: Sequence[Draw] = ()) -> None:
         super().__init__()
-        self.words, self.key, self.section, self.picture = words, key, section, picture
-        self.spaceBefore, self.spaceAfter = 0.0, 4.0
+        self.words, self.key, self.section, self.draws = words, key, section, draw
+        self.spaceBefore, self.spaceAfter = 0.0, 3.0
 
     # --- measure ------------------------------------------------------------------------------------------------------
 
@@ -89,19 +103,22 @@ class StepCard(Flowable):  # type: ignore[misc]
     def _lay(self, width: float) -> None:
         words = self.words
         self.width = width
-        self.main = width - NUMBER - (ASIDE + GUTTER if self.picture else 0.0)
+        rooms = ROOMS[len(self.draws)]
+        self.main = width - NUMBER - sum(room * MM + GUTTER for room in rooms)
         self.title, self.aside = self._lay_head()
         self.why = [] if self.aside else break_words(words.why, self.main, SIZE, ITALIC) if words.why else []
         self.laid = [
-            (tick, break_words(text, self.main - (SQUARE + 5 if tick else 0), SIZE)) for tick, text in words.lines
+            (tick, break_words(text, self.main - (SQUARE + 5 if tick else 0), SIZE if tick else SMALL))
+            for tick, text in words.lines
         ]
         self.notes = lay_runs(self._list_runs(), self.main)
-        left = len(self.why) * LEADING + 1 + sum(len(lines) * LEADING + 1.6 for _, lines in self.laid)
+        left = len(self.why) * LEADING + 1 + sum(_measure_line(tick, lines) for tick, lines in self.laid)
         left += len(self.notes) * SMALL_LEADING + (3 if self.notes else 0)
-        self.body = max(left, self._measure_picture()[1] + 3 if self.picture else 0.0)
-        self.hold_lines = [self._lay_hold(hold) for hold in words.holds]
-        holds = sum(tall for _, _, tall in self.hold_lines) + (3 if self.hold_lines else 0)
-        self.height = HEAD + 3 + self.body + holds
+        tall = min(max(TALL_MM, (left - 3) / MM), MOST_MM)
+        self.pictures = [make(wide, tall) for make, wide in zip(self.draws, rooms, strict=True)]
+        self.body = max([left, *(picture.tall_mm * MM + 3 for picture in self.pictures)])
+        self.rows = self._lay_holds()
+        self.height = HEAD + 2 + self.body + sum(row.tall for row in self.rows) + (3 if self.rows else 0)
 
     def _lay_head(self) -> tuple[str, str]:
         """Return the title and, where there is room for it on the same line, the reason."""
@@ -120,26 +137,29 @@ class StepCard(Flowable):  # type: ignore[misc]
             runs += [(ALERT, "")] if warned.alert else []
             runs += [(BOLD, warned.signal), *((BODY, word) for word in warned.text.split(" "))]
         if words.tools:
-            runs += [(BOLD, TOOLS), *((GREY, word) for word in words.tools.split(" "))]
+            runs += [(BOLD, words.labels.tools), *((GREY, word) for word in words.tools.split(" "))]
         for number, (name, amount) in enumerate(words.parts):
-            runs += [(BOLD, PARTS)] if number == 0 else []
+            runs += [(BOLD, words.labels.parts)] if number == 0 else []
             last = number == len(words.parts) - 1
             pieces = f"{name}:".split(" ") + amount.split(" ") if amount else name.split(" ")
             runs += [(BODY, word) for word in pieces[:-1]]
             runs.append((BODY, pieces[-1] + (" ·" if not last else "")))
         return runs
 
-    def _measure_picture(self) -> tuple[float, float]:
-        if self.picture is None:
-            return 0.0, 0.0
-        box, scale = self.picture.drawing.bounds, self.picture.scale * MM
-        return box.width * scale, box.height * scale
-
-    def _lay_hold(self, hold: Hold) -> tuple[list[str], list[str], float]:
-        room = self.width - NUMBER - HOLD_LABEL - BLANK - 8
-        what = break_words(hold.what, room * 0.5, SIZE)
-        value = break_words(f"{hold.value}   ({hold.tolerance})", room * 0.5 - 6, SIZE, BOLD)
-        return what, value, max(len(what) * LEADING, len(value) * LEADING, 13.0) + 2.5
+    def _lay_holds(self) -> list[HoldRow]:
+        """Return the hold points row by row: two that are short enough stand side by side."""
+        rows: list[HoldRow] = []
+        waiting, room = list(self.words.holds), self.width - NUMBER
+        while waiting:
+            cells = [lay_short(hold) for hold in waiting[:2]]
+            spare = room - sum(cell.width for cell in cells) - BETWEEN
+            if len(cells) == 2 and spare >= 0.0:
+                left, right = (replace(cell, width=cell.width + spare / 2) for cell in cells)
+                rows.append(HoldRow((left, right)))
+                del waiting[:2]
+            else:
+                rows.append(HoldRow((lay_wide(waiting.pop(0), room),)))
+        return rows
 
     # --- split --------------------------------------------------------------------------------------------------------
 
@@ -150,13 +170,13 @@ class StepCard(Flowable):  # type: ignore[misc]
             return []
 
         def measure(count: int) -> float:
-            return StepCard(take_words(self.words, count)[0], "", "", self.picture).wrap(width, height)[1]
+            return StepCard(take_words(self.words, count)[0], "", "", self.draws).wrap(width, height)[1]
 
         fits = bisect_right(range(1, self.words.count), height, key=measure)
         if not fits:
             return []
         first, rest = take_words(self.words, fits)
-        return [StepCard(first, self.key, self.section, self.picture), StepCard(rest, "", self.section)]
+        return [StepCard(first, self.key, self.section, self.draws), StepCard(rest, "", self.section)]
 
     # --- draw ---------------------------------------------------------------------------------------------------------
 
@@ -168,9 +188,9 @@ class StepCard(Flowable):  # type: ignore[misc]
             canvas.mark_section(self.section)
         top = self.height
         self._draw_head(top)
-        y = top - HEAD - 3
+        y = top - HEAD - 2
         self._draw_main(y)
-        self._draw_picture(y)
+        self._draw_pictures(y)
         self._draw_holds(y - self.body - 3)
 
     def _draw_head(self, top: float) -> None:
@@ -203,7 +223,9 @@ class StepCard(Flowable):  # type: ignore[misc]
         for tick, lines in self.laid:
             if tick:
                 canvas.rect(NUMBER, y - SIZE + 0.4, SQUARE, SQUARE)
-            y = _write(canvas, NUMBER + (SQUARE + 5 if tick else 0), y, lines, SIZE, LEADING) - 1.6
+                y = _write(canvas, NUMBER + SQUARE + 5, y, lines, SIZE, LEADING) - ROW
+            else:
+                y = _write(canvas, NUMBER, y, lines, SMALL, SMALL_LEADING) - ROW
         self._draw_notes(y - 1.5)
 
     def _draw_notes(self, y: float) -> None:
@@ -218,34 +240,78 @@ class StepCard(Flowable):  # type: ignore[misc]
                 canvas.drawString(NUMBER + offset, y - SMALL, text)
             y -= SMALL_LEADING
 
-    def _draw_picture(self, y: float) -> None:
-        if self.picture is None:
-            return
+    def _draw_pictures(self, y: float) -> None:
         from packet.draw.pdf import paint
 
-        wide, tall = self._measure_picture()
-        left = self.width - ASIDE + (ASIDE - wide) / 2
-        paint(self.canv, self.picture.drawing, left, y - tall - 1, self.picture.scale)
+        left = self.width - sum(room * MM for room in ROOMS[len(self.pictures)]) - GUTTER * (len(self.pictures) - 1)
+        for picture, room in zip(self.pictures, ROOMS[len(self.pictures)], strict=True):
+            spare = room - picture.wide_mm
+            paint(self.canv, picture.drawing, left + spare / 2 * MM, y - picture.tall_mm * MM - 1, picture.scale)
+            left += room * MM + GUTTER
 
     def _draw_holds(self, y: float) -> None:
         canvas = self.canv
-        for hold, (what, value, tall) in zip(self.words.holds, self.hold_lines, strict=True):
+        for row in self.rows:
             canvas.setStrokeGray(MIDDLE)
             canvas.setLineWidth(0.5)
             canvas.line(NUMBER, y, self.width, y)
-            canvas.setFillGray(BLACK)
-            canvas.rect(NUMBER, y - 12.6, HOLD_LABEL - 5, 10.6, stroke=0, fill=1)
-            canvas.setFillGray(1)
-            canvas.setFont(BOLD, 7.8)
-            canvas.drawCentredString(NUMBER + (HOLD_LABEL - 5) / 2, y - 10.1, "HOLD")
-            canvas.setFillGray(BLACK)
-            left = NUMBER + HOLD_LABEL
-            room = self.width - left - BLANK - 8
-            _write(canvas, left, y - 2, what, SIZE, LEADING)
-            _write(canvas, left + room * 0.5 + 4, y - 2, value, SIZE, LEADING, BOLD)
-            hold.blank.wrapOn(canvas, BLANK, 14)
-            hold.blank.drawOn(canvas, self.width - BLANK, y - 14.4)
-            y -= tall
+            left = NUMBER
+            for cell in row.cells:
+                draw_hold(canvas, cell, left, y, self.words.labels.hold)
+                left += cell.width + BETWEEN
+            y -= row.tall
+
+
+@dataclass(frozen=True)
+class HoldCell:
+    """A hold point laid out. what_wide: how far its value stands from its words; blank_wide: of the place to write."""
+
+    hold: Hold
+    what: list[str]
+    value: list[str]
+    what_wide: float
+    width: float
+    blank_wide: float
+
+
+@dataclass(frozen=True)
+class HoldRow:
+    """Hold points side by side."""
+
+    cells: tuple[HoldCell, ...]
+
+    @property
+    def tall(self) -> float:
+        return max(max(len(cell.what) * LEADING, len(cell.value) * LEADING, 12.4) + 2.4 for cell in self.cells)
+
+
+def lay_short(hold: Hold) -> HoldCell:
+    """Return a hold point on one line, as wide as it is, its value right after its words."""
+    what, value = measure_text(hold.what, SIZE) + 2, measure_text(hold.value, SIZE, BOLD) + 4
+    return HoldCell(hold, [hold.what], [hold.value], what, HOLD_LABEL + what + 4 + value + SHORT, SHORT)
+
+
+def lay_wide(hold: Hold, width: float) -> HoldCell:
+    """Return a hold point in a row of its own: all such values stand in one column."""
+    half = (width - HOLD_LABEL - BLANK - 8) * 0.5
+    what, value = break_words(hold.what, half, SIZE), break_words(hold.value, half - 6, SIZE, BOLD)
+    return HoldCell(hold, what, value, half, width, BLANK)
+
+
+def draw_hold(canvas: Any, cell: HoldCell, left: float, y: float, label: str) -> None:
+    """Draw a hold point from its upper left corner."""
+    canvas.setFillGray(BLACK)
+    canvas.rect(left, y - 12.6, HOLD_LABEL - 5, 10.6, stroke=0, fill=1)
+    canvas.setFillGray(1)
+    canvas.setFont(BOLD, 7.8)
+    canvas.drawCentredString(left + (HOLD_LABEL - 5) / 2, y - 10.1, label)
+    canvas.setFillGray(BLACK)
+    start = left + HOLD_LABEL
+    _write(canvas, start, y - 2, cell.what, SIZE, LEADING)
+    _write(canvas, start + cell.what_wide + 4, y - 2, cell.value, SIZE, LEADING, BOLD)
+    blank = cell.hold.blank(cell.blank_wide / MM)
+    blank.wrapOn(canvas, cell.blank_wide, 14)
+    blank.drawOn(canvas, left + cell.width - cell.blank_wide, y - 14.4)
 
 
 TALLEST = 560.0
@@ -258,7 +324,7 @@ def take_words(words: CardWords, count: int) -> tuple[CardWords, CardWords]:
     holds = max(parts - len(words.parts), 0)
     first = replace(words, lines=words.lines[:count], parts=words.parts[:parts], holds=words.holds[:holds])
     rest = replace(words, lines=words.lines[count:], parts=words.parts[parts:], holds=words.holds[holds:])
-    return first, replace(rest, title=f"{words.title} (continued)", why="", tools="", warned=())
+    return first, replace(rest, title=words.labels.continued, why="", tools="", warned=())
 
 
 Run = tuple[str, str]
@@ -284,6 +350,11 @@ def lay_runs(runs: Sequence[Run], width: float) -> list[Row]:
         row.append((at, font, text))
         at += need + (1.5 if font == ALERT else measure_text(" ", SMALL) + (1.5 if font == BOLD else 0.0))
     return [*rows, row] if row else rows
+
+
+def _measure_line(tick: bool, lines: Sequence[str]) -> float:
+    """Return the height of a thing to do, or of a remark in small print."""
+    return len(lines) * (LEADING if tick else SMALL_LEADING) + ROW
 
 
 def _write(

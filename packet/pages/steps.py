@@ -7,102 +7,121 @@ from itertools import groupby
 from typing import TYPE_CHECKING, Any
 
 from packet.draw.step_pictures import StepPictures
+from packet.helper import load_phrases
 from packet.pages.fonts import clean_text
 from packet.pages.kit import Kit
-from packet.pages.step_card import BLANK, CardWords, Hold, StepCard, Warned, clean_parts
-from packet.pages.style import MM
-from packet.steps_model import SIGNALS, Caution, Plan, Step
+from packet.pages.step_card import CardWords, Draw, Hold, Labels, StepCard, Warned, clean_parts
+from packet.phrases import Phrases, take_words
+from packet.steps_model import SIGNALS, Caution, HoldPoint, Plan, Step
+from packet.steps_writer import Writer
 
 if TYPE_CHECKING:
     from packet.job import Job
 
-WHO = {"builder": "builder", "helper": "helper", "both": "builder + helper"}
+CRITICAL, TRADE = "»", "*"
+"""Signs: a step of the longest chain; a tolerance that is common practice."""
+PRACTICE = "common practice, no source"
+PAPER_MM = 0.1
+"""Office paper of 80 g/m² is about so thick (common practice, no source)."""
 
 
 def make_story(job: Job, kit: Kit) -> list[Any]:
     """Return the section: how to read it, the schedule, then a card a step."""
     plan = job.plan
+    words = take_words("steps", plan.language)
     names = dict(plan.stages)
-    pictures = StepPictures(job.project, job.design)
-    story: list[Any] = [kit.heading("Steps, in an order that works"), kit.text(_introduce(plan))]
-    story += _make_schedule(plan, kit)
+    pictures = StepPictures(job.project, job.design, plan.language, job.sizing.gauge_at)
+    story: list[Any] = [
+        kit.heading(words("title")),
+        kit.text(_introduce(plan, words, Writer(kit.reader).thin(PAPER_MM))),
+    ]
+    story += _make_schedule(plan, kit, words)
     shown: set[str] = set()
     for stage, steps in groupby(plan.steps, key=lambda step: step.stage):
         cards = []
         for step in steps:
-            picture = pictures.draw(step.picture) if step.picture and step.picture not in shown else None
-            shown.add(step.picture)
-            cards.append(StepCard(_make_words(step, plan, kit), f"steps.{step.id}", kit.section, picture))
-        story += [kit.keep([kit.heading(names[stage], level=2), cards[0]]), *cards[1:]]
+            draw = [_draw_later(pictures, key) for key in step.pictures if key not in shown and pictures.has(key)]
+            shown |= set(step.pictures)
+            cards.append(StepCard(_make_words(step, plan, kit, words), f"steps.{step.id}", kit.section, draw))
+        story += [kit.keep([kit.heading(names[stage], level=3), cards[0]]), *cards[1:]]
     return story
 
 
-def say_time(minutes: float) -> str:
+def _draw_later(pictures: StepPictures, key: str) -> Draw:
+    """Return what draws a picture once its room is known."""
+    return lambda wide, tall: pictures.draw(key, wide, tall)
+
+
+def say_time(minutes: float, words: Phrases) -> str:
     """Return minutes as a person says them."""
     hours, rest = divmod(round(minutes), 60)
     if not hours:
-        return f"{rest} min"
-    return f"{hours} h {rest:02d} min" if rest else f"{hours} h"
+        return words("minutes", minutes=rest)
+    return words("hours_minutes", hours=hours, minutes=f"{rest:02d}") if rest else words("hours", hours=hours)
 
 
-def _introduce(plan: Plan) -> str:
-    return (
-        f"{len(plan.steps)} steps. Alone about {say_time(plan.minutes_one)} of work; two people about "
-        f"{say_time(plan.minutes_two)}, over {plan.days_two} days with what must cure overnight. The longest chain is "
-        f"{say_time(plan.minutes_critical)}: its steps carry a » and set the pace. Tick each line. At HOLD measure, "
-        "write the value down, and go on only inside the tolerance. Times are estimates; common practice, no source."
+def _introduce(plan: Plan, words: Phrases, paper: str) -> str:
+    return words(
+        "introduction",
+        count=len(plan.steps),
+        alone=say_time(plan.minutes_one, words),
+        together=say_time(plan.minutes_two, words),
+        days=plan.days_two,
+        chain=say_time(plan.minutes_critical, words),
+        critical=CRITICAL,
+        trade=TRADE,
+        practice=PRACTICE,
+        paper=paper,
     )
 
 
-def _make_schedule(plan: Plan, kit: Kit) -> list[Any]:
+def _make_schedule(plan: Plan, kit: Kit, words: Phrases) -> list[Any]:
     """Return the two-person schedule: a row a day, the numbers of the steps each does."""
     numbers = {step.id: step.number for step in plan.steps}
-    rows = [["Day", "Builder", "Together", "Helper", "Ends after"]]
+    rows = [[words(f"column_{name}") for name in ("day", "builder", "together", "helper", "ends")]]
     for day, slots in groupby(sorted(plan.slots, key=lambda each: (each.day, each.start)), key=lambda each: each.day):
         today = list(slots)
         columns = {
             people: ", ".join(str(numbers[slot.step]) for slot in today if slot.people == people)
             for people in (("builder",), ("builder", "helper"), ("helper",))
         }
-        rows.append([str(day), *columns.values(), say_time(max(slot.end for slot in today))])
-    return [
-        kit.heading("For two people, day by day", level=3),
-        kit.table(rows, [12, 58, 52, 34, 26], align="llllr"),
-    ]
+        rows.append([str(day), *columns.values(), say_time(max(slot.end for slot in today), words)])
+    return [kit.heading(words("schedule"), level=3), kit.table(rows, [12, 58, 52, 34, 26], align="llllr")]
 
 
-def _make_words(step: Step, plan: Plan, kit: Kit) -> CardWords:
-    about = [WHO[step.who] if step.alone else "two people", say_time(step.minutes)]
+def _make_words(step: Step, plan: Plan, kit: Kit, words: Phrases) -> CardWords:
+    about = [words(f"who_{step.who}" if step.alone else "who_two"), say_time(step.minutes, words)]
     if step.overnight:
-        about.append("cures overnight")
-    mark = " »" if step.id in plan.critical else ""
+        about.append(words("overnight"))
+    title = clean_text(step.title)
     return CardWords(
         number=str(step.number),
-        title=clean_text(step.title) + mark,
+        title=f"{title} {CRITICAL}" if step.id in plan.critical else title,
         about=" · ".join(about),
         why=clean_text(step.why),
+        labels=Labels(words("tools"), words("parts"), words("hold"), words("continued", title=title)),
         lines=tuple((line.tick, clean_text(line.text)) for line in step.lines),
         parts=clean_parts([(part.name, part.amount) for part in step.parts]),
         tools=clean_text(", ".join(step.tools)),
         warned=_warn(plan, step.cautions),
-        holds=tuple(
-            Hold(
-                clean_text(hold.what),
-                clean_text(hold.value),
-                clean_text(hold.tolerance),
-                kit.field(hold.field, BLANK / MM, f"Step {step.number}: {hold.what}"),
-            )
-            for hold in step.holds
-        ),
+        holds=tuple(_make_hold(hold, step, kit, words) for hold in step.holds),
     )
+
+
+def _make_hold(hold: HoldPoint, step: Step, kit: Kit, words: Phrases) -> Hold:
+    """Return a hold point; a tolerance that nobody published and nothing here was reckoned from carries a sign."""
+    sign = TRADE if hold.basis == "trade" else ""
+    value = words("value", value=hold.value, tolerance=f"{hold.tolerance}{sign}")
+    tip = words("hold_tip", number=step.number, what=hold.what)
+    return Hold(clean_text(hold.what), clean_text(value), lambda wide: kit.field(hold.field, wide, tip))
 
 
 def _warn(plan: Plan, cautions: Sequence[str]) -> tuple[Warned, ...]:
     """Return one line a signal word: what stands at the step is short, the cautions page says the rest."""
-    found = []
+    found, signals = [], load_phrases(plan.language)
     for signal, group in groupby(sorted((plan.get_caution(each) for each in cautions), key=_grade), key=_signal):
         words = ". ".join(caution.short for caution in group)
-        found.append(Warned(clean_text(plan.helper.signals[signal]), signal != "NOTICE", clean_text(f"{words}.")))
+        found.append(Warned(clean_text(signals[signal.lower()]), signal != "NOTICE", clean_text(f"{words}.")))
     return tuple(found)
 
 

@@ -170,19 +170,23 @@ def check_machine_names(project: Values, machines: list[Values], reading: Readin
         opened = gate_set["open"] or []
         for name in dict.fromkeys(opened):
             if name not in names:
-                refuse_machine(gate_set, "open", name, names, reading)
-            elif opened.count(name) > 1:
-                reading.fault(
-                    gate_set.place_of("open"), gate_set.where.key("open"), f"{quote_found(name)} stands twice"
+                refuse_machine(
+                    gate_set, "open", name, names, reading, gate_set.place_of_item("open", opened.index(name))
                 )
+            elif opened.count(name) > 1:
+                again = opened.index(name, opened.index(name) + 1)
+                place = gate_set.place_of_item("open", again)
+                reading.fault(place, gate_set.where.key("open"), f"{quote_found(name)} stands twice")
     gauge = project["gauge"]
     if isinstance(gauge, Values) and gauge["read_at"] and gauge["read_at"] not in names:
         refuse_machine(gauge, "read_at", gauge["read_at"], names, reading)
 
 
-def refuse_machine(owner: Values, key: str, name: str, names: list[str], reading: Reading) -> None:
+def refuse_machine(
+    owner: Values, key: str, name: str, names: list[str], reading: Reading, place: Place | None = None
+) -> None:
     reading.fault(
-        owner.place_of(key),
+        place or owner.place_of(key),
         owner.where.key(key),
         f"no machine is called {quote_found(name)}",
         expected=list_words(names),

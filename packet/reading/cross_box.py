@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from statistics import median
 from typing import Any
 
 from calc.measures.quantity import write_amount
@@ -72,16 +73,18 @@ def check_pail(pail: Values, reading: Reading) -> None:
     if len(across) > 1:
         spread = max(across) - min(across)
         said = f"the measurements differ by {write_mm(spread, reading)}"
+        middle = median(across)
+        place = pail.place_of_item("across", max(range(len(across)), key=lambda at: (abs(across[at] - middle), at)))
         if spread > TYPING_ERROR_MM:
             reading.fault(
-                pail.place_of("across"),
+                place,
                 pail.where.key("across"),
                 said,
                 expected=f"at most {write_mm(TYPING_ERROR_MM, reading)} between widest and narrowest",
                 mend="a typing error? measure again",
             )
         elif spread > OUT_OF_ROUND_MM:
-            reading.warn(pail.place_of("across"), pail.where.key("across"), f"{said}; the pail is out of round")
+            reading.warn(place, pail.where.key("across"), f"{said}; the pail is out of round")
     if across and pail["around"] is not None:
         mean, from_around = sum(across) / len(across), pail["around"] / math.pi
         if abs(mean - from_around) > OUT_OF_ROUND_MM:

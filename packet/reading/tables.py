@@ -39,6 +39,23 @@ class Values:
     def place_of(self, key: str) -> Place:
         return self.places.get(key, self.place)
 
+    def place_of_item(self, key: str, number: int) -> Place:
+        """Return where an item of a list stands, counted from 0."""
+        value = self[key]
+        return value.places[number] if isinstance(value, Items) else self.place_of(key)
+
+
+class Items(list[Any]):
+    """The values of a list that could be read, and where each stands."""
+
+    def __init__(self) -> None:
+        super().__init__()
+        self.places: list[Place] = []
+
+    def take(self, value: Any, place: Place) -> None:
+        self.append(value)
+        self.places.append(place)
+
 
 @dataclass
 class NamedValues:
@@ -198,7 +215,7 @@ def read_variant(what: m.Variants, node: Node, where: Where, reading: Reading) -
     return values
 
 
-def read_list(what: m.ListOf, node: Node, where: Where, reading: Reading) -> list[Any] | None:
+def read_list(what: m.ListOf, node: Node, where: Where, reading: Reading) -> Items | None:
     if isinstance(node, Listing):
         items = node.items
     elif what.single and (isinstance(node, Text) or isinstance(what.item, m.Group | m.Variants)):
@@ -210,7 +227,7 @@ def read_list(what: m.ListOf, node: Node, where: Where, reading: Reading) -> lis
         reading.fault(node, where, f"a list of {len(items):,}", expected=f"{what.fewest} to {what.most} of them")
         if len(items) > what.most:
             return None
-    values = []
+    values = Items()
     for number, item in enumerate(items):
         inner = where.item(number, find_name(item)) if isinstance(node, Listing) else where
         if isinstance(item, Text) and item.is_empty:
@@ -218,7 +235,7 @@ def read_list(what: m.ListOf, node: Node, where: Where, reading: Reading) -> lis
             continue
         value = read_node(what.item, item, inner, reading)
         if value is not None:
-            values.append(value)
+            values.take(value, item.place)
     return values
 
 

@@ -69,7 +69,7 @@ def trace_circle(sight: Sight, middle: Vector, axis: int, diameter: float) -> Pa
         step = [0.0, 0.0, 0.0]
         step[i] = diameter / 2
         ways.append(sight.see((step[0], step[1], step[2])))
-    return trace_round(*sight.see(middle), *ways)
+    return trace_round(*sight.see(middle), ways[0], ways[1])
 
 
 def draw_drum(

@@ -7,23 +7,26 @@ from types import SimpleNamespace
 import pytest
 
 from packet.pages.fonts import register_fonts
-from packet.pages.step_card import ALERT, BODY, BOLD, CardWords, Hold, StepCard, lay_runs
+from packet.pages.step_card import ALERT, BODY, BOLD, CardWords, Hold, Labels, StepCard, lay_runs
 
 WIDTH, HEIGHT = 516.0, 700.0
 
 
 def make_words(lines: int, parts: int, holds: int) -> CardWords:
-    blank = SimpleNamespace()
+    def blank(width_mm: float) -> SimpleNamespace:
+        return SimpleNamespace(width=width_mm)
+
     return CardWords(
         "7", "Cut the rings", "builder", "",
+        Labels("Tools", "Parts", "HOLD", "Cut the rings (continued)"),
         tuple((True, f"cut ring {n}") for n in range(lines)),
         tuple((f"ring {n}", "1") for n in range(parts)),
         "saw",
-        holds=tuple(Hold(f"across ring {n}", "300 mm", "1 mm", blank) for n in range(holds)),
+        holds=tuple(Hold(f"across ring {n}", "300 mm (1 mm)", blank) for n in range(holds)),
     )  # fmt: skip
 
 
-@pytest.mark.parametrize("counts", [(3, 40, 60), (90, 0, 0), (5, 900, 2), (1, 1, 120), (60, 60, 60)])
+@pytest.mark.parametrize("counts", [(3, 40, 120), (90, 0, 0), (5, 900, 2), (1, 1, 120), (60, 60, 60)])
 def test_a_card_taller_than_a_page_is_broken_and_keeps_all_of_it(counts: tuple[int, int, int]) -> None:
     register_fonts()
     whole = make_words(*counts)

@@ -10,6 +10,8 @@ import pint
 import pytest
 import scipy.constants
 
+from calc.measures.kinds import Reader
+from calc.measures.marking import find_step, round_mark
 from calc.measures.quantity import Kind, read_amount
 from tests.outside.check import hold_against
 
@@ -76,3 +78,13 @@ def test_the_three_inches_of_water_differ_by_no_more_than_published() -> None:
     ours = read_amount("1 inH2O", "pressure_pa")
     hold_against("conventional over 4 °C inch of water", B8, 249.0889 / 249.082, ours / 249.082, rel=1e-6)
     hold_against("conventional over 60 °F inch of water", B8, 249.0889 / 248.84, ours / 248.84, rel=1e-6)
+
+
+def test_marks_of_a_tape() -> None:
+    # an inch is 25.4 mm exactly: 1/32 in is 0.79375 mm, and 301.6 mm lies nearest 11-28/32 in, 301.625 mm
+    inch, metric = Reader("inch", 32), Reader("metric")
+    source = "NIST SP 811, inch exact; worked by hand"
+    hold_against("mark of an inch tape [mm]", source, 0.79375, find_step(inch), rel=1e-12)
+    hold_against("301.6 mm on an inch tape [mm]", source, 301.625, round_mark(301.6, inch), rel=1e-12)
+    hold_against("its next mark up from 301.63 mm [mm]", source, 302.41875, round_mark(301.63, inch, "up"), rel=1e-12)
+    hold_against("301.6 mm on a metric tape [mm]", "by hand", 301.5, round_mark(301.6, metric), rel=1e-12)

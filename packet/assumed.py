@@ -49,7 +49,8 @@ def count_assumed(project: Project) -> str:
 
 def stamp_assumed(project: Project) -> str:
     """Return what stands across a template that is cut by a value nobody measured."""
-    return take_words("assumed", project.display.language)("stamp")
+    words = take_words("assumed", project.display.language)
+    return words("stamp")
 
 
 def name_assumed(path: str) -> str:

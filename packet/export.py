@@ -17,6 +17,7 @@ from packet.draw.model import Drawing, Entity, Pen, Stroke, Words
 from packet.draw.svg import write_svg
 from packet.pages.fonts import clean_text
 from packet.part_names import name_part, name_stock
+from packet.phrases import take_words
 from packet.say import say
 
 if TYPE_CHECKING:
@@ -54,7 +55,7 @@ def write_sheets(job: Job, place: Path, taken: set[str]) -> None:
     for plan in job.design.sheets:
         for layout in plan.layouts:
             laid = [parts[p.blank.number] for p in layout.placed if p.blank.number in parts]
-            warnings = tuple(dict.fromkeys(words for part in laid for words in find_warnings(job, part)))
+            warnings = tuple(dict.fromkeys(told for part in laid for told in find_warnings(job, part)))
             drawing = draw_sheet(layout, parts, job.reader, revision, warnings)
             stem = f"sheet-{layout.number}-{slug(plan.material)}"[:LONGEST_NAME].rstrip("-")
             _write_both(drawing, place, make_unique(f"{stem}-rev-{slug(revision) or '0'}-mm", taken))
@@ -67,6 +68,7 @@ def draw_sheet(
 
     warnings: what must be known before any of its parts is cut
     """
+    words = take_words("export", reader.language)
     entities: list[Entity] = [Stroke(make_rectangle(0.0, 0.0, layout.length_mm, layout.width_mm), Pen.OUTLINE)]
     for placed in layout.placed:
         part = parts.get(placed.blank.number)
@@ -76,12 +78,12 @@ def draw_sheet(
             if feature.layer is not Layer.GHOST:
                 entities.append(Stroke(_place(feature.shape, placed), PEN_OF_LAYER[feature.layer]))
         middle = Point(placed.x_mm + placed.along_mm / 2, placed.y_mm + placed.across_mm / 2)
-        entities.append(Words(middle, clean_text(f"{part.number} {name_part(part, reader)}"), 8.0, "middle"))
-    name = f"sheet {layout.number}, {layout.material}, revision {revision}"
+        told = words("part_short", number=part.number, name=name_part(part, reader))
+        entities.append(Words(middle, clean_text(told), 8.0, "middle"))
+    name = words("sheet", number=layout.number, material=layout.material, revision=revision)
     corner = Point(0.0, layout.width_mm + AROUND_MM)
     entities.append(Stroke(make_rectangle(corner.x, corner.y, REFERENCE_MM, REFERENCE_MM), Pen.OUTLINE))
-    note = "this square is 50 mm: do not cut it"
-    lines = [(name, 30.0), (note, 10.0)] + ([("; ".join(warnings), 50.0)] if warnings else [])
+    lines = [(name, 30.0), (words("square"), 10.0)] + ([("; ".join(warnings), 50.0)] if warnings else [])
     for text, up in lines:
         entities.append(Words(Point(REFERENCE_MM + 10.0, corner.y + up), clean_text(text), 8.0))
     bounds = Box(0.0, 0.0, layout.length_mm, layout.width_mm + REFERENCE_MM + 2 * AROUND_MM)
@@ -106,15 +108,16 @@ def draw_for_machine(part: FlatPart, reader: Reader, revision: str, warnings: tu
     warnings: what must be known before it is cut; they stand first.
     """
     drawing = draw_flat(part, reader, clearance_mm=AROUND_MM)
-    name = f"{part.number} {name_part(part, reader)}, revision {revision}"
+    words = take_words("export", reader.language)
+    name = words("part", number=part.number, name=name_part(part, reader), revision=revision)
     stock, face = name_stock(part.material, reader), say(part.face, reader)
     box = drawing.bounds
     corner = Point(box.right + AROUND_MM, box.bottom + 12.0)
     about = (
         *warnings,
         name,
-        f"{part.quantity} off, {stock} {part.thickness_mm:g} mm, face up: {face}",
-        "this square is 50 mm: do not cut it",
+        words("about", count=part.quantity, stock=stock, thick=f"{part.thickness_mm:g}", face=face),
+        words("square"),
     )
     extra: list[Entity] = [
         Stroke(make_rectangle(corner.x, corner.y, REFERENCE_MM, REFERENCE_MM), Pen.OUTLINE),

@@ -15,6 +15,7 @@ from packet.export import name_file
 from packet.pages.fonts import clean_text, register_fonts
 from packet.pages.templates import describe_part, draw_part, find_warnings, write_sizes
 from packet.part_names import name_part
+from packet.phrases import take_words
 
 if TYPE_CHECKING:
     from packet.job import Job
@@ -24,7 +25,6 @@ LONGEST_MM = LONGEST_PAGE_MM
 MARGIN_MM = 15.0
 AROUND_MM = 6.0
 LEAST_WIDTH_MM = 190.0
-WORDS = "Print at 100 % on wide paper, no scaling. Measure the rules before you cut. Not corrected for any one printer."
 
 
 def write_large(job: Job, folder: Path) -> None:
@@ -79,19 +79,21 @@ def paint_large(job: Job, part: FlatPart, page: SheetLayout, file: Path) -> None
         (page.frame_height_mm + 2 * MARGIN_MM) * POINTS_PER_MM,
     )
     canvas: Any = Canvas(str(file), pagesize=size, invariant=1, pageCompression=1, cropBox=(0, 0, *size))
-    canvas.setTitle(clean_text(f"{part.number} {name_part(part, job.reader)}, revision {job.project.title.revision}"))
+    title, words = job.project.title, take_words("template_sheet", job.reader.language)
+    name = name_part(part, job.reader)
+    canvas.setTitle(clean_text(words("large_title", number=part.number, name=name, revision=title.revision)))
     canvas.setViewerPreference("PrintScaling", "None")
-    title = job.project.title
+    date = title.date.isoformat()
     lines = (
         describe_part(part, job.reader),
         write_sizes(part, job.reader),
-        WORDS,
-        f"{title.title}  ·  revision {title.revision}  ·  {title.date.isoformat()}  ·  file {job.digest}",
+        words("large_printing"),
+        words("large_origin", title=title.title, revision=title.revision, date=date, file=job.digest),
     )
     stamp = Stamp(
-        clean_text(f"{part.number}  {name_part(part, job.reader)}"), tuple(clean_text(line) for line in lines if line)
+        clean_text(words("head_part", number=part.number, name=name)), tuple(clean_text(line) for line in lines if line)
     )
-    chrome = draw_rules(page) + draw_stamp(page, stamp, page.frame_width_mm)
+    chrome = draw_rules(page, job.reader.language) + draw_stamp(page, stamp, page.frame_width_mm)
     corner = MARGIN_MM * POINTS_PER_MM
     paint(canvas, make_chrome(page, chrome), corner, corner)
     drawing = draw_part(part, job.reader, False)

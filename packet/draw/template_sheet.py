@@ -16,6 +16,7 @@ from calc.geometry.tiles import Tile, Tiling, name_row, sample_shapes
 from packet.draw.model import Drawing, Entity, Fill, Pen, Stroke, Words
 from packet.draw.pdf import measure_words
 from packet.draw.rules import draw_rule, pick_rules
+from packet.phrases import take_words
 
 MAP_WIDTH_MM = 26.0
 MAP_HEIGHT_MM = 25.0
@@ -47,9 +48,10 @@ def fit_words(text: str, size_mm: float, room_mm: float, bold: bool = False, lea
     return (text + "..." if measure_words(text, size_mm, bold) < wide else text), size
 
 
-def draw_rules(layout: SheetLayout) -> list[Entity]:
+def draw_rules(layout: SheetLayout, language: str) -> list[Entity]:
     """Return the four check rules of a sheet: millimetres and inches along the foot and up the left side."""
     entities: list[Entity] = []
+    words = take_words("template_sheet", language)
     mm_across, inch_across = pick_rules(layout.window_width_mm)
     mm_up, inch_up = pick_rules(layout.window_height_mm)
     begin = RULES_MM + 2.0
@@ -60,7 +62,7 @@ def draw_rules(layout: SheetLayout) -> list[Entity]:
     for rule, height in ((mm_across, 5.2), (inch_across, 0.9)):
         room = layout.frame_width_mm - begin - rule.length_mm - 2.0
         if room > 12.0:
-            text, size = fit_words(f"{rule.name}, tick to tick", SMALL_MM, room)
+            text, size = fit_words(words("rule", rule=rule.name), SMALL_MM, room)
             entities.append(Words(Point(begin + rule.length_mm + 1.5, height), text, size))
     for rule, left in ((mm_up, 7.4), (inch_up, 3.1)):
         entities.append(Words(Point(left, begin + rule.length_mm + 1.5), rule.name, SMALL_MM, "start", 90.0))
@@ -104,11 +106,15 @@ def wrap_words(text: str, size_mm: float, room_mm: float) -> list[str]:
     return lines
 
 
-def draw_map(tiling: Tiling, here: Tile, needed: tuple[Shape, ...], right_mm: float, top_mm: float) -> list[Entity]:
-    """Return the page map: all sheets with their names, the part across them, this sheet grey."""
+def draw_map(tiling: Tiling, here: Tile, needed: tuple[Shape, ...], corner: Point, language: str) -> list[Entity]:
+    """Return the page map: all sheets with their names, the part across them, this sheet grey.
+
+    corner: its upper right corner
+    """
+    words = take_words("template_sheet", language)
     grid = _find_grid(tiling)
     scale = min(MAP_WIDTH_MM / grid.width, MAP_HEIGHT_MM / grid.height)
-    left, bottom = right_mm - grid.width * scale, top_mm - grid.height * scale
+    left, bottom = corner.x - grid.width * scale, corner.y - grid.height * scale
 
     def place(x: float, y: float) -> Point:
         return Point(left + (x - grid.left) * scale, bottom + (y - grid.bottom) * scale)
@@ -127,7 +133,7 @@ def draw_map(tiling: Tiling, here: Tile, needed: tuple[Shape, ...], right_mm: fl
             if tile == here:
                 entities.append(Fill(cell, 0.8))
             entities.append(Stroke(cell, Pen.DIMENSION if tile else Pen.GHOST))
-            name = f"{name_row(row)}{column + 1}" if tile else "none"
+            name = f"{name_row(row)}{column + 1}" if tile else words("no_sheet")
             size = min(2.4, tall * 0.5, wide * 0.3) if tile else min(1.2, wide * 0.2)
             names.append(
                 Words(
@@ -161,12 +167,13 @@ def _find_grid(tiling: Tiling) -> Box:
     return Box(left, top - height, left + width, top)
 
 
-def draw_seams(tiling: Tiling, tile: Tile, needed: Sequence[Shape]) -> list[Entity]:
+def draw_seams(tiling: Tiling, tile: Tile, needed: Sequence[Shape], language: str) -> list[Entity]:
     """Return trim lines, crosses and neighbours of one sheet, in the drawing's own millimetres.
 
     A sheet is trimmed at its left and upper edge and laid on the neighbour there. Crosses stand on the trim line, so
     half a cross at the trimmed edge meets the other half on the sheet below.
     """
+    words = take_words("template_sheet", language)
     box, over = tile.window, tiling.overlap_mm
     ink = sample_shapes(needed, 3.0)
     entities: list[Entity] = []
@@ -181,7 +188,10 @@ def draw_seams(tiling: Tiling, tile: Tile, needed: Sequence[Shape]) -> list[Enti
             continue
         name = f"{name_row(row)}{column + 1}"
         neighbour = tiling.find(row, column)
-        entities += _draw_edge(box, over, side, name, neighbour is not None, ink)
+        line = words("trim" if side in ("left", "up") else "strip", sheet=name)
+        if neighbour is None:
+            line = words("no_neighbour", sheet=name)
+        entities += _draw_edge(box, over, side, line, neighbour is not None, ink)
         if neighbour is not None:
             for number, cross in enumerate(_list_crosses(box, over, side), 1):
                 entities += draw_cross(cross)
@@ -215,28 +225,20 @@ def _list_crosses(box: Box, over: float, side: str) -> list[Point]:
     return [Point(box.left + box.width * share, y) for share in (0.15, 0.5, 0.85)]
 
 
-def _draw_edge(box: Box, over: float, side: str, name: str, there: bool, ink: Sequence[Point]) -> list[Entity]:
+def _draw_edge(box: Box, over: float, side: str, told: str, there: bool, ink: Sequence[Point]) -> list[Entity]:
     """Return the line of one seam and its words, set where the drawing leaves the most room."""
-    words = {
-        "left": f"trim along this line, lay on sheet {name}",
-        "up": f"trim along this line, lay on sheet {name}",
-        "right": f"sheet {name} is laid on this strip",
-        "down": f"sheet {name} is laid on this strip",
-    }[side]
-    if not there:
-        words = f"no sheet {name}: nothing is drawn there"
     if side in ("left", "right"):
         x = box.left if side == "left" else box.right - over
         line = Line(Point(x, box.bottom), Point(x, box.top))
         taken = [p.y for p in ink if x - 1.0 < p.x < x + over + 1.0] + [c.y for c in _list_crosses(box, over, side)]
-        along = _find_clear(taken, box.bottom, box.height, measure_words(words, SMALL_MM))
-        note = Words(Point(x + 3.2 if side == "left" else x + over - 1.2, along), words, SMALL_MM, "middle", 90.0)
+        along = _find_clear(taken, box.bottom, box.height, measure_words(told, SMALL_MM))
+        note = Words(Point(x + 3.2 if side == "left" else x + over - 1.2, along), told, SMALL_MM, "middle", 90.0)
     else:
         y = box.top if side == "up" else box.bottom + over
         line = Line(Point(box.left, y), Point(box.right, y))
         taken = [p.x for p in ink if y - over - 1.0 < p.y < y + 1.0] + [c.x for c in _list_crosses(box, over, side)]
-        along = _find_clear(taken, box.left, box.width, measure_words(words, SMALL_MM))
-        note = Words(Point(along, y - 3.2 if side == "up" else y - over + 1.2), words, SMALL_MM, "middle")
+        along = _find_clear(taken, box.left, box.width, measure_words(told, SMALL_MM))
+        note = Words(Point(along, y - 3.2 if side == "up" else y - over + 1.2), told, SMALL_MM, "middle")
     if not there:
         return [note]
     return [Stroke(line, Pen.HIDDEN if side in ("left", "up") else Pen.GHOST), note]

@@ -13,6 +13,7 @@ from calc.project import Display
 from packet.draw.model import Dimension, Drawing, Entity, Pen, Stroke, Words
 from packet.draw.pdf import POINTS_PER_MM, paint
 from packet.draw.rules import Rule, draw_rule
+from packet.phrases import Phrases, take_words
 
 if TYPE_CHECKING:
     from packet.job import Job
@@ -25,71 +26,37 @@ SQUARE_MM = 100.0
 MM_RULE, INCH_RULE = Rule("mm", 150), Rule("in", 6)
 DRAWING_WIDTH_MM, DRAWING_HEIGHT_MM = 182.0, 183.0
 
-DIALOGS = (
-    'Print at "Actual size" or "100 %". Some dialogs call it "Scale: none", "Custom scale 100" or "No scaling".',
-    'Switch off "Fit", "Fit to page", "Shrink oversized pages" and "Borderless".',
-    "Choose the paper that is in the tray ({paper}). Print from the PDF itself, not from a web page.",
-    "Print this page first. Measure both rules both ways, from the middle of one end tick to the middle of the other.",
-    "The error grows along the rule: the print was scaled. The same everywhere: only the margin moved, all is well.",
-    "The middle of a printed line is its true place, on this page and on every template.",
-)
+DIALOGS = ("size", "off", "paper", "measure", "grows", "middle")
+
+EXAMPLES = {"inch": "{x: 5-63/64 in, y: 6-1/64 in}", "metric": "{x: 149.6 mm, y: 150.3 mm}"}
+"""What a printer's correction looks like in the project file, in the rule that the reader's tape measures."""
 
 
 def make_story(job: Job, kit: Kit) -> list[Any]:
     """Return the print-check page."""
-    display, reader = job.project.display, job.reader
-    story: list[Any] = [
-        kit.heading("Print check"),
-        kit.bullets([line.format(paper=display.paper.name.capitalize()) for line in DIALOGS]),
+    display, reader, words = job.project.display, job.reader, take_words("print_check", kit.reader.language)
+    paper = display.paper.name.capitalize()
+    return [
+        kit.heading(words("title")),
+        *kit.bullets([words(f"dialog_{name}", paper=paper) for name in DIALOGS]),
         CheckFigure(draw_check(reader), display),
         kit.space(2.0),
-        kit.text(_say_limits(reader), "small"),
-        *_ask_lengths(display, reader, kit),
+        kit.text(words(f"good_{reader.system}"), "small"),
+        _ask_lengths(display, reader, kit, words),
     ]
-    return [block for item in story for block in (item if isinstance(item, list) else [item])]
 
 
-def _say_limits(reader: Reader) -> str:
-    if reader.system == "inch":
-        return (
-            "Good: both 6 in rules within 1/64 in, the card fills its outline, both diagonals alike. "
-            "At 99 % a 12 in hole comes out 1/8 in too small."
-        )
-    return (
-        "Good: both 150 mm rules within 0.3 mm, the card fills its outline, both diagonals alike. "
-        "At 99 % a 300 mm hole comes out 3 mm too small."
-    )
-
-
-def _show_example(reader: Reader) -> str:
-    """Return an example in the rule that the reader's tape measures; spelled as the project file takes it."""
-    return "{x: 5-63/64 in, y: 6-1/64 in}" if reader.system == "inch" else "{x: 149.6 mm, y: 150.3 mm}"
-
-
-def _ask_lengths(display: Display, reader: Reader, kit: Kit) -> list[Any]:
+def _ask_lengths(display: Display, reader: Reader, kit: Kit, words: Phrases) -> Any:
     """Say what to write into the project file, or that it was done."""
-    if display.printer_x != 1.0 or display.printer_y != 1.0:
-        return [
-            kit.text(
-                f"CORRECTED: this packet is stretched to {100 / display.printer_x:.2f} % across and "
-                f"{100 / display.printer_y:.2f} % down, so that this printer makes it true. The rules must now measure "
-                "true. On another printer take display: printer: out of the project file first.",
-                "strong",
-            )
-        ]
-    return [
-        kit.text(
-            "Actual size chosen and still off, the same on every print? Your printer feeds a little long or short. "
-            "Write what the rules really measure into the project file and build again: "
-            f"display: printer: {_show_example(reader)}. x is the rule across the sheet, y the rule up it. "
-            "Corrections from 97 % to 103 % are taken.",
-            "small",
-        )
-    ]
+    if display.printer_x == 1.0 and display.printer_y == 1.0:
+        return kit.text(words("correct", example=EXAMPLES[reader.system]), "small")
+    across, down = f"{100 / display.printer_x:.2f}", f"{100 / display.printer_y:.2f}"
+    return kit.text(words("corrected", across=across, down=down), "strong")
 
 
 def draw_check(reader: Reader) -> Drawing:
     """Return the check drawing: two rules across, two up, the square with its diagonals, the card."""
+    words = take_words("print_check", reader.language)
     entities: list[Entity] = []
     left, bottom = 16.0, 14.0
     entities += draw_rule(MM_RULE, Point(left, 7.0), tall_mm=4.5)
@@ -97,36 +64,36 @@ def draw_check(reader: Reader) -> Drawing:
     entities += draw_rule(MM_RULE, Point(12.0, bottom), upright=True, tall_mm=4.5)
     entities += draw_rule(INCH_RULE, Point(5.5, bottom), upright=True, tall_mm=4.5)
     for text, at, turn in (
-        ("150 mm, x", Point(left + 151.5, 9.8), 0.0),
-        ("6 in, x", Point(left + 154.0, 1.2), 0.0),
-        ("150 mm, y", Point(11.0, bottom + 151.5), 90.0),
-        ("6 in, y", Point(4.5, bottom + 154.0), 90.0),
+        (words("rule_across", rule=MM_RULE.name), Point(left + 151.5, 9.8), 0.0),
+        (words("rule_across", rule=INCH_RULE.name), Point(left + 154.0, 1.2), 0.0),
+        (words("rule_up", rule=MM_RULE.name), Point(11.0, bottom + 151.5), 90.0),
+        (words("rule_up", rule=INCH_RULE.name), Point(4.5, bottom + 154.0), 90.0),
     ):
         entities.append(Words(at, text, 1.8, "start", turn))
-    entities += _draw_square(Point(26.0, 19.0), reader)
-    entities += _draw_card(Point(26.0, 122.5), reader)
+    entities += _draw_square(Point(26.0, 19.0), reader, words)
+    entities += _draw_card(Point(26.0, 122.5), words)
     return Drawing("print check", tuple(entities), Box(0.0, 0.0, DRAWING_WIDTH_MM, DRAWING_HEIGHT_MM))
 
 
-def _draw_square(corner: Point, reader: Reader) -> list[Entity]:
+def _draw_square(corner: Point, reader: Reader, words: Phrases) -> list[Entity]:
     x, y, side = corner.x, corner.y, SQUARE_MM
     diagonal = write_length(side * math.sqrt(2), reader, decimal=True)
     return [
         Stroke(make_rectangle(x, y, side, side), Pen.OUTLINE),
         Stroke(Line(Point(x, y), Point(x + side, y + side)), Pen.DIMENSION),
         Stroke(Line(Point(x + side, y), Point(x, y + side)), Pen.DIMENSION),
-        Words(Point(x + side / 2, y + side * 0.28), "both diagonals", 2.0, "middle"),
+        Words(Point(x + side / 2, y + side * 0.28), words("diagonals"), 2.0, "middle"),
         Words(Point(x + side / 2, y + side * 0.28 - 4.0), diagonal, 2.0, "middle"),
         Dimension(Point(x + side, y), Point(x + side, y + side), write_length(side, reader, decimal=True), -7.0),
     ]
 
 
-def _draw_card(corner: Point, reader: Reader) -> list[Entity]:
+def _draw_card(corner: Point, words: Phrases) -> list[Entity]:
     x, y, w, h = corner.x, corner.y, CARD_WIDTH_MM, CARD_HEIGHT_MM
     return [
         Stroke(round_rectangle(corner, w, h, CARD_CORNER_MM), Pen.CUT),
-        Words(Point(x + w / 2, y + h / 2 + 1.0), "Lay a bank card here: it must fill the line", 2.1, "middle"),
-        Words(Point(x + w / 2, y + h / 2 - 3.5), "85.60 x 53.98 mm (ISO/IEC 7810, ID-1)", 2.1, "middle"),
+        Words(Point(x + w / 2, y + h / 2 + 1.0), words("card"), 2.1, "middle"),
+        Words(Point(x + w / 2, y + h / 2 - 3.5), words("card_size"), 2.1, "middle"),
     ]
 
 

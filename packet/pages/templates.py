@@ -42,6 +42,7 @@ from packet.draw.template_sheet import (
 from packet.draw.turn import look_through, turn_drawing
 from packet.pages.fonts import clean_text
 from packet.part_names import name_part, name_stock
+from packet.phrases import Phrases, take_words
 from packet.say import say
 
 if TYPE_CHECKING:
@@ -53,37 +54,32 @@ EDGE_MM = 0.8
 
 def write_printing(reader: Reader) -> str:
     """Return how to print and what error is still good enough to cut from."""
-    off = "1/64 in" if reader.system == "inch" else "0.3 mm"
-    return (
-        f'Print at "Actual size", "100 %", "Scale: none". Rules off by more than {off}: do not cut. '
-        "A line's middle counts."
-    )
+    words = take_words("template_sheet", reader.language)
+    return words("printing_inch" if reader.system == "inch" else "printing_metric")
 
 
 def make_story(job: Job, kit: Kit) -> list[Any]:
     """Return the template pages; the first of each part carries its bookmark."""
+    words = take_words("template_sheet", kit.reader.language)
     plan = plan_templates(job.project.display, job.design.flat_parts)
     story: list[Any] = []
     if plan.refused:
-        story += [kit.heading("Templates that are not printed", 2)]
-        story += [kit.text(_say_refusal(refused, job.reader)) for refused in plan.refused]
+        story += [kit.heading(words("refused"), 2)]
+        story += [kit.text(_say_refusal(refused, job.reader, words)) for refused in plan.refused]
     for tiled in plan.tiled:
         drawing = draw_part(tiled.part, job.reader, tiled.tiling.turned)
         for index, tile in enumerate(tiled.tiling.tiles):
             mark = f"{tiled.part.number} {name_part(tiled.part, job.reader)}" if index == 0 else ""
             story.append(kit.full_page(_make_tile_painter(job, plan, tiled, tile, drawing), mark))
     for index, placed in enumerate(plan.shared):
-        mark = f"Small parts {_list_numbers(placed)}"
-        story.append(kit.full_page(_make_shared_painter(job, plan, placed, index), mark))
+        mark = words("bookmark_small", numbers=_list_numbers(placed))
+        story.append(kit.full_page(_make_shared_painter(job, plan, index), mark))
     return story
 
 
-def _say_refusal(refused: RefusedPart, reader: Reader) -> str:
-    name = name_part(refused.part, reader)
-    return (
-        f"{refused.part.number} {name}: {say(refused.why, reader)} Check its size for a slip of the pen, "
-        "or have the one-page file in the folder large printed at a copy shop."
-    )
+def _say_refusal(refused: RefusedPart, reader: Reader, words: Phrases) -> str:
+    name, why = name_part(refused.part, reader), say(refused.why, reader)
+    return words("refused_why", number=refused.part.number, name=name, why=why)
 
 
 # --- words ----------------------------------------------------------------------------------------------------------
@@ -98,20 +94,23 @@ def write_sizes(part: FlatPart, reader: Reader) -> str:
 
 def describe_part(part: FlatPart, reader: Reader) -> str:
     """Return quantity, material, thickness and which face is up as one line."""
-    grain = f"  ·  grain along {part.grain}" if part.grain in ("width", "height") else ""
+    words = take_words("template_sheet", reader.language)
     thick = f" {write_length(part.thickness_mm, reader)}" if part.thickness_mm >= 1.0 else ""
-    stock, face = name_stock(part.material, reader), say(part.face, reader)
-    return f"{part.quantity} off  ·  {stock}{thick}  ·  face up: {face}{grain}"
+    stock, face = f"{name_stock(part.material, reader)}{thick}", say(part.face, reader)
+    if part.grain in ("width", "height"):
+        return words(f"described_grain_{part.grain}", count=part.quantity, stock=stock, face=face)
+    return words("described", count=part.quantity, stock=stock, face=face)
 
 
 def find_warnings(job: Job, part: FlatPart) -> tuple[str, ...]:
     """Return the large words that go across a sheet: what does not fit, what was assumed."""
+    words = take_words("template_sheet", job.reader.language)
     lines: list[str] = []
     own = [f for f in job.findings if f.part and concerns(part.name, f.part)]
     if find_worst(tuple(own)) is Verdict.DOES_NOT_FIT:
-        lines.append("DOES NOT FIT: DO NOT CUT")
+        lines.append(words("stamp_part"))
     elif job.verdict is Verdict.DOES_NOT_FIT:
-        lines.append("DESIGN DOES NOT FIT YET")
+        lines.append(words("stamp_design"))
     if is_part_assumed(job.project, part):
         lines.append(stamp_assumed(job.project))
     return tuple(lines)
@@ -125,10 +124,11 @@ def concerns(name: str, found: str) -> bool:
 def write_origin(job: Job) -> str:
     """Return what ties a sheet to its project file: title, revision, date, digest, paper and printer correction."""
     title, display = job.project.title, job.project.display
-    return (
-        f"{clean_text(title.title)}  ·  revision {clean_text(title.revision)}  ·  {title.date.isoformat()}  ·  "
-        f"file {job.digest}  ·  {name_paper(display)}{write_correction(display)}"
+    words, date = take_words("template_sheet", job.reader.language), title.date.isoformat()
+    origin = words(
+        "origin", title=title.title, revision=title.revision, date=date, file=job.digest, paper=name_paper(display)
     )
+    return "  ·  ".join(part for part in (clean_text(origin), write_correction(display)) if part)
 
 
 def name_paper(display: Display) -> str:
@@ -141,33 +141,36 @@ def write_correction(display: Display) -> str:
     if display.printer_x == 1.0 and display.printer_y == 1.0:
         return ""
     across, down = 100 / display.printer_x, 100 / display.printer_y
-    return f"  ·  CORRECTED FOR THIS PRINTER: across {across:.2f} %, down {down:.2f} %"
+    words = take_words("template_sheet", display.language)
+    return words("corrected", across=f"{across:.2f}", down=f"{down:.2f}")
 
 
 def make_stamp(job: Job, tiled: TiledPart, tile: Tile) -> Stamp:
     """Return the stamp of one sheet of a tiled part."""
     reader, part, tiling = job.reader, tiled.part, tiled.tiling
-    count = len(tiling.tiles)
-    sheet = f"sheet {tile.name}, {tiling.tiles.index(tile) + 1} of {count}" if count > 1 else "one sheet"
+    count, words, name = len(tiling.tiles), take_words("template_sheet", reader.language), name_part(part, reader)
+    head = words("head_one", number=part.number, name=name)
+    if count > 1:
+        place = tiling.tiles.index(tile) + 1
+        head = words("head", number=part.number, name=name, sheet=tile.name, place=place, count=count)
     lines = [write_sizes(part, reader), describe_part(part, reader)] if part.sizes else [describe_part(part, reader)]
     if count > 1:
-        lines.append(_say_taping(tiled, reader))
+        lines.append(_say_taping(tiled, reader, words))
     lines += [*(say(note, reader) for note in part.notes), write_printing(reader), write_origin(job)]
-    return Stamp(
-        clean_text(f"{part.number}  {name_part(part, reader)}  -  {sheet}"),
-        tuple(clean_text(line) for line in lines if line),
-    )
+    return Stamp(clean_text(head), tuple(clean_text(line) for line in lines if line))
 
 
-def _say_taping(tiled: TiledPart, reader: Reader) -> str:
-    found = list(zip(("P to Q", "R to S"), find_diagonals(tiled.tiling), strict=False))
-    lengths = [write_length(check.length_mm, reader, decimal=True) for _, check in found]
-    if len(set(lengths)) == 1:
-        checks = [f"{' and '.join(name for name, _ in found)} {lengths[0]}"]
+def _say_taping(tiled: TiledPart, reader: Reader, words: Phrases) -> str:
+    lengths = [write_length(check.length_mm, reader, decimal=True) for check in find_diagonals(tiled.tiling)[:2]]
+    if len(lengths) == 1:
+        checks = words("check_one", length=lengths[0])
+    elif lengths[0] == lengths[1]:
+        checks = words("check_both", length=lengths[0])
     else:
-        checks = [f"{name} {length}" for (name, _), length in zip(found, lengths, strict=True)]
-    skipped = f" Not printed, empty: {', '.join(tiled.tiling.skipped)}." if tiled.tiling.skipped else ""
-    return f"Trim, close the crosses, tape. Taped true: {', '.join(checks)}.{skipped}"
+        checks = words("check_each", first=lengths[0], second=lengths[1])
+    if tiled.tiling.skipped:
+        return words("taping_skipped", checks=checks, sheets=", ".join(tiled.tiling.skipped))
+    return words("taping", checks=checks)
 
 
 # --- painting -------------------------------------------------------------------------------------------------------
@@ -201,16 +204,17 @@ def paint_tile(canvas: Any, job: Job, layout: SheetLayout, tiled: TiledPart, til
         needed = tuple(turn_shape(shape) for shape in needed)
     several = len(tiled.tiling.tiles) > 1
     room = layout.frame_width_mm - (MAP_WIDTH_MM + 3.0 if several else 0.0)
-    chrome = draw_rules(layout) + draw_stamp(layout, make_stamp(job, tiled, tile), room)
+    chrome = draw_rules(layout, job.reader.language) + draw_stamp(layout, make_stamp(job, tiled, tile), room)
     if several:
-        chrome += draw_map(tiled.tiling, tile, needed, layout.frame_width_mm, layout.frame_height_mm)
+        corner = Point(layout.frame_width_mm, layout.frame_height_mm)
+        chrome += draw_map(tiled.tiling, tile, needed, corner, job.reader.language)
     _paint_chrome(canvas, layout, display, chrome)
     warning = draw_warning(layout.window_width_mm, layout.window_height_mm, find_warnings(job, tiled.part))
     _paint_window(canvas, layout, display, _frame_window(layout, warning))
     _paint_window(canvas, layout, display, look_through(drawing, tile.window))
     box = tile.window  # trim lines and crosses keep their whole weight at the window's edge
     wider = Box(box.left - EDGE_MM, box.bottom - EDGE_MM, box.right + EDGE_MM, box.top + EDGE_MM)
-    seams = replace(drawing, entities=tuple(draw_seams(tiled.tiling, tile, needed)), bounds=wider)
+    seams = replace(drawing, entities=tuple(draw_seams(tiled.tiling, tile, needed, job.reader.language)), bounds=wider)
     _paint_window(canvas, layout, display, seams, Point(-EDGE_MM, -EDGE_MM))
 
 
@@ -248,22 +252,21 @@ def _paint_window(
 # --- small parts that share a sheet ---------------------------------------------------------------------------------
 
 
-def _make_shared_painter(
-    job: Job, plan: TemplatePlan, placed: tuple[PlacedPart, ...], index: int
-) -> Callable[[Any, Any], None]:
+def _make_shared_painter(job: Job, plan: TemplatePlan, index: int) -> Callable[[Any, Any], None]:
     def painter(canvas: Any, frame: Any) -> None:
-        paint_shared(canvas, job, plan.layout, placed, f"{index + 1} of {len(plan.shared)}")
+        paint_shared(canvas, job, plan, index)
 
     return painter
 
 
-def paint_shared(canvas: Any, job: Job, layout: SheetLayout, placed: tuple[PlacedPart, ...], number: str) -> None:
+def paint_shared(canvas: Any, job: Job, plan: TemplatePlan, index: int) -> None:
     """Paint one sheet of small parts, each with its own caption."""
-    display = job.project.display
-    names = _list_numbers(placed)
-    lines = (*_gather_notes(placed, job.reader), write_printing(job.reader), write_origin(job))
-    stamp = Stamp(f"Small parts {names}  -  sheet {number}", tuple(clean_text(line) for line in lines))
-    chrome = draw_rules(layout) + draw_stamp(layout, stamp, layout.frame_width_mm)
+    display, layout, placed = job.project.display, plan.layout, plan.shared[index]
+    words = take_words("template_sheet", job.reader.language)
+    lines = (*_gather_notes(placed, job.reader, words), write_printing(job.reader), write_origin(job))
+    head = words("head_small", numbers=_list_numbers(placed), place=index + 1, count=len(plan.shared))
+    stamp = Stamp(clean_text(head), tuple(clean_text(line) for line in lines))
+    chrome = draw_rules(layout, job.reader.language) + draw_stamp(layout, stamp, layout.frame_width_mm)
     _paint_chrome(canvas, layout, display, chrome)
     for one in placed:
         box = find_bounds(list_needed(one.part))
@@ -284,14 +287,15 @@ def _list_numbers(placed: tuple[PlacedPart, ...]) -> str:
     return ", ".join(sorted(p.part.number for p in placed))
 
 
-def _gather_notes(placed: tuple[PlacedPart, ...], reader: Reader) -> list[str]:
+def _gather_notes(placed: tuple[PlacedPart, ...], reader: Reader, words: Phrases) -> list[str]:
     """Return what is to be done with the parts of a sheet, parts that are treated alike together."""
     by_note: dict[str, list[str]] = {}
     for one in placed:
         if one.part.notes:
             note = " ".join(say(note, reader) for note in one.part.notes)
             by_note.setdefault(note, []).append(one.part.number)
-    return [f"{', '.join(sorted(numbers))}: {note}" for note, numbers in sorted(by_note.items(), key=lambda n: n[1])]
+    noted = sorted(by_note.items(), key=lambda pair: pair[1])
+    return [words("note_of", numbers=", ".join(sorted(numbers)), note=note) for note, numbers in noted]
 
 
 def find_caption_room(one: PlacedPart, placed: tuple[PlacedPart, ...], width_mm: float) -> float:
@@ -310,5 +314,7 @@ def find_caption_room(one: PlacedPart, placed: tuple[PlacedPart, ...], width_mm:
 def _draw_caption(job: Job, one: PlacedPart, room_mm: float) -> list[Entity]:
     part, reader = one.part, job.reader
     lines = [clean_text(line) for line in (write_sizes(part, reader), describe_part(part, reader)) if line]
-    stamp = Stamp(clean_text(f"{part.number}  {name_part(part, reader)}"), tuple(lines))
+    words = take_words("template_sheet", reader.language)
+    head = words("head_part", number=part.number, name=name_part(part, reader))
+    stamp = Stamp(clean_text(head), tuple(lines))
     return write_lines(stamp, Point(0.5, CAPTION_MM - 0.4), room_mm - 1.0, CAPTION_MM - 1.0, 2.6)

@@ -14,7 +14,7 @@ from calc.geometry.ports import design_port
 from calc.geometry.shapes import find_bounds
 from packet.job import Job
 from packet.pages.document import write_packet
-from packet.pages.print_check import DIALOGS
+from packet.phrases import take_words
 from tests.packet.fake_job import make_job
 from tests.packet.read_pdf import read_lines
 from tests.sample import make_project
@@ -85,7 +85,7 @@ def test_print_dialogs_are_named_in_all_their_usual_words() -> None:
 
 def test_scaling_and_shift_are_told_apart() -> None:
     """P4."""
-    assert "grows along the rule: the print was scaled" in " ".join(DIALOGS)
+    assert "grows along the rule: the print was scaled" in take_words("print_check")("dialog_grows")
 
 
 def test_printer_is_asked_not_to_scale() -> None:

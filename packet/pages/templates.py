@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from dataclasses import replace
 from typing import TYPE_CHECKING, Any
 
@@ -40,6 +40,7 @@ from packet.draw.template_sheet import (
     write_lines,
 )
 from packet.draw.turn import look_through, turn_drawing
+from packet.draw.whole_words import keep_words_whole
 from packet.pages.fonts import clean_text
 from packet.part_names import name_part, name_stock
 from packet.phrases import Phrases, take_words
@@ -67,7 +68,8 @@ def make_story(job: Job, kit: Kit) -> list[Any]:
         story += [kit.heading(words("refused"), 2)]
         story += [kit.text(_say_refusal(refused, job.reader, words)) for refused in plan.refused]
     for tiled in plan.tiled:
-        drawing = draw_part(tiled.part, job.reader, tiled.tiling.turned)
+        windows = [tile.window for tile in tiled.tiling.tiles]
+        drawing = draw_part(tiled.part, job.reader, tiled.tiling.turned, windows)
         for index, tile in enumerate(tiled.tiling.tiles):
             mark = f"{tiled.part.number} {name_part(tiled.part, job.reader)}" if index == 0 else ""
             story.append(kit.full_page(_make_tile_painter(job, plan, tiled, tile, drawing), mark))
@@ -176,11 +178,15 @@ def _say_taping(tiled: TiledPart, reader: Reader, words: Phrases) -> str:
 # --- painting -------------------------------------------------------------------------------------------------------
 
 
-def draw_part(part: FlatPart, reader: Reader, turned: bool) -> Drawing:
-    """Return a part as its template is drawn: hatched, with words on its lines, turned or not."""
+def draw_part(part: FlatPart, reader: Reader, turned: bool, windows: Sequence[Box] = ()) -> Drawing:
+    """Return a part as its template is drawn: hatched, with words on its lines, turned or not.
+
+    windows: of the sheets it is printed on, when they are several: no edge of theirs halves its words
+    """
     drawing = draw_flat(part, reader, hatch=True)
     drawing = replace(drawing, entities=tuple(_clean(entity) for entity in drawing.entities))
-    return turn_drawing(drawing) if turned else drawing
+    drawing = turn_drawing(drawing) if turned else drawing
+    return keep_words_whole(drawing, windows) if len(windows) > 1 else drawing
 
 
 def _clean(entity: Entity) -> Entity:

@@ -26,7 +26,8 @@ def make_pdf(job: Job, tiled: TiledPart, layout: SheetLayout) -> bytes:
     paper = job.project.display.paper
     stream = io.BytesIO()
     canvas = Canvas(stream, pagesize=(paper.width_mm * MM, paper.height_mm * MM), invariant=1)
-    drawing = draw_part(tiled.part, job.reader, tiled.tiling.turned)
+    windows = [tile.window for tile in tiled.tiling.tiles]
+    drawing = draw_part(tiled.part, job.reader, tiled.tiling.turned, windows)
     for tile in tiled.tiling.tiles:
         paint_tile(canvas, job, layout, tiled, tile, drawing)
         canvas.showPage()

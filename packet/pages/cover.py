@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import datetime
+import math
 from collections.abc import Sequence
 from typing import Any
 
@@ -208,7 +209,7 @@ def list_figures(job: Job, words: Phrases) -> list[tuple[str, str]]:
         (full(flow.flow.best, "flow_m3s", reader), words("figure_flow", machine=flow.machine, needs=needs)),
         (full(sizing.filters.face_speed_ms, "face_speed_ms", reader), words("figure_media")),
         (full(clean.reading_pa, "pressure_pa", reader), words("figure_gauge", machine=clean.read_at)),
-        (full(job.design.stack.hanging_mm, "length_mm", reader), words("figure_hangs")),
+        (_write_whole(job.design.stack.hanging_mm, reader), words("figure_hangs")),
         (write_hours(plan.minutes_two if two else plan.minutes_one), words("figure_two" if two else "figure_one")),
     ]
     if job.bill.total > 0:
@@ -216,6 +217,11 @@ def list_figures(job: Job, words: Phrases) -> list[tuple[str, str]]:
         key = "figure_buy" if not missing else "figure_buy_one" if missing == 1 else "figure_buy_many"
         figures.append((f"{job.bill.total:,.2f} {job.bill.money}", words(key, count=missing)))
     return figures
+
+
+def _write_whole(mm: float, reader: Reader) -> str:
+    """Return a length as a tape is read: in the reader's fractions of an inch, or up to the whole millimetre."""
+    return full(mm if reader.system == "inch" else math.ceil(mm - 1e-6), "length_mm", reader)
 
 
 def write_hours(minutes: float) -> str:
@@ -289,12 +295,13 @@ def _show_box(job: Job, kit: Kit) -> Any:
 
 def _tell_order(job: Job, kit: Kit, words: Phrases) -> list[Any]:
     cautions = "order_cautions" if job.project.methods.helper else "order_cautions_alone"
+    cuts = "order_cuts" if job.project.lining else "order_cuts_bare"
     steps = (
         (words("order_print_check"), "print-check"),
         (words("order_report"), "report"),
         (words(cautions), "cautions"),
         (words("order_bill"), "bill"),
-        (words("order_cuts"), "cuts"),
+        (words(cuts), "cuts"),
         (words("order_templates"), "templates"),
         (words("order_steps"), "steps"),
         (words("order_gauge"), "gauge"),

@@ -28,7 +28,7 @@ from calc.judging import (
     word_check,
 )
 from calc.project import Project
-from calc.remedies import find_remedies
+from calc.remedies import find_remedies, list_untried
 from calc.results import (
     Band,
     BlowerCurve,
@@ -188,7 +188,7 @@ def size_project(project: Project) -> Sizing:
         system.air, scenarios, read_at, worst, system.blower.describe_curve(),
         _draw_systems(system, scenarios, chosen), filters, _find_pressures(system, scenarios), leakage, sound, make_up,
         choose_filters(system, read_at), choose_trunk(system, worst), choose_hoses(system, chosen), remedies, (),
-        findings,
+        findings, list_untried(checks),
     )  # fmt: skip
     return replace(sizing, worked=work_out(system, sizing))
 

@@ -106,7 +106,7 @@ def draw_curves(job: Job, shown: Sequence[tuple[int, Scenario]], words: Phrases)
         tuple(strips),
         tuple(spots),
     )
-    return draw_plot(plot, 182.0, 68.0)
+    return draw_plot(plot, 182.0, 64.0)
 
 
 def _caption_curves(job: Job, shown: Sequence[tuple[int, Scenario]], words: Phrases) -> str:
@@ -260,13 +260,13 @@ def _make_tree(job: Job, kit: Kit, alone: Sequence[Scenario], words: Phrases) ->
     blower = (words("tree_blower"), words("tree_flow", flow=flow, unit=unit))
     order = [blower, box] if project.box.side == "pressure" else [box, blower]
     tree = draw_duct_tree(roots, [*separator, *order], kit.frame_width_mm)
-    blocks.append(kit.drawing(tree, scale=1.0, caption=words("tree_caption")))
     looks: dict[State, str] = {
         "fits": words("look_fits"),
         "tight": words("look_tight"),
         "does not fit": words("look_slow"),
     }
-    blocks.append(kit.drawing(draw_legend(looks, kit.frame_width_mm), scale=1.0))
+    legend = kit.drawing(draw_legend(looks, kit.frame_width_mm), scale=1.0)
+    blocks.append(kit.keep([kit.drawing(tree, scale=1.0, caption=words("tree_caption")), legend]))
     return blocks
 
 

@@ -1,4 +1,4 @@
-"""What else could be built: filters, trunk diameters, shorter hoses, and the smallest change that mends each fault."""
+"""What else could be built: other main ducts, more or fewer filters, shorter hoses."""
 
 from __future__ import annotations
 
@@ -7,46 +7,25 @@ from typing import Any
 from packet.job import Job
 from packet.pages.amounts import bare, duct, full, head
 from packet.pages.kit import Kit
-from packet.pages.report_findings import begin_large
 from packet.phrases import Phrases, take_words
-from packet.say import say, write
 
 
 def make_blocks(job: Job, kit: Kit) -> list[Any]:
     """Return the choice tables; the row of the design as it is carries a mark."""
     sizing, words = job.sizing, take_words("report_choices", kit.reader.language)
     blocks: list[Any] = [kit.heading(words("title"), 2)]
-    if sizing.remedies:
-        blocks += [kit.heading(words("remedies"), 3), _table_remedies(job, kit, words)]
     if sizing.trunk_choices:
-        blocks += [kit.heading(words("trunks"), 3), _table_trunks(job, kit, words)]
+        blocks += [kit.heading(words("trunks"), 3), kit.keep([_table_trunks(job, kit, words)])]
     filters = [kit.heading(words("filters"), 3), _table_filters(job, kit, words)] if sizing.filter_choices else []
     hoses = [kit.heading(words("hoses"), 3), _table_hoses(job, kit, words)] if sizing.hose_choices else []
     if filters and hoses and len(sizing.hose_choices) <= 12:
-        blocks.append(kit.columns([filters, hoses], (97, 85)))
+        blocks.append(kit.keep([kit.columns([filters, hoses], (97, 85))]))
     else:
         blocks += filters + hoses
     if len(blocks) == 1:
         return []
     blocks.insert(1, kit.text(words("lead")))
     return blocks
-
-
-def _table_remedies(job: Job, kit: Kit, words: Phrases) -> Any:
-    reader = kit.reader
-    names = {f.key: begin_large(say(f.what, reader)) for f in job.findings}
-    rows: list[list[Any]] = [[words(f"remedy_{name}") for name in ("for", "change", "before", "after", "then")]]
-    rows += [
-        [
-            names.get(r.finding, r.finding),
-            begin_large(say(r.what, reader)),
-            write(r.before, reader),
-            write(r.after, reader),
-            kit.mark(r.verdict),
-        ]
-        for r in job.sizing.remedies
-    ]
-    return kit.table(rows, (62, 71, 17.5, 17.5, 14), align="llrrl", size=8.0)
 
 
 def _table_filters(job: Job, kit: Kit, words: Phrases) -> Any:
@@ -83,7 +62,7 @@ def _table_trunks(job: Job, kit: Kit, words: Phrases) -> Any:
              bare(c.limit_ms, "speed_ms", reader), bare(c.loss_pa, "pressure_pa", reader), str(c.machines_short),
              str(c.runs_settling)]
         )  # fmt: skip
-    return kit.table(rows, (8, 20, 34, 16, 16, 18, 18, 18, 18, 16), align="lllrrrrrrr", size=8.6)
+    return kit.table(rows, (7, 18, 33, 14, 14, 18, 16, 16, 23, 23), align="lllrrrrrrr", size=8.6)
 
 
 def _table_hoses(job: Job, kit: Kit, words: Phrases) -> Any:

@@ -10,7 +10,6 @@ from packet.draw.plots import Axis, Curve, Limit, Plot, Spot, draw_plot
 from packet.job import Job
 from packet.pages.amounts import axis, bare, full, full_band, head
 from packet.pages.kit import Kit
-from packet.pages.report_findings import begin_large
 from packet.phrases import Phrases, take_words
 from packet.say import say
 
@@ -20,11 +19,15 @@ def make_blocks(job: Job, kit: Kit) -> list[Any]:
     filters, reader, words = job.sizing.filters, kit.reader, take_words("report_filters", kit.reader.language)
     clean = filters.clean_me
     blocks: list[Any] = [kit.heading(words("title"), 2)]
-    first = words("clean_never") if clean.hours_first is None else full(clean.hours_first, "time_h", reader)
-    later = words("clean_never") if clean.hours_later is None else full(clean.hours_later, "time_h", reader)
-    blocks.append(kit.text(begin_large(say(clean.why, reader).rstrip(".")) + ".", "strong"))
-    reading = full(clean.reading_pa, "pressure_pa", reader)
-    blocks.append(kit.text(words("clean", reading=reading, machine=clean.read_at, first=first, later=later)))
+    first = words("hours_never") if clean.hours_first is None else full(clean.hours_first, "time_h", reader)
+    later = words("hours_never") if clean.hours_later is None else full(clean.hours_later, "time_h", reader)
+    why = say(clean.why, reader).rstrip(".")
+    if clean.criterion == "never":
+        blocks.append(kit.text(words("never", why=why), "strong"))
+    else:
+        reading = full(clean.reading_pa, "pressure_pa", reader)
+        blocks.append(kit.text(words("clean", reading=reading, machine=clean.read_at), "strong"))
+        blocks.append(kit.text(words("clean_why", why=why, first=first, later=later)))
     if len(filters.loading) > 1:
         blocks.append(
             kit.columns(
@@ -58,7 +61,7 @@ def make_blocks(job: Job, kit: Kit) -> list[Any]:
     half = -(-len(facts) // 2)
     facts += [["", ""]] * (2 * half - len(facts))
     rows = [[words("facts"), "", "", ""], *([*a, *b] for a, b in zip(facts[:half], facts[half:], strict=True))]
-    left = kit.table(rows, (58, 34, 58, 32), align="lrlr", size=8.6)
+    left = kit.table(rows, (62, 34, 54, 32), align="lrlr", size=8.6)
     if len(filters.shares) > 1:
         blocks += [left, _table_shares(job, kit, words)]
     else:

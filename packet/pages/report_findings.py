@@ -8,14 +8,16 @@ from typing import Any
 
 from calc.finding import Finding, Verdict
 from calc.measures.quantity import Reader
+from calc.remedies import MOST_TREATED
 from packet.assumed import list_things
 from packet.job import Job
 from packet.pages.amounts import Sources, limit_of, margin_of, value_of
 from packet.pages.kit import Kit
 from packet.phrases import Phrases, take_words
-from packet.say import say
+from packet.say import say, write
 
-FITTING = ("subject", "nearest", "of", "value", "limit", "margin", "source")
+FITTING = ("subject", "nearest", "value", "limit", "margin", "source")
+TRIED = ("flow", "velocity", "filter", "blower")  # findings that changes were tried for, by the first word of the key
 ORDER = (Verdict.DOES_NOT_FIT, Verdict.TIGHT, Verdict.FITS)
 
 # What a finding is about, by the first word of its key, in the order of the list; its words are ``subject_...``.
@@ -44,9 +46,9 @@ def say_counts(findings: tuple[Finding, ...], reader: Reader) -> str:
         return words("counts_none")
     parts = []
     for verdict, count in counts.items():
-        name, number = verdict.value.replace(" ", "_"), "one" if count == 1 else "many"
+        number = "one" if count == 1 else "many"
         if count:
-            parts.append(words(f"count_{name}_{number}", count=count))
+            parts.append(words(f"count_{name_verdict(verdict)}_{number}", count=count))
     return words("counts", count=len(findings), parts=", ".join(parts))
 
 
@@ -55,12 +57,16 @@ def make_blocks(job: Job, kit: Kit) -> list[Any]:
     words, sources = take_words("report_findings", kit.reader.language), Sources()
     open_ = [f for verdict in ORDER[:2] for f in job.findings if f.verdict is verdict]
     closed = [f for f in job.findings if f.verdict is Verdict.FITS]
-    blocks: list[Any] = [kit.heading(words("title"), 2), kit.text(say_counts(job.findings, kit.reader))]
+    blocks: list[Any] = [
+        kit.heading(words("title"), 2),
+        kit.text(words(f"verdict_{name_verdict(job.verdict)}"), "strong"),
+        kit.text(say_counts(job.findings, kit.reader)),
+    ]
     if open_:
         rows: list[list[Any]] = [[words(f"open_{name}") for name in ("verdict", "what", "numbers", "mends")]]
         rows += [_tell_in_full(f, job, kit, words, sources) for f in open_]
         mark = 26 if open_[0].verdict is Verdict.DOES_NOT_FIT else 15
-        blocks.append(kit.table(rows, (mark, 107 - mark, 34, 41), size=8.6))
+        blocks.append(kit.table(rows, (mark, 91 - mark, 34, 57), size=8.6))
     if closed:
         blocks += _list_fitting(closed, kit, words, sources)
     if sources.listed():
@@ -81,11 +87,11 @@ def _list_fitting(closed: list[Finding], kit: Kit, words: Phrases, sources: Sour
             if about != subject:
                 continue
             nearest = min(group, key=lambda f: f.margin if f.margin is not None else math.inf)
+            what = begin_large(say(nearest.what, kit.reader))
             rows.append(
                 [
                     "" if subject == last else words(f"subject_{subject}"),
-                    begin_large(say(nearest.what, kit.reader)),
-                    str(len(group)) if len(group) > 1 else "",
+                    words("nearest_of", finding=what, count=len(group)) if len(group) > 1 else what,
                     value_of(nearest, kit.reader),
                     limit_of(nearest, kit.reader),
                     margin_of(nearest, kit.reader),
@@ -93,7 +99,8 @@ def _list_fitting(closed: list[Finding], kit: Kit, words: Phrases, sources: Sour
                 ]
             )
             last = subject
-    return [kit.table(rows, (20.5, 76, 6, 34, 20.5, 13, 12), align="llrllrr", size=8.0)]
+    table = kit.table(rows, (19, 87, 32, 19, 14, 11), align="lllrrr", size=8.0)
+    return [kit.text(words("fitting"), "small"), table]
 
 
 def name_subject(finding: Finding) -> str:
@@ -112,15 +119,38 @@ def begin_large(text: str) -> str:
 def _tell_in_full(finding: Finding, job: Job, kit: Kit, words: Phrases, sources: Sources) -> list[Any]:
     reader = kit.reader
     why = say(finding.why, reader)
-    found = [begin_large(say(mend, reader)) for mend in finding.mends]
-    found += [begin_large(say(r.what, reader)) for r in job.sizing.remedies if r.finding == finding.key]
-    mends = "\n".join(dict.fromkeys(found)) or words("no_mend")
+    mends = "\n".join(list_mends(finding, job, words))
     what = kit.rich(f"<b>{kit.escape(begin_large(say(finding.what, reader)))}</b><br/>{kit.escape(why)}", "cell")
     numbers = [value_of(finding, reader)]
     if finding.limit is not None:
         source = f" [{sources.number(finding.source)}]" if finding.source else ""
         numbers.append(f"{limit_of(finding, reader)}{source}, {margin_of(finding, reader)}")
     return [kit.mark(finding.verdict), what, "\n".join(numbers), mends]
+
+
+def list_mends(finding: Finding, job: Job, words: Phrases) -> list[str]:
+    """Return what mends a finding, with what was worked out for it; else why nothing stands there."""
+    reader = job.reader
+    remedies = [remedy for remedy in job.sizing.remedies if remedy.finding == finding.key]
+    told = []
+    for mend in finding.mends:
+        change, remedy = begin_large(say(mend, reader)), next((r for r in remedies if r.what == mend), None)
+        if remedy is None:
+            told.append(change)
+        else:
+            then = words("mend_then" if remedy.verdict is Verdict.FITS else "mend_then_tight", change=change,
+                         value=write(remedy.after, reader))  # fmt: skip
+            told.append(then)
+    if told:
+        return told
+    if finding.key in job.sizing.untried:
+        return [words("mend_untried", count=MOST_TREATED)]
+    return [words("mend_none" if finding.key.split(".", 1)[0] in TRIED else "mend_little_room")]
+
+
+def name_verdict(verdict: Verdict) -> str:
+    """Return a verdict as a part of a key."""
+    return verdict.value.replace(" ", "_")
 
 
 def _list_warnings(job: Job, kit: Kit, words: Phrases) -> list[Any]:

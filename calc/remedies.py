@@ -269,8 +269,11 @@ def _keep_flow(tried: list[tuple[Change, dict[str, Check]]]) -> list[tuple[Chang
 
 def _choose(trials: _Trials, check: Check, tried: list[tuple[Change, dict[str, Check]]]) -> list[Remedy]:
     """Return the changes that mend a check and break nothing."""
-    found = []
+    found: list[Remedy] = []
+    enough = False
     for change, after in tried:
+        if change.more_media and enough:
+            continue  # one filter more mends it: two more are dearer and say nothing new
         machine = change.machine.name if change.machine else None
         if not _mends(check, after) or not trials.breaks_nothing(after, check.key, machine):
             continue
@@ -279,6 +282,7 @@ def _choose(trials: _Trials, check: Check, tried: list[tuple[Change, dict[str, C
         if gain >= LEAST_GAIN and new.rank < check.rank and trials.confirm(change, check):
             before_value = Amount(check.value.best, check.kind)
             found.append(Remedy(check.key, change.what, before_value, Amount(new.value.best, new.kind), new.verdict))
+            enough = enough or (change.more_media and new.rank == 0)
     return found
 
 

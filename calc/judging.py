@@ -39,7 +39,7 @@ def name_gates(scenario: str) -> Said:
     return say("judging.gates_all" if scenario == ALL_OPEN else "judging.gates_open", scenario=scenario)
 
 
-def word_check(check: Check, project: Project, mends: tuple[Said, ...]) -> Finding:
+def word_check(check: Check, project: Project) -> Finding:
     """Return the finding of a check."""
     sense = "at least" if check.at_least else "at most"
     word = check.key.split(".", 1)[0]
@@ -64,7 +64,7 @@ def word_check(check: Check, project: Project, mends: tuple[Said, ...]) -> Findi
     else:
         source = "project file: last point of the curve"
         what, why = say("judging.curve_end", gates=gates), say("judging.curve_end_why")
-    return make_finding(check.key, what, check.verdict, why, check.kind, check.value, check.limit, sense, source, mends)
+    return make_finding(check.key, what, check.verdict, why, check.kind, check.value, check.limit, sense, source)
 
 
 def judge_curve(project: Project, scenarios: tuple[Scenario, ...]) -> list[Finding]:

@@ -5,7 +5,9 @@ Pressures are gauge pressures against the room: positive in the box of a pressur
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from collections.abc import Callable
+from dataclasses import dataclass, field, replace
+from functools import cached_property
 from typing import Literal
 
 from calc.choice_results import FilterChoice, HoseChoice, Remedy, TrunkChoice
@@ -360,10 +362,26 @@ class Worked:
 
 
 @dataclass(frozen=True)
+class Considered:
+    """What else could be built, what mends a finding, and calculations to follow with a pencil.
+
+    untried: keys of the findings for which no change was tried, as there are worse ones enough of their kind
+    """
+
+    filter_choices: tuple[FilterChoice, ...]
+    trunk_choices: tuple[TrunkChoice, ...]
+    hose_choices: tuple[HoseChoice, ...]
+    remedies: tuple[Remedy, ...]
+    worked: tuple[Worked, ...]
+    untried: tuple[str, ...]
+
+
+@dataclass(frozen=True)
 class Sizing:
     """All of it. gauge_at: machine whose gate alone is open when the gauge is read; worst: machine worst off alone.
 
-    untried: keys of the findings for which no change was tried, as there are worse ones enough of their kind
+    judged: the findings, without the mends that are found by running the model again
+    consider: runs the model again for what else could be built; asked once, and only when somebody wants to know
     """
 
     air: ShopAir
@@ -377,13 +395,46 @@ class Sizing:
     leakage: Leakage
     sound: Sound | None
     make_up_air: MakeUpAir
-    filter_choices: tuple[FilterChoice, ...]
-    trunk_choices: tuple[TrunkChoice, ...]
-    hose_choices: tuple[HoseChoice, ...]
-    remedies: tuple[Remedy, ...]
-    worked: tuple[Worked, ...]
-    findings: tuple[Finding, ...]
-    untried: tuple[str, ...] = ()
+    judged: tuple[Finding, ...]
+    consider: Callable[[Sizing], Considered] = field(repr=False, compare=False)
+
+    @cached_property
+    def considered(self) -> Considered:
+        return self.consider(self)
+
+    @property
+    def filter_choices(self) -> tuple[FilterChoice, ...]:
+        return self.considered.filter_choices
+
+    @property
+    def trunk_choices(self) -> tuple[TrunkChoice, ...]:
+        return self.considered.trunk_choices
+
+    @property
+    def hose_choices(self) -> tuple[HoseChoice, ...]:
+        return self.considered.hose_choices
+
+    @property
+    def remedies(self) -> tuple[Remedy, ...]:
+        return self.considered.remedies
+
+    @property
+    def worked(self) -> tuple[Worked, ...]:
+        return self.considered.worked
+
+    @property
+    def untried(self) -> tuple[str, ...]:
+        return self.considered.untried
+
+    @cached_property
+    def findings(self) -> tuple[Finding, ...]:
+        """The findings with every mend."""
+        mends: dict[str, list[Said]] = {}
+        for remedy in self.remedies:
+            mends.setdefault(remedy.finding, []).append(remedy.what)
+        return tuple(
+            replace(one, mends=(*mends[one.key], *one.mends)) if one.key in mends else one for one in self.judged
+        )
 
     def get_alone(self, machine: str) -> Scenario:
         """Return the scenario with only this machine's gate open. Raises KeyError."""

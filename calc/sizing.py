@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
-
 from calc.airflow.chains import BEST, HIGH, LOW
 from calc.airflow.filters import USUAL_CAKE
 from calc.airflow.loading import draw_fading, draw_loading, find_clean_me, find_dust_rate
@@ -15,8 +13,7 @@ from calc.airflow.system import System
 from calc.airflow.velocities import Limits
 from calc.checks import Check, check_scenarios
 from calc.choice_results import FilterChoice, HoseChoice, Remedy, TrunkChoice
-from calc.choices import choose_filters, choose_hoses, choose_trunk
-from calc.finding import Finding, Said
+from calc.finding import Finding
 from calc.judging import (
     judge_air,
     judge_all_open,
@@ -28,12 +25,12 @@ from calc.judging import (
     word_check,
 )
 from calc.project import Project
-from calc.remedies import find_remedies, list_untried
 from calc.results import (
     Band,
     BlowerCurve,
     BlowerPoint,
     CleanMe,
+    Considered,
     DuctFlow,
     Exposure,
     Fading,
@@ -56,7 +53,6 @@ from calc.results import (
     SystemCurve,
     Worked,
 )
-from calc.worked import work_out
 
 __all__ = [
     "Band",
@@ -160,7 +156,8 @@ def _find_leakage(system: System, one: Solved) -> Leakage:
 
 
 def size_project(project: Project) -> Sizing:
-    """Return the sizing of a settled project: every scenario, filters, gauge, sound, choices, remedies, findings.
+    """Return the sizing of a settled project: every scenario, filters, gauge, sound, findings; choices, remedies and
+    calculations to follow when they are first asked for.
 
     Raises ValueError for a net that is no tree, an unknown name, or a value that is missing; ArithmeticError when
     blower and ducts find no balance.
@@ -181,16 +178,24 @@ def size_project(project: Project) -> Sizing:
     make_up = describe_make_up(project.shop, most, system.air.density_kgm3)
     sound = describe_sound(project)
     checks = check_scenarios(system, limits, solved)
-    remedies = find_remedies(system, limits, solved, checks)
-    findings = _collect(project, system, scenarios, checks, remedies, filters, leakage, make_up, sound)
+    findings = _collect(project, system, scenarios, checks, filters, leakage, make_up, sound)
     chosen = {read_at, worst}
-    sizing = Sizing(
+
+    def consider(sizing: Sizing) -> Considered:
+        from calc.choices import choose_filters, choose_hoses, choose_trunk
+        from calc.remedies import find_remedies, list_untried
+        from calc.worked import work_out
+
+        return Considered(
+            choose_filters(system, read_at), choose_trunk(system, worst), choose_hoses(system, chosen),
+            find_remedies(system, limits, solved, checks), work_out(system, sizing), list_untried(checks),
+        )  # fmt: skip
+
+    return Sizing(
         system.air, scenarios, read_at, worst, system.blower.describe_curve(),
         _draw_systems(system, scenarios, chosen), filters, _find_pressures(system, scenarios), leakage, sound, make_up,
-        choose_filters(system, read_at), choose_trunk(system, worst), choose_hoses(system, chosen), remedies, (),
-        findings, list_untried(checks),
+        findings, consider,
     )  # fmt: skip
-    return replace(sizing, worked=work_out(system, sizing))
 
 
 def _collect(
@@ -198,19 +203,15 @@ def _collect(
     system: System,
     scenarios: tuple[Scenario, ...],
     checks: dict[str, Check],
-    remedies: tuple[Remedy, ...],
     filters: Filters,
     leakage: Leakage,
     make_up: MakeUpAir,
     sound: Sound | None,
 ) -> tuple[Finding, ...]:
     """Return all findings: machines first, then ducts, blower, filters, gauge, room."""
-    mends: dict[str, list[Said]] = {}
-    for remedy in remedies:
-        mends.setdefault(remedy.finding, []).append(remedy.what)
     order = ("flow", "velocity", "blower", "filter")
     findings = [
-        word_check(check, project, tuple(mends.get(check.key, ())))
+        word_check(check, project)
         for check in sorted(checks.values(), key=lambda c: order.index(c.key.split(".", 1)[0]))
     ]
     findings += judge_curve(project, scenarios)

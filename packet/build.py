@@ -103,7 +103,7 @@ def write_outputs(job: Job, folder: Path, progress: Progress = say_nothing) -> N
             output.write(job, folder)
 
     progress("planning the work")
-    _ = job.plan, job.gauge, job.review  # both sides need them: worked out once, before the process is copied
+    _ = job.plan, job.findings, job.review  # both sides need them: worked out once, before the process is copied
     run_side_by_side(
         here=lambda: write_all(OUTPUTS[:1], progress),
         beside=lambda: write_all(OUTPUTS[1:], say_nothing),

@@ -122,7 +122,7 @@ def show_built(built: Built, quiet: bool, part: bool) -> None:
     if not quiet:
         print(write_table(job.findings, job.reader, get_width()))
         print()
-    print(f"Findings: {count_verdicts(job.findings)}.")
+    print(f"Findings: {count_verdicts(job.judged)}.")
     if job.asked:
         print(job.asked)
     print(f"Written to {show_path(built.out)}:")

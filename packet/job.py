@@ -69,10 +69,15 @@ class Job:
 
         return review_record(self.project, self.sizing, self.record, self.digest)
 
-    @property
+    @cached_property
     def findings(self) -> tuple[Finding, ...]:
         return self.sizing.findings + self.design.findings + self.gauge.findings
 
+    @cached_property
+    def judged(self) -> tuple[Finding, ...]:
+        """The findings without the mends that take another run of the model: enough for verdicts and counts."""
+        return self.sizing.judged + self.design.findings + self.gauge.findings
+
     @property
     def verdict(self) -> Verdict:
-        return find_worst(self.findings)
+        return find_worst(self.judged)

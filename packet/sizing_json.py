@@ -10,9 +10,9 @@ from collections.abc import Mapping
 from enum import Enum
 from typing import Any, Literal, Union, get_args, get_origin
 
-from calc.finding import Amount, Said
+from calc.finding import Amount, Finding, Said
 from calc.measures.kinds import Reader
-from calc.results import Sizing
+from calc.results import Considered, Sizing
 from packet.job import Job
 from packet.say import say
 
@@ -48,7 +48,8 @@ DIGITS = 10
 
 def make_document(job: Job) -> dict[str, Any]:
     """Return the whole document: whose it is, then the sizing, with the findings of the design too."""
-    sizing = encode(dataclasses.replace(job.sizing, findings=job.findings), job.reader)
+    sizing = {name: encode(getattr(job.sizing, name), job.reader) for name in _list_sizing()}
+    sizing["findings"] = encode(job.findings, job.reader)
     title = job.project.title
     return {
         "sizing_version": VERSION,
@@ -153,13 +154,21 @@ def _describe(kind: Any, definitions: dict[str, Any]) -> dict[str, Any]:
     raise TypeError(f"no schema for {kind}")
 
 
+def _list_sizing() -> dict[str, Any]:
+    """Return what of the sizing stands in the file, with its type; what is worked out late stands among the rest."""
+    first, later = typing.get_type_hints(Sizing), typing.get_type_hints(Considered)
+    del first["consider"], first["judged"]
+    untried = later.pop("untried")
+    return {**first, **later, "findings": tuple[Finding, ...], "untried": untried}
+
+
 def _describe_dataclass(kind: type, definitions: dict[str, Any]) -> dict[str, Any]:
     name = kind.__name__
     if name not in definitions:
         definitions[name] = {}
-        hints = typing.get_type_hints(kind)
-        fields = dataclasses.fields(kind)
-        properties = {KEYS.get((name, f.name), f.name): _describe(hints[f.name], definitions) for f in fields}
+        hints = _list_sizing() if kind is Sizing else typing.get_type_hints(kind)
+        fields = tuple(hints) if kind is Sizing else tuple(field.name for field in dataclasses.fields(kind))
+        properties = {KEYS.get((name, f), f): _describe(hints[f], definitions) for f in fields}
         about = (kind.__doc__ or "").strip().split("\n")[0]
         definitions[name] = {"description": about, **_make_object(properties)}
     return {"$ref": f"#/$defs/{name}"}

@@ -108,7 +108,7 @@ def find_warnings(job: Job, part: FlatPart) -> tuple[str, ...]:
     """Return the large words that go across a sheet: what does not fit, what was assumed."""
     words = take_words("template_sheet", job.reader.language)
     lines: list[str] = []
-    own = [f for f in job.findings if f.part and concerns(part.name, f.part)]
+    own = [f for f in job.judged if f.part and concerns(part.name, f.part)]
     if find_worst(tuple(own)) is Verdict.DOES_NOT_FIT:
         lines.append(words("stamp_part"))
     elif job.verdict is Verdict.DOES_NOT_FIT:

@@ -222,10 +222,8 @@ def test_fields_have_their_own_names_and_appearances(packet: bytes) -> None:  # 
 
 def test_misfit_is_said_on_every_page() -> None:
     job = load_job("boatshed")
-    finding = dataclasses.replace(job.sizing.findings[0], verdict=Verdict.DOES_NOT_FIT)
-    worse = dataclasses.replace(
-        job, sizing=dataclasses.replace(job.sizing, findings=(finding, *job.sizing.findings[1:]))
-    )
+    finding = dataclasses.replace(job.sizing.judged[0], verdict=Verdict.DOES_NOT_FIT)
+    worse = dataclasses.replace(job, sizing=dataclasses.replace(job.sizing, judged=(finding, *job.sizing.judged[1:])))
     data, _ = write_pages(worse, ("cover", "report"))
     texts = read_texts(data)
     assert all("DOES NOT FIT" in text for text in texts)
@@ -240,7 +238,8 @@ def test_sections_can_be_written_alone() -> None:
 
 def test_sections_that_hold_nothing_say_so() -> None:
     job = load_job("boatshed")
-    bare = dataclasses.replace(job, sizing=dataclasses.replace(job.sizing, worked=()))
+    nothing = dataclasses.replace(job.sizing.considered, worked=())
+    bare = dataclasses.replace(job, sizing=dataclasses.replace(job.sizing, consider=lambda _: nothing))
     data, pages = write_pages(bare, ("worked",))
     assert pages.total == 1
     assert "hold nothing for this project yet" in read_texts(data)[0]

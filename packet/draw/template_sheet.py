@@ -7,8 +7,10 @@ printer.
 from __future__ import annotations
 
 import math
+from bisect import bisect
 from collections.abc import Sequence
 from dataclasses import dataclass
+from functools import lru_cache
 
 from calc.geometry.shapes import Box, Circle, Line, Point, Shape, find_bounds, make_rectangle
 from calc.geometry.templates import RULES_MM, STAMP_MM, SheetLayout, find_diagonals
@@ -50,6 +52,11 @@ def fit_words(text: str, size_mm: float, room_mm: float, bold: bool = False, lea
 
 def draw_rules(layout: SheetLayout, language: str) -> list[Entity]:
     """Return the four check rules of a sheet: millimetres and inches along the foot and up the left side."""
+    return list(_draw_rules(layout, language))
+
+
+@lru_cache(maxsize=8)
+def _draw_rules(layout: SheetLayout, language: str) -> tuple[Entity, ...]:
     entities: list[Entity] = []
     words = take_words("template_sheet", language)
     mm_across, inch_across = pick_rules(layout.window_width_mm)
@@ -66,7 +73,7 @@ def draw_rules(layout: SheetLayout, language: str) -> list[Entity]:
             entities.append(Words(Point(begin + rule.length_mm + 1.5, height), text, size))
     for rule, left in ((mm_up, 7.4), (inch_up, 3.1)):
         entities.append(Words(Point(left, begin + rule.length_mm + 1.5), rule.name, SMALL_MM, "start", 90.0))
-    return entities
+    return tuple(entities)
 
 
 def draw_stamp(layout: SheetLayout, stamp: Stamp, room_mm: float) -> list[Entity]:
@@ -175,7 +182,7 @@ def draw_seams(tiling: Tiling, tile: Tile, needed: Sequence[Shape], language: st
     """
     words = take_words("template_sheet", language)
     box, over = tile.window, tiling.overlap_mm
-    ink = sample_shapes(needed, 3.0)
+    ink = _sample_ink(tuple(needed)) if len(tiling.tiles) > 1 else ()
     entities: list[Entity] = []
     for side, row, column in (
         ("left", tile.row, tile.column - 1),
@@ -206,6 +213,12 @@ def draw_seams(tiling: Tiling, tile: Tile, needed: Sequence[Shape], language: st
                 entities.append(Stroke(Circle(at, 2.0), Pen.MARK))
                 entities.append(Words(Point(at.x + 2.6, at.y + 1.0), letter, 2.4, bold=True))
     return entities
+
+
+@lru_cache(maxsize=4)
+def _sample_ink(needed: tuple[Shape, ...]) -> tuple[Point, ...]:
+    """Return points on every line of a part: the same for all its sheets."""
+    return tuple(sample_shapes(needed, 3.0))
 
 
 def draw_cross(at: Point, reach_mm: float = CROSS_MM) -> list[Entity]:
@@ -249,7 +262,13 @@ def _find_clear(taken: Sequence[float], start: float, length: float, wide: float
     first, last = start + wide / 2 + 2.0, start + length - wide / 2 - 2.0
     count = max(1, int((last - first) // 2.0))
     places = [first + (last - first) * index / count for index in range(count + 1)]
-    return max(places, key=lambda place: min((abs(place - t) for t in taken), default=math.inf))
+    marks = [-math.inf, *sorted(taken), math.inf]
+
+    def find_room(place: float) -> float:
+        after = bisect(marks, place)
+        return min(place - marks[after - 1], marks[after] - place)
+
+    return max(places, key=find_room)
 
 
 def draw_warning(width_mm: float, height_mm: float, lines: tuple[str, ...]) -> list[Entity]:

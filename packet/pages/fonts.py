@@ -10,9 +10,8 @@ from pathlib import Path
 BODY = "Body"
 BOLD = "Body-Bold"
 ITALIC = "Body-Italic"
-BOLD_ITALIC = "Body-BoldItalic"
 
-FACES = {BODY: "Regular", BOLD: "Bold", ITALIC: "It", BOLD_ITALIC: "BoldIt"}
+FACES = {BODY: "Regular", BOLD: "Bold", ITALIC: "It"}
 
 # Every sign our own words use beside letters, digits and plain punctuation.
 SIGNS = "⅛⅜⅝⅞½¼¾°×±≤≥Δ²³″′→☐✓−–—·•≈√πΣ…“”‘’µΩρηλεζΦ¹₀₁₂"
@@ -22,7 +21,7 @@ SPELLED = {"⌀": "dia. ", "\u00ad": "", "\u200b": "", "\ufeff": "", "□": "☐
 
 
 def find_font_file(face: str) -> Path:
-    """Return the path of a face's TrueType file (``Regular``, ``Bold``, ``It``, ``BoldIt``). Raises LookupError."""
+    """Return the path of a face's TrueType file (``Regular``, ``Bold``, ``It``). Raises LookupError."""
     spec = find_spec("font_source_sans_pro")
     if spec is None or spec.origin is None:
         raise LookupError("the package font-source-sans-pro is not installed")
@@ -31,18 +30,26 @@ def find_font_file(face: str) -> Path:
 
 @cache
 def register_fonts() -> None:
-    """Make Body, Body-Bold, Body-Italic and Body-BoldItalic known to reportlab; a file embeds signs it uses only.
+    """Make Body and Body-Bold known to reportlab; Body-Italic follows when it is first measured.
 
     Every PDF of ours begins here, so here too the library is told to write streams as bytes: smaller, and quicker.
     """
     from reportlab import rl_config
     from reportlab.pdfbase import pdfmetrics
-    from reportlab.pdfbase.ttfonts import TTFont
 
     rl_config.useA85 = 0
-    for name, face in FACES.items():
-        pdfmetrics.registerFont(TTFont(name, str(find_font_file(face))))
-    pdfmetrics.registerFontFamily(BODY, normal=BODY, bold=BOLD, italic=ITALIC, boldItalic=BOLD_ITALIC)
+    register_face(BODY)
+    register_face(BOLD)
+    pdfmetrics.registerFontFamily(BODY, normal=BODY, bold=BOLD, italic=BODY, boldItalic=BOLD)
+
+
+@cache
+def register_face(font: str) -> None:
+    """Make one face known to reportlab; a file embeds the signs it uses only."""
+    from reportlab.pdfbase import pdfmetrics
+    from reportlab.pdfbase.ttfonts import TTFont
+
+    pdfmetrics.registerFont(TTFont(font, str(find_font_file(FACES[font]))))
 
 
 @cache
@@ -50,6 +57,7 @@ def _find_signs(font: str) -> frozenset[int]:
     from reportlab.pdfbase import pdfmetrics
 
     register_fonts()
+    register_face(font)
     return frozenset(pdfmetrics.getFont(font).face.charToGlyph)
 
 
@@ -95,5 +103,6 @@ def _find_widths(font: str) -> tuple[dict[int, float], float]:
     from reportlab.pdfbase import pdfmetrics
 
     register_fonts()
+    register_face(font)
     face = pdfmetrics.getFont(font).face
     return face.charWidths, face.defaultWidth

@@ -29,7 +29,7 @@ def make_job(
         sheets=(),
         parts=(),
     )
-    sizing = SimpleNamespace(findings=())
+    sizing = SimpleNamespace(findings=(), judged=())
     nothing = cast(Any, None)
     job = Job(
         project,

@@ -11,6 +11,9 @@ if TYPE_CHECKING:
     from packet.job import Job
 
 
+COLUMNS = 3  # of terms
+
+
 def make_story(job: Job, kit: Kit) -> list[Any]:
     """Return the section: what is not designed here, the cautions, gravest first, and the glossary."""
     plan, phrases = job.plan, job.plan.helper.phrases
@@ -18,12 +21,13 @@ def make_story(job: Job, kit: Kit) -> list[Any]:
     panels = make_panels(first, plan.helper.signals)
     story: list[Any] = [kit.heading(phrases["cautions"])]
     story += [kit.keep([kit.text(phrases["cautions_first"]), panels[0]]), PanelColumns(panels[1:])]
-    rows = [[term.word, term.meaning] for term in plan.glossary]
-    half = (len(rows) + 1) // 2
-    width = kit.frame_width_mm / 2 - 4
-    tables = [
-        kit.table(part, [24, width - 24 - 3], header_rows=0, style="plain", size=8.2, width_mm=width)
-        for part in (rows[:half], rows[half:])
+    return [*story, kit.keep([kit.heading(phrases["terms"], level=2), _list_terms(job, kit)])]
+
+
+def _list_terms(job: Job, kit: Kit) -> Any:
+    """Return the terms of the trade in columns, each word bold before its meaning."""
+    terms = [
+        kit.rich(f"<b>{kit.escape(term.word)}</b> {kit.escape(term.meaning)}", "cell") for term in job.plan.glossary
     ]
-    story += [kit.keep([kit.heading("Terms of the trade", level=2), kit.columns([[tables[0]], [tables[1]]])])]
-    return story
+    tall = -(-len(terms) // COLUMNS)
+    return kit.columns([terms[start : start + tall] for start in range(0, COLUMNS * tall, tall)])

@@ -47,7 +47,7 @@ def make_sizing(clean: float = 0.4, clean_me: float = 1.8, side: str = "pressure
         air=Box(density_kgm3=1.19), scenarios=scenarios, gauge_at="planer", at_gauge=scenarios[0],
         filters=Box(clean_me=clean_box, loading=loading, clean_loss=Band(80.0, 100.0, 120.0)),
         pressures=Box(box_running_pa=500.0, box_worst_pa=shut_off * INH2O, duct_suction_pa=2800.0, side=side),
-        blower=Box(shut_off_pa=shut_off * INH2O), findings=(), leakage=Box(share=0.02),
+        blower=Box(shut_off_pa=shut_off * INH2O), findings=(), judged=(), leakage=Box(share=0.02),
         get_alone=lambda machine: {s.open[0]: s for s in scenarios}[machine],
     )  # fmt: skip
 

@@ -43,7 +43,9 @@ def make_story(job: Job, kit: Kit) -> list[Flowable]:
     if instead:
         parts = [words("instead_part", items=", ".join(items), other=other) for other, items in instead.items()]
         story.append(kit.text(words("instead", parts="; ".join(parts)), "small"))
-    if bill.missing:
+    if not is_priced(bill):
+        story.append(kit.text(words("unpriced")))
+    elif bill.missing:
         count = len(bill.missing)
         story.append(kit.text(words("missing_one") if count == 1 else words("missing_many", count=count)))
     if bill.unknown:
@@ -57,7 +59,14 @@ def list_rows(bill: Bill, kit: Kit, words: Phrases) -> list[list[Any]]:
     for group, lines in groupby(bill.lines, key=lambda line: line.group):
         rows.append([kit.rich(f"<b>{kit.escape(group)}</b>", "small"), "", "", "", "", "", ""])
         rows += [list_cells(line, kit.reader, words) for line in lines]
+    if not is_priced(bill):
+        rows = [[*row[:-2], "", ""] if number else row for number, row in enumerate(rows)]
     return rows
+
+
+def is_priced(bill: Bill) -> bool:
+    """Tell whether any price is known; where none is, the columns stay empty for a pencil."""
+    return any(line.each is not None for line in bill.lines)
 
 
 def list_cells(line: BillLine, reader: Reader, words: Phrases) -> list[str]:
@@ -93,13 +102,24 @@ def write_money(amount: float | None) -> str:
 
 
 def _make_places(bill: Bill, kit: Kit, words: Phrases) -> Any:
-    rows: list[Sequence[Any]] = [[words("places"), words("places_lines"), words("places_missing"), bill.money]]
-    rows += [[s.place, str(s.lines), str(s.missing) if s.missing else "", write_money(s.cost)] for s in bill.subtotals]
-    rows.append([words("places_total"), str(sum(s.lines for s in bill.subtotals)), "", write_money(bill.total)])
+    priced = is_priced(bill)
+    rows: list[Sequence[Any]] = [
+        [words("places"), words("places_lines"), words("places_missing") if priced else "", bill.money]
+    ]
+    for each in bill.subtotals:
+        missing = str(each.missing) if each.missing and priced else ""
+        rows.append([each.place, str(each.lines), missing, write_money(each.cost) if priced else ""])
+    total = str(sum(each.lines for each in bill.subtotals))
+    last = (
+        [words("places_total"), total, "", write_money(bill.total)] if priced else [words("total_blank"), total, "", ""]
+    )
+    rows.append(last)
     return kit.table(rows, (40.0, 11.0, 15.0, 18.0), align="lrrr", total_row=True, size=SIZE, width_mm=84.0)
 
 
 def _make_year(bill: Bill, kit: Kit, words: Phrases) -> Any:
     rows: list[Sequence[Any]] = [[words("year"), words("year_why"), words("year_buy"), bill.money]]
-    rows += [[line.item, line.detail, write_buy(line, words), write_money(line.cost)] for line in bill.yearly]
+    for line in bill.yearly:
+        cost = write_money(line.cost) if is_priced(bill) else ""
+        rows.append([line.item, line.detail, write_buy(line, words), cost])
     return kit.table(rows, (26.0, 28.5, 19.0, 13.0), align="lllr", size=SIZE, width_mm=86.0)

@@ -126,6 +126,16 @@ def order_things(things: Iterable[Thing]) -> list[Entity]:
     return [entity for thing in sorted(things, key=lambda each: each.depth) for entity in thing.entities]
 
 
+def spread_names(wanted: list[float], lowest: float, step: float) -> list[float]:
+    """Return heights for names, highest first, each a step or more above the next and none below the lowest."""
+    heights: list[float] = []
+    for number, want in enumerate(wanted):
+        floor = lowest + (len(wanted) - 1 - number) * step  # the names still to come need their room below
+        height = max(want, floor)
+        heights.append(min(height, heights[-1] - step) if heights else height)
+    return heights
+
+
 def close_scene(
     name: str,
     sight: Sight,
@@ -142,9 +152,9 @@ def close_scene(
     shapes = tuple(e.shape if isinstance(e, Stroke) else e.outline for e in entities if isinstance(e, Stroke | Fill))
     bounds = find_bounds(shapes)
     marks: list[Entity] = []
-    at = bounds.top + 2.0 / scale
-    for x, y, words in sorted(((*sight.see(each.at), each.words) for each in names), key=lambda each: -each[1]):
-        at = max(min(y, at - NAME_STEP_MM / scale), bounds.bottom)
+    seen = sorted(((*sight.see(each.at), each.words) for each in names), key=lambda each: -each[1])
+    heights = spread_names([y for _, y, _ in seen], bounds.bottom, NAME_STEP_MM / scale)
+    for (x, y, words), at in zip(seen, heights, strict=True):
         right = bounds.right + 1.0 / scale
         marks += [
             draw_line(x, y, right, at, Pen.DIMENSION),

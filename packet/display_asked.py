@@ -65,11 +65,16 @@ def apply_asked(project: Project, asked: Asked) -> Project:
 
 
 def tell_asked(project: Project, asked: Asked) -> str:
-    """Return a sentence for the cover where this print differs from the project file, else nothing."""
+    """Return for the cover where this print differs from the project file, and what to mind then; else nothing."""
     display = project.display
     words, parts = take_words("asked", display.language), []
     if asked.paper is not None and asked.paper != display.paper.name:
         parts.append(words("paper", asked=asked.paper, file=display.paper.name))
     if asked.units is not None and asked.units != display.system:
         parts.append(words("units", asked=asked.units, file=display.system))
-    return words("asked", parts=", ".join(parts)) if parts else ""
+    if not parts:
+        return ""
+    told = words("asked", parts=", ".join(parts))
+    if asked.paper not in (None, display.paper.name) and (display.printer_x, display.printer_y) != (1.0, 1.0):
+        told = f"{told} {words('correction', file=display.paper.name)}"
+    return told

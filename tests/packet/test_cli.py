@@ -12,11 +12,14 @@ import subprocess
 import sys
 import time
 import tomllib
+from dataclasses import replace
 from pathlib import Path
 
 import pytest
 from pypdf import PdfReader
 
+from packet.display_asked import Asked, tell_asked
+from packet.load import load_project
 from packet.version import VERSION
 from tests.packet.hostile import SAMPLE_FILES
 
@@ -383,3 +386,11 @@ def test_stopping_a_build_leaves_no_trace(shop: Path, tmp_path: Path) -> None:
         process.wait()
         assert not list(tmp_path.rglob(".*"))
         shutil.rmtree(tmp_path / "out", ignore_errors=True)
+
+
+def test_other_paper_than_the_printer_was_measured_with_is_said() -> None:
+    project = load_project(TOP / "projects" / "boatshed.yaml").project
+    corrected = replace(project, display=replace(project.display, printer_x=0.998))
+    assert "measured on letter: print the check page on this paper" in tell_asked(corrected, Asked(paper="a4"))
+    assert "measured" not in tell_asked(project, Asked(paper="a4"))
+    assert "measured" not in tell_asked(corrected, Asked(units="metric"))

@@ -17,8 +17,8 @@ from packet.pages.fonts import BODY, BOLD, ITALIC, clean_text, measure_text
 from packet.pages.panels import draw_alert_sign
 from packet.pages.style import BLACK, DARK, MIDDLE, MM, WASH
 
-SIZE, LEADING = 8.7, 10.1
-ROW = 1.1  # between two things to do
+SIZE, LEADING = 8.7, 10.0
+ROW = 0.6  # between two things to do
 SMALL, SMALL_LEADING = 7.8, 9.3
 HEAD = 14.5
 NUMBER = 26.0  # room of the step number, left of everything

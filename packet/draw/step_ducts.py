@@ -5,7 +5,7 @@ Widths are in the project's proportion, lengths are not: a run is as long as wha
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from calc.geometry.faces import Block
 from calc.project import Hose, Machine, Piece, Project, Run
@@ -24,6 +24,7 @@ DARK = 0.2
 RING_MM = 1.6
 SIGHT = Sight(False)
 BLOWER_MM = 22.0
+MOST_MACHINES = 15
 
 
 @dataclass(frozen=True)
@@ -38,13 +39,31 @@ class Way:
     machine: Machine | None = None
 
 
+def show_first(project: Project, machine: str) -> Project:
+    """Return the project with no more machines than a picture on a card can tell apart, and the runs they need."""
+    if len(project.machines) <= MOST_MACHINES:
+        return project
+    first = [each for each in project.machines if each.name == machine]
+    first += [each for each in project.machines if each.name != machine][: MOST_MACHINES - len(first)]
+    runs = {run.name: run for run in project.runs}
+    needed: set[str] = set()
+    for each in first:
+        name = each.on
+        while name in runs and name not in needed:
+            needed.add(name)
+            name = runs[name].into
+    machines = tuple(each for each in project.machines if each in first)
+    return replace(project, machines=machines, runs=tuple(run for run in project.runs if run.name in needed))
+
+
 class DuctTree:
     """Draws the ducts. focus: ``pipes``, ``gates``, ``wire``, or ``open`` with the machine whose gate is open."""
 
     def __init__(self, project: Project, language: str, focus: str, machine: str, scale: float) -> None:
-        self.project, self.focus, self.scale = project, focus, scale
+        self.project, self.focus, self.scale = show_first(project, machine), focus, scale
         self.words = take_words("step_pictures", language)
         self.numbers = number_ducts(project)
+        project = self.project
         self.widest = max([_measure_run(run) for run in project.runs] + [_measure(each) for each in project.machines])
         self.ways: list[Way] = []
         self.open = self._list_open(machine) if focus == "open" else set[str]()

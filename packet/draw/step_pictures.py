@@ -57,6 +57,8 @@ class StepPictures:
         self.project, self.design, self.language, self.machine = project, design, language, machine
         ports = design.ports
         self.port: PortDesign = next((port for port in ports if port.port.kind == "filter"), ports[0])
+        self.margins: dict[str, Margins] = {}
+        self.drawn: dict[tuple[str, float, float], Picture] = {}
 
     def has(self, key: str) -> bool:
         """Tell whether this project has what a picture shows. Raises KeyError for a key there is not."""
@@ -64,10 +66,15 @@ class StepPictures:
 
     def draw(self, key: str, wide_mm: float = WIDE_MM, tall_mm: float = TALL_MM) -> Picture:
         """Return the picture of that key. Raises KeyError for a key there is not, or a part the project has not got."""
-        make = self._choose(*_part_key(key))
-        if make is None:
-            raise KeyError(key)
-        return _fit(make, wide_mm, tall_mm)
+        room = (key, wide_mm, round(tall_mm, 1))  # a card that is broken over pages is laid out many times
+        if room not in self.drawn:
+            make = self._choose(*_part_key(key))
+            if make is None:
+                raise KeyError(key)
+            if key not in self.margins:
+                self.margins[key] = _measure_margins(make)
+            self.drawn[room] = _fit(make, self.margins[key], wide_mm, room[2])
+        return self.drawn[room]
 
     def _choose(self, kind: str, focus: str) -> Make | None:
         project, design, port, language = self.project, self.design, self.port, self.language
@@ -103,9 +110,22 @@ def _part_key(key: str) -> tuple[str, str]:
     return kind, focus
 
 
-def _fit(make: Make, wide_mm: float, tall_mm: float) -> Picture:
-    """Return a picture as large as its room lets it be: what it shows grows, its paper margins stay."""
+@dataclass(frozen=True)
+class Margins:
+    """A picture's size [mm] without names and numbers, and the paper [mm] that those take at any scale."""
+
+    wide_mm: float
+    tall_mm: float
+    across_mm: float
+    down_mm: float
+
+
+def _measure_margins(make: Make) -> Margins:
     bare, one = make(BARE).bounds, make(1.0).bounds
-    across, down = one.width - bare.width, one.height - bare.height
-    scale = min((wide_mm - across) / bare.width, (tall_mm - down) / bare.height)
+    return Margins(bare.width, bare.height, one.width - bare.width, one.height - bare.height)
+
+
+def _fit(make: Make, margins: Margins, wide_mm: float, tall_mm: float) -> Picture:
+    """Return a picture as large as its room lets it be: what it shows grows, its paper margins stay."""
+    scale = min((wide_mm - margins.across_mm) / margins.wide_mm, (tall_mm - margins.down_mm) / margins.tall_mm)
     return Picture(make(scale), scale)

@@ -376,6 +376,22 @@ class Considered:
     untried: tuple[str, ...]
 
 
+class Later:
+    """What is worked out once, when it is first asked for; all that it took is let go then."""
+
+    __slots__ = ("_made", "_make")
+
+    def __init__(self, make: Callable[[Sizing], Considered]) -> None:
+        self._make: Callable[[Sizing], Considered] | None = make
+        self._made: Considered | None = None
+
+    def take(self, sizing: Sizing) -> Considered:
+        if self._make is not None:
+            self._made, self._make = self._make(sizing), None
+        assert self._made is not None
+        return self._made
+
+
 @dataclass(frozen=True)
 class Sizing:
     """All of it. gauge_at: machine whose gate alone is open when the gauge is read; worst: machine worst off alone.
@@ -396,11 +412,11 @@ class Sizing:
     sound: Sound | None
     make_up_air: MakeUpAir
     judged: tuple[Finding, ...]
-    consider: Callable[[Sizing], Considered] = field(repr=False, compare=False)
+    consider: Later = field(repr=False, compare=False)
 
     @cached_property
     def considered(self) -> Considered:
-        return self.consider(self)
+        return self.consider.take(self)
 
     @property
     def filter_choices(self) -> tuple[FilterChoice, ...]:

@@ -37,6 +37,7 @@ from calc.results import (
     Filters,
     FilterShare,
     HoodFlow,
+    Later,
     Leakage,
     LedgerRow,
     LoadPoint,
@@ -194,7 +195,7 @@ def size_project(project: Project) -> Sizing:
     return Sizing(
         system.air, scenarios, read_at, worst, system.blower.describe_curve(),
         _draw_systems(system, scenarios, chosen), filters, _find_pressures(system, scenarios), leakage, sound, make_up,
-        findings, consider,
+        findings, Later(consider),
     )  # fmt: skip
 
 

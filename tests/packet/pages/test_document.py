@@ -18,6 +18,7 @@ import pytest
 from fontTools.ttLib import TTFont
 
 from calc.finding import Verdict
+from calc.results import Later
 from packet.pages.fonts import find_font_file
 from packet.pages.sections import SECTIONS
 from packet.pages.style import lay_full_frame
@@ -239,7 +240,7 @@ def test_sections_can_be_written_alone() -> None:
 def test_sections_that_hold_nothing_say_so() -> None:
     job = load_job("boatshed")
     nothing = dataclasses.replace(job.sizing.considered, worked=())
-    bare = dataclasses.replace(job, sizing=dataclasses.replace(job.sizing, consider=lambda _: nothing))
+    bare = dataclasses.replace(job, sizing=dataclasses.replace(job.sizing, consider=Later(lambda _: nothing)))
     data, pages = write_pages(bare, ("worked",))
     assert pages.total == 1
     assert "hold nothing for this project yet" in read_texts(data)[0]

@@ -23,6 +23,7 @@ from packet.draw.step_tube import draw_tube
 
 WIDE_MM, TALL_MM = 46.0, 20.0
 """Room for a picture beside a step, in millimetres on paper; where the words beside it are taller, so may it be."""
+MOST_KEPT = 6  # pictures drawn last: enough for the card that is being laid out
 BARE = 1e6
 """At so large a scale the paper margins and the words vanish: what is left is the thing itself."""
 
@@ -73,6 +74,8 @@ class StepPictures:
                 raise KeyError(key)
             if key not in self.margins:
                 self.margins[key] = _measure_margins(make)
+            if len(self.drawn) >= MOST_KEPT:
+                self.drawn.clear()
             self.drawn[room] = _fit(make, self.margins[key], wide_mm, room[2])
         return self.drawn[room]
 

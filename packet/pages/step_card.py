@@ -192,6 +192,7 @@ class StepCard(Flowable):  # type: ignore[misc]
         self._draw_main(y)
         self._draw_pictures(y)
         self._draw_holds(y - self.body - 3)
+        del self.laid, self.pictures  # drawn: a shop's pictures together are large; asked again, they are made again
 
     def _draw_head(self, top: float) -> None:
         canvas, words = self.canv, self.words

@@ -9,7 +9,7 @@ from typing import Any
 from calc.measures.quantity import write_amount
 from packet.problem import Place, find_nearest, list_words, quote_found
 from packet.reading.context import Reading
-from packet.reading.tables import NamedValues, Values
+from packet.reading.tables import Items, NamedValues, Values
 
 SEPARATOR = "separator"
 ABSURD_JUMP, LARGE_JUMP = 3.0, 1.9
@@ -52,7 +52,7 @@ def check_runs(runs: NamedValues, reading: Reading) -> None:
                 expected=list_words(names),
                 nearest=find_nearest(target, names),
             )
-        if run["pieces"] == []:
+        if run.is_given("pieces") and has_no_pieces(run):
             reading.fault(
                 run.place_of("pieces"),
                 run.where.key("pieces"),
@@ -67,6 +67,12 @@ def check_runs(runs: NamedValues, reading: Reading) -> None:
             f"the ducts go round in a loop: {' > '.join([*loop, loop[0]])}",
             mend="lead one of them into the separator",
         )
+
+
+def has_no_pieces(owner: Values) -> bool:
+    """Tell whether the file gives no piece here: the key is left out, or its list is empty."""
+    pieces = owner["pieces"]
+    return not pieces.typed if isinstance(pieces, Items) else not owner.is_given("pieces")
 
 
 def find_loops(into: dict[str, Any]) -> Iterator[list[str]]:
@@ -134,15 +140,16 @@ def check_machine(machine: Values, reading: Reading) -> None:
     pickups = [p for p in machine["pickups"] or [] if isinstance(p, Values)]
     check_names("pickup", pickups, reading)
     for owner in pickups or [machine]:
-        check_hood(owner, reading)
+        check_hood(owner, machine, reading)
 
 
-def check_hood(owner: Values, reading: Reading) -> None:
+def check_hood(owner: Values, machine: Values, reading: Reading) -> None:
+    """A hood has its own diameter, or that of the first piece behind it: the pickup's own, or the machine's."""
     hood = owner["hood"]
     if owner.is_given("hood") and not isinstance(hood, Values):
         return
     place, where = owner.place_of("hood"), owner.where.key("hood")
-    if (hood is None or not hood.is_given("diameter")) and not owner["pieces"] and not owner.is_given("pieces"):
+    if (hood is None or not hood.is_given("diameter")) and has_no_pieces(owner) and has_no_pieces(machine):
         reading.fault(place, where, "the port has no diameter", example="hood: {kind: plain, diameter: 5 in}")
     if hood is None:
         return

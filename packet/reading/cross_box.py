@@ -53,6 +53,27 @@ def check_filter(one: Values, reading: Reading) -> None:
                 f"{small} {write_mm(one[small], reading)} is not smaller than {large} {write_mm(one[large], reading)}"
             )
             reading.fault(one.place_of(small), one.where.key(small), found, mend="are they swapped?")
+    check_lone_gasket_size(one, reading)
+
+
+def check_lone_gasket_size(one: Values, reading: Reading) -> None:
+    """One size of a gasket alone: the other is taken from the cartridge, and a ring must be left between the two."""
+    inside, outside = one["gasket_inside"], one["gasket_outside"]
+    if inside is not None and not one.is_given("gasket_outside") and one["outside"] is not None:
+        key, other, value, limit = "gasket_inside", "gasket_outside", inside, one["outside"]
+        found, lacking = "not smaller than the filter's outside", inside >= limit
+    elif outside is not None and not one.is_given("gasket_inside") and one["bore"] is not None:
+        key, other, value, limit = "gasket_outside", "gasket_inside", outside, one["bore"]
+        found, lacking = "not larger than the filter's bore", outside <= limit
+    else:
+        return
+    if lacking:
+        reading.fault(
+            one.place_of(key),
+            one.where.key(key),
+            f"{key} {write_mm(value, reading)} is {found} {write_mm(limit, reading)}: no ring is left",
+            mend=f"measure the gasket again, and give {other} too",
+        )
 
 
 def check_port(port: Values, reading: Reading) -> None:

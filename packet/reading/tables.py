@@ -46,10 +46,11 @@ class Values:
 
 
 class Items(list[Any]):
-    """The values of a list that could be read, and where each stands."""
+    """The values of a list that could be read, and where each stands. typed: how many the file holds, faulty ones too."""
 
-    def __init__(self) -> None:
+    def __init__(self, typed: int = 0) -> None:
         super().__init__()
+        self.typed = typed
         self.places: list[Place] = []
 
     def take(self, value: Any, place: Place) -> None:
@@ -227,7 +228,7 @@ def read_list(what: m.ListOf, node: Node, where: Where, reading: Reading) -> Ite
         reading.fault(node, where, f"a list of {len(items):,}", expected=f"{what.fewest} to {what.most} of them")
         if len(items) > what.most:
             return None
-    values = Items()
+    values = Items(len(items))
     for number, item in enumerate(items):
         inner = where.item(number, find_name(item)) if isinstance(node, Listing) else where
         if isinstance(item, Text) and item.is_empty:

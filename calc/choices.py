@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 
+from calc.airflow.balance import NoBalance
 from calc.airflow.chains import BEST
 from calc.airflow.ducts import find_area
 from calc.airflow.loading import find_clean_me
@@ -67,8 +68,12 @@ def measure_hoses(machine: Machine) -> float:
     return sum(piece.length_m for piece in pieces if isinstance(piece, Hose))
 
 
-def _balance_all(system: System) -> dict[str, Flows]:
-    return {m.name: system.balance((m.name,)) for m in system.project.machines}
+def _balance_all(system: System) -> dict[str, Flows] | None:
+    """Return the flows with each gate open alone; None where blower and ducts find no balance."""
+    try:
+        return {m.name: system.balance((m.name,)) for m in system.project.machines}
+    except NoBalance:
+        return None
 
 
 def _count_short(system: System, clean: dict[str, Flows]) -> int:
@@ -81,6 +86,8 @@ def choose_filters(system: System, read_at: str, most: int = 6) -> tuple[FilterC
     for count in range(1, most + 1):
         other = System(change_filters(system.project, count), system.air)
         clean = _balance_all(other)
+        if clean is None:
+            continue
         flows = clean[read_at]
         hours = find_clean_me(other, Limits(other.project, other.net), clean, read_at).hours_later
         rows.append(
@@ -117,6 +124,8 @@ def choose_trunk(system: System, worst: str) -> tuple[TrunkChoice, ...]:
         is_design = abs(size - design) < 1e-6
         other = system if is_design else System(change_runs(system.project, trunk, size), system.air)
         clean = _balance_all(other)
+        if clean is None:
+            continue
         other_limits = Limits(other.project, other.net)
         settling: set[str] = set()
         for name, flows in clean.items():
@@ -145,6 +154,9 @@ def choose_hoses(system: System, machines: set[str]) -> tuple[HoseChoice, ...]:
             continue
         other = system.swap_machine(shorten_hoses(machine, 0.5))
         before = system.balance((machine.name,)).flow[machine.name]
-        after = other.balance((machine.name,)).flow[machine.name]
+        try:
+            after = other.balance((machine.name,)).flow[machine.name]
+        except NoBalance:
+            continue
         rows.append(HoseChoice(machine.name, length, length / 2, before, after))
     return tuple(sorted(rows, key=lambda row: row.flow_m3s / system.needs[row.machine]))

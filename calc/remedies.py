@@ -9,6 +9,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 from dataclasses import dataclass, replace
 
+from calc.airflow.balance import NoBalance
 from calc.airflow.items import size_of
 from calc.airflow.scenarios import Opened, Solved, solve_scenario
 from calc.airflow.system import System
@@ -159,7 +160,10 @@ class _Trials:
         return [one for one in self.solved if machine in one.opened.open and (small or one.opened.kind != "all")]
 
     def run(self, change: Change, all_of_them: bool = False) -> dict[str, Check]:
-        """Return the checks after a change; only those it can touch, on a large shop the tightest first."""
+        """Return the checks after a change; only those it can touch, on a large shop the tightest first.
+
+        None at all where blower and ducts then find no balance: such a change mends nothing.
+        """
         if change.machine is not None:
             other = self.system.swap_machine(change.machine)
             limits = self.limits.swap_machine(change.machine, other.net)
@@ -169,7 +173,10 @@ class _Trials:
             other = System(change.project, self.system.air)
             limits = Limits(change.project, other.net)
             wanted = self.solved if all_of_them else self.list_tightest()
-        solved = [solve_scenario(other, one.opened, with_three=False) for one in wanted]
+        try:
+            solved = [solve_scenario(other, one.opened, with_three=False) for one in wanted]
+        except NoBalance:
+            return {}
         return check_scenarios(other, limits, solved)
 
     def find_worst_now(self, after: dict[str, Check], key: str, machine: str) -> Check:
@@ -307,7 +314,11 @@ def _open_second(trials: _Trials, check: Check) -> Remedy | None:
     for other in feeding[:MOST_TREATED]:
         worst: Check | None = None
         for name in slow:
-            pair = solve_scenario(system, Opened(f"{name} and {other}", "set", (name, other)), with_three=False)
+            try:
+                pair = solve_scenario(system, Opened(f"{name} and {other}", "set", (name, other)), with_three=False)
+            except NoBalance:
+                worst = None
+                break
             after = check_scenarios(system, limits, [pair])
             flow = after[f"flow.{pair.opened.name}.{name}"]
             here = after[check.key]

@@ -160,7 +160,7 @@ def size_project(project: Project) -> Sizing:
     """Return the sizing of a settled project: every scenario, filters, gauge, sound, findings; choices, remedies and
     calculations to follow when they are first asked for.
 
-    Raises ValueError for a net that is no tree, an unknown name, or a value that is missing; ArithmeticError when
+    Raises ValueError for a net that is no tree, an unknown name, or a value that is missing; NoBalance when
     blower and ducts find no balance.
     """
     system = System(project)

@@ -40,13 +40,15 @@ def make_job(path: Path, progress: Progress = say_nothing, asked: Asked = AS_THE
     from calc.sizing import size_project
     from packet.bill import make_bill
     from packet.bill_names import add_doubts
+    from packet.reading.no_balance import refuse_no_balance
     from packet.record_log import load_record
 
     progress("reading the project")
     loaded = load_project(path)
     progress("sizing")
     project = settle_box(apply_asked(loaded.project, asked))
-    sizing = size_project(project)
+    with refuse_no_balance(loaded, str(path)):
+        sizing = size_project(project)
     progress("designing the box and its parts")
     design = add_parts(design_project(project, sizing), make_gauge_parts(project, sizing))
     bill = make_bill(project, sizing, design)

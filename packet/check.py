@@ -56,10 +56,12 @@ def check_project(path: Path, asked: Asked = AS_THE_FILE) -> Checked:
     from calc.sizing import size_project
     from packet.bill import make_bill
     from packet.bill_names import add_doubts
+    from packet.reading.no_balance import refuse_no_balance
     from packet.record_log import load_record
 
     project = settle_box(apply_asked(loaded.project, asked))
-    sizing = size_project(project)
+    with refuse_no_balance(loaded, str(path)):
+        sizing = size_project(project)
     gauge = design_gauge(project, sizing, load_record(path))
     design = design_project(project, sizing)
     loaded = add_doubts(loaded, make_bill(project, sizing, design), str(path))

@@ -14,6 +14,7 @@ from packet.fields import PROJECT
 from packet.problem import BadProject, Problem
 from packet.reading.context import Reading, Where
 from packet.reading.cross_air import check_air
+from packet.reading.cross_blower import check_blower
 from packet.reading.cross_box import check_assumed, check_box
 from packet.reading.faults import Faults
 from packet.reading.make_project import make_project
@@ -87,6 +88,7 @@ def read_project(data: bytes, file: str) -> Loaded:
     values = read_group(PROJECT, root, Where(), reading)
     assert isinstance(values, Values)
     check_air(values, reading)
+    check_blower(values, reading)
     check_box(values, reading)
     check_assumed(values, reading)
     faults.stop_if_any()

@@ -6,6 +6,7 @@ blower and back (no recursion, time in proportion to the open stretches).
 
 from __future__ import annotations
 
+import math
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field
 from typing import TYPE_CHECKING
@@ -18,6 +19,8 @@ if TYPE_CHECKING:
 
 ROOT = "separator"
 WHOLE_STEPS, MOST_STEPS = 25, 150
+MOST_FLOW_M3S = 1e4
+"""A step beyond this leads nowhere: a thousand times the largest blower a project file may have."""
 
 
 def find_leak(suction_pa: float, leak_m2: float, seams: float, density_kgm3: float) -> float:
@@ -69,6 +72,14 @@ class Flows:
     steps: int
 
 
+class NoBalance(ArithmeticError):
+    """Blower and ducts find no balance. machines: those whose gates stand open."""
+
+    def __init__(self, machines: tuple[str, ...]) -> None:
+        super().__init__(f"no balance with these gates open: {', '.join(machines)}")
+        self.machines = machines
+
+
 class Balance:
     """Newton's method on the open part of the tree.
 
@@ -78,7 +89,7 @@ class Balance:
     def __init__(
         self, net: Network, open_machines: list[str], which: int, apart: Mapping[str, int] | None = None
     ) -> None:
-        self.net, self.rho = net, net.air.density_kgm3
+        self.net, self.rho, self.open_machines = net, net.air.density_kgm3, tuple(open_machines)
         unlike = apart or {}
         open_runs: set[str] = set()
         names: list[str] = []
@@ -153,21 +164,21 @@ class Balance:
         return gate + seam, (0.5 * gate + 0.65 * seam) / p
 
     def solve(self, find_head: Callable[[float], tuple[float, float]], start: Flows | None) -> Flows:
-        """Return the balance with the blower."""
+        """Return the balance with the blower. Raises NoBalance where there is none."""
         root_p = 2000.0 if start is None else start.root_suction
         return self._iterate(find_head, root_p, start) or self._solve_slowly(find_head)
 
     def solve_at(self, root_p: float, start: Flows | None = None) -> Flows:
-        """Return the flows with the root held at a suction. Raises ArithmeticError when none are found."""
+        """Return the flows with the root held at a suction. Raises NoBalance when none are found."""
         found = self._iterate(None, root_p, start)
         if found is None:
-            raise ArithmeticError("the ducts find no balance")
+            raise NoBalance(self.open_machines)
         return found
 
     def _iterate(
         self, find_head: Callable[[float], tuple[float, float]] | None, root_p: float, start: Flows | None
     ) -> Flows | None:
-        """Take Newton's steps until nothing moves; None when they go in circles.
+        """Take Newton's steps until nothing moves; None when they go in circles or out of all bounds.
 
         Half steps after a while: where a duct's flow turns from laminar to turbulent the loss has a corner, and whole
         steps may jump to and fro across it.
@@ -177,6 +188,8 @@ class Balance:
         for step in range(1, MOST_STEPS + 1):
             part = 1.0 if step <= WHOLE_STEPS else 0.5
             root_q, root_p, change = self._step(flows, pressures, root_q, root_p, find_head, part)
+            if not (math.isfinite(change) and root_q < MOST_FLOW_M3S):
+                return None
             if change < 1e-10 or (step > WHOLE_STEPS and change < 1e-8):
                 return self._finish(flows, pressures, root_q, root_p, step)
         return None
@@ -242,17 +255,25 @@ class Balance:
         return root_q, root_p, change
 
     def _solve_slowly(self, find_head: Callable[[float], tuple[float, float]]) -> Flows:
-        """Close in on the suction at the separator from both sides: slow, sure; for blower curves that rise."""
+        """Close in on the suction at the separator from both sides: slow, sure; for blower curves that rise.
+
+        Raises NoBalance where the blower makes more than the ducts ask at any flow.
+        """
         low, high = 1e-3, 1.0
         flows = self.solve_at(high)
         while find_head(flows.blower_flow)[0] > high and high < 1e6:
             low, high = high, 2 * high
             flows = self.solve_at(high, flows)
-        over = find_head(self.solve_at(low, flows).blower_flow)[0] - low
+        still = self.solve_at(low, flows)
+        over = find_head(still.blower_flow)[0] - low
         under = find_head(flows.blower_flow)[0] - high
+        if over <= 0:
+            return still  # a blower that makes no pressure moves no air
+        if under > 0:
+            raise NoBalance(self.open_machines)  # the further on its curve, the more the blower has left
         kept = 0
         for _ in range(80):
-            if high - low < 1e-12 * high or over <= 0 or under >= 0:
+            if high - low < 1e-12 * high or under == 0:
                 break
             middle = high - under * (high - low) / (under - over)  # false position, as Illinois has it
             flows = self.solve_at(middle, flows)

@@ -195,7 +195,7 @@ class Network:
         """Return the balanced flows with these gates open. apart: places that take another set of coefficients.
 
         find_head: suction [Pa] the blower keeps at the separator's inlet at a flow [m3/s], and its slope.
-        Raises ArithmeticError when no balance is found.
+        Raises NoBalance when there is none.
         """
         return Balance(self, list(open_machines), which, apart).solve(find_head, start)
 

@@ -13,10 +13,11 @@ from packet.reading.tables import Items, NamedValues, Values
 
 SEPARATOR = "separator"
 ABSURD_JUMP, LARGE_JUMP = 3.0, 1.9
+"""From one diameter to the next: more is a slip of the pen, more is unusual (common practice, no source)."""
 
 
 def check_air(project: Values, reading: Reading) -> None:
-    """Note every disagreement among blower, separator, ducts, machines, gate sets and gauge."""
+    """Note every disagreement among separator, ducts, machines, gate sets and gauge."""
     runs = project["ducts"] if isinstance(project["ducts"], NamedValues) else None
     machines = [m for m in project["machines"] or [] if isinstance(m, Values)]
     if runs is not None:
@@ -28,7 +29,6 @@ def check_air(project: Values, reading: Reading) -> None:
     check_machine_names(project, machines, reading)
     for pieces, place, where in list_piece_rows(project, runs, machines):
         check_pieces(pieces, place, where, reading)
-    check_blower(project["blower"], reading)
     check_separator(project["separator"], reading)
 
 
@@ -279,65 +279,3 @@ def check_separator(separator: Any, reading: Reading) -> None:
                 expected="a diameter, or width and height",
                 example="inlet: {width: 4 in, height: 8 in}",
             )
-
-
-def check_blower(blower: Any, reading: Reading) -> None:
-    """A curve or a rating; a rating only as a stated assumption."""
-    if not isinstance(blower, Values):
-        return
-    check_one_of(blower, ("curve", "rating"), reading)
-    rating = blower["rating"]
-    if isinstance(rating, Values) and rating["assume_curve"] is False:
-        reading.fault(
-            rating.place,
-            rating.where,
-            "two numbers on a plate are the two ends of a curve, not one point on it",
-            mend="ask the maker for the curve and type it in, or allow a guess with assume_curve: yes",
-            example="curve: [[0 cfm, 11.6 inH2O], [800 cfm, 10.0 inH2O], [1500 cfm, 2.4 inH2O]]",
-        )
-    if blower.is_given("curve_speed") != blower.is_given("runs_at"):
-        key = "runs_at" if blower.is_given("curve_speed") else "curve_speed"
-        reading.warn(blower.place, blower.where, f"only one of two speeds is given; {key} is taken to be the same")
-    if isinstance(blower["curve"], list):
-        check_curve(blower, blower["curve"], reading)
-
-
-def check_curve(blower: Values, curve: list[tuple[float, float]], reading: Reading) -> None:
-    """Three points or more; flow rises from point to point; pressure may rise once, then falls."""
-    place, where = blower.place_of("curve"), blower.where.key("curve")
-    if len(curve) == 2:
-        reading.fault(
-            place,
-            where,
-            "two points are a plate's two numbers, the ends of a curve, not a curve",
-            expected="three points or more, from the maker's curve",
-            mend="or, as a stated assumption: rating: {free_flow: ..., shut_off: ..., assume_curve: yes}",
-        )
-    for number, (before, after) in enumerate(pairwise(curve), 2):
-        if after[0] <= before[0]:
-            flow = write_amount(after[0], "flow_m3s", reading.reader)
-            reading.fault(
-                place,
-                where,
-                f"point {number} ({flow}) does not lie beyond point {number - 1}",
-                mend="list the points by rising flow",
-            )
-    rises = [after[1] > before[1] for before, after in pairwise(curve)]
-    if any(later and not earlier for earlier, later in pairwise(rises)):
-        reading.fault(
-            place,
-            where,
-            "the pressure falls and rises again",
-            expected="a curve that falls to the free flow",
-            mend="check the points for a typing error",
-        )
-    elif rises and rises[0] and all(rises):
-        reading.fault(
-            place,
-            where,
-            "the pressure rises with the flow to the end",
-            expected="a curve that falls to the free flow",
-            mend="check the order: [flow, pressure]",
-        )
-    elif any(rises):
-        reading.warn(place, where, "the curve rises before it falls; two working points are possible on its left side")

@@ -9,6 +9,7 @@ from dataclasses import replace
 import pytest
 
 from calc import project as p
+from calc.airflow.balance import NoBalance
 from calc.sizing import size_project
 from tests.sized import make_shop
 
@@ -66,3 +67,20 @@ def test_odd_shop_is_sized(seed: int) -> None:
             assert math.isfinite(row.flow.best)
             assert 0 <= row.flow.low <= row.flow.high
         assert scenario.ledger[-1].total_pa == pytest.approx(scenario.point.total_pa, rel=1e-6, abs=0.05)
+
+
+@pytest.mark.parametrize("outlet_m", [0.0254, 0.05, 0.07])
+def test_an_outlet_too_small_for_its_blower_balances_or_says_so(outlet_m: float) -> None:
+    """Total pressure grows with the fourth power of a small outlet: the flows once ran off to no number at all."""
+    shop = make_shop(
+        (p.Run("main", "separator", (p.Pipe(0.15, 5.0),), p.Join("straight", 0.0)),),
+        (p.Machine("saw", "main", 0.2, (p.Pickup("port", p.Hood("plain", 0.15)),), (p.Hose(0.15, 1.0),)),),
+        (p.CurvePoint(0.0, 3800.0), p.CurvePoint(0.5, 2500.0), p.CurvePoint(0.85, 300.0)),
+    )
+    shop = replace(shop, blower=replace(shop.blower, outlet_m=outlet_m, curve_is="static"))
+    try:
+        sizing = size_project(shop)
+    except NoBalance as lost:
+        assert lost.machines == ("saw",)
+        return
+    assert all(0 < scenario.flow.best < 10 for scenario in sizing.scenarios)

@@ -110,6 +110,8 @@ def describe_limits(what: m.What) -> str:
         return describe_limits(what.amount)
     if isinstance(what, m.Number):
         return f"From {what.least:g} to {what.most:g}."
+    if isinstance(what, m.Size):
+        return f"From {what.least} x {what.least_second or what.least} to {what.most} x {what.most}."
     if not isinstance(what, m.Amount):
         return ""
     ends = [f"from {what.least}" if what.least else "", f"to {what.most}" if what.most else ""]

@@ -42,10 +42,11 @@ class Pair:
 
 @dataclass(frozen=True)
 class Size:
-    """Two lengths: ``36 x 80 in``. Both within the limits."""
+    """Two lengths: ``36 x 80 in``. Both within the limits. least_second: for the second, where it is another."""
 
     least: str
     most: str
+    least_second: str = ""
 
 
 @dataclass(frozen=True)

@@ -25,6 +25,8 @@ PAPERS = {
     "a3": (297.0, 420.0),
 }
 PAPER_WORDS = (("us-letter", "letter"), ("us letter", "letter"), ("us-legal", "legal"), ("ledger", "tabloid"))
+SHEET = Size("8-1/4 in", "48 in", least_second="11 in")
+"""Pages, rules and gauge cards are laid out true to size for what Letter and A4 share: less would cut them off."""
 HOURS_A_DAY = Amount("time_h", "0 h", "24 h", ("0 h", "10 h"))
 
 TITLE = Group(
@@ -81,7 +83,7 @@ DISPLAY = Group(
             "Paper in the printer. Not given: letter for inch, a4 for metric.",
             "letter",
         ),
-        Field("sheet", Size("4 in", "48 in"), "Width and height of a paper that has no name here.", "12 x 18 in"),
+        Field("sheet", SHEET, "Width and height of a paper that has no name here.", "12 x 18 in"),
         Field(
             "margin", Amount("length_mm", "6.35 mm", "25 mm"), "Edge the printer cannot reach.", "9 mm", default="9 mm"
         ),

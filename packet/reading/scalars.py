@@ -154,10 +154,37 @@ def guess_other_unit(text: str, what: m.Amount, low: float, high: float, reading
 
 def read_two_lengths(what: m.Size, node: Text, where: Where, reading: Reading) -> SizeValue | None:
     size = read_size(node.value)
+    value = SizeValue(size.width_mm, size.height_mm)
+    if what.least_second:
+        if is_in_size(value, what):
+            return value
+        refuse_size(value, what, node, where, reading)
+        return None
     limits = m.Amount("length_mm", what.least, what.most)
     first = hold_in_limits(size.width_mm, limits, node, where, reading)
     second = hold_in_limits(size.height_mm, limits, node, where, reading)
-    return None if first is None or second is None else SizeValue(first, second)
+    return None if first is None or second is None else value
+
+
+def is_in_size(size: SizeValue, what: m.Size) -> bool:
+    """Tell whether both sides are within their limits."""
+    least, least_second, most = (read_limit(end, "length_mm") for end in (what.least, what.least_second, what.most))
+    slack = 1e-6
+    return least - slack <= size.width_mm <= most + slack and least_second - slack <= size.height_mm <= most + slack
+
+
+def refuse_size(size: SizeValue, what: m.Size, node: Text, where: Where, reading: Reading) -> None:
+    """Note a size out of limits, with both limits of both sides, and whether it would do the other way round."""
+    most = read_limit(what.most, "length_mm")
+    wide, high = (write_range(least, what.most, "length_mm", reading) for least in (what.least, what.least_second))
+    turned = is_in_size(SizeValue(size.height_mm, size.width_mm), what)
+    reading.fault(
+        node,
+        where,
+        f"{quote_found(node.value)} is too {'large' if max(size.width_mm, size.height_mm) > most else 'small'}",
+        expected=f"{wide} wide, {high} high",
+        mend="turn it: the narrow side is the width" if turned else "",
+    )
 
 
 def read_number(what: m.Number, node: Text, where: Where, reading: Reading) -> float | int | None:

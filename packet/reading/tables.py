@@ -46,7 +46,7 @@ class Values:
 
 
 class Items(list[Any]):
-    """The values of a list that could be read, and where each stands. typed: how many the file holds, faulty ones too."""
+    """The values of a list that could be read, and where each stands. typed: how many the file holds, faulty too."""
 
     def __init__(self, typed: int = 0) -> None:
         super().__init__()

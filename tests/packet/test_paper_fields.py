@@ -2,11 +2,16 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 import pytest
 
 from calc.project import Display
-from packet.load import BadProject
+from packet.load import BadProject, load_project
+from packet.schema import make_project_schema
+from tests.packet.read_pdf import read_lines
 from tests.packet.test_reading import load_with
+from tests.packet.whole_job import PROJECTS, finish_job, write_pages
 
 
 def read_display(text: str) -> Display:
@@ -49,3 +54,44 @@ def test_papers_go_by_their_usual_names(name: str) -> None:
     paper = read_display(f"{{paper: {name}}}").paper
     wanted = (210.0, 297.0) if name.lower() == "a4" else (215.9, 279.4)
     assert (paper.width_mm, paper.height_mm) == pytest.approx(wanted)
+
+
+LEAST_SHEET = "8-1/4 x 11 in"
+"""What Letter and A4 share: 8-1/2 x 11 in and 210 x 297 mm (ISO 216), taken down to a quarter of an inch."""
+
+
+@pytest.mark.parametrize(
+    "written", ["5 x 7 in", "148 x 210 mm", "4 x 4 in", "8 x 10 in", "8-1/4 x 10-3/4 in", "50 x 50 in"]
+)
+def test_a_sheet_on_which_pages_would_be_cut_off_is_refused_with_the_least_size(written: str) -> None:
+    with pytest.raises(BadProject) as caught:
+        read_display(f"{{sheet: {written}}}")
+    (problem,) = caught.value.problems
+    assert problem.expected == "8-1/4 in to 48 in wide, 11 in to 48 in high"
+    assert not problem.mend
+
+
+def test_a_sheet_typed_lying_down_is_told_to_be_turned() -> None:
+    with pytest.raises(BadProject, match="turn it: the narrow side is the width"):
+        read_display("{sheet: 11 x 8-1/2 in}")
+
+
+def test_the_schema_tells_the_least_sheet() -> None:
+    sheet = make_project_schema()["properties"]["display"]["anyOf"][0]["properties"]["sheet"]
+    assert "From 8-1/4 in x 11 in to 48 in x 48 in." in sheet["description"]
+
+
+@pytest.mark.parametrize("written", [LEAST_SHEET, "24 x 36 in", "48 x 11 in", "8-1/4 x 48 in"])
+def test_every_sheet_that_is_taken_builds_with_nothing_cut_off(written: str) -> None:
+    """No line of any page but a template's own leaves the sheet or runs into the footer, which stands 10 mm up."""
+    loaded = load_project(PROJECTS / "minimal.yaml").project
+    paper = read_display(f"{{sheet: {written}}}").paper
+    job = finish_job(replace(loaded, display=replace(loaded.display, paper=paper)))
+    data, pages = write_pages(job)
+    spare = max(0.0, paper.height_mm - 279.4) / 2
+    tiles = range(pages.sections["templates"][0], pages.sections["templates"][1] + 1)
+    for page in range(1, pages.total + 1):
+        if page in tiles:
+            continue
+        points = [point for line in read_lines(data, page - 1) for point in line.points]
+        assert all(0 <= x <= paper.width_mm and spare + 9.0 <= y <= paper.height_mm - spare for x, y in points), page

@@ -42,6 +42,7 @@ from packet.draw.template_sheet import (
 from packet.draw.turn import look_through, turn_drawing
 from packet.draw.whole_words import keep_words_whole
 from packet.pages.fonts import clean_text
+from packet.pages.sections import SECTIONS, name_section
 from packet.part_names import name_part, name_stock
 from packet.phrases import Phrases, take_words
 from packet.say import say
@@ -65,7 +66,8 @@ def make_story(job: Job, kit: Kit) -> list[Any]:
     plan = plan_templates(job.project.display, job.design.flat_parts)
     story: list[Any] = []
     if plan.refused:
-        story += [kit.heading(words("refused"), 2)]
+        opening = next(section for section in SECTIONS if section.key == "templates")
+        story += [kit.heading(name_section(opening, kit.reader.language)), kit.heading(words("refused"), 2)]
         story += [kit.text(_say_refusal(refused, job.reader, words)) for refused in plan.refused]
     for tiled in plan.tiled:
         windows = [tile.window for tile in tiled.tiling.tiles]

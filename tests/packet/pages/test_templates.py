@@ -3,9 +3,11 @@
 from __future__ import annotations
 
 import dataclasses
+import io
 from pathlib import Path
 
 import numpy as np
+import pypdf
 import pytest
 
 from calc.finding import Finding, Said, Verdict
@@ -28,6 +30,7 @@ from tests.packet.sheets import (
     pick_part,
     print_sheets,
 )
+from tests.packet.whole_job import finish_job, write_pages
 from tests.sample import make_project
 
 PROJECTS = Path(__file__).parents[3] / "projects"
@@ -364,6 +367,18 @@ def test_a_hole_that_would_need_too_many_sheets_is_refused_not_printed() -> None
     assert finding.verdict is Verdict.DOES_NOT_FIT
     assert finding.value is not None
     assert finding.value.value == 4
+
+
+def test_a_packet_whose_templates_are_refused_is_built_and_says_so() -> None:
+    """One sheet a template: every hole is refused, and contents, bookmarks and pages still agree."""
+    project = load_project(PROJECTS / "minimal.yaml").project
+    data, pages = write_pages(finish_job(with_display(project, most_sheets=1)))
+    first = pages.sections["templates"][0]
+    reader = pypdf.PdfReader(io.BytesIO(data))
+    text = " ".join(reader.pages[first - 1].extract_text().split())
+    assert "Full-size templates" in text
+    assert "hole for filter A" in text
+    assert "Full-size templates" in [entry.title for entry in reader.outline if not isinstance(entry, list)]
 
 
 def test_window_is_what_the_pages_frame_leaves() -> None:

@@ -88,7 +88,7 @@ def build_packet(
     if only is not None:
         progress("drawing pages")
         name = f"only-{'-'.join(only)}.pdf"
-        write_whole(target / name, lambda temporary: ONLY_PACKET(job, temporary, only))
+        write_whole(target / name, lambda stream: ONLY_PACKET(job, stream, only))
         return Built(target, (name,), job, loaded)
     with stage_outputs(target) as staging:
         write_outputs(job, staging.folder, progress)

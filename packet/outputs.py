@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 from dataclasses import dataclass
 from pathlib import Path
+from typing import BinaryIO
 
 from packet.job import Job
 
@@ -24,11 +25,10 @@ def write_pages(job: Job, folder: Path) -> None:
         write_packet(job, stream)
 
 
-def write_only(job: Job, file: Path, only: tuple[str, ...]) -> None:
+def write_only(job: Job, stream: BinaryIO, only: tuple[str, ...]) -> None:
     from packet.pages.document import write_packet
 
-    with file.open("wb") as stream:
-        write_packet(job, stream, only)
+    write_packet(job, stream, only)
 
 
 def write_bill(job: Job, folder: Path) -> None:

@@ -3,18 +3,20 @@
 from __future__ import annotations
 
 import datetime
+import os
 import re
 from pathlib import Path
 
 from calc.measures.quantity import ReadError, read_amount
 from calc.record.entries import Answer, Entry, Record
 from calc.record.questions import KIND_BY_KEY, KIND_BY_STEM, AnswerKind, find_kind
+from packet.held import find_strange_link
 from packet.load import read_bytes
 from packet.problem import ODD_SIGNS, BadProject, find_nearest, list_words, quote_found
 from packet.reading.faults import Faults
 from packet.reading.nodes import Listing, Node, Table, Text, compose_nodes
 from packet.reading.text import decode_text
-from packet.write import hold_parent, write_whole
+from packet.write import CannotWrite, explain_os_error, hold_parent, write_whole
 
 BadRecord = BadProject
 ENTRY_KINDS = ("test", "as built", "cleaning")
@@ -190,21 +192,30 @@ def append_entry(project_path: Path, entries: tuple[Entry, ...]) -> Path:
     takes its name. Raises BadRecord when the log that is there cannot be read (it is left alone), CannotWrite.
     """
     log = find_log(project_path)
-    with hold_parent(log):  # two at once must not overwrite each other
-        old = read_bytes(log) if log.exists() else b""
-        if old:
-            read_log(old, str(log))
-            joint = b"" if old.endswith(b"\n") else b"\n"
-        else:
-            joint = HEADER.format(stem=clean_words(project_path.stem)).encode()
-        new = old + joint + "".join(write_entry(entry) for entry in entries).encode()
-        read_log(new, str(log))
-        write_whole(log, lambda temporary: _fill(temporary, new))
+    if (strange := find_strange_link(log)) is not None:
+        raise CannotWrite(f"cannot write {log}: {strange} is a link that somebody else made")
+    real = Path(os.path.realpath(log))  # a log that its owner keeps elsewhere by a link stays there
+    try:
+        with hold_parent(real):  # two at once must not overwrite each other
+            new = add_text(log, read_bytes(log) if log.exists() else b"", entries, project_path.stem)
+            write_whole(real, lambda stream: stream.write(new))
+    except CannotWrite:
+        raise
+    except OSError as error:
+        raise CannotWrite(explain_os_error(error, log)) from error
     return log
 
 
-def _fill(path: Path, data: bytes) -> None:
-    path.write_bytes(data)
+def add_text(log: Path, old: bytes, entries: tuple[Entry, ...], stem: str) -> bytes:
+    """Return the log's bytes with entries added at their end. Raises BadRecord when they cannot be read."""
+    if old:
+        read_log(old, str(log))
+        joint = b"" if old.endswith(b"\n") else b"\n"
+    else:
+        joint = HEADER.format(stem=clean_words(stem)).encode()
+    new = old + joint + "".join(write_entry(entry) for entry in entries).encode()
+    read_log(new, str(log))
+    return new
 
 
 def write_entry(entry: Entry) -> str:

@@ -3,6 +3,10 @@
 All files are written into a hidden folder beside the target, which then takes the target's place in one step. A
 reader sees the old outputs whole or the new outputs whole. What a killed build left behind is taken up by the next.
 Files of the user's own inside the target are carried over, never deleted.
+
+Links: one that leads to the target or to the log is followed when its user or the administrator made it, and refused
+else. From there on nothing goes through a link: what is moved or deleted is named inside folders that are held. A file
+is never written over in place, so that another name of it, or what a link in its place points to, stays as it is.
 """
 
 from __future__ import annotations
@@ -12,20 +16,38 @@ import ctypes
 import errno
 import os
 import re
+import secrets
 import shutil
+import stat
 import sys
 import tempfile
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from pathlib import Path
+from typing import BinaryIO
 
-OUTPUT_FILES = frozenset({"packet.pdf", "helper.pdf", "helper.html", "bill.csv", "cuts.csv", "sizing.json"})
-OUTPUT_FOLDERS = frozenset({"parts", "large"})
-ONLY_FILE = re.compile(r"only-[a-z0-9_-]+\.pdf")
+from packet.carry import NEW, OLD, OUTPUT_FOLDERS, carry_files, lock_folder, put_away, take_up_leftovers
+from packet.held import (
+    NEVER_WAIT,
+    NO_LINK,
+    Held,
+    find_strange_link,
+    hold_folder,
+    is_file,
+    is_folder,
+    is_mine,
+    is_same,
+    look,
+    move,
+    remove,
+    remove_empty,
+)
+
 RESERVED = re.compile(r"(con|prn|aux|nul|com\d|lpt\d)(\..*)?", re.IGNORECASE)
 AT_FDCWD, RENAME_EXCHANGE = -100, 2
 SYNC_FLAGS = os.O_RDWR if sys.platform == "win32" else os.O_RDONLY  # Windows syncs only what it may write
-NEW, OLD = ".packet-new-", ".packet-old-"
+Rescue = Callable[[Held, Held], Mapping[str, str]]
+"""Given the old folder and the new one: bring over what somebody wrote into an old output; old names to new ones."""
 
 
 class CannotWrite(OSError):
@@ -44,11 +66,6 @@ class Staging:
     target: Path
 
 
-def is_output(name: str) -> bool:
-    """Tell whether a name in the target folder is one of our own outputs."""
-    return name in OUTPUT_FILES or name in OUTPUT_FOLDERS or ONLY_FILE.fullmatch(name) is not None
-
-
 def name_folder(stem: str) -> str:
     """Return a folder's name for a project file's stem that every usual system can hold."""
     name = re.sub(r'[<>:"|?*\\\x00-\x1f]', "-", stem).rstrip(". ") or "packet"
@@ -57,6 +74,8 @@ def name_folder(stem: str) -> str:
 
 def check_target(target: Path, project_file: Path) -> Path:
     """Return the real path of the target folder. Raises BadTarget when it is no folder of its own."""
+    if (strange := find_strange_link(target)) is not None:
+        raise BadTarget(f"{strange} is a link that somebody else made; name the folder itself, or another one")
     real = Path(os.path.realpath(target))
     if real.exists() and not real.is_dir():
         raise BadTarget(f"{target} is a file; choose a folder for the outputs")
@@ -69,42 +88,46 @@ def check_target(target: Path, project_file: Path) -> Path:
 
 
 def refuse_mount(target: Path) -> None:
-    """Raise BadTarget for the top of a disk of its own: it cannot be replaced by a folder with the new outputs."""
-    if os.path.ismount(target):
-        raise BadTarget(
-            f"{target} is the top of a disk of its own; choose a folder inside it, such as {target / 'shop'}"
-        )
+    """Raise BadTarget for the top of a disk of its own, or one inside: it cannot be replaced by new outputs."""
+    for place in (target, *(target / name for name in sorted(OUTPUT_FOLDERS))):
+        if os.path.ismount(place):
+            advice = f"choose a folder inside it, such as {target / 'shop'}" if place == target else "take it off there"
+            raise BadTarget(f"{place} is the top of a disk of its own; {advice}")
+
+
+def rescue_nothing(_: Held, __: Held) -> Mapping[str, str]:
+    """Rescue for outputs that nobody writes into."""
+    return {}
 
 
 @contextlib.contextmanager
-def stage_outputs(target: Path) -> Iterator[Staging]:
+def stage_outputs(target: Path, rescue: Rescue = rescue_nothing) -> Iterator[Staging]:
     """Give a hidden folder to fill; publish it at the end, or leave no trace after a failure. Raises CannotWrite."""
     made = [folder for folder in (target.parent, *target.parent.parents) if not folder.exists()]
-    lock: int | None = None
     staged: Path | None = None
     done = False
-    try:
+    with contextlib.ExitStack() as stack:
         try:
-            target.parent.mkdir(parents=True, exist_ok=True)
-            with hold_parent(target):  # a folder that is not yet locked must not look like a leftover to another build
-                take_up_leftovers(target)
-                staged = Path(tempfile.mkdtemp(prefix=f".{target.name}{NEW}", dir=target.parent))
-                staged.chmod(0o755)
-                lock = lock_folder(staged)
-            yield Staging(staged, target)
-            publish(staged, target)
-        except OSError as error:
-            raise CannotWrite(explain_os_error(error, target)) from error
-        done = True
-    finally:
-        if staged is not None and not done:
-            shutil.rmtree(staged, ignore_errors=True)
-        if not done:
-            for folder in made:
-                with contextlib.suppress(OSError):
-                    folder.rmdir()
-        if lock is not None:
-            os.close(lock)
+            try:
+                target.parent.mkdir(parents=True, exist_ok=True)
+                with hold_parent(target) as parent:  # a folder not yet locked must not look like a leftover to another
+                    take_up_leftovers(target.name, parent)
+                    staged = Path(tempfile.mkdtemp(prefix=f".{target.name}{NEW}", dir=target.parent))
+                    held = stack.enter_context(hold_folder(staged, parent))
+                    lock_folder(held)
+                    os.chmod(staged if held.handle is None else held.handle, 0o755)
+                yield Staging(staged, target)
+                publish(held, target, rescue)
+            except OSError as error:
+                raise CannotWrite(explain_os_error(error, target)) from error
+            done = True
+        finally:
+            if staged is not None and not done:
+                shutil.rmtree(staged, ignore_errors=True)
+            if not done:
+                for folder in made:
+                    with contextlib.suppress(OSError):
+                        folder.rmdir()
 
 
 def explain_os_error(error: OSError, target: Path) -> str:
@@ -127,184 +150,145 @@ def explain_os_error(error: OSError, target: Path) -> str:
     return f"cannot write {target}: {reasons.get(error.errno or 0, error.strerror or str(error))}"
 
 
-def write_whole(path: Path, fill: Callable[[Path], None]) -> None:
-    """Write one file whole or not at all: fill a temporary neighbour, then take the name. Raises CannotWrite."""
-    temporary: Path | None = None
+def write_whole(path: Path, fill: Callable[[BinaryIO], object], before: Rescue = rescue_nothing) -> None:
+    """Write one file whole or not at all: fill a temporary neighbour, then take the name. Raises CannotWrite.
+
+    before: called with the folder (twice) just before the old file's place is taken
+    """
     try:
         path.parent.mkdir(parents=True, exist_ok=True)
-        handle, name = tempfile.mkstemp(prefix=f".{path.name}.", suffix=".part", dir=path.parent)
-        os.close(handle)
-        temporary = Path(name)
-        fill(temporary)
-        temporary.chmod(0o644)
-        sync(temporary)
-        os.replace(temporary, path)
-        temporary = None
+        with hold_folder(find_parent(path)) as folder:
+            temporary = write_temporary(path.name, fill, folder)
+            try:
+                before(folder, folder)
+                move(temporary, folder, path.name, folder)
+            except BaseException:
+                remove(temporary, folder)
+                raise
+    except CannotWrite:
+        raise
     except OSError as error:
         raise CannotWrite(explain_os_error(error, path)) from error
-    finally:
-        if temporary is not None:
-            temporary.unlink(missing_ok=True)
 
 
 def write_new(path: Path, text: str) -> None:
     """Write a text file whole under a name that is not taken. Raises FileExistsError when it is, CannotWrite."""
-    temporary: Path | None = None
     try:
-        handle, name = tempfile.mkstemp(prefix=f".{path.name}.", suffix=".part", dir=path.parent)
-        temporary = Path(name)
-        with os.fdopen(handle, "w", encoding="utf-8", newline="\n") as stream:
-            stream.write(text)
-        temporary.chmod(0o644)
-        sync(temporary)
-        take_name(temporary, path)
-    except FileExistsError:
+        with hold_folder(find_parent(path)) as folder:
+            temporary = write_temporary(path.name, lambda stream: stream.write(text.encode("utf-8")), folder)
+            try:
+                take_name(temporary, path.name, folder)
+            finally:
+                with contextlib.suppress(FileNotFoundError):
+                    remove(temporary, folder)
+    except (FileExistsError, CannotWrite):
         raise
     except OSError as error:
         raise CannotWrite(explain_os_error(error, path)) from error
-    finally:
-        if temporary is not None:
-            temporary.unlink(missing_ok=True)
 
 
-def take_name(temporary: Path, path: Path) -> None:
+def find_parent(path: Path) -> Path:
+    """Return the real folder that a file is in. Raises CannotWrite when another person's link leads there."""
+    if (strange := find_strange_link(path.parent)) is not None:
+        raise CannotWrite(f"cannot write {path}: {strange} is a link that somebody else made")
+    return Path(os.path.realpath(path.parent))
+
+
+def write_temporary(name: str, fill: Callable[[BinaryIO], object], folder: Held) -> str:
+    """Return the name of a hidden new file beside the one named, filled and on the disk, with that one's rights.
+
+    Raises OSError, and what fill raises; then nothing is left.
+    """
+    old = look(folder, name)
+    mode = stat.S_IMODE(old.st_mode) if is_file(old) and old is not None else 0o644
+    temporary = f".{name}.{secrets.token_hex(4)}.part"
+    flags = os.O_WRONLY | os.O_CREAT | os.O_EXCL | NO_LINK | NEVER_WAIT
+    handle = os.open(folder.at(temporary), flags, 0o600, dir_fd=folder.handle)
+    try:
+        with os.fdopen(handle, "wb") as stream:
+            fill(stream)
+            stream.flush()
+            if hasattr(os, "fchmod"):
+                os.fchmod(handle, mode)
+            sync(handle)
+    except BaseException:
+        remove(temporary, folder)
+        raise
+    return temporary
+
+
+def take_name(temporary: str, name: str, folder: Held) -> None:
     """Give a file a name that nothing has yet. Raises FileExistsError."""
     try:
-        os.link(temporary, path)
+        os.link(folder.at(temporary), folder.at(name), src_dir_fd=folder.handle, dst_dir_fd=folder.handle)
     except FileExistsError:
         raise
-    except OSError:  # a disk without second names
-        if os.path.lexists(path):
-            raise FileExistsError(errno.EEXIST, os.strerror(errno.EEXIST), str(path)) from None
-        os.rename(temporary, path)
+    except OSError:  # a disk without second names: take the name first, then put the file in its place
+        os.close(os.open(folder.at(name), os.O_WRONLY | os.O_CREAT | os.O_EXCL, 0o600, dir_fd=folder.handle))
+        move(temporary, folder, name, folder)
 
 
-def publish(staged: Path, target: Path) -> None:
+def publish(staged: Held, target: Path, rescue: Rescue = rescue_nothing) -> None:
     """Put the staged folder in the target's place, in one step where the system can."""
-    sync_all([path for path in sorted(staged.rglob("*")) if path.is_file()])
-    with hold_parent(target):
-        if not target.exists():
-            os.rename(staged, target)
+    sync_all([path for path in sorted(staged.path.rglob("*")) if path.is_file()])
+    hidden = staged.path.name
+    with hold_parent(target) as parent:
+        refuse_swapped(staged, parent)
+        if look(parent, target.name) is None:
+            move(hidden, parent, target.name, parent)
             return
-        carry_files(target, staged)
-        if exchange(staged, target):
-            put_away(staged, target)
-            return
-        old = target.parent / f".{target.name}{OLD}{os.getpid()}"
-        os.rename(target, old)
-        try:
-            os.rename(staged, target)
-        except OSError:
-            os.rename(old, target)
-            raise
-        put_away(old, target)
+        with hold_folder(target, parent) as old:
+            kept = rescue(old, staged)
+            carry_files(old, staged)
+            if not exchange(parent, hidden, target.name):
+                hidden = f".{target.name}{OLD}{os.getpid()}"
+                move(target.name, parent, hidden, parent)
+                try:
+                    move(staged.path.name, parent, target.name, parent)
+                except OSError:
+                    move(hidden, parent, target.name, parent)
+                    raise
+            put_away(old, staged, kept)
+        with contextlib.suppress(OSError):
+            remove_empty(hidden, parent)
 
 
-def carry_files(target: Path, staged: Path) -> None:
-    """Bring the user's own files into the staged folder (the same file under a second name, or a copy)."""
-    for entry in target.iterdir():
-        if is_output(entry.name) or not entry.is_file() or entry.is_symlink():
-            continue
-        try:
-            os.link(entry, staged / entry.name)
-        except OSError:
-            shutil.copy2(entry, staged / entry.name)
-
-
-def put_away(old: Path, target: Path) -> None:
-    """Move what is the user's from an old folder into the target, and delete our own old outputs."""
-    for entry in list(old.iterdir()):
-        mine = is_output(entry.name)
-        if not mine and not os.path.lexists(target / entry.name):
-            with contextlib.suppress(OSError):
-                os.rename(entry, target / entry.name)
-        elif entry.is_dir() and not entry.is_symlink():
-            if mine:
-                shutil.rmtree(entry, ignore_errors=True)
-        elif mine or is_same_file(entry, target / entry.name):
-            with contextlib.suppress(OSError):
-                entry.unlink()
-    with contextlib.suppress(OSError):
-        old.rmdir()
-
-
-def is_same_file(one: Path, other: Path) -> bool:
-    """Tell whether two names hold the same file or the same bytes."""
-    try:
-        return os.path.samefile(one, other) or one.read_bytes() == other.read_bytes()
-    except OSError:
-        return False
-
-
-def take_up_leftovers(target: Path) -> None:
-    """Take up what a killed build left beside the target: bring back a lost target, clear hidden folders."""
-    for prefix in (OLD, NEW):
-        for left in sorted(target.parent.glob(f".{glob_escape(target.name)}{prefix}*")):
-            lock = lock_folder(left)
-            if lock is None and sys.platform != "win32":
-                continue
-            try:
-                if prefix == OLD and not target.exists() and any(left.iterdir()):
-                    os.rename(left, target)
-                elif target.exists():
-                    put_away(left, target)
-                else:
-                    shutil.rmtree(left, ignore_errors=True)
-            finally:
-                if lock is not None:
-                    os.close(lock)
-
-
-def glob_escape(name: str) -> str:
-    return re.sub(r"([*?\[])", r"[\1]", name)
-
-
-def lock_folder(folder: Path) -> int | None:
-    """Return a handle that locks a folder while this process lives, or None when another holds it or none can."""
-    if sys.platform == "win32":
-        return None
-    import fcntl
-
-    try:
-        handle = os.open(folder, os.O_RDONLY)
-    except OSError:
-        return None
-    try:
-        fcntl.flock(handle, fcntl.LOCK_EX | fcntl.LOCK_NB)
-    except OSError:
-        os.close(handle)
-        return None
-    return handle
+def refuse_swapped(staged: Held, parent: Held) -> None:
+    """Raise FileNotFoundError when the hidden folder is no longer the one that was filled."""
+    found = look(parent, staged.path.name)
+    if found is None or not is_folder(found) or not is_mine(found):
+        raise FileNotFoundError(errno.ENOENT, os.strerror(errno.ENOENT), str(staged.path))
+    if staged.handle is not None and not is_same(os.fstat(staged.handle), found):
+        raise FileNotFoundError(errno.ENOENT, os.strerror(errno.ENOENT), str(staged.path))
 
 
 @contextlib.contextmanager
-def hold_parent(target: Path) -> Iterator[None]:
-    """Let one build at a time publish into a parent folder."""
-    if sys.platform == "win32":
-        yield
-        return
-    import fcntl
+def hold_parent(target: Path) -> Iterator[Held]:
+    """Hold the folder a target is in; let one build at a time publish into it."""
+    with hold_folder(target.parent) as parent:
+        if parent.handle is None or sys.platform == "win32":
+            yield parent
+            return
+        import fcntl
 
-    handle = os.open(target.parent, os.O_RDONLY)
-    try:
         with contextlib.suppress(OSError):
-            fcntl.flock(handle, fcntl.LOCK_EX)
-        yield
+            fcntl.flock(parent.handle, fcntl.LOCK_EX)
+        yield parent
         with contextlib.suppress(OSError):
-            os.fsync(handle)
-    finally:
-        os.close(handle)
+            os.fsync(parent.handle)
 
 
-def exchange(one: Path, other: Path) -> bool:
-    """Swap two folders in one step; tell whether the system could."""
+def exchange(parent: Held, one: str, other: str) -> bool:
+    """Swap two folders of a held folder in one step; tell whether the system could."""
     if not sys.platform.startswith("linux"):
         return False
     try:
         rename = ctypes.CDLL(None, use_errno=True).renameat2
     except (AttributeError, OSError):
         return False
-    return bool(rename(AT_FDCWD, os.fsencode(one), AT_FDCWD, os.fsencode(other), RENAME_EXCHANGE) == 0)
+    at = AT_FDCWD if parent.handle is None else parent.handle
+    names = (os.fsencode(parent.at(one)), os.fsencode(parent.at(other)))
+    return bool(rename(at, names[0], at, names[1], RENAME_EXCHANGE) == 0)
 
 
 def sync_all(paths: Sequence[Path]) -> None:
@@ -316,9 +300,12 @@ def sync_all(paths: Sequence[Path]) -> None:
             pass
 
 
-def sync(path: Path) -> None:
-    """Make sure a file's bytes are on the disk; a full disk shows here."""
-    handle = os.open(path, SYNC_FLAGS)
+def sync(file: Path | int) -> None:
+    """Make sure a file's bytes are on the disk; a full disk shows here. file: its path, or its handle."""
+    if isinstance(file, int):
+        os.fsync(file)
+        return
+    handle = os.open(file, SYNC_FLAGS | NO_LINK)
     try:
         os.fsync(handle)
     finally:

@@ -15,6 +15,7 @@ import pypdfium2
 from packet.build import make_job
 from packet.pages.document import write_packet
 from packet.pages.helper import write_helper_pdf
+from packet.write import write_whole
 
 TOP = Path(__file__).parents[2]
 PROJECT = TOP / "projects" / "boatshed.yaml"
@@ -56,7 +57,8 @@ def draw_picture(page: pypdfium2.PdfPage, path: Path) -> None:
     """Write a page as a small grey PNG."""
     image = page.render(scale=2 * WIDTH_PX / page.get_width(), grayscale=True).to_pil()
     image = image.resize((WIDTH_PX, round(image.height * WIDTH_PX / image.width)))
-    image.quantize(GREYS).save(path, optimize=True)
+    small = image.quantize(GREYS)
+    write_whole(path, lambda stream: small.save(stream, format="PNG", optimize=True))
 
 
 def make_gallery(folder: Path) -> list[Path]:

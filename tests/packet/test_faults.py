@@ -95,7 +95,7 @@ def test_a_new_file_on_a_full_disk_is_not_left_half(tmp_path: Path) -> None:
 def test_a_new_file_never_takes_a_name_that_is_taken(
     links: bool, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    def refuse(*_: Any) -> None:
+    def refuse(*_: Any, **__: Any) -> None:
         raise OSError(errno.EPERM, "no second names on this disk")
 
     if not links:
@@ -140,16 +140,16 @@ def test_a_disk_that_takes_nothing(number: int, said: str, shop: Path, monkeypat
 @pytest.mark.usefixtures("quick")
 def test_the_top_of_a_disk_of_its_own_is_explained(shop: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     """A folder on which another disk is mounted can hold files but cannot be replaced: EBUSY (rename(2))."""
-    rename = os.rename
+    rename = os.replace
 
-    def refuse(one: Any, other: Any) -> None:
-        if Path(one) == shop / "out" / "shop":
+    def refuse(one: Any, other: Any, **folders: Any) -> None:
+        if Path(one).name == "shop":
             raise OSError(errno.EBUSY, os.strerror(errno.EBUSY))
-        rename(one, other)
+        rename(one, other, **folders)
 
     before = read_all(shop)
-    monkeypatch.setattr(write, "exchange", lambda one, other: False)
-    monkeypatch.setattr(os, "rename", refuse)
+    monkeypatch.setattr(write, "exchange", lambda *_: False)
+    monkeypatch.setattr(os, "replace", refuse)
     with pytest.raises(CannotWrite, match="the top of a disk of its own; choose a folder inside it"):
         build_packet(shop / "shop.yaml", shop / "out" / "shop")
     assert read_all(shop) == before

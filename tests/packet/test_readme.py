@@ -9,11 +9,11 @@ from pathlib import Path
 import pytest
 from PIL import Image
 
+from packet.carry import OUTPUT_FILES, OUTPUT_FOLDERS
 from packet.cli import make_parser
 from packet.fields.shop import PAPERS
 from packet.pages.sections import SECTION_NAMES
 from packet.questions import ASKED, STARTS
-from packet.write import OUTPUT_FILES, OUTPUT_FOLDERS
 from tests.bench.gallery import PICTURES, make_gallery
 
 TOP = Path(__file__).parents[2]

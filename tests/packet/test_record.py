@@ -354,7 +354,7 @@ def test_interrupted_write_leaves_the_old_log(shop: Path, monkeypatch: pytest.Mo
     append_entry(shop, (Entry(TODAY, "Jo", "test", "B", "0" * 12),))
     before = find_log(shop).read_bytes()
 
-    def fail(*_: object) -> None:
+    def fail(*_: object, **__: object) -> None:
         raise OSError(28, "No space left on device")
 
     monkeypatch.setattr("os.replace", fail)

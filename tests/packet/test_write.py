@@ -85,7 +85,7 @@ def test_files_of_the_users_own_are_carried_over(tmp_path: Path) -> None:
 @pytest.mark.parametrize("swap", [True, False], ids=["exchange", "two renames"])
 def test_systems_without_exchange_publish_too(tmp_path: Path, monkeypatch: pytest.MonkeyPatch, swap: bool) -> None:
     if not swap:
-        monkeypatch.setattr(write, "exchange", lambda one, other: False)
+        monkeypatch.setattr(write, "exchange", lambda *_: False)
     target = tmp_path / "shop"
     publish(target, "one")
     (target / "note.txt").write_text("mine")
@@ -190,7 +190,7 @@ def test_a_full_disk_leaves_the_old_outputs(tmp_path: Path, monkeypatch: pytest.
     with pytest.raises(CannotWrite, match="the disk is full"):
         publish(target, "two")
     with pytest.raises(CannotWrite, match="the disk is full"):
-        write_whole(target / "only-gauge.pdf", lambda path: None)
+        write_whole(target / "only-gauge.pdf", lambda _: None)
     assert read_all(tmp_path) == {f"shop/{name}": "one" for name in FILES}
 
 
@@ -201,9 +201,9 @@ def test_a_file_where_a_folder_is_needed(tmp_path: Path) -> None:
 
 
 def test_one_file_is_replaced_whole(tmp_path: Path) -> None:
-    write_whole(tmp_path / "a.pdf", lambda path: path.write_text("one") and None)
+    write_whole(tmp_path / "a.pdf", lambda stream: stream.write(b"one"))
     with pytest.raises(ZeroDivisionError):
-        write_whole(tmp_path / "a.pdf", lambda path: 1 // 0)
+        write_whole(tmp_path / "a.pdf", lambda _: 1 // 0)
     assert read_all(tmp_path) == {"a.pdf": "one"}
 
 

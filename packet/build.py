@@ -9,6 +9,7 @@ from pathlib import Path
 
 from packet.display_asked import AS_THE_FILE, Asked, apply_asked, tell_asked
 from packet.job import Job
+from packet.kept_forms import Kept, make_keeper
 from packet.load import Loaded, load_project
 from packet.outputs import ONLY_PACKET, OUTPUTS, Output
 from packet.side_by_side import run_side_by_side
@@ -20,12 +21,16 @@ Progress = Callable[[str], None]
 
 @dataclass(frozen=True)
 class Built:
-    """files: what was written, relative to out, sorted; job: what they were written from; loaded: the file as read."""
+    """files: what was written, relative to out, sorted; job: what they were written from; loaded: the file as read.
+
+    kept: old forms beside the new ones that hold what the log does not
+    """
 
     out: Path
     files: tuple[str, ...]
     job: Job
     loaded: Loaded
+    kept: tuple[Kept, ...] = ()
 
 
 def say_nothing(_: str) -> None:
@@ -85,15 +90,17 @@ def build_packet(
     if only is None:
         refuse_mount(target)
     job, loaded = make_job(path, progress, asked)
+    kept: list[Kept] = []
+    known = (loaded.project, job.record, kept)
     if only is not None:
         progress("drawing pages")
         name = f"only-{'-'.join(only)}.pdf"
-        write_whole(target / name, lambda stream: ONLY_PACKET(job, stream, only))
-        return Built(target, (name,), job, loaded)
-    with stage_outputs(target) as staging:
+        write_whole(target / name, lambda stream: ONLY_PACKET(job, stream, only), make_keeper(*known, name))
+        return Built(target, (name,), job, loaded, tuple(kept))
+    with stage_outputs(target, make_keeper(*known)) as staging:
         write_outputs(job, staging.folder, progress)
         files = list_files(staging.folder)
-    return Built(target, files, job, loaded)
+    return Built(target, files, job, loaded, tuple(kept))
 
 
 def write_outputs(job: Job, folder: Path, progress: Progress = say_nothing) -> None:

@@ -73,7 +73,7 @@ def put_away(old: Held, new: Held, keep: Mapping[str, str] | None = None) -> Non
                 remove_output(name, found, old)
             elif look(new, name) is None:
                 move(name, old, name, new)
-            elif hold_same_bytes(name, old, new):
+            elif hold_same_bytes(name, old, name, new):
                 remove(name, old)
             else:
                 move(name, old, find_free(name, new), new)

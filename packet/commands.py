@@ -104,8 +104,34 @@ def build_once(asked: argparse.Namespace) -> int:
     finally:
         clear_progress(asked.quiet)
     show_warnings(built.loaded)
+    show_kept(built, asked.project)
     show_built(built, asked.quiet, only is not None)
     return get_status(built.job.verdict)
+
+
+def show_kept(built: Built, project: str) -> None:
+    """Say on stderr which old forms were kept, why, and how what they say gets into the log."""
+    for kept in built.kept:
+        path = show_path(built.out / kept.name)
+        if kept.state == "unread":
+            print(
+                f"note: the old {kept.was} could not be read (damaged or locked); it is kept as {path}", file=sys.stderr
+            )
+        elif kept.state == "marked":
+            print(f"note: the old {kept.was} has notes put on its pages; it is kept as {path}", file=sys.stderr)
+        else:
+            print(
+                f"note: the old {kept.was} has values typed in that are not in the log; it is kept as {path}\n"
+                f"to record them: collector-packet record {quote_path(project)} {quote_path(path)}",
+                file=sys.stderr,
+            )
+
+
+def quote_path(path: str) -> str:
+    """Return a path as it can be pasted into a terminal."""
+    import shlex
+
+    return f'"{path}"' if sys.platform == "win32" else shlex.quote(path)
 
 
 def get_status(verdict: object) -> int:

@@ -188,15 +188,15 @@ def refuse_odd(found: os.stat_result, path: Path) -> None:
         raise NotPlain(errno.EINVAL, "it is not a plain file", str(path))
 
 
-def hold_same_bytes(name: str, one: Held, other: Held) -> bool:
-    """Tell whether a name holds the same file or the same bytes in two folders."""
-    found, there = look(one, name), look(other, name)
+def hold_same_bytes(name: str, one: Held, other_name: str, other: Held) -> bool:
+    """Tell whether two names hold the same file or the same bytes."""
+    found, there = look(one, name), look(other, other_name)
     if is_same(found, there):
         return True
     if found is None or there is None or not (is_file(found) and is_file(there)) or found.st_size != there.st_size:
         return False
     try:
-        with open_plain(Path(name), one) as first, open_plain(Path(name), other) as second:
+        with open_plain(Path(name), one) as first, open_plain(Path(other_name), other) as second:
             while piece := first.read(PIECE):
                 if piece != second.read(PIECE):
                     return False

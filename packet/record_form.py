@@ -9,6 +9,7 @@ from typing import Any
 
 from calc.project import Project
 from calc.record.questions import ask_about_log, list_questions
+from packet.held import NotPlain, open_plain
 from packet.problem import BadProject, Problem
 from packet.record_answers import Sheet, name_question
 from packet.record_names import NO, YES, name_fields
@@ -31,7 +32,12 @@ class Filled:
 
 def read_filled(pdf_path: Path, project: Project) -> Filled:
     """Return what a filled PDF says. Raises BadProject with a plain line for a PDF that is not a filled packet."""
-    reader = _open_pdf(pdf_path)
+    return read_filled_bytes(read_pdf(pdf_path), pdf_path, project)
+
+
+def read_filled_bytes(data: bytes, pdf_path: Path, project: Project) -> Filled:
+    """Return what a filled PDF says; pdf_path is its name for messages. Raises BadProject."""
+    reader = open_bytes(data, pdf_path)
     try:
         fields = reader.get_fields() or {}
         metadata = reader.metadata or {}
@@ -50,7 +56,7 @@ def read_filled(pdf_path: Path, project: Project) -> Filled:
     for question in questions:
         name = names[question.key]
         if question.kind == "yes no":
-            ticked = [word for word, end in (("yes", YES), ("no", NO)) if _is_ticked(fields.get(name + end))]
+            ticked = [word for word, end in (("yes", YES), ("no", NO)) if is_typed(fields.get(name + end))]
             known += name + YES in fields
             if len(ticked) == 2:
                 sheet.add(name_question(question, project), "yes and no are both ticked", mend="untick one of them")
@@ -85,7 +91,7 @@ class PacketMark:
 
 def read_packet_mark(pdf_path: Path) -> PacketMark:
     """Return which packet a PDF is. Raises BadProject with a plain line for what is no PDF."""
-    reader = _open_pdf(pdf_path)
+    reader = open_bytes(read_pdf(pdf_path), pdf_path)
     try:
         return _read_mark(str((reader.metadata or {}).get("/Subject", "")))
     except Exception as error:  # whatever a broken PDF makes the library raise
@@ -117,7 +123,31 @@ def _check_strangers(sheet: Sheet, fields: Any, known: set[str]) -> None:
             )  # fmt: skip
 
 
-def _open_pdf(path: Path) -> Any:
+def read_pdf(path: Path) -> bytes:
+    """Return the bytes of a PDF. Raises BadProject for what is none; a pipe or a device is not waited for."""
+    try:
+        if path.is_dir():
+            raise _refuse(path, "this is a folder, not a PDF")
+        with open_plain(path) as stream:
+            data = stream.read(MOST_PDF_BYTES + 1)
+    except FileNotFoundError:
+        raise _refuse(path, "there is no such file") from None
+    except NotPlain:
+        raise _refuse(path, "this is not a plain file", "save the filled PDF, and name that file") from None
+    except (OSError, ValueError) as error:
+        if isinstance(error, BadProject):
+            raise
+        raise _refuse(path, f"it cannot be read: {getattr(error, 'strerror', None) or error}") from None
+    if len(data) > MOST_PDF_BYTES:
+        raise _refuse(path, "this file is too large to be a packet")
+    if b"%PDF-" not in data[:1024]:
+        raise _refuse(path, "this is not a PDF", "a photo of the sheet holds no typed values: type them in instead")
+    return data
+
+
+def open_bytes(data: bytes, path: Path) -> Any:
+    """Return a reader of a PDF's bytes. Raises BadProject for a locked or damaged one."""
+    import io
     import logging
 
     from pypdf import PdfReader
@@ -125,23 +155,10 @@ def _open_pdf(path: Path) -> Any:
 
     logging.getLogger("pypdf").setLevel(logging.CRITICAL)  # its own remarks say nothing to a woodworker
     try:
-        if path.is_dir():
-            raise _refuse(path, "this is a folder, not a PDF")
-        if path.stat().st_size > MOST_PDF_BYTES:
-            raise _refuse(path, "this file is too large to be a packet")
-        with path.open("rb") as stream:
-            if b"%PDF-" not in stream.read(1024):
-                raise _refuse(
-                    path, "this is not a PDF", "a photo of the sheet holds no typed values: type them in instead"
-                )
-        reader = PdfReader(path)
+        reader = PdfReader(io.BytesIO(data))
         if reader.is_encrypted:
             raise _refuse(path, "this PDF is locked with a password", "save it without one")
-    except FileNotFoundError:
-        raise _refuse(path, "there is no such file") from None
-    except OSError as error:
-        raise _refuse(path, f"it cannot be read: {error.strerror}") from None
-    except (PyPdfError, ValueError, KeyError, TypeError, RecursionError) as error:
+    except (PyPdfError, ValueError, KeyError, TypeError, AttributeError, RecursionError) as error:
         if isinstance(error, BadProject):
             raise
         raise _refuse(path, "this PDF is damaged", "fill and save the packet again") from None
@@ -157,5 +174,6 @@ def _get_text(each: Any) -> str:
     return "" if value is None else str(value).replace("\r\n", "\n").replace("\r", "\n").strip()
 
 
-def _is_ticked(each: Any) -> bool:
+def is_typed(each: Any) -> bool:
+    """Tell whether a field has something in it: words, a choice or a tick."""
     return _get_text(each) not in ("", "/Off", "Off")

@@ -5,7 +5,6 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from calc.geometry.faces import find_flat
 from calc.geometry.part_names import say_face, say_part
 from calc.measures.marking import write_mark
 from calc.measures.quantity import Reader, write_amount
@@ -15,7 +14,8 @@ from packet.tables_csv import write_csv
 
 if TYPE_CHECKING:
     from calc.geometry.design import Design
-    from calc.geometry.parts import BoxPart, Groove, Hole
+    from calc.geometry.panel_facts import PanelFacts, Strip
+    from calc.geometry.parts import BoxPart, Hole
 
 SIDES = ("left", "right", "bottom", "top")
 HEADS = (
@@ -29,7 +29,7 @@ class CutRow:
     """One part: sizes in mm for reckoning; words for the rest.
 
     name: the part's own, as in every file; called: what it is called on paper
-    sheet: where it lies; joints: grooves to cut, or where a rib, rail or part of a cart goes
+    sheet: where it lies; joints: grooves to cut, or where a cleat, rib, rail or part of a cart goes
     edges: which ones show, for every panel; noted: the same where there is something to mind
     """
 
@@ -66,7 +66,7 @@ def list_cuts(design: Design, reader: Reader) -> tuple[CutRow, ...]:
             words(f"grain_{part.grain}"),
             where.get(part.number, words("no_sheet")),
             "; ".join(say_hole(hole, reader) for hole in part.holes),
-            say_joints(part, design, reader) or say_place(part, design, reader),
+            _say_place(part, design, reader),
             say_edges(part, words),
             say_edges(part, words) if part.shows else "",
         )
@@ -102,32 +102,42 @@ def say_hole(hole: Hole, reader: Reader) -> str:
     return words("hole", name=name, size=size, across=across, up=up)
 
 
-def say_joints(part: BoxPart, design: Design, reader: Reader) -> str:
+def say_joints(panel: PanelFacts, reader: Reader) -> str:
     """Return the rabbets or dados to cut on the inner face: along which edges, how deep, wide and far in."""
-    if not part.grooves:
+    if not panel.joints:
         return ""
     words = take_words("cuts", reader.language)
-    sides = [find_side(groove, part) for groove in part.grooves]
-    groove = part.grooves[0]
-    deep, wide = write_mark(groove.depth_mm, reader), write_mark(min(groove.width_mm, groove.height_mm), reader, "up")
-    lip = write_mark(design.box.joint.lip_mm, reader)
+    joint, sides = panel.joints[0], [joint.edge for joint in panel.joints]
+    deep, wide = write_mark(joint.depth_mm, reader), write_mark(joint.width_mm, reader, "up")
+    lip = write_mark(joint.lip_mm, reader)
     edges = ", ".join(words(f"side_{side}") for side in SIDES if side in sides)
-    return words("dado" if design.box.joint.lip_mm else "rabbet", edges=edges, deep=deep, wide=wide, lip=lip)
+    return words("dado" if joint.lip_mm else "rabbet", edges=edges, deep=deep, wide=wide, lip=lip)
 
 
-def say_place(part: BoxPart, design: Design, reader: Reader) -> str:
-    """Return where a rib stands on its panel: its middle from the panel's left or lower edge, seen from outside."""
+def say_strip(panel: PanelFacts, strip: Strip, reader: Reader) -> str:
+    """Return where a rib or cleat stands on its panel, from the panel's left and lower edge, and its screws."""
+    words = take_words("cuts", reader.language)
+    kind = "rib" if strip.kind == "stiffener" else "cleat"
+    key = f"{kind}_upright" if strip.is_upright else f"{kind}_level"
+    at, end = write_mark(strip.middle_mm, reader), write_mark(strip.starts_mm, reader)
+    place = words(key, face=say(say_face(panel.face), reader), at=at, end=end)
+    row = next((row for row in panel.rows if row.part == strip.name), None)
+    if row is None:
+        return place
+    return words("strip_screws", place=place, count=row.count, apart=write_mark(row.pitch_mm, reader))
+
+
+def _say_place(part: BoxPart, design: Design, reader: Reader) -> str:
+    """Return what is cut into a panel, or where a strip or a part of the mount goes."""
     if part.kind == "mount":
         return say_mount(part, design, reader)
-    if part.kind != "stiffener":
-        return ""
-    words = take_words("cuts", reader.language)
-    panel = next(each for each in design.parts if each.face == part.face and each.kind == "panel")
-    left, bottom, right, top = find_flat(part.face, part.block, design.box.outside)
-    upright = right - left < top - bottom
-    middle = (left + right) / 2 - panel.left_mm if upright else (bottom + top) / 2 - panel.bottom_mm
-    key = "rib_upright" if upright else "rib_level"
-    return words(key, face=say(say_face(part.face), reader), at=write_mark(middle, reader))
+    for panel in design.panels:
+        if panel.name == part.name:
+            return say_joints(panel, reader)
+        for strip in panel.strips:
+            if strip.name == part.name:
+                return say_strip(panel, strip, reader)
+    return ""
 
 
 def say_mount(part: BoxPart, design: Design, reader: Reader) -> str:
@@ -156,13 +166,6 @@ def _say_mount_place(part: BoxPart, design: Design, reader: Reader, words: Phras
     if part.name == "cart back":
         return words("cart_back")
     return words("cart_left_side" if part.name == "cart left side" else "cart_right_side")
-
-
-def find_side(groove: Groove, part: BoxPart) -> str:
-    """Return which edge of its part a groove runs along."""
-    if groove.width_mm < groove.height_mm:
-        return "left" if groove.left_mm + groove.width_mm / 2 < part.width_mm / 2 else "right"
-    return "bottom" if groove.bottom_mm + groove.height_mm / 2 < part.height_mm / 2 else "top"
 
 
 def say_edges(part: BoxPart, words: Phrases) -> str:

@@ -10,6 +10,7 @@ from typing import TYPE_CHECKING, Any
 from calc.geometry.collar import design_strip
 from calc.measures.kinds import Reader
 from calc.project import Elbow, Machine, Piece, Pipe, Project
+from packet.cuts import say_joints, say_strip
 from packet.steps_ducts import tell_machines, tell_pieces, tell_runs
 from packet.steps_writer import Writer
 from packet.words import clean_text
@@ -56,6 +57,7 @@ class PortFacts:
     around: str
     hole: str
     first: str
+    panel: str
     place: str
     circle: str
     pilot: str
@@ -72,6 +74,17 @@ class PartFacts:
     kind: str
     size: str
     quantity: int
+    place: str = ""
+
+
+@dataclass(frozen=True)
+class PanelSides:
+    """A panel with holes; left, lower: the sides of the box at which its left and its lower edge stand."""
+
+    number: str
+    name: str
+    left: str
+    lower: str
 
 
 def gather_facts(project: Project, sizing: Sizing, design: Design) -> dict[str, Any]:
@@ -151,6 +164,7 @@ def _walk_pieces(project: Project) -> list[Piece]:
 def _tell_ports(project: Project, design: Design, writer: Writer) -> list[PortFacts]:
     told = []
     for each in design.ports:
+        panel, hole = design.find_hole(each.name)
         told.append(
             PortFacts(
                 name=clean_text(each.name),
@@ -160,7 +174,8 @@ def _tell_ports(project: Project, design: Design, writer: Writer) -> list[PortFa
                 around=writer.length(each.mean_mm * math.pi),
                 hole=writer.exact(each.hole_mm),
                 first=writer.exact(each.first_cut_mm),
-                place=writer.size(each.port.across_mm or 0.0, each.port.up_mm or 0.0),
+                panel=panel.number,
+                place=writer.marks(hole.across_mm, hole.up_mm),
                 circle=writer.length(each.screw_circle_mm),
                 pilot=writer.length(each.pilot_mm),
                 screws=each.port.closure.screws,
@@ -179,6 +194,13 @@ def _tell_box(project: Project, design: Design, writer: Writer) -> Mapping[str, 
         return writer.size(*(sizes.along(axis) for axis in range(3)))
 
     lining = design.lining
+    inlet_panel, inlet_hole = design.find_hole("inlet")
+    places = {
+        strip.name: say_strip(panel, strip, writer.reader)
+        for panel in design.panels
+        for strip in panel.strips
+        if strip.inside
+    }
     return {
         "box_inside": size(box.inside),
         "box_outside": size(box.outside),
@@ -200,8 +222,9 @@ def _tell_box(project: Project, design: Design, writer: Writer) -> Mapping[str, 
                 part.number,
                 clean_text(part.name),
                 part.kind,
-                writer.size(part.width_mm, part.height_mm),
+                writer.marks(part.width_mm, part.height_mm),
                 part.quantity,
+                places.get(part.name, ""),
             )
             for part in design.parts
         ),
@@ -212,7 +235,7 @@ def _tell_box(project: Project, design: Design, writer: Writer) -> Mapping[str, 
                 each.number,
                 clean_text(each.name),
                 "lining",
-                writer.size(each.width_mm, each.height_mm),
+                writer.marks(each.width_mm, each.height_mm),
                 1,
             )
             for each in (lining.pieces if lining else ())
@@ -226,7 +249,16 @@ def _tell_box(project: Project, design: Design, writer: Writer) -> Mapping[str, 
         "bit": writer.length(methods.bit_mm),
         "underside": writer.near(project.box.underside_mm or 0.0),
         "inlet_face": project.box.inlet.face,
-        "inlet_place": writer.size(project.box.inlet.across_mm or 0.0, project.box.inlet.up_mm or 0.0),
+        "inlet_panel": inlet_panel.number,
+        "inlet_place": writer.marks(inlet_hole.across_mm, inlet_hole.up_mm),
+        "jointed": tuple(
+            PartFacts(each.number, each.name, "panel", "", 1, say_joints(each, writer.reader))
+            for each in design.panels
+            if each.joints
+        ),
+        "holed": tuple(
+            PanelSides(each.number, each.name, each.left_wall, each.lower_wall) for each in design.panels if each.holes
+        ),
         "inlet_hole": writer.length(project.box.inlet.diameter_mm),
     }
 

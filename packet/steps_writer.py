@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from calc.measures.kinds import Kind, Reader
+from calc.measures.marking import write_mark
 from calc.measures.quantity import write_amount, write_length
 
 
@@ -24,9 +25,15 @@ class Writer:
 
     def size(self, *sides_mm: float) -> str:
         """Return sides by each other, the unit once: ``12 × 8-1/2 in``."""
-        *sides, last = (self.length(mm) for mm in sides_mm)
-        unit = last[last.rindex(" ") :]
-        return " × ".join([*(side.removesuffix(unit) for side in sides), last])
+        return _join([self.length(mm) for mm in sides_mm])
+
+    def mark(self, mm: float) -> str:
+        """Return a length as it is marked out, told as finely as the cut list tells it."""
+        return write_mark(mm, self.reader)
+
+    def marks(self, *sides_mm: float) -> str:
+        """Return lengths by each other as they are marked out."""
+        return _join([self.mark(mm) for mm in sides_mm])
 
     def exact(self, mm: float) -> str:
         """Return a length as it is cut, with the true decimal beside it for inch people."""
@@ -52,3 +59,9 @@ class Writer:
         """Return a length for a tape: to an eighth of an inch, or to a whole millimetre."""
         step = 25.4 / 8 if self.reader.system == "inch" else 1.0
         return write_length(round(mm / step) * step, self.reader)
+
+
+def _join(told: list[str]) -> str:
+    *sides, last = told
+    unit = last[last.rindex(" ") :]
+    return " × ".join([*(side.removesuffix(unit) for side in sides), last])

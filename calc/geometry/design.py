@@ -13,8 +13,9 @@ from calc.geometry.joints import BoxShape, Solid, measure_box, place_cleats, pla
 from calc.geometry.lining import LiningPiece, LiningPlan, plan_lining
 from calc.geometry.mount_findings import judge_mount
 from calc.geometry.mounts import Mount, plan_mount
+from calc.geometry.panel_facts import PanelFacts, gather_panel_facts
 from calc.geometry.part_names import say_face, say_part
-from calc.geometry.parts import BoxPart, draw_part, plan_parts
+from calc.geometry.parts import BoxPart, Hole, draw_part, plan_parts
 from calc.geometry.ports import PortDesign, design_port
 from calc.geometry.reach import Reach, measure_reach
 from calc.geometry.ribs import plan_ribs
@@ -45,6 +46,7 @@ class Design:
 
     box: its sizes; parts: panels, cleats, ribs, then what carries the box, in cut-list order; rows: the box's screws
     mount: rails or cart
+    panels: each panel with all that is marked out on it, in cut-list order
     flat_parts: panels and lining (not full size), then all round parts with a 1:1 template
     sheets: layouts of panel stock, then of lining; lining: None when the box is bare
     seams_mm: length of the box's inner seams, to be sealed; gasket_mm: gasket round the removable face
@@ -66,6 +68,7 @@ class Design:
     gasket_mm: float
     findings: tuple[Finding, ...]
     mount: Mount
+    panels: tuple[PanelFacts, ...]
 
     def get_part(self, name: str) -> BoxPart:
         """Return the box part of that name. Raises KeyError."""
@@ -74,6 +77,14 @@ class Design:
     def get_port(self, name: str) -> PortDesign:
         """Return the port of that name. Raises KeyError."""
         return {port.name: port for port in self.ports}[name]
+
+    def find_hole(self, name: str) -> tuple[PanelFacts, Hole]:
+        """Return the panel that a port's hole, or the ``inlet``, is cut in, and the hole. Raises KeyError."""
+        for panel in self.panels:
+            for hole in panel.holes:
+                if hole.name == name:
+                    return panel, hole
+        raise KeyError(name)
 
 
 def design_project(project: Project, sizing: Sizing) -> Design:
@@ -145,6 +156,7 @@ def design_box(project: Project, running_pa: float, worst_pa: float) -> Design:
         gasket_mm=measure_gasket(shape, thickness),
         findings=findings,
         mount=mount,
+        panels=gather_panel_facts(shape, parts, rows),
     )
 
 

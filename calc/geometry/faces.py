@@ -8,6 +8,7 @@ the bottom with the front edge above (as the faces fold out from the front in th
 from __future__ import annotations
 
 from dataclasses import dataclass
+from typing import Literal
 
 from calc.project import Face
 
@@ -80,6 +81,26 @@ VIEWS: dict[Face, View] = {
     "top": View(0, False, 1, False),
     "bottom": View(0, False, 1, True),
 }
+
+
+Side = Literal["left", "bottom", "right", "top"]
+SIDES: tuple[Side, ...] = ("left", "bottom", "right", "top")
+"""The sides of a face or of a loose panel as it is seen from outside."""
+
+_MEETS: dict[Face, tuple[Face, Face, Face, Face]] = {
+    "front": ("left", "bottom", "right", "top"),
+    "back": ("right", "bottom", "left", "top"),
+    "left": ("back", "bottom", "front", "top"),
+    "right": ("front", "bottom", "back", "top"),
+    "top": ("left", "front", "right", "back"),
+    "bottom": ("left", "back", "right", "front"),
+}
+"""Which wall a face meets at its left, bottom, right and top side, seen from outside."""
+
+
+def find_wall(face: Face, side: Side) -> Face:
+    """Return the wall that meets a face at one of its sides, seen from outside."""
+    return _MEETS[face][SIDES.index(side)]
 
 
 def is_low(face: Face) -> bool:

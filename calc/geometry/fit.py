@@ -6,7 +6,7 @@ import math
 from itertools import combinations
 
 from calc.finding import Amount, Finding, Said, Verdict
-from calc.geometry.faces import AXIS, find_flat
+from calc.geometry.faces import AXIS, SIDES, Side, find_flat, find_wall
 from calc.geometry.inlet_place import find_free_faces, find_way_aside
 from calc.geometry.joints import BoxShape, find_cleat_width, measure_box
 from calc.geometry.judge import PRACTICE, hold, keep_telling, say_with
@@ -25,17 +25,7 @@ LIFT_OFF_MM = 300.0
 THICKNESS_SHARE = 0.2
 """A measured thickness this far from the one sold is taken for a slip or the wrong stock."""
 
-_SIDES = ("left", "bottom", "right", "top")
-_OPPOSITE_SIDE = {"left": "right", "right": "left", "bottom": "top", "top": "bottom"}
-_MEETS: dict[Face, tuple[Face, Face, Face, Face]] = {
-    "front": ("left", "bottom", "right", "top"),
-    "back": ("right", "bottom", "left", "top"),
-    "left": ("back", "bottom", "front", "top"),
-    "right": ("front", "bottom", "back", "top"),
-    "top": ("left", "front", "right", "back"),
-    "bottom": ("left", "back", "right", "front"),
-}
-"""Which wall a face meets at its left, bottom, right and top side, seen from outside."""
+_OPPOSITE_SIDE: dict[Side, Side] = {"left": "right", "right": "left", "bottom": "top", "top": "bottom"}
 
 
 def judge_ports(
@@ -61,12 +51,7 @@ def judge_ports(
     return (*keep_telling(walls), *keep_telling(edges), *keep_telling(found))
 
 
-def find_wall(face: Face, side: str) -> Face:
-    """Return the wall that meets a face at one of its sides."""
-    return _MEETS[face][_SIDES.index(side)]
-
-
-def find_lining_at(project: Project, face: Face, side: str) -> float:
+def find_lining_at(project: Project, face: Face, side: Side) -> float:
     """Return how far [mm] lining or cleats stand out from the wall that meets a face at a side (seen from outside)."""
     wall = find_wall(face, side)
     lining = project.lining.thickness_mm if project.lining and wall in project.lining.faces else 0.0
@@ -74,7 +59,7 @@ def find_lining_at(project: Project, face: Face, side: str) -> float:
     return max(lining, find_cleat_width(shape, project.box.panel.thickness_mm, face, wall))
 
 
-def _list_gaps(shape: BoxShape, face: Face, across: float, up: float, radius: float) -> dict[str, float]:
+def _list_gaps(shape: BoxShape, face: Face, across: float, up: float, radius: float) -> dict[Side, float]:
     left, bottom, right, top = find_flat(face, shape.cavity, shape.outside)
     return {
         "left": across - radius - left,
@@ -88,7 +73,7 @@ def _judge_walls(project: Project, shape: BoxShape, port: PortDesign) -> Finding
     """The hole must clear the inner walls and the lining on them."""
     face = port.port.face
     gaps = _list_gaps(shape, face, port.port.across_mm or 0.0, port.port.up_mm or 0.0, port.hole_mm / 2)
-    side = min(_SIDES, key=lambda s: gaps[s] - find_lining_at(project, face, s))
+    side = min(SIDES, key=lambda s: gaps[s] - find_lining_at(project, face, s))
     lining = find_lining_at(project, face, side)
     other = _OPPOSITE_SIDE[side]
     short = lining - gaps[side]
@@ -124,8 +109,13 @@ def _judge_edge(panel: BoxPart, port: PortDesign) -> Finding:
     """The ring's screws must keep off the panel's edges, or the hole leaves the panel altogether."""
     across = (port.port.across_mm or 0.0) - panel.left_mm
     up = (port.port.up_mm or 0.0) - panel.bottom_mm
-    gaps = {"left": across, "bottom": up, "right": panel.width_mm - across, "top": panel.height_mm - up}
-    side = min(_SIDES, key=lambda s: gaps[s])
+    gaps: dict[Side, float] = {
+        "left": across,
+        "bottom": up,
+        "right": panel.width_mm - across,
+        "top": panel.height_mm - up,
+    }
+    side = min(SIDES, key=lambda s: gaps[s])
     room = gaps[side] - port.screw_circle_mm / 2
     spare = gaps[_OPPOSITE_SIDE[side]] - port.screw_circle_mm / 2 - SCREW_EDGE_MM
     short = SCREW_EDGE_MM - room
@@ -187,7 +177,7 @@ def _judge_neighbours(project: Project, shape: BoxShape, a: PortDesign, b: PortD
 def _judge_inlet_walls(project: Project, shape: BoxShape) -> Finding:
     inlet = project.box.inlet
     gaps = _list_gaps(shape, inlet.face, inlet.across_mm or 0.0, inlet.up_mm or 0.0, inlet.diameter_mm / 2)
-    side = min(_SIDES, key=lambda s: gaps[s] - find_lining_at(project, inlet.face, s))
+    side = min(SIDES, key=lambda s: gaps[s] - find_lining_at(project, inlet.face, s))
     lining, other = find_lining_at(project, inlet.face, side), _OPPOSITE_SIDE[side]
     short, spare = lining - gaps[side], gaps[other] - find_lining_at(project, inlet.face, other)
     names: dict[str, str | Said] = {

@@ -5,13 +5,13 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass
 
-from calc.geometry.faces import find_face_size, find_flat
+from calc.geometry.faces import Side, find_face_size, find_flat
 from calc.geometry.joints import BoxShape
 from calc.geometry.ports import PortDesign
 from calc.geometry.room import HOLE_TO_WALL_MM, find_inlet_room, find_inside_room
 from calc.project import FACES, Face, Project
 
-_WAYS = {"left": (-1.0, 0.0), "right": (1.0, 0.0), "bottom": (0.0, -1.0), "top": (0.0, 1.0)}
+_WAYS: dict[Side, tuple[float, float]] = {"left": (-1.0, 0.0), "right": (1.0, 0.0), "bottom": (0.0, -1.0), "top": (0.0, 1.0)}
 STEP_MM = 0.5
 
 
@@ -19,7 +19,7 @@ STEP_MM = 0.5
 class Aside:
     """side: which side of its face (seen from outside) the inlet is moved toward; by_mm: how far."""
 
-    side: str
+    side: Side
     by_mm: float
 
 

@@ -7,8 +7,9 @@ from typing import TYPE_CHECKING, Any
 
 from reportlab.platypus import CondPageBreak, Flowable
 
+from calc.geometry.panel_facts import PanelFacts
 from calc.geometry.part_names import say_part
-from calc.geometry.parts import SCREW_DRILL_MM, BoxPart
+from calc.geometry.parts import SCREW_DRILL_MM
 from calc.geometry.screws import END_MM
 from calc.geometry.sheets import SheetLayout, SheetPlan
 from calc.measures.marking import find_step, write_mark
@@ -16,7 +17,7 @@ from calc.measures.quantity import write_length
 from packet.assumed import CUT_BY, say_assumed
 from packet.cuts import CutRow, list_cuts
 from packet.draw.layouts import MARGINS, draw_layout, list_strips, measure_layout
-from packet.draw.panels import draw_panel, list_holed, measure_panel
+from packet.draw.panels import draw_panel, list_worked, measure_panel
 from packet.pages.kit import INCH_SCALES, METRIC_SCALES
 from packet.pages.style import MM
 from packet.phrases import Phrases, take_words
@@ -27,14 +28,14 @@ if TYPE_CHECKING:
     from packet.pages.kit import Kit
 
 SIZE = 8.0
-CAPTION_MM, HEADING_MM = 10.0, 12.0
+CAPTION_MM, HEADING_MM = 10.0, 20.0
 """Paper that a caption and a heading take."""
 
 MOSTLY_EMPTY = 0.4
 """Share of a sheet that is used, below which it is drawn smaller."""
 
 STILL_CLEAR = 1.7
-"""Panels stand in one row where they need not be drawn smaller by more than this."""
+"""More panels stand in a row where they need not be drawn smaller by more than this."""
 
 PANEL_LEGIBLE = 25
 """Names and dimensions of a panel have their room at 1 to this."""
@@ -63,7 +64,7 @@ def make_story(job: Job, kit: Kit) -> list[Flowable]:
         kit.heading(words("sheets_title"), 2),
         kit.text(words("sheets_how", kerf=kerf)),
         *(block for plan in job.design.sheets for block in _draw_plan(plan, job, kit, words)),
-        *_draw_holed(job, kit, words),
+        *_draw_worked(job, kit, words),
     ]
 
 
@@ -138,21 +139,23 @@ def _say_strips(strips: list[tuple[list[str], list[int]]], words: Phrases) -> st
     return words("strips", rows="; ".join(rows))
 
 
-def _draw_holed(job: Job, kit: Kit, words: Phrases) -> list[Flowable]:
-    """Return the panels with holes beside each other, all at one scale: in one row if that keeps them clear."""
-    parts = list_holed(job.design)
+def _draw_worked(job: Job, kit: Kit, words: Phrases) -> list[Flowable]:
+    """Return the worked panels beside each other, all at one scale: as many in a row as keeps them clear."""
+    parts = list_worked(job.design)
     if not parts:
         return []
     half = kit.frame_width_mm / 2 - 4
     scale = choose_scale_for(kit, lambda s: max(measure_panel(part, s)[0] for part in parts), half)
     widths = [kit.frame_width_mm / 2] * 2
-    in_row = choose_scale_for(kit, lambda s: sum(_list_cells(parts, s)), kit.frame_width_mm)
-    if in_row * STILL_CLEAR >= scale and in_row >= 1 / PANEL_LEGIBLE:
-        scale, cells = in_row, _list_cells(parts, in_row)
-        spare = (kit.frame_width_mm - sum(cells)) / len(cells)
-        widths = [cell + spare for cell in cells]
+    for count in range(len(parts), 2, -1):
+        in_row = choose_scale_for(kit, lambda s, n=count: sum(_list_cells(parts, s, n)), kit.frame_width_mm)  # type: ignore[misc]
+        if in_row * STILL_CLEAR >= scale and in_row >= 1 / PANEL_LEGIBLE:
+            scale, cells = in_row, _list_cells(parts, in_row, count)
+            spare = (kit.frame_width_mm - sum(cells)) / len(cells)
+            widths = [cell + spare for cell in cells]
+            break
     figures = [
-        kit.drawing(draw_panel(job.design, part, kit.reader, scale), scale=scale, show_scale=True,
+        kit.drawing(draw_panel(part, kit.reader, scale), scale=scale, show_scale=True,
                     caption=words("panel_caption", number=part.number, name=say(say_part(part.name), kit.reader)))
         for part in parts
     ]  # fmt: skip
@@ -160,16 +163,18 @@ def _draw_holed(job: Job, kit: Kit, words: Phrases) -> list[Flowable]:
     rows = [figures[start : start + count] for start in range(0, len(figures), count)]
     heading = kit.heading(words("holes_title"), 2)
     high = max(measure_panel(part, scale)[1] for part in parts) + CAPTION_MM
-    blocks: list[Flowable] = [CondPageBreak((high + HEADING_MM) * MM), heading]
+    how = kit.text(words("holes_how"), "small")
+    blocks: list[Flowable] = [CondPageBreak((high + HEADING_MM) * MM), heading, how]
     for row in rows:  # a row of figures cannot be split: it goes on the next page whole
         cells_of = [[figure] for figure in row] + [[]] * (count - len(row))
         blocks += [CondPageBreak(high * MM), kit.columns(cells_of, widths)]
     return blocks
 
 
-def _list_cells(parts: Sequence[BoxPart], scale: float) -> list[float]:
-    """Return the widths [mm] that panels take in one row, with room for their captions and between them."""
-    return [max(measure_panel(part, scale)[0] + BETWEEN_MM, CELL_MM) for part in parts]
+def _list_cells(parts: Sequence[PanelFacts], scale: float, count: int) -> list[float]:
+    """Return the widths [mm] of columns of panels, so many in a row, with room for captions and between them."""
+    wide = [max(measure_panel(part, scale)[0] + BETWEEN_MM, CELL_MM) for part in parts]
+    return [max(wide[column::count]) for column in range(count)]
 
 
 def choose_scale_for(kit: Kit, measure: Callable[[float], float], width_mm: float) -> float:

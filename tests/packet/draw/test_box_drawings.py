@@ -18,7 +18,7 @@ from packet.draw.elevation import draw_elevation
 from packet.draw.exploded import Sight, draw_exploded
 from packet.draw.layouts import draw_layout, list_strips
 from packet.draw.model import Dimension, Drawing, Fill, Pen, Stroke, Words
-from packet.draw.panels import draw_panel, list_holed
+from packet.draw.panels import draw_panel, list_worked
 from packet.draw.rings import spread_apart
 from packet.draw.section import draw_section
 from packet.draw.seen import find_seen, list_covers
@@ -34,7 +34,7 @@ def draw_all(job: Job) -> list[Drawing]:
     project, design, reader = job.project, job.design, job.reader
     drawings = [draw_views(project, design, reader, 1 / 16), draw_elevation(project, design, reader, 1 / 24)]
     drawings += [draw_section(project, port, reader, 0.5) for port in design.ports]
-    drawings += [draw_panel(design, part, reader, 1 / 16) for part in list_holed(design)]
+    drawings += [draw_panel(panel, reader, 1 / 16) for panel in list_worked(design)]
     drawings += [draw_layout(layout, reader, 1 / 20, grain=True) for plan in design.sheets for layout in plan.layouts]
     return drawings
 

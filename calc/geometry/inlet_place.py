@@ -11,7 +11,12 @@ from calc.geometry.ports import PortDesign
 from calc.geometry.room import HOLE_TO_WALL_MM, find_inlet_room, find_inside_room
 from calc.project import FACES, Face, Project
 
-_WAYS: dict[Side, tuple[float, float]] = {"left": (-1.0, 0.0), "right": (1.0, 0.0), "bottom": (0.0, -1.0), "top": (0.0, 1.0)}
+_WAYS: dict[Side, tuple[float, float]] = {
+    "left": (-1.0, 0.0),
+    "right": (1.0, 0.0),
+    "bottom": (0.0, -1.0),
+    "top": (0.0, 1.0),
+}
 STEP_MM = 0.5
 
 

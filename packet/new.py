@@ -6,17 +6,29 @@ import datetime
 import re
 import sys
 from collections.abc import Mapping
+from dataclasses import replace
 from pathlib import Path
 from typing import TextIO
 
 from packet.load import read_bytes, read_project
 from packet.new_file import split_machines, write_project_text
 from packet.problem import Place, find_nearest, list_words, quote_found
-from packet.questions import ASKED, QUESTIONS, STARTS, Question, find_what, make_answers_group
+from packet.questions import (
+    ASKED,
+    QUESTIONS,
+    STARTS,
+    Question,
+    find_what,
+    is_list,
+    join_readings,
+    make_answers_group,
+    split_readings,
+)
 from packet.reading.context import Reading, Where
+from packet.reading.cross_box import check_pail
 from packet.reading.faults import Faults
-from packet.reading.nodes import Table, Text, compose_nodes
-from packet.reading.tables import read_group, read_node
+from packet.reading.nodes import Entry, Listing, Node, Table, Text, compose_nodes
+from packet.reading.tables import Items, Values, read_group, read_node
 from packet.reading.text import decode_text
 from packet.write import write_new
 
@@ -51,6 +63,8 @@ def write_new_project(path: Path, start: str | None, answers_file: str | None) -
         print(f"collector-packet: {path} is there already; choose another name", file=sys.stderr)
         return 2
     print(f"Written: {path}")
+    if "pail" in answers:
+        print(f"One pail was measured, for {loaded.project.ports[0].name}: taken for the others too: measure each.")
     print(f"{len(loaded.project.assumed)} values in it are assumed; they are marked. Measure before you cut.")
     print(f"Next: collector-packet check {path}")
     return 0
@@ -80,12 +94,60 @@ def read_answers(path: Path) -> dict[str, str]:
         )
         faults.stop_if_any()
     reading = Reading(faults)
-    read_group(make_answers_group(), root, Where(), reading)
+    root = part_readings(root)
+    answers = read_group(make_answers_group(), root, Where(), reading)
+    if isinstance(answers, Values):
+        note_pail(answers["pail"], reading)
     for entry in root.entries if isinstance(root, Table) else ():
         if entry.key.value == "machines" and isinstance(entry.value, Text):
             note_bad_machines(entry.value, reading)
     faults.stop_if_any()
-    return dict(reading.echo)
+    return collect_answers(root)
+
+
+def part_readings(root: Node) -> Node:
+    """Return the answers with every line of several readings as the list it stands for."""
+    if not isinstance(root, Table):
+        return root
+    several = {question.key for question in QUESTIONS if is_list(question)}
+    parted = tuple(
+        Entry(entry.key, part_line(entry.value))
+        if entry.key.value in several and isinstance(entry.value, Text)
+        else entry
+        for entry in root.entries
+    )
+    return replace(root, entries=parted)
+
+
+def part_line(node: Text) -> Node:
+    """Return a line of readings as a list; a single one as it is."""
+    readings = split_readings(node.value)
+    if len(readings) < 2:
+        return node
+    return Listing(tuple(replace(node, value=each) for each in readings), node.place, len(readings))
+
+
+def collect_answers(root: Node) -> dict[str, str]:
+    """Return each answer as typed; the readings of a list as one answer."""
+    answers = {}
+    for entry in root.entries if isinstance(root, Table) else ():
+        value = entry.value
+        if isinstance(value, Listing):
+            answers[entry.key.value] = join_readings(
+                tuple(each.value for each in value.items if isinstance(each, Text))
+            )
+        elif isinstance(value, Text):
+            answers[entry.key.value] = value.value
+    return answers
+
+
+def note_pail(readings: object, reading: Reading) -> None:
+    """Note readings of one pail that cannot be of one pail, where they can still be put right."""
+    if isinstance(readings, Items):
+        check_pail(
+            Values(Where("pail", "pail"), readings.places[0] if readings else Place(0, 0), {"across": readings}),
+            reading,
+        )
 
 
 def note_bad_machines(node: Text, reading: Reading) -> None:
@@ -130,12 +192,17 @@ def ask_one(number: str, question: Question, answers: dict[str, str], source: Te
             return bool(line)
         problems = check_answer(question, line.strip())
         if not problems:
-            answers[question.key] = line.strip()
+            answers[question.key] = take_answer(question, line)
             return True
         for problem in problems:
             print(f"    {problem}", file=out)
     print(f"    passed over: {stands} is used, and marked as assumed; change it in the file later", file=out)
     return True
+
+
+def take_answer(question: Question, line: str) -> str:
+    """Return an answer as typed; several readings parted."""
+    return join_readings(split_readings(line)) if is_list(question) else line.strip()
 
 
 def check_answer(question: Question, answer: str) -> list[str]:
@@ -146,5 +213,6 @@ def check_answer(question: Question, answer: str) -> list[str]:
     if question.key == "machines":
         note_bad_machines(node, reading)
     else:
-        read_node(find_what(question.at), node, Where(), reading)
+        value = read_node(find_what(question.at), part_line(node) if is_list(question) else node, Where(), reading)
+        note_pail(value, reading)
     return ["; ".join((problem.found, *problem.advice)) for problem in faults.problems]

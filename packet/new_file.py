@@ -7,7 +7,7 @@ import re
 import string
 from collections.abc import Mapping, Sequence
 
-from packet.questions import Question
+from packet.questions import Question, split_readings
 
 PLAIN = re.compile(r"[A-Za-z0-9][A-Za-z0-9 ._/%+-]*")
 MARK = "# assumed"
@@ -97,6 +97,8 @@ def write_project_text(answers: Mapping[str, str], skipped: Sequence[Question], 
     missing = {question.key for question in skipped}
     assumed = [path for question in skipped for path in question.assumed]
     assumed += list_always_assumed(answers, missing)
+    if "pail" not in missing:
+        assumed += [f"ports.{name}.pail.across" for name, _, _ in list_ports(answers["filters"])[1:]]
     said |= {
         "date": date.isoformat(),
         "system": system,
@@ -106,7 +108,7 @@ def write_project_text(answers: Mapping[str, str], skipped: Sequence[Question], 
         if answers["elbows"].strip() != "0"
         else "",
         "machines": write_machines(answers["machines"], said["hose"], said["duct"], system, "machines" in missing),
-        "ports": write_ports(answers["filters"], said["pail"], "pail" in missing, system),
+        "ports": write_ports(answers["filters"], answers["pail"], "pail" in missing, system),
     }
     for key in (*answers, *SHARED_MARKS):
         said[f"{key}_mark"] = f"   {MARK}" if missing & set(SHARED_MARKS.get(key, (key,))) else ""
@@ -150,22 +152,27 @@ def write_machines(answer: str, hose: str, gate: str, system: str, assumed: bool
     return "\n".join(lines)
 
 
-def write_ports(filters: str, pail: str, assumed: bool, system: str) -> str:
-    """Return a port for each filter, one to reach in and one for the gauge; as remarks while no pail was measured."""
+def list_ports(filters: str) -> list[tuple[str, str, str]]:
+    """Return name, kind and face of a port for each filter, one to reach in and one for the gauge."""
     count = int(filters) if filters.strip().isdecimal() else 1
-    letters = string.ascii_uppercase[:count]
-    across = MEASURED[system] if assumed else pail
-    rows = [
-        f"{{name: filter {letter}, kind: filter, face: bottom, pail: {{across: [{across}]}}}}" for letter in letters
-    ]
-    rows += [f"{{name: {name}, kind: {name}, face: front, pail: {{across: [{across}]}}}}"
-             for name in ("inspection", "gauge")]  # fmt: skip
-    lines = ["ports:", *(f"  - {row}" for row in rows)]
+    hung = [(f"filter {letter}", "filter", "bottom") for letter in string.ascii_uppercase[:count]]
+    return [*hung, ("inspection", "inspection", "front"), ("gauge", "gauge", "front")]
+
+
+def write_ports(filters: str, pail: str, assumed: bool, system: str) -> str:
+    """Return the ports: as remarks while no pail was measured; else the measured pail is the first one's, and stands
+    for the others, each marked, until theirs are measured."""
+    across = MEASURED[system] if assumed else ", ".join(quote(each) for each in split_readings(pail))
+    rows = [f"{{name: {name}, kind: {kind}, face: {face}, pail: {{across: [{across}]}}}}"
+            for name, kind, face in list_ports(filters)]  # fmt: skip
     if assumed:
+        lines = ["ports:", *(f"  - {row}" for row in rows)]
         return "\n".join(
             ["# Until then the common five-gallon pail is assumed. For example:", *(f"# {line}" for line in lines)]
         )
-    return "\n".join(lines)
+    first, *others = rows
+    remark = ["# One pail was measured, the first below: taken for the others too: measure each."]
+    return "\n".join([*remark, "ports:", f"  - {first}", *(f"  - {row}   {MARK}" for row in others)])
 
 
 def split_machines(answer: str) -> list[tuple[str, str]]:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from dataclasses import dataclass
 
 from packet.fields import PROJECT
@@ -80,8 +81,8 @@ QUESTIONS: tuple[Question, ...] = (
         ("filter_box.panel.thickness",),
     ),
     Question(
-        "pail", "ports.pail.across", "Your plastic pail: how wide outside, just below its top ring?", "11-7/8 in",
-        "302 mm", ("ports",),
+        "pail", "ports.pail.across", "One plastic pail, at three angles: how wide outside, just below its top ring?",
+        "11-7/8 in", "302 mm", ("ports",),
     ),
     # Not asked: what stands is right for most. An answers file may say them all the same.
     Question("title", "project.title", "What is this project called, if not as its file?", "My shop", "My shop",
@@ -100,6 +101,26 @@ QUESTIONS: tuple[Question, ...] = (
 ASKED = tuple(question for question in QUESTIONS if question.asked)
 MACHINES = Words(600)
 STARTS = {"small-shop": "inch", "small-shop-metric": "metric"}
+
+
+UNITS_BEFORE_NEXT = r"(?:(?<=[\"″”])|(?<=\bin)|(?<=\d in)|(?<=\din)|(?<=inch)|(?<=inches)|(?<=mm)|(?<=cm))"
+BETWEEN_READINGS = re.compile(rf"\s*;\s*|(?<=[^\s\d])\s*,\s*|,\s+|{UNITS_BEFORE_NEXT}\s+(?=\d)")
+"""Between readings told in one line: a semicolon, a comma that is no decimal comma, or a space behind a unit."""
+
+
+def split_readings(answer: str) -> tuple[str, ...]:
+    """Return the readings of one line: ``12 1/16", 11 31/32"`` or ``302 mm 301.5 mm``; feet stay with their inches."""
+    return tuple(part for each in BETWEEN_READINGS.split(answer.strip()) if (part := each.strip()))
+
+
+def join_readings(readings: tuple[str, ...]) -> str:
+    """Return readings as one answer that `split_readings` parts again."""
+    return "; ".join(readings)
+
+
+def is_list(question: Question) -> bool:
+    """Tell whether a question takes several readings."""
+    return bool(question.at) and isinstance(find_what(question.at), ListOf)
 
 
 def make_answers_group() -> Group:

@@ -108,16 +108,80 @@ def test_the_answers_schema_tells_every_key_and_holds_for_the_answers_that_stand
         assert question.asks in schema["properties"][question.key]["description"]
 
 
-def test_a_pail_that_was_measured_gives_every_port_and_is_not_assumed(tmp_path: Path) -> None:
-    (tmp_path / "answers.yaml").write_text("pail: 11.9 in\nfilters: 3\nduct: 6 in\n", encoding="utf-8")
-    assert run_new("shop.yaml", "--answers", "answers.yaml", cwd=tmp_path).returncode == 0
+INCHES = (12.0625, 11.96875, 12.0)  # 12 1/16, 11 31/32, 12
+LISTS = (
+    'pail: [12 1/16", 11 31/32", 12"]',
+    "pail: ['12 1/16 in', 11-31/32 in, 12 in]",
+    "pail:\n  - 12 1/16 in\n  - 11 31/32 in\n  - 1 ft",
+    'pail: 12 1/16", 11 31/32", 12"',
+    "pail: 12-1/16 in 11-31/32 in 12 in",
+    "pail: '12 1/16 in; 11 31/32 in; 12 in'",
+)
+
+
+@pytest.mark.parametrize("answers", LISTS)
+def test_every_reading_of_a_pail_is_written_and_the_other_ports_are_assumed(answers: str, tmp_path: Path) -> None:
+    (tmp_path / "answers.yaml").write_text(f"{answers}\nfilters: 3\nduct: 6 in\n", encoding="utf-8")
+    done = run_new("shop.yaml", "--answers", "answers.yaml", cwd=tmp_path)
+    assert done.returncode == 0, done.stderr
+    assert "for filter A: taken for the others too: measure each" in done.stdout
+    assert "taken for the others too: measure each" in (tmp_path / "shop.yaml").read_text(encoding="utf-8")
     project = load_project(tmp_path / "shop.yaml").project
     assert [port.name for port in project.ports] == ["filter A", "filter B", "filter C", "inspection", "gauge"]
-    assert all(port.pail.across_mm == pytest.approx((11.9 * 25.4,)) for port in project.ports)
-    assert not any(project.is_assumed(f"ports.{port.name}.pail.across") for port in project.ports)
+    measured = pytest.approx([inches * 25.4 for inches in INCHES])
+    assert all(list(port.pail.across_mm) == measured for port in project.ports)
+    assumed = [port.name for port in project.ports if project.is_assumed(f"ports.{port.name}.pail.across")]
+    assert assumed == ["filter B", "filter C", "inspection", "gauge"]
     assert [machine.pieces[0].diameter_m for machine in project.machines] == [
         pytest.approx(6 * 0.0254)
     ] * 2  # as the duct
+
+
+@pytest.mark.parametrize(
+    ("typed", "millimetres"),
+    [
+        ('12 1/16", 11 31/32", 12"', [12.0625 * 25.4, 11.96875 * 25.4, 12 * 25.4]),
+        ('12 1/16" 11 31/32" 12"', [12.0625 * 25.4, 11.96875 * 25.4, 12 * 25.4]),
+        ("302 mm 301.5 mm", [302.0, 301.5]),
+        ("302 mm,301.5 mm", [302.0, 301.5]),
+        ("30.2 cm; 301.5 mm", [302.0, 301.5]),
+        ("1 ft 1/4 in, 12 in", [12.25 * 25.4, 12 * 25.4]),
+        ("302 mm", [302.0]),
+    ],
+)
+def test_several_readings_are_typed_in_one_line(typed: str, millimetres: list[float], tmp_path: Path) -> None:
+    before = next(number for number, question in enumerate(ASKED) if question.key == "pail")
+    done = run_new("shop.yaml", cwd=tmp_path, typed="\n" * before + f"{typed}\n")
+    assert done.returncode == 0, done.stderr
+    project = load_project(tmp_path / "shop.yaml").project
+    assert list(project.ports[0].pail.across_mm) == pytest.approx(millimetres)
+    assert not project.is_assumed("ports.filter A.pail.across")
+    assert "taken for the others too: measure each" in done.stdout
+
+
+def test_a_reading_that_cannot_be_read_is_named_and_asked_again(tmp_path: Path) -> None:
+    before = next(number for number, question in enumerate(ASKED) if question.key == "pail")
+    done = run_new("shop.yaml", cwd=tmp_path, typed="\n" * before + "302 mm, wide\n302 mm\n")
+    assert "'wide'" in done.stderr
+    assert load_project(tmp_path / "shop.yaml").project.ports[0].pail.across_mm == pytest.approx((302.0,))
+
+
+def test_readings_that_cannot_be_of_one_pail_are_asked_again(tmp_path: Path) -> None:
+    before = next(number for number, question in enumerate(ASKED) if question.key == "pail")
+    done = run_new("shop.yaml", cwd=tmp_path, typed="\n" * before + "302 mm, 320 mm\n302 mm, 303 mm\n")
+    assert done.returncode == 0, done.stderr
+    assert "the measurements differ by" in done.stderr
+    assert list(load_project(tmp_path / "shop.yaml").project.ports[0].pail.across_mm) == pytest.approx([302.0, 303.0])
+    (tmp_path / "answers.yaml").write_text("pail: [302 mm, 320 mm]\n", encoding="utf-8")
+    with pytest.raises(BadProject) as caught:
+        read_answers(tmp_path / "answers.yaml")
+    assert "the measurements differ by" in str(caught.value.problems[0])
+
+
+def test_a_pail_nobody_measured_says_nothing_of_others(tmp_path: Path) -> None:
+    done = run_new("shop.yaml", "--from", "small-shop", cwd=tmp_path)
+    assert "taken for the others" not in done.stdout
+    assert "taken for the others" not in (tmp_path / "shop.yaml").read_text(encoding="utf-8")
 
 
 def test_all_answers_given_leave_only_what_no_question_asks(tmp_path: Path) -> None:
@@ -128,7 +192,7 @@ def test_all_answers_given_leave_only_what_no_question_asks(tmp_path: Path) -> N
     written = (tmp_path / "shop.yaml").read_text(encoding="utf-8")
     listed = written.split("assumed:\n")[-1].split()
     assert [line for line in listed if line.startswith("shop.")] == []
-    assert written.count("# assumed") == 4  # hood and hose of two machines
+    assert written.count("# assumed") == 7  # hood and hose of two machines; the pails of three ports
 
 
 def test_after_five_answers_that_cannot_be_read_the_question_is_passed_over() -> None:

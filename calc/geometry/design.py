@@ -20,6 +20,7 @@ from calc.geometry.ports import PortDesign, design_port
 from calc.geometry.reach import Reach, measure_reach
 from calc.geometry.ribs import plan_ribs
 from calc.geometry.round_parts import RoundParts, make_round_parts
+from calc.geometry.screw_places import clear_rows
 from calc.geometry.screws import ScrewRow, plan_rib_screws, plan_screws
 from calc.geometry.shapes import Circle, Feature, FlatPart, Layer, Point, Size, make_rectangle
 from calc.geometry.sheets import Blank, SheetPlan, plan_sheets
@@ -109,6 +110,7 @@ def design_box(project: Project, running_pa: float, worst_pa: float) -> Design:
         project.methods.screw_spacing_mm,
         min(project.methods.screw_spacing_mm, FACE_SPACING_MM),
     )
+    rows = clear_rows(rows, shape, panels)
     lining = plan_lining(project, shape, ports)
     bare = weigh_handling(project, shape, panels, ports, lining, plan_mount(project, shape, solids, 0))
     strength = check_strength(project, shape, panels, ports, rows, running_pa, worst_pa, bare.hanging_kg, bare.total_kg)
@@ -117,7 +119,8 @@ def design_box(project: Project, running_pa: float, worst_pa: float) -> Design:
     mount = plan_mount(project, shape, solids, len(panels) + len(ribs) + 1)
     parts = panels + ribs + mount.parts
     strips = tuple(Solid(rib.name, rib.face, rib.block) for rib in ribs)
-    rows += plan_rib_screws(shape, solids, strips, project.methods.screw_spacing_mm) + mount.rows
+    further = plan_rib_screws(shape, solids, strips, project.methods.screw_spacing_mm) + mount.rows
+    rows += clear_rows(further, shape, parts, rows)
     handling = weigh_handling(project, shape, panels + ribs, ports, lining, mount)
     sheets = nest_parts(project, parts, lining)
     stack, reach = plan_stack(project, shape), measure_reach(project, shape, ports)

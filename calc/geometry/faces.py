@@ -110,10 +110,11 @@ def is_low(face: Face) -> bool:
 
 def meet_blocks(a: Block, b: Block) -> Block | None:
     """Return what two bricks have in common, or None."""
+    for axis in range(3):
+        if min(a.high[axis], b.high[axis]) - max(a.low[axis], b.low[axis]) <= 1e-9:
+            return None
     low = tuple(max(p, q) for p, q in zip(a.low, b.low, strict=True))
     high = tuple(min(p, q) for p, q in zip(a.high, b.high, strict=True))
-    if any(h - lo <= 1e-9 for lo, h in zip(low, high, strict=True)):
-        return None
     return Block((low[0], low[1], low[2]), (high[0], high[1], high[2]))
 
 

@@ -62,12 +62,20 @@ def plan_mount(project: Project, shape: BoxShape, panels: tuple[Solid, ...], fir
     )
     face: Face = "back" if project.box.hung == "wall" else "top"
     panel = next(each for each in panels if each.face == face)
+    reached = Solid(panel.name, panel.face, _clip_to_inside(panel.block, shape, AXIS[face]))
     rows = tuple(
-        make_row(panel, solid, shape.outside, project.methods.screw_spacing_mm, outward=True)
+        make_row(reached, solid, shape.outside, project.methods.screw_spacing_mm, outward=True)
         for solid in solids
         if solid.name != "wall rail"
     )
     return Mount(parts, rows, carried=tuple(solid.name for solid in solids if solid.name != "wall rail"))
+
+
+def _clip_to_inside(block: Block, shape: BoxShape, normal: int) -> Block:
+    """Return what of a panel is seen from inside the box: a driver reaches no screw behind its neighbours' edges."""
+    low = [block.low[i] if i == normal else max(block.low[i], shape.cavity.low[i]) for i in range(3)]
+    high = [block.high[i] if i == normal else min(block.high[i], shape.cavity.high[i]) for i in range(3)]
+    return Block((low[0], low[1], low[2]), (high[0], high[1], high[2]))
 
 
 def _place_wall(project: Project, shape: BoxShape) -> list[Solid]:

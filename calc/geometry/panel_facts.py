@@ -170,6 +170,14 @@ def touches_outside(block: Block, panel: BoxPart) -> bool:
     return abs(outer - near) < 1e-6
 
 
+def touches_inside(block: Block, panel: BoxPart) -> bool:
+    """Tell whether a brick lies against a panel's inner face."""
+    axis = AXIS[panel.face]
+    inner = panel.block.high[axis] if is_low(panel.face) else panel.block.low[axis]
+    near = block.low[axis] if is_low(panel.face) else block.high[axis]
+    return abs(inner - near) < 1e-6
+
+
 def _make_strip(shape: BoxShape, panel: BoxPart, part: BoxPart) -> Strip:
     left, bottom, right, top = find_flat(panel.face, part.block, shape.outside)
     x, y = panel.left_mm, panel.bottom_mm

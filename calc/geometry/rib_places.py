@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import itertools
+from collections.abc import Callable
 
 from calc.geometry.faces import VIEWS
 from calc.geometry.joints import BoxShape
@@ -28,15 +29,23 @@ def find_short_axis(shape: BoxShape, face: Face) -> int:
 
 
 def find_rib_places(
-    shape: BoxShape, part: BoxPart, count: int, axis: int, share: float = MOVE_SHARE
+    shape: BoxShape,
+    part: BoxPart,
+    count: int,
+    axis: int,
+    share: float = MOVE_SHARE,
+    is_free: Callable[[float], bool] = lambda spot: True,
 ) -> tuple[float, ...] | None:
     """Return where ribs stand along an axis of the panel [mm, from its low end inside]; None: one has no place.
 
-    share: of its bay that a rib may be moved to clear a hole
+    share: of its bay that a rib may be moved to clear a hole and the flange round it; is_free: whether nothing else
+    in the box bars a rib at a place
     """
     long, holes = shape.inside.along(axis), _list_holes(shape, part, axis)
-    places = [_find_place(holes, long, long * index / (count + 1), long / (count + 1) * share, part.thickness_mm)
-              for index in range(1, count + 1)]  # fmt: skip
+    places = [
+        _find_place(holes, long, long * index / (count + 1), long / (count + 1) * share, part.thickness_mm, is_free)
+        for index in range(1, count + 1)
+    ]
     found = tuple(place for place in places if place is not None)
     apart = all(b - a > 2 * part.thickness_mm for a, b in itertools.pairwise(found))
     return found if len(found) == count and apart else None
@@ -56,14 +65,21 @@ def _list_holes(shape: BoxShape, part: BoxPart, axis: int) -> list[tuple[float, 
     for hole in part.holes:
         at = hole.across_mm + part.left_mm if along_across else hole.up_mm + part.bottom_mm
         spot = shape.outside.along(axis) - at if back else at
-        room = hole.diameter_mm / 2 + part.thickness_mm / 2 + HOLE_GAP_MM
+        room = max(hole.diameter_mm, hole.flange_mm) / 2 + part.thickness_mm / 2 + HOLE_GAP_MM
         holes.append((spot - shape.cavity.low[axis], room))
     return holes
 
 
-def _find_place(holes: list[tuple[float, float]], long: float, wanted: float, free: float, t: float) -> float | None:
+def _find_place(
+    holes: list[tuple[float, float]],
+    long: float,
+    wanted: float,
+    free: float,
+    t: float,
+    is_free: Callable[[float], bool],
+) -> float | None:
     for step in range(0, int(free) + 1, 2):
         for spot in (wanted + step, wanted - step):
-            if t <= spot <= long - t and all(abs(spot - at) >= room for at, room in holes):
+            if t <= spot <= long - t and all(abs(spot - at) >= room for at, room in holes) and is_free(spot):
                 return spot
     return None

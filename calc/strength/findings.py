@@ -8,6 +8,7 @@ from calc.finding import Amount, Finding, Said, Verdict
 from calc.geometry.joints import BoxShape
 from calc.geometry.judge import PRACTICE, hold, keep_telling, say_with
 from calc.geometry.part_names import say_face
+from calc.geometry.rib_places import HOLE_GAP_MM
 from calc.project import Project
 from calc.strength.fasteners import LAG_SOLD_MM
 from calc.strength.handling import TIP_DEG, Handling, Load
@@ -83,13 +84,18 @@ def judge_bow(shape: BoxShape, panel: PanelStrength) -> Finding:
                 "thick": Amount(thicker, "length_mm"),
             },
         )
+    mends = [say_with("strength_findings.bow_mend", names, thick=thicker)]
+    if panel.ribs_barred:
+        why = Said("strength_findings.ribs_barred", names=names)
+        wide = panel.thickness_mm + 2 * HOLE_GAP_MM
+        mends.append(say_with("strength_findings.ribs_room_mend", names, wide=wide))
     return hold(
         f"bow.{panel.name}",
         Said("strength_findings.bow_what", names=names),
         panel.bow_out_mm,
         panel.limit_mm,
         why,
-        (say_with("strength_findings.bow_mend", names, thick=thicker),),
+        tuple(mends),
         tight=0.1 * panel.limit_mm if not panel.ribs else 0.0,
         source=PLATES + ("what a 6 mm gasket forgives, " if removable else "short side / 240, ") + PRACTICE,
         fine=True,

@@ -3,15 +3,17 @@
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
+from collections.abc import Callable
+from dataclasses import dataclass, replace
 
 from calc.finding import Said
-from calc.geometry.faces import VIEWS
+from calc.geometry.faces import VIEWS, Block
 from calc.geometry.joints import BoxShape
 from calc.geometry.part_names import say_face
 from calc.geometry.parts import BoxPart
 from calc.geometry.ports import PortDesign
 from calc.geometry.rib_places import find_long_axis, find_short_axis
+from calc.geometry.rib_room import RibRoom, find_mouths
 from calc.geometry.screws import ScrewRow, count_on
 from calc.geometry.standing import find_stand_off
 from calc.project import Face, Project, System
@@ -66,6 +68,7 @@ class PanelStrength:
     running_pa, worst_pa: pressure in the box; shape_share: stiffness left beside the holes
     bow_out_mm, bow_in_mm: bow at the worst pressure outward and inward, edges free; hanging weight counts outward
     rib_places_mm, rib_high_mm: stiffeners that the design adds, on edge: where along rib_axis of the inside, how high;
+    rib_blocks: the same as bricks in the box; ribs_barred: ribs would do, but none finds a free place
     lengthwise: they run along the long side, else across it
     bow_bare_mm: without them
     """
@@ -89,6 +92,8 @@ class PanelStrength:
     force_worst_n: float
     limit_mm: float
     rib_places_mm: tuple[float, ...]
+    rib_blocks: tuple[Block, ...]
+    ribs_barred: bool
     rib_high_mm: float
     rib_axis: int
     lengthwise: bool
@@ -144,9 +149,18 @@ class Strength:
 
 
 def check_panel(
-    project: Project, shape: BoxShape, part: BoxPart, running_pa: float, worst_pa: float, hanging_n: float
+    project: Project,
+    shape: BoxShape,
+    part: BoxPart,
+    running_pa: float,
+    worst_pa: float,
+    hanging_n: float,
+    room: RibRoom,
 ) -> PanelStrength:
-    """Return how a panel bows under running and worst pressure [Pa] and a hanging load [N], ribs added if needed."""
+    """Return how a panel bows under running and worst pressure [Pa] and a hanging load [N], ribs added if needed.
+
+    room: what stands in the box already
+    """
     view, stock = VIEWS[part.face], find_stock(project.box.panel)
     spans = sorted((shape.inside.along(view.across_axis), shape.inside.along(view.up_axis)))
     short, long = spans
@@ -164,7 +178,12 @@ def check_panel(
 
     load = worst + weight
     bare = bow(short, long, load)[0]
-    ribs = choose_ribs(stock, shape, part, limit, lambda a, b: bow(a, b, load)[0], load)
+    ribs = choose_ribs(stock, part, limit, lambda a, b: bow(a, b, load)[0], load, room)
+    barred = (
+        ribs is None
+        and bare > limit
+        and _would_ribs_help(stock, part, limit, lambda a, b: bow(a, b, load)[0], load, room)
+    )
     short_bay, long_bay = (short, long) if ribs is None else (ribs.bay_mm, ribs.span_mm)
     out, stress = bow(short_bay, long_bay, load)
     extra = limit - out if ribs else 0.0  # the ribs are sized to give no more than what the panel leaves of it
@@ -190,6 +209,8 @@ def check_panel(
         force_worst_n=worst * short * long / 1e6,
         limit_mm=limit,
         rib_places_mm=ribs.places_mm if ribs else (),
+        rib_blocks=ribs.blocks if ribs else (),
+        ribs_barred=barred,
         rib_high_mm=ribs.high_mm if ribs else 0.0,
         rib_axis=ribs.axis if ribs else find_long_axis(shape, part.face),
         lengthwise=ribs is not None and ribs.axis == find_short_axis(shape, part.face),
@@ -239,13 +260,7 @@ def check_strength(
     by_face: dict[Face, float] = {}
     for port in ports:
         by_face[port.port.face] = by_face.get(port.port.face, 0.0) + hanging_kg.get(port.name, 0.0) * GRAVITY
-    panels = tuple(
-        check_panel(
-            project, shape, part, running_pa, worst_pa, by_face.get(part.face, 0.0) if part.face == "bottom" else 0.0
-        )
-        for part in parts
-        if part.kind == "panel"
-    )
+    panels = _check_panels(project, shape, parts, running_pa, worst_pa, by_face.get("bottom", 0.0))
     flange = max((port.port.closure.flange_thick_mm for port in ports), default=4.0)
     ring_screw = choose_screw(project.display.system, math.inf, t + flange - 1.0)
     box_screw = choose_screw(project.display.system, t + 20.0)
@@ -263,6 +278,36 @@ def check_strength(
     return Strength(
         stock, panels, tuple(screws), face_count, spacing, ring_screw, box_screw, fasteners, total_kg * GRAVITY, pull
     )
+
+
+def _check_panels(
+    project: Project,
+    shape: BoxShape,
+    parts: tuple[BoxPart, ...],
+    running_pa: float,
+    worst_pa: float,
+    hanging_n: float,
+) -> tuple[PanelStrength, ...]:
+    """Return the panels one after the other: each one's ribs stand in the room that those before it leave."""
+    panels = tuple(part for part in parts if part.kind == "panel")
+    cleats = tuple(part.block for part in parts if part.kind == "cleat")
+    lining = project.lining.thickness_mm if project.lining else 0.0
+    room = RibRoom(shape, lining, cleats, find_mouths(shape, panels))
+    checked: list[PanelStrength] = []
+    for part in panels:
+        hanging = hanging_n if part.face == "bottom" else 0.0
+        panel = check_panel(project, shape, part, running_pa, worst_pa, hanging, room)
+        room = replace(room, ribs=(*room.ribs, *panel.rib_blocks))
+        checked.append(panel)
+    return tuple(checked)
+
+
+def _would_ribs_help(
+    stock: Stock, part: BoxPart, limit: float, bow_of: Callable[[float, float], float], load: float, room: RibRoom
+) -> bool:
+    """Tell whether ribs would hold a panel if nothing stood in their way."""
+    empty = replace(room, cleats=(), mouths=(), ribs=())
+    return choose_ribs(stock, replace(part, holes=()), limit, bow_of, load, empty) is not None
 
 
 def _check_ring(port: PortDesign, stock: Stock, screw_mm: float, worst_pa: float, kg: float) -> ScrewStrength:

@@ -17,6 +17,7 @@ from packet.words import clean_text
 
 if TYPE_CHECKING:
     from calc.geometry.design import Design
+    from calc.geometry.panel_facts import PanelFacts
     from calc.sizing import Sizing
 
 
@@ -57,7 +58,6 @@ class PortFacts:
     around: str
     hole: str
     first: str
-    panel: str
     place: str
     circle: str
     pilot: str
@@ -79,12 +79,13 @@ class PartFacts:
 
 @dataclass(frozen=True)
 class PanelSides:
-    """A panel with holes; left, lower: the sides of the box at which its left and its lower edge stand."""
+    """A panel with holes, by their names; left, lower: the sides of the box at which those edges stand."""
 
     number: str
     name: str
     left: str
     lower: str
+    holes: str
 
 
 def gather_facts(project: Project, sizing: Sizing, design: Design) -> dict[str, Any]:
@@ -164,7 +165,7 @@ def _walk_pieces(project: Project) -> list[Piece]:
 def _tell_ports(project: Project, design: Design, writer: Writer) -> list[PortFacts]:
     told = []
     for each in design.ports:
-        panel, hole = design.find_hole(each.name)
+        hole = design.find_hole(each.name)[1]
         told.append(
             PortFacts(
                 name=clean_text(each.name),
@@ -174,7 +175,6 @@ def _tell_ports(project: Project, design: Design, writer: Writer) -> list[PortFa
                 around=writer.length(each.mean_mm * math.pi),
                 hole=writer.exact(each.hole_mm),
                 first=writer.exact(each.first_cut_mm),
-                panel=panel.number,
                 place=writer.marks(hole.across_mm, hole.up_mm),
                 circle=writer.length(each.screw_circle_mm),
                 pilot=writer.length(each.pilot_mm),
@@ -187,6 +187,10 @@ def _tell_ports(project: Project, design: Design, writer: Writer) -> list[PortFa
     return told
 
 
+def _name_holes(panel: PanelFacts) -> str:
+    return ", ".join(clean_text(hole.name) for hole in panel.holes)
+
+
 def _tell_box(project: Project, design: Design, writer: Writer) -> Mapping[str, Any]:
     box, methods, panel = design.box, project.methods, project.box.panel
 
@@ -194,7 +198,7 @@ def _tell_box(project: Project, design: Design, writer: Writer) -> Mapping[str, 
         return writer.size(*(sizes.along(axis) for axis in range(3)))
 
     lining = design.lining
-    inlet_panel, inlet_hole = design.find_hole("inlet")
+    inlet_hole = design.find_hole("inlet")[1]
     places = {
         strip.name: say_strip(panel, strip, writer.reader)
         for panel in design.panels
@@ -249,7 +253,6 @@ def _tell_box(project: Project, design: Design, writer: Writer) -> Mapping[str, 
         "bit": writer.length(methods.bit_mm),
         "underside": writer.near(project.box.underside_mm or 0.0),
         "inlet_face": project.box.inlet.face,
-        "inlet_panel": inlet_panel.number,
         "inlet_place": writer.marks(inlet_hole.across_mm, inlet_hole.up_mm),
         "jointed": tuple(
             PartFacts(each.number, each.name, "panel", "", 1, say_joints(each, writer.reader))
@@ -257,7 +260,9 @@ def _tell_box(project: Project, design: Design, writer: Writer) -> Mapping[str, 
             if each.joints
         ),
         "holed": tuple(
-            PanelSides(each.number, each.name, each.left_wall, each.lower_wall) for each in design.panels if each.holes
+            PanelSides(each.number, each.name, each.left_wall, each.lower_wall, _name_holes(each))
+            for each in design.panels
+            if each.holes
         ),
         "inlet_hole": writer.length(project.box.inlet.diameter_mm),
     }

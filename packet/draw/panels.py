@@ -29,9 +29,9 @@ def measure_panel(panel: PanelFacts, scale: float) -> tuple[float, float]:
 
 
 def _find_margins(panel: PanelFacts) -> tuple[float, float, float, float]:
-    left = FIRST_MM + EVERY_MM * len(_list_ups(panel)) + 1.0
-    below = FIRST_MM + EVERY_MM * (len(_list_acrosses(panel)) + 1) - 1.0
-    return left, below + 4.0, RIGHT_MM, ABOVE_MM
+    left = FIRST_MM + EVERY_MM * len(_list_ups(panel)) - 2.0
+    below = FIRST_MM + EVERY_MM * (len(_list_acrosses(panel)) + 1) - 2.0
+    return left, below, RIGHT_MM, ABOVE_MM
 
 
 def _list_acrosses(panel: PanelFacts) -> list[float]:

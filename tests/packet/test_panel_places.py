@@ -44,7 +44,7 @@ def take_job(which: str | tuple[str, float]) -> Job:
 def list_step(job: Job) -> dict[str, str]:
     """Return hole -> place as the marking step tells it."""
     step = next(step for step in job.plan.steps if step.id == "mark_holes")
-    return {hold.what.rsplit(", panel ", 1)[0]: hold.value for hold in step.holds}
+    return {hold.what: hold.value for hold in step.holds}
 
 
 def list_cut(job: Job) -> dict[str, tuple[str, str]]:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Callable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from calc.geometry.faces import AXIS, Block
 from calc.geometry.parts import BoxPart
@@ -62,6 +62,14 @@ def choose_ribs(
                 found.append(ribs)
                 break
     return min(found, key=lambda ribs: ribs.wood_mm2, default=None)
+
+
+def would_ribs_help(
+    stock: Stock, part: BoxPart, limit: float, bow_of: Callable[[float, float], float], load: float, room: RibRoom
+) -> bool:
+    """Tell whether ribs would hold a panel if nothing stood in their way."""
+    empty = replace(room, cleats=(), mouths=(), ribs=())
+    return choose_ribs(stock, replace(part, holes=()), limit, bow_of, load, empty) is not None
 
 
 @dataclass(frozen=True)

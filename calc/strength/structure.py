@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Callable
 from dataclasses import dataclass, replace
 
 from calc.finding import Said
@@ -27,7 +26,7 @@ from calc.strength.fasteners import (
     find_withdrawal,
 )
 from calc.strength.plates import find_clamped_factors, find_supported_factors, load_plate
-from calc.strength.stiffeners import choose_ribs
+from calc.strength.stiffeners import choose_ribs, would_ribs_help
 from calc.strength.stock import Stock, find_stock
 
 GRAVITY = 9.80665
@@ -182,7 +181,7 @@ def check_panel(
     barred = (
         ribs is None
         and bare > limit
-        and _would_ribs_help(stock, part, limit, lambda a, b: bow(a, b, load)[0], load, room)
+        and would_ribs_help(stock, part, limit, lambda a, b: bow(a, b, load)[0], load, room)
     )
     short_bay, long_bay = (short, long) if ribs is None else (ribs.bay_mm, ribs.span_mm)
     out, stress = bow(short_bay, long_bay, load)
@@ -300,14 +299,6 @@ def _check_panels(
         room = replace(room, ribs=(*room.ribs, *panel.rib_blocks))
         checked.append(panel)
     return tuple(checked)
-
-
-def _would_ribs_help(
-    stock: Stock, part: BoxPart, limit: float, bow_of: Callable[[float, float], float], load: float, room: RibRoom
-) -> bool:
-    """Tell whether ribs would hold a panel if nothing stood in their way."""
-    empty = replace(room, cleats=(), mouths=(), ribs=())
-    return choose_ribs(stock, replace(part, holes=()), limit, bow_of, load, empty) is not None
 
 
 def _check_ring(port: PortDesign, stock: Stock, screw_mm: float, worst_pa: float, kg: float) -> ScrewStrength:

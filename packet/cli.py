@@ -7,9 +7,7 @@ Nothing heavy is imported before it is known what is asked.
 from __future__ import annotations
 
 import argparse
-import contextlib
 import gc
-import os
 import sys
 from collections.abc import Sequence
 
@@ -77,32 +75,36 @@ FEW_CYCLES = 10_000
 
 def main(arguments: Sequence[str] | None = None) -> int:
     """Run one command and return its exit status. Never shows a traceback."""
-    gc.set_threshold(FEW_CYCLES)
-    for stream in (sys.stdout, sys.stderr):
-        with contextlib.suppress(AttributeError, ValueError):
-            stream.reconfigure(errors="replace")  # type: ignore[union-attr]
-    try:
-        if not (sys.argv[1:] if arguments is None else arguments):
-            make_parser().print_help(sys.stderr)
-            return BAD_FILE
-        asked = make_parser().parse_args(arguments)
-        status = run_command(asked)
-        sys.stdout.flush()
-        return status
-    except SystemExit as leaving:
-        return leaving.code if isinstance(leaving.code, int) else BAD_FILE
-    except KeyboardInterrupt:
-        print("\nstopped; the outputs are as they were", file=sys.stderr)
-        return STOPPED
-    except BrokenPipeError:
-        with contextlib.suppress(OSError):
-            os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
-        return FITS
-    except BaseException as error:
-        from packet.fault import report_fault
+    from packet.streams import CannotPrint, guard_streams
 
-        print(report_fault(error, arguments if arguments is not None else sys.argv[1:]), file=sys.stderr)
-        return OUR_FAULT
+    gc.set_threshold(FEW_CYCLES)
+    with guard_streams():
+        try:
+            try:
+                status = run_arguments(arguments)
+            except SystemExit as leaving:
+                status = leaving.code if isinstance(leaving.code, int) else BAD_FILE
+            sys.stdout.flush()
+            return status
+        except KeyboardInterrupt:
+            print("\nstopped; every file is whole, the old one or the new one", file=sys.stderr)
+            return STOPPED
+        except CannotPrint as lost:
+            print(f"collector-packet: {lost}", file=sys.stderr)
+            return CANNOT_WRITE
+        except BaseException as error:
+            from packet.fault import report_fault
+
+            print(report_fault(error, arguments if arguments is not None else sys.argv[1:]), file=sys.stderr)
+            return OUR_FAULT
+
+
+def run_arguments(arguments: Sequence[str] | None) -> int:
+    """Read the command line and run what it asks for. Raises SystemExit for help and bad usage."""
+    if not (sys.argv[1:] if arguments is None else arguments):
+        make_parser().print_help(sys.stderr)
+        return BAD_FILE
+    return run_command(make_parser().parse_args(arguments))
 
 
 def run_command(asked: argparse.Namespace) -> int:

@@ -11,6 +11,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from packet.problem import BadProject, find_nearest, list_words, show_problems
+from packet.streams import tell_done
 
 if TYPE_CHECKING:
     from packet.build import Built
@@ -105,7 +106,8 @@ def build_once(asked: argparse.Namespace) -> int:
         clear_progress(asked.quiet)
     show_warnings(built.loaded)
     show_kept(built, asked.project)
-    show_built(built, asked.quiet, only is not None)
+    with tell_done(f"the outputs are in {show_path(built.out)}"):
+        show_built(built, asked.quiet, only is not None)
     return get_status(built.job.verdict)
 
 

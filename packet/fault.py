@@ -10,6 +10,8 @@ from collections.abc import Sequence
 
 from packet.version import VERSION
 
+WHOLE = "Every file is whole, the old one or the new one."
+
 
 def report_fault(error: BaseException, arguments: Sequence[str]) -> str:
     """Save a report of a fault of our own and return the one line that says so."""
@@ -25,5 +27,5 @@ def report_fault(error: BaseException, arguments: Sequence[str]) -> str:
         with os.fdopen(handle, "w", encoding="utf-8", errors="backslashreplace") as stream:
             stream.write(report)
     except OSError:
-        return f"collector-packet: a fault of our own ({what}); no report could be saved. Your files are as they were."
-    return f"collector-packet: a fault of our own ({what}); report saved in {name}. Your files are as they were."
+        return f"collector-packet: a fault of our own ({what}); no report could be saved. {WHOLE}"
+    return f"collector-packet: a fault of our own ({what}); report saved in {name}. {WHOLE}"

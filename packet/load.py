@@ -11,6 +11,7 @@ from types import MappingProxyType
 from calc.measures.quantity import Reader
 from calc.project import Project
 from packet.fields import PROJECT
+from packet.held import NotPlain, open_plain
 from packet.problem import BadProject, Problem
 from packet.reading.context import Reading, Where
 from packet.reading.cross_air import check_air
@@ -45,17 +46,20 @@ def load_project(path: Path | str) -> Loaded:
     return read_project(read_bytes(path), str(path))
 
 
-def read_bytes(path: Path) -> bytes:
-    """Return a file's bytes, no more than a project file can have. Raises BadProject with one clear line."""
+def read_bytes(path: Path, wanted: str = "a project file") -> bytes:
+    """Return a file's bytes, no more than a project file can have. Raises BadProject with one clear line.
+
+    A pipe or a device is refused, not waited for. wanted: what is expected, for the message
+    """
     faults = Faults(str(path))
     try:
         if path.is_dir():
-            faults.add(None, "", "this is a folder", expected="a project file", example="projects/boatshed.yaml")
-        elif not path.is_file() and path.exists():
-            faults.add(None, "", "this is not a plain file", expected="a project file")
+            faults.add(None, "", "this is a folder", expected=wanted, example="projects/boatshed.yaml")
         else:
-            with path.open("rb") as stream:
+            with open_plain(path) as stream:
                 return stream.read(MOST_BYTES + 1)
+    except NotPlain:
+        faults.add(None, "", "this is not a plain file", expected=wanted)
     except FileNotFoundError:
         faults.add(None, "", "there is no such file", nearest=find_near_file(path))
     except (OSError, ValueError) as error:

@@ -30,6 +30,7 @@ from packet.reading.faults import Faults
 from packet.reading.nodes import Entry, Listing, Node, Table, Text, compose_nodes
 from packet.reading.tables import Items, Values, read_group, read_node
 from packet.reading.text import decode_text
+from packet.streams import tell_done
 from packet.write import write_new
 
 MOST_TRIES = 5
@@ -62,11 +63,12 @@ def write_new_project(path: Path, start: str | None, answers_file: str | None) -
     except FileExistsError:
         print(f"collector-packet: {path} is there already; choose another name", file=sys.stderr)
         return 2
-    print(f"Written: {path}")
-    if "pail" in answers:
-        print(f"One pail was measured, for {loaded.project.ports[0].name}: taken for the others too: measure each.")
-    print(f"{len(loaded.project.assumed)} values in it are assumed; they are marked. Measure before you cut.")
-    print(f"Next: collector-packet check {path}")
+    with tell_done(f"{path} is written"):
+        print(f"Written: {path}")
+        if "pail" in answers:
+            print(f"One pail was measured, for {loaded.project.ports[0].name}: taken for the others too: measure each.")
+        print(f"{len(loaded.project.assumed)} values in it are assumed; they are marked. Measure before you cut.")
+        print(f"Next: collector-packet check {path}")
     return 0
 
 
@@ -87,7 +89,7 @@ def fill_answers(answers: Mapping[str, str]) -> dict[str, str]:
 def read_answers(path: Path) -> dict[str, str]:
     """Return the answers of a file. Raises BadProject with every fault of it."""
     faults = Faults(str(path))
-    root = compose_nodes(decode_text(read_bytes(path), faults), faults)
+    root = compose_nodes(decode_text(read_bytes(path, "a file of answers"), faults), faults)
     if not isinstance(root, Table):
         faults.add(
             root.place, "", "the file holds no table of answers", expected="key: answer", example="ceiling: 8 ft 4 in"

@@ -21,6 +21,7 @@ from packet.record_answers import Sheet, check_answer, drop_known, list_doubts, 
 from packet.record_form import read_filled, read_packet_mark
 from packet.record_log import append_entry, find_log, load_record
 from packet.record_names import key_hold
+from packet.streams import tell_done
 
 Ask = Callable[[str], str]
 Tell = Callable[[str], None]
@@ -174,6 +175,13 @@ def run_record(asked: argparse.Namespace) -> int:
         return _show_refused(bad)
     for warning in done.warnings:
         print(f"warning: {warning}", file=sys.stderr)
+    with tell_done(f"added to {done.log}" if done.log else "nothing was added"):
+        show_recorded(done)
+    return 0
+
+
+def show_recorded(done: Recorded) -> None:
+    """Print what was added, and where."""
     for entry in done.entries:
         count = len(entry.answers) + bool(entry.notes)
         print(f"recorded: {entry.kind}, {entry.date.isoformat()}, {count} answer{'s' * (count != 1)}")
@@ -181,7 +189,6 @@ def run_record(asked: argparse.Namespace) -> int:
         print(f"added to {done.log}; the next build compares it with the design")
     else:
         print("nothing was added")
-    return 0
 
 
 def _show_refused(bad: BadProject) -> int:
@@ -212,7 +219,7 @@ def find_project(form: Path) -> Path:
     digest = read_packet_mark(form).digest
     places = dict.fromkeys(path.resolve() for path in (Path.cwd(), Path.cwd() / "projects", form.parent))
     files = [file for place in places for file in sorted(place.glob("*.y*ml")) if ".as-built" not in file.name]
-    found = [file for file in files if digest and hashlib.sha256(read_bytes(file)).hexdigest().startswith(digest)]
+    found = [file for file in files if digest and is_of_digest(file, digest)]
     if len(found) == 1:
         return found[0]
     wrong = "its project file was not found" if not found else f"it fits {len(found)} project files"
@@ -220,9 +227,18 @@ def find_project(form: Path) -> Path:
     raise BadProject([Problem(str(form), 0, 0, "", wrong, mend=mend)])
 
 
+def is_of_digest(file: Path, digest: str) -> bool:
+    """Tell whether a file's bytes have a digest; one that cannot be read has not."""
+    try:
+        return hashlib.sha256(read_bytes(file)).hexdigest().startswith(digest)
+    except BadProject:
+        return False
+
+
 def _show(project_path: Path) -> int:
     record = load_record(project_path)
     if record is None:
+        read_bytes(project_path)  # a slip in the name is told
         print(f"no log yet: {find_log(project_path)}")
         return 0
     for entry in record.entries:

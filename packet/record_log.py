@@ -41,7 +41,7 @@ def load_record(project_path: Path, today: datetime.date | None = None) -> Recor
     log = find_log(Path(project_path))
     if not log.exists():
         return None
-    return read_log(read_bytes(log), str(log), today)
+    return read_log(read_bytes(log, "the log of a project"), str(log), today)
 
 
 def read_log(data: bytes, file: str, today: datetime.date | None = None) -> Record:
@@ -197,7 +197,9 @@ def append_entry(project_path: Path, entries: tuple[Entry, ...]) -> Path:
     real = Path(os.path.realpath(log))  # a log that its owner keeps elsewhere by a link stays there
     try:
         with hold_parent(real):  # two at once must not overwrite each other
-            new = add_text(log, read_bytes(log) if log.exists() else b"", entries, project_path.stem)
+            new = add_text(
+                log, read_bytes(log, "the log of a project") if log.exists() else b"", entries, project_path.stem
+            )
             write_whole(real, lambda stream: stream.write(new))
     except CannotWrite:
         raise

@@ -9,6 +9,7 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from packet.problem import BadProject
+from packet.streams import has_reader_left
 from packet.write import CannotWrite
 
 LOOK_EVERY_S = 0.1
@@ -49,6 +50,8 @@ def watch_file(
         if first or (stamp is not None and stamp != seen):
             seen, first = stamp, False
             status = run_once(run)
+            if has_reader_left():
+                return status
             print(f"watching {path}; stop with Ctrl-C", file=sys.stderr, flush=True)
         sleep(LOOK_EVERY_S)
     return status

@@ -6,7 +6,7 @@ from collections.abc import Mapping
 from typing import Any
 
 from packet.steps_model import SIGNALS, Caution, Fact
-from packet.words import BadWords, Filled, WordFile, fill_words, load_folder, work_out
+from packet.words import Filled, WordFile, fill_words, load_folder, work_out
 
 MARKS = ("", "-", "fact")
 
@@ -29,7 +29,7 @@ def _make_caution(caution_id: str, words: WordFile, facts: Mapping[str, Any]) ->
     filled = fill_words(words, facts, ("title", "short"))
     signal = words.head.get("signal", "")
     if signal not in SIGNALS:
-        raise BadWords(words.file, f"signal '{signal}' is none of {', '.join(SIGNALS)}")
+        raise words.refuse(f"signal '{signal}' is none of {', '.join(SIGNALS)}", "signal")
     _check_marks(words, filled)
     told = [line for line in filled.lines if line.mark == "fact"]
     return Caution(
@@ -46,10 +46,11 @@ def _make_caution(caution_id: str, words: WordFile, facts: Mapping[str, Any]) ->
 def _check_marks(words: WordFile, filled: Filled) -> None:
     for line in filled.lines:
         if line.mark not in MARKS:
-            raise BadWords(words.file, f"a line begins with '{line.mark}:', which means nothing in a caution")
+            raise words.refuse(f"a line begins with '{line.mark}:', which means nothing in a caution", line=line.line)
         if line.mark == "fact" and len(line.fields) != 2:
-            raise BadWords(words.file, f"a fact needs its source: 'fact: {line.text} | source'")
+            raise words.refuse(f"a fact needs its source: 'fact: {line.text} | source'", line=line.line)
     if not all(filled.heads):
-        raise BadWords(words.file, "a caution has a title, and a short word for the step it stands at")
+        missing = "title" if not filled.heads[0] else "short"
+        raise words.refuse("a caution has a title, and a short word for the step it stands at", missing)
     if not filled.list_texts("") or not filled.list_texts("-"):
-        raise BadWords(words.file, "a caution says what can happen, and how to avoid it ('- ' lines)")
+        raise words.refuse("a caution says what can happen, and how to avoid it ('- ' lines)", line=words.first)

@@ -1,6 +1,6 @@
 """The command line: what can be asked, and how a run ends.
 
-Exit status: 0 fits, 1 something does not fit, 2 bad project file or usage, 3 cannot write, 70 our own fault.
+Exit status: 0 fits, 1 something does not fit, 2 bad file or usage, 3 cannot write, 70 our own fault.
 Nothing heavy is imported before it is known what is asked.
 """
 
@@ -15,9 +15,7 @@ from packet.version import VERSION
 
 FITS, DOES_NOT_FIT, BAD_FILE, CANNOT_WRITE, OUR_FAULT, STOPPED = 0, 1, 2, 3, 70, 130
 HOW_TO_BEGIN = "To begin: collector-packet new my-shop.yaml; then check my-shop.yaml; then build my-shop.yaml."
-STATUS_HELP = (
-    "Exit status: 0 fits, 1 something does not fit, 2 bad project file or usage, 3 cannot write, 70 our own fault"
-)
+STATUS_HELP = "Exit status: 0 fits, 1 something does not fit, 2 bad file or usage, 3 cannot write, 70 our own fault"
 
 
 def make_parser() -> argparse.ArgumentParser:
@@ -111,6 +109,7 @@ def run_command(asked: argparse.Namespace) -> int:
     """Run the command asked for; turn the user's faults into their exit status."""
     from packet import commands
     from packet.problem import BadProject
+    from packet.words import BadWords
     from packet.write import BadTarget, CannotWrite
 
     try:
@@ -120,6 +119,10 @@ def run_command(asked: argparse.Namespace) -> int:
         return BAD_FILE
     except BadTarget as bad_target:
         print(f"collector-packet: {bad_target}", file=sys.stderr)
+        return BAD_FILE
+    except BadWords as bad_words:
+        print(f"collector-packet: {bad_words}", file=sys.stderr)
+        print("Mend that line, or put the file back as it was; templates/README.md tells how.", file=sys.stderr)
         return BAD_FILE
     except CannotWrite as cannot:
         print(f"collector-packet: {cannot}", file=sys.stderr)

@@ -7,7 +7,7 @@ from typing import Any
 
 from packet.cautions import name_folder
 from packet.steps_model import Caution, HelperSheet, HelperStep, Step
-from packet.words import BadWords, fill_words, load_file, load_folder
+from packet.words import BadWords, WordFile, fill_words, load_file, load_folder
 
 ALWAYS = ("dust_lungs", "hearing", "fire")
 """Cautions that a helper needs to see whatever the steps are."""
@@ -23,7 +23,9 @@ def plan_helper_sheet(
     files = load_folder(name_folder("helper", language))
     mine = [step for step in steps if step.who != "builder"]
     told = tuple(_tell_step(step, files, facts, language) for step in mine)
-    sheet = fill_words(load_file(name_folder("sheet.md", language)), facts)
+    sheet_words = load_file(name_folder("sheet.md", language))
+    sheet = fill_words(sheet_words, facts)
+    sheet_words.refuse_marks(sheet, ("wear", "stop", "ask"))
     wanted = {caution for step in mine for caution in step.cautions} | set(ALWAYS)
     phrases = load_phrases(language)
     return HelperSheet(
@@ -38,16 +40,34 @@ def plan_helper_sheet(
     )
 
 
-def load_phrases(language: str) -> dict[str, str]:
+class ShortWords(dict[str, str]):
+    """The short words of the sheet by key. Raises BadWords for one that is not there."""
+
+    def __init__(self, words: WordFile) -> None:
+        self.words = words
+        for line in fill_words(words, {}).lines:
+            if line.mark in ("", "-"):
+                raise words.refuse(f"a short word is 'key: words', not '{line.text}'", line=line.line)
+            self[line.mark] = line.text
+
+    def __missing__(self, key: str) -> str:
+        raise BadWords(self.words.file, f"there is no line '{key}: ...'")
+
+
+def load_phrases(language: str) -> ShortWords:
     """Return the short words of the sheet by key."""
-    return {line.mark: line.text for line in fill_words(load_file(name_folder("phrases.md", language)), {}).lines}
+    return ShortWords(load_file(name_folder("phrases.md", language)))
 
 
-def _tell_step(step: Step, files: Mapping[str, Any], facts: Mapping[str, Any], language: str) -> HelperStep:
+def _tell_step(step: Step, files: Mapping[str, WordFile], facts: Mapping[str, Any], language: str) -> HelperStep:
     if step.id not in files:
         raise BadWords(name_folder(f"helper/{step.id}.md", language), "is missing, and this step has the helper in it")
-    filled = fill_words(files[step.id], facts, ("title", "tools", "lift"))
+    words = files[step.id]
+    filled = fill_words(words, facts, ("title", "tools", "lift"))
+    words.refuse_marks(filled, ("-",))
     title, tools, lift = filled.heads
+    if not title:
+        raise words.refuse("what the helper does has a title", "title")
     return HelperStep(
         id=step.id,
         number=step.number,

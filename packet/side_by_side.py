@@ -10,6 +10,8 @@ import traceback
 from collections.abc import Callable
 from contextlib import suppress
 
+from packet.words import BadWords
+
 Work = Callable[[], None]
 END_WITH_PARENT = 1  # PR_SET_PDEATHSIG of Linux
 
@@ -19,7 +21,7 @@ class OtherSideFailed(RuntimeError):
 
 
 def run_side_by_side(here: Work, beside: Work) -> None:
-    """Run `here` in this process and `beside` in a copy of it. Raises what either raises; an OSError stays one."""
+    """Run `here` in this process and `beside` in a copy of it. Raises what either raises; OSError and BadWords stay."""
     if not can_fork():
         here()
         beside()
@@ -76,6 +78,9 @@ def run_as_copy(work: Work, writing: int) -> None:
     except OSError as error:
         status = 1
         os.write(writing, pickle.dumps(OSError(error.errno, error.strerror, error.filename)))
+    except BadWords as fault:
+        status = 1
+        os.write(writing, pickle.dumps(fault))
     except BaseException as error:
         status = 1
         with suppress(OSError):

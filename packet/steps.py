@@ -30,7 +30,7 @@ from packet.steps_model import (
 )
 from packet.steps_order import Node, order_steps
 from packet.steps_writer import Writer
-from packet.words import BadWords, Filled, Told, WordFile, clean_text, fill_words, load_file, load_folder, work_out
+from packet.words import Filled, Told, WordFile, clean_text, fill_words, load_file, load_folder, work_out
 
 if TYPE_CHECKING:
     from calc.geometry.design import Design
@@ -115,12 +115,21 @@ def list_stock(bill: Bill, writer: Writer) -> tuple[Use, ...]:
 
 def load_stages(language: str = "english") -> tuple[tuple[str, str], ...]:
     """Return id and name of the stages in order."""
-    return tuple((line.mark, line.text) for line in fill_words(load_file(name_folder("stages.md", language)), {}).lines)
+    words = load_file(name_folder("stages.md", language))
+    lines = fill_words(words, {}).lines
+    for line in lines:
+        if line.mark in ("", "-"):
+            raise words.refuse(f"a stage is 'id: its name', not '{line.text}'", line=line.line)
+    return tuple((line.mark, line.text) for line in lines)
 
 
 def load_glossary(language: str = "english") -> tuple[Term, ...]:
     """Return the terms of the trade with their meanings, by letter."""
-    lines = fill_words(load_file(name_folder("glossary.md", language)), {}).lines
+    words = load_file(name_folder("glossary.md", language))
+    lines = fill_words(words, {}).lines
+    for line in lines:
+        if len(line.fields) != 2 or not all(line.fields):
+            raise words.refuse(f"a term is 'term | meaning', not '{' | '.join(line.fields)}'", line=line.line)
     return tuple(Term(line.fields[0], line.fields[1]) for line in sorted(lines, key=lambda each: each.text.lower()))
 
 
@@ -148,10 +157,10 @@ def make_steps(
 def _make_node(step_id: str, words: WordFile, facts: Mapping[str, Any], stages: list[str]) -> Node:
     for key in words.head:
         if key not in HEAD_KEYS:
-            raise BadWords(words.file, f"'{key}' is no header line of a step")
+            raise words.refuse(f"'{key}' is no header line of a step", key)
     stage = words.head.get("stage", "")
     if stage not in stages:
-        raise BadWords(words.file, f"stage '{stage}' is none of {', '.join(stages)}")
+        raise words.refuse(f"stage '{stage}' is none of {', '.join(stages)}", "stage")
     chosen = bool(work_out(words, "when", facts, True))
     states = {key: words.list_ids(key) for key in ("needs", "makes", "ends")}
     return Node(step_id, stages.index(stage), words.list_ids("after"), chosen=chosen, **states)
@@ -163,12 +172,17 @@ def _make_step(
     filled = fill_words(words, facts, ("title", "why", "tools"))
     who = words.head.get("who", "")
     if who not in get_args(Who):
-        raise BadWords(words.file, f"who '{who}' is none of {', '.join(get_args(Who))}")
+        raise words.refuse(f"who '{who}' is none of {', '.join(get_args(Who))}", "who")
     known = set(load_folder("cautions"))
     for caution in words.list_ids("cautions"):
         if caution not in known:
-            raise BadWords(words.file, f"caution '{caution}' has no file")
+            raise words.refuse(f"caution '{caution}' has no file", "cautions")
     title, why, tools = filled.heads
+    if not title:
+        raise words.refuse("a step has a title", "title")
+    overnight = words.head.get("overnight", "no")
+    if overnight not in ("yes", "no"):
+        raise words.refuse(f"overnight '{overnight}' is neither yes nor no", "overnight")
     return Step(
         id=step_id,
         number=number,
@@ -176,7 +190,7 @@ def _make_step(
         title=title,
         why=why,
         who=who,  # type: ignore[arg-type]
-        minutes=_round_minutes(work_out(words, "minutes", facts, 0), words),
+        minutes=_round_minutes(work_out(words, "minutes", facts, 0), words, "minutes"),
         lines=tuple(Line(line.text, line.mark == "-") for line in filled.lines if line.mark in ("", "-")),
         tools=tuple(tool.strip() for tool in tools.split(";") if tool.strip()),
         parts=tuple(_read_part(line) for line in filled.lines if line.mark == "part")
@@ -184,7 +198,7 @@ def _make_step(
         holds=tuple(_read_holds(step_id, words, filled)),
         cautions=tuple(caution for caution in words.list_ids("cautions") if caution in usual),
         pictures=words.list_ids("picture"),
-        overnight=words.head.get("overnight", "") == "yes",
+        overnight=overnight == "yes",
         alone=words.head.get("alone", "") != "no",
     )
 
@@ -194,12 +208,12 @@ def _work_alone(step: Step, words: WordFile, facts: Mapping[str, Any]) -> Step:
     if not step.alone:
         return step
     minutes = work_out(words, "alone", facts, step.minutes)
-    return replace(step, who="builder", minutes=_round_minutes(minutes, words))
+    return replace(step, who="builder", minutes=_round_minutes(minutes, words, "alone"))
 
 
-def _round_minutes(minutes: object, words: WordFile) -> float:
+def _round_minutes(minutes: object, words: WordFile, key: str) -> float:
     if not isinstance(minutes, int | float) or minutes <= 0:
-        raise BadWords(words.file, f"minutes come to {minutes!r}, not to a time")
+        raise words.refuse(f"minutes come to {minutes!r}, not to a time", key)
     return 5.0 * max(1, round(minutes / 5))
 
 
@@ -210,12 +224,14 @@ def _read_part(line: Told) -> Use:
 def _read_holds(step_id: str, words: WordFile, filled: Filled) -> Iterable[HoldPoint]:
     for line in filled.lines:
         if line.mark not in MARKS:
-            raise BadWords(words.file, f"a line begins with '{line.mark}:', which means nothing in a step")
+            raise words.refuse(f"a line begins with '{line.mark}:', which means nothing in a step", line=line.line)
     for number, line in enumerate((each for each in filled.lines if each.mark == "hold"), start=1):
         if len(line.fields) != 4 or not all(line.fields):
             form = "what | value | tolerance | project or trade"
-            raise BadWords(words.file, f"a hold point is '{form}', not '{' | '.join(line.fields)}'")
+            raise words.refuse(f"a hold point is '{form}', not '{' | '.join(line.fields)}'", line=line.line)
         what, value, tolerance, basis = line.fields
         if basis not in get_args(Basis):
-            raise BadWords(words.file, f"a tolerance comes from '{' or '.join(get_args(Basis))}', not from '{basis}'")
+            raise words.refuse(
+                f"a tolerance comes from '{' or '.join(get_args(Basis))}', not from '{basis}'", line=line.line
+            )
         yield HoldPoint(what, value, tolerance, basis, f"step {step_id} {number}")  # type: ignore[arg-type]

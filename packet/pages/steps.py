@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
+from contextlib import contextmanager
 from itertools import groupby
 from typing import TYPE_CHECKING, Any
 
-from packet.draw.step_pictures import StepPictures
+from packet.cautions import name_folder
+from packet.draw.step_pictures import Picture, StepPictures
 from packet.helper import load_phrases
 from packet.pages.fonts import clean_text
 from packet.pages.kit import Kit
@@ -14,6 +16,7 @@ from packet.pages.step_card import CardWords, Draw, Hold, Labels, StepCard, Warn
 from packet.phrases import Phrases, take_words
 from packet.steps_model import SIGNALS, Caution, HoldPoint, Plan, Step
 from packet.steps_writer import Writer
+from packet.words import WordFile, load_folder
 
 if TYPE_CHECKING:
     from packet.job import Job
@@ -37,19 +40,43 @@ def make_story(job: Job, kit: Kit) -> list[Any]:
     ]
     story += _make_schedule(plan, kit, words)
     shown: set[str] = set()
+    files = load_folder(name_folder("steps", plan.language))
     for stage, steps in groupby(plan.steps, key=lambda step: step.stage):
         cards = []
         for step in steps:
-            draw = [_draw_later(pictures, key) for key in step.pictures if key not in shown and pictures.has(key)]
+            draw = _draw_pictures(pictures, files[step.id], [key for key in step.pictures if key not in shown])
             shown |= set(step.pictures)
             cards.append(StepCard(_make_words(step, plan, kit, words), f"steps.{step.id}", kit.section, draw))
         story += [kit.keep([kit.heading(names[stage], level=3), cards[0]]), *cards[1:]]
     return story
 
 
-def _draw_later(pictures: StepPictures, key: str) -> Draw:
-    """Return what draws a picture once its room is known."""
-    return lambda wide, tall: pictures.draw(key, wide, tall)
+def _draw_pictures(pictures: StepPictures, words: WordFile, keys: list[str]) -> list[Draw]:
+    """Return what draws a step's pictures once their room is known, those the project has not got left out.
+
+    Raises BadWords, then or when drawing, for a picture there is not.
+    """
+
+    def draw_later(key: str) -> Draw:
+        def draw(wide: float, tall: float) -> Picture:
+            with refuse(key):
+                return pictures.draw(key, wide, tall)
+
+        return draw
+
+    @contextmanager
+    def refuse(key: str) -> Iterator[None]:
+        try:
+            yield
+        except LookupError as err:
+            raise words.refuse(f"there is no picture '{key}'", "picture") from err
+
+    found = []
+    for key in keys:
+        with refuse(key):
+            if pictures.has(key):
+                found.append(draw_later(key))
+    return found
 
 
 def say_time(minutes: float, words: Phrases) -> str:

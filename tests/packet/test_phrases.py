@@ -158,7 +158,7 @@ def test_phrase_takes_its_values_and_a_missing_one_is_named() -> None:
     words = read_phrases("words/x.md", "# for the translator\nfits: {{ part }} fits\n\nplain: As it is\n")
     assert words("fits", part="Lid {{ 7 }}") == "Lid {{ 7 }} fits"
     assert words("plain") == "As it is"
-    with pytest.raises(BadWords, match=r"words/x\.md: 'fits' asks for \{\{ part \}\}"):
+    with pytest.raises(BadWords, match=r"words/x\.md:2: 'fits' asks for \{\{ part \}\}"):
         words("fits")
     with pytest.raises(BadWords, match=r"there is no line 'fit: \.\.\.'"):
         words("fit")

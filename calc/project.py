@@ -417,7 +417,9 @@ class Lining:
 
 @dataclass(frozen=True)
 class Pail:
-    """A pail as measured at the collar, outside, just below the ring. Either across (several angles) or around.
+    """A pail as measured at the collar, outside, just below the ring: across (several angles), around, or both.
+
+    Around gives the mean of an oval collar and is cut to where it is given; across tells how far it is out of round.
 
     top_mm, bottom_mm, height_mm: outside diameters of the whole pail, for its taper; wall_mm: plastic thickness
     """

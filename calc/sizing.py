@@ -7,7 +7,7 @@ from calc.airflow.filters import USUAL_CAKE
 from calc.airflow.loading import draw_fading, draw_loading, find_clean_me, find_dust_rate
 from calc.airflow.make_up_air import describe_make_up
 from calc.airflow.scenarios import Solved, describe_scenario, list_scenarios, make_band, solve_scenario
-from calc.airflow.separator import USUAL_TURNS, find_capture, find_cut_size
+from calc.airflow.separator import find_capture, find_cut_size, find_turns
 from calc.airflow.sound import describe_sound
 from calc.airflow.system import System
 from calc.airflow.velocities import Limits
@@ -127,7 +127,7 @@ def _estimate_cut(system: System, flow: float) -> float | None:
     if cyclone.kind != "cyclone" or not cyclone.inlet_width_m or not cyclone.inlet_height_m:
         return None
     speed = flow / (cyclone.inlet_width_m * cyclone.inlet_height_m)
-    return find_cut_size(cyclone.inlet_width_m, speed, cyclone.turns or USUAL_TURNS, system.air.viscosity_pas)
+    return find_cut_size(cyclone.inlet_width_m, speed, find_turns(cyclone), system.air.viscosity_pas)
 
 
 def _draw_systems(system: System, scenarios: tuple[Scenario, ...], chosen: set[str]) -> tuple[SystemCurve, ...]:

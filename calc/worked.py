@@ -10,7 +10,7 @@ from calc.airflow.ducts import RIBBED_FACTOR, find_area, find_friction_factor, f
 from calc.airflow.items import SLACK_SOURCE, Item, size_of
 from calc.airflow.ledger import list_items
 from calc.airflow.loading import find_made_rate
-from calc.airflow.separator import USUAL_TURNS
+from calc.airflow.separator import find_turns
 from calc.airflow.sound import find_plenum_loss, measure_plenum
 from calc.airflow.system import System
 from calc.airflow.velocities import find_widest
@@ -288,7 +288,7 @@ def work_cut(system: System, sizing: Sizing) -> Worked:
     return Worked(
         _FILTER, say("worked.cut"), say("worked.cut_formula"),
         (say("worked.cut_numbers", w=size_of(cyclone.inlet_width_m),
-             n=_text(cyclone.turns or USUAL_TURNS), v=_number(speed, "speed_ms"), rho=_number(600.0, "density_kgm3"),
+             n=_text(find_turns(cyclone)), v=_number(speed, "speed_ms"), rho=_number(600.0, "density_kgm3"),
              mu=_text(system.air.viscosity_pas)),),
         _number(filters.cut_size_m * 1e6, "ratio"),
         "Lapple 1951 (from memory): an estimate for general-purpose cyclones, thin dust and round grains; "

@@ -26,7 +26,7 @@ if TYPE_CHECKING:
 
 REFERENCE_MM = 50.0
 AROUND_MM = 5.0
-LONGEST_NAME = 60
+LONGEST_FILE_NAME = 60
 SPELLED = str.maketrans({"ł": "l", "Ł": "L", "ø": "o", "Ø": "O", "ß": "ss", "æ": "ae", "Æ": "AE", "đ": "d", "Đ": "D"})
 """Letters that do not fall apart into a plain letter and its mark."""
 
@@ -57,7 +57,7 @@ def write_sheets(job: Job, place: Path, taken: set[str]) -> None:
             laid = [parts[p.blank.number] for p in layout.placed if p.blank.number in parts]
             warnings = tuple(dict.fromkeys(told for part in laid for told in find_warnings(job, part)))
             drawing = draw_sheet(layout, parts, job.reader, revision, warnings)
-            stem = f"sheet-{layout.number}-{slug(plan.material)}"[:LONGEST_NAME].rstrip("-")
+            stem = f"sheet-{layout.number}-{slug(plan.material)}"[:LONGEST_FILE_NAME].rstrip("-")
             _write_both(drawing, place, make_unique(f"{stem}-rev-{slug(revision) or '0'}-mm", taken))
 
 
@@ -138,7 +138,7 @@ def _clean(entity: Entity) -> Entity:
 
 def name_file(part: FlatPart, revision: str, taken: set[str]) -> str:
     """Return a file name without ending: number, name, revision, unit; plain letters, never twice in a folder."""
-    stem = f"{slug(part.number)}-{slug(part.name)}"[:LONGEST_NAME].rstrip("-")
+    stem = f"{slug(part.number)}-{slug(part.name)}"[:LONGEST_FILE_NAME].rstrip("-")
     return make_unique(f"{stem}-rev-{slug(revision) or '0'}-mm", taken)
 
 

@@ -23,7 +23,7 @@ if TYPE_CHECKING:
 LONGEST_MM = LONGEST_PAGE_MM
 
 MARGIN_MM = 15.0
-AROUND_MM = 6.0
+LARGE_AROUND_MM = 6.0
 LEAST_WIDTH_MM = 190.0
 
 
@@ -64,8 +64,8 @@ def _has_curve(part: FlatPart) -> bool:
 def lay_large(part: FlatPart) -> SheetLayout:
     """Return a sheet as large as the part, its words, the rules and the stamp need."""
     box = find_bounds(tuple(f.shape for f in part.features))
-    width = max(box.width + 2 * AROUND_MM, LEAST_WIDTH_MM)
-    height = max(box.height + 2 * AROUND_MM, LEAST_WIDTH_MM)
+    width = max(box.width + 2 * LARGE_AROUND_MM, LEAST_WIDTH_MM)
+    height = max(box.height + 2 * LARGE_AROUND_MM, LEAST_WIDTH_MM)
     return SheetLayout(MARGIN_MM, MARGIN_MM, width + RULES_MM, height + RULES_MM + STAMP_MM, width, height)
 
 

@@ -6,6 +6,7 @@ import datetime
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 
+from calc.measures.kinds import INH2O_PA
 from calc.measures.quantity import Reader, ReadError
 from calc.project import Project
 from calc.record.as_built import find_designed
@@ -18,12 +19,11 @@ from calc.record.questions import (
     ask_about_test,
     name_unit,
 )
+from calc.trade import MOST_OVER_SHUT_OFF
 from packet.problem import Problem, quote_found
 from packet.record_log import clean_words, make_answer, read_date
 
 EARLIEST = datetime.date(1950, 1, 1)
-ABOVE_SHUT_OFF = 1.15
-"""Room for a blower better than its curve: a reading higher than that is a mistake in reading."""
 
 
 @dataclass
@@ -57,9 +57,9 @@ def check_answer(question: Question, written: str, project: Project, today: date
     answer = make_answer(question.key, text, question.kind, name_unit(question.kind, reader))
     if question.kind == "pressure_pa" and answer.value is not None:
         most = find_shut_off(project)
-        if abs(answer.value) > ABOVE_SHUT_OFF * most:
+        if abs(answer.value) > MOST_OVER_SHUT_OFF * most:
             raise ReadError(
-                text, f"is more than this blower can make ({most / 249.08891:.1f} inH2O, {most:.0f} Pa)", "the reading",
+                text, f"is more than this blower can make ({most / INH2O_PA:.1f} inH2O, {most:.0f} Pa)", "the reading",
                 "'1.35 inH2O'", "check the decimal point and the unit",
             )  # fmt: skip
     if question.kind in ("length_mm", "length_m") and answer.value == 0:

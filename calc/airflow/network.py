@@ -24,12 +24,13 @@ from calc.airflow.items import (
     make_join_items,
     make_piece_item,
 )
+from calc.measures.kinds import INH2O_PA
 from calc.project import Join, Machine, OpenGate, Project, Run
 from calc.results import ShopAir
 
 # Leakage class: cfm per 100 ft2 of duct at 1 inH2O, with the 0.65 power (SMACNA HVAC Air Duct Leakage Test Manual,
 # from memory).
-_CLASS_TO_SI = 4.719474432e-4 / 9.290304 / 249.0889**0.65
+_CLASS_TO_SI = 4.719474432e-4 / 9.290304 / INH2O_PA**0.65
 
 
 def find_seams(run: Run) -> float:
@@ -40,7 +41,7 @@ def find_seams(run: Run) -> float:
     for piece in run.pieces:
         length = getattr(piece, "length_m", 0.0)
         area += 3.141592653589793 * get_ends(piece)[0] * length
-    return run.leakage_class * _CLASS_TO_SI * area
+    return float(run.leakage_class * _CLASS_TO_SI * area)
 
 
 def first_diameter(pieces: Iterable[object], otherwise: float | None = None) -> float:

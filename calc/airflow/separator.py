@@ -12,6 +12,8 @@ from calc.finding import say
 from calc.project import Separator
 
 USUAL_TURNS = 6.0  # effective turns of the air in a general-purpose cyclone (Lapple, from memory)
+LONG_BODIES, CONE_BODIES = 2.0, 2.0
+"""Length of barrel and cone over the body's diameter in Lapple's conventional cyclone (from memory)."""
 USUAL_CAPTURE = {"cyclone": 0.98, "drop box": 0.85, "none": 0.0}  # by mass, chips and all: common practice, no source
 
 
@@ -28,6 +30,20 @@ def find_capture(separator: Separator) -> Capture:
     if separator.captures is not None:
         return Capture(separator.captures, False)
     return Capture(USUAL_CAPTURE[separator.kind], separator.kind != "none")
+
+
+def find_turns(separator: Separator) -> float:
+    """Return the air's effective turns: the file's own; else from the body's diameter; else those usual.
+
+    N = (barrel + cone / 2) / inlet height: Lapple, in C. D. Cooper and F. C. Alley, Air Pollution Control (from
+    memory), with the barrel and cone that go with the body in the conventional cyclone. 1 to 20, as in the file.
+    """
+    if separator.turns is not None:
+        return separator.turns
+    if not separator.body_diameter_m or not separator.inlet_height_m:
+        return USUAL_TURNS
+    turns = (LONG_BODIES + CONE_BODIES / 2) * separator.body_diameter_m / separator.inlet_height_m
+    return min(max(turns, 1.0), 20.0)
 
 
 def find_inlet_diameter(separator: Separator, duct_m: float) -> float:

@@ -10,7 +10,8 @@ import math
 from dataclasses import dataclass, replace
 from typing import Literal
 
-GRAVITY = 9.80665
+from calc.trade import GRAVITY
+
 SIGHTING_MM = 0.5
 """One sighting of a meniscus by eye (published working value, see tests). A reading is always two sightings."""
 
@@ -24,7 +25,7 @@ WELL_BORE_MM = 60.0
 """A jam jar as the well of a well or inclined gauge, when the project does not say (common practice, no source)."""
 
 SURVIVES = 1.25
-SPARE_MM = 25.0
+TUBE_SPARE_MM = 25.0
 
 GaugeKind = Literal["u-tube", "u-tube one leg", "inclined", "well"]
 Fluid = Literal["water", "dyed water", "glycol mix", "light oil"]
@@ -184,12 +185,12 @@ def size_tube(instrument: Instrument, shut_off_pa: float, scale_mm: float, leg_g
     column = SURVIVES * shut_off_pa * 1000.0 / (instrument.density_kgm3 * GRAVITY)
     area_m2 = math.pi / 4 * (instrument.bore_mm / 1000) ** 2
     if instrument.kind in ("u-tube", "u-tube one leg"):
-        above = max(column / 2, scale_mm) + SPARE_MM
+        above = max(column / 2, scale_mm) + TUBE_SPARE_MM
         bend = math.pi * leg_gap_mm / 2
         return Tube(above, above, 0.0, 4 * above + bend, area_m2 * (2 * above + bend) / 1000, shut_off_pa)
-    above = column + SPARE_MM
-    along = scale_mm + 2 * SPARE_MM if instrument.kind == "inclined" else 0.0
-    length = above + along + 2 * SPARE_MM
+    above = column + TUBE_SPARE_MM
+    along = scale_mm + 2 * TUBE_SPARE_MM if instrument.kind == "inclined" else 0.0
+    length = above + along + 2 * TUBE_SPARE_MM
     well_m2 = area_m2 / instrument.area_ratio
-    liquid = well_m2 * (SPARE_MM + column * instrument.area_ratio) / 1000 + area_m2 * 2 * SPARE_MM / 1000
-    return Tube(above, SPARE_MM, along, length, liquid, shut_off_pa)
+    liquid = well_m2 * (TUBE_SPARE_MM + column * instrument.area_ratio) / 1000 + area_m2 * 2 * TUBE_SPARE_MM / 1000
+    return Tube(above, TUBE_SPARE_MM, along, length, liquid, shut_off_pa)

@@ -12,7 +12,7 @@ from calc.project import Closure
 FRICTION = 0.3
 """Wood or plastic on a dry fitting, taken high (common practice, no source)."""
 
-PLAY_MM = 0.5
+PIVOT_PLAY_MM = 0.5
 PLUMB_WITHIN_DEG = 2.0
 """Off plumb by 2 deg the legs read short by 1 - cos 2 deg = 0.06 %: nothing to the eye. The zero is set as it hangs."""
 
@@ -136,7 +136,7 @@ def design_lid_board(
         mass_kg=mass,
         gravity_up_mm=gravity,
         pivot_up_mm=pivot,
-        pivot_hole_mm=fitting_mm + PLAY_MM,
+        pivot_hole_mm=fitting_mm + PIVOT_PLAY_MM,
         hang_mm=least,
         off_plumb_deg=off,
         tall_mm=2 * half,

@@ -21,6 +21,7 @@ from calc.gauges.gauge import (
     make_instrument,
     size_tube,
 )
+from calc.trade import MOST_OVER_SHUT_OFF
 
 if TYPE_CHECKING:
     from calc.project import Project
@@ -36,8 +37,6 @@ LONGEST_SCALE_MM = 200.0
 """What a sheet carries at full size that may be Letter or A4, with the printer's correction and the check rule."""
 
 SHORTEST_SCALE_MM = 30.0
-MOST_OVER_SHUT_OFF = 1.15
-"""Room for a blower better than its curve."""
 
 JOIN_MM = 10.0
 """Two strips of a scale too long for one sheet share so much of it: their ticks must meet there."""

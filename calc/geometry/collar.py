@@ -10,7 +10,7 @@ from calc.geometry.ports import PortDesign
 from calc.geometry.shapes import Arc, Feature, FlatPart, Layer, Line, Path, Point, Size, move_shape
 from calc.project import Panel
 
-SPARE_MM = 10.0
+STRIP_SPARE_MM = 10.0
 """What sticks out inside the box before it is trimmed flush."""
 
 RING_EDGE, SAW_EDGE = Said("collar.ring_edge"), Said("collar.saw_edge")
@@ -62,7 +62,9 @@ def develop_strip(ring_mm: float, top_mm: float, bottom_mm: float, height_mm: fl
 def design_strip(design: PortDesign, panel: Panel) -> WrapStrip:
     """Return the strip of a port: as wide as the panel is thick and a spare that is trimmed flush later."""
     pail = design.port.pail
-    return develop_strip(design.mean_mm, pail.top_mm, pail.bottom_mm, pail.height_mm, panel.thickness_mm + SPARE_MM)
+    return develop_strip(
+        design.mean_mm, pail.top_mm, pail.bottom_mm, pail.height_mm, panel.thickness_mm + STRIP_SPARE_MM
+    )
 
 
 def make_strip(strip: WrapStrip, design: PortDesign, number: str, ports: str = "") -> FlatPart:

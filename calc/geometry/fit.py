@@ -9,15 +9,16 @@ from calc.finding import Amount, Finding, Said, Verdict
 from calc.geometry.faces import AXIS, SIDES, Side, find_flat, find_wall
 from calc.geometry.inlet_place import find_free_faces, find_way_aside
 from calc.geometry.joints import BoxShape, find_cleat_width, measure_box
-from calc.geometry.judge import PRACTICE, hold, keep_telling, say_with
+from calc.geometry.judge import hold, keep_telling, say_with
 from calc.geometry.lining import LiningPlan
 from calc.geometry.part_names import say_face, say_whole
 from calc.geometry.parts import BoxPart
 from calc.geometry.ports import PortDesign
-from calc.geometry.room import HOLE_TO_WALL_MM, SCREW_EDGE_MM, find_port_width
+from calc.geometry.room import HOLE_TO_WALL_MM, find_port_width
 from calc.geometry.sheets import SheetPlan
 from calc.geometry.standing import find_stand_off
 from calc.project import Face, Project
+from calc.trade import PANEL_SCREW_EDGE_MM, PRACTICE
 
 LIFT_OFF_MM = 300.0
 """Room to drive screws and lift a panel off (common practice, no source)."""
@@ -117,8 +118,8 @@ def _judge_edge(panel: BoxPart, port: PortDesign) -> Finding:
     }
     side = min(SIDES, key=lambda s: gaps[s])
     room = gaps[side] - port.screw_circle_mm / 2
-    spare = gaps[_OPPOSITE_SIDE[side]] - port.screw_circle_mm / 2 - SCREW_EDGE_MM
-    short = SCREW_EDGE_MM - room
+    spare = gaps[_OPPOSITE_SIDE[side]] - port.screw_circle_mm / 2 - PANEL_SCREW_EDGE_MM
+    short = PANEL_SCREW_EDGE_MM - room
     face, other = port.port.face, _OPPOSITE_SIDE[side]
     names: dict[str, str | Said] = {
         "port": port.name,
@@ -137,7 +138,7 @@ def _judge_edge(panel: BoxPart, port: PortDesign) -> Finding:
         f"edge.{port.name}",
         Said("fit.edge_what", names=names),
         room,
-        SCREW_EDGE_MM,
+        PANEL_SCREW_EDGE_MM,
         why,
         mends,
         sense="at least",

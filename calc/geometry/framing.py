@@ -9,9 +9,10 @@ import math
 
 from calc.finding import Amount, Finding, Said, Verdict
 from calc.geometry.joints import BoxShape
-from calc.geometry.judge import PRACTICE, hold, say_with
+from calc.geometry.judge import hold, say_with
 from calc.geometry.standing import RAIL_OVER_MM
 from calc.project import Project
+from calc.trade import PRACTICE
 
 WIDE_SPACING_MM = 609.6
 """Studs and joists are 16 or 24 in apart, middle to middle, in most light framing (common practice, no source)."""

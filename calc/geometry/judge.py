@@ -9,8 +9,8 @@ from typing import Literal
 
 from calc.finding import Amount, Finding, Said, Verdict
 from calc.measures.quantity import Kind
+from calc.trade import PRACTICE
 
-PRACTICE = "common practice, no source"
 HAIR_MM = 1.0
 
 

@@ -7,9 +7,10 @@ import math
 from dataclasses import dataclass
 
 from calc.finding import Amount, Finding, Said, Verdict
-from calc.geometry.ports import PRACTICE, place_on_circle
+from calc.geometry.ports import place_on_circle
 from calc.geometry.shapes import Arc, Circle, Feature, FlatPart, Layer, Line, Point, Size
 from calc.project import Closure, Filter, Gauge
+from calc.trade import PRACTICE
 
 LAND_MM = 12.0
 """About 1/2 in of flat land is left on a lid's rim for a gasket (common practice, no source)."""

@@ -5,7 +5,7 @@ from __future__ import annotations
 from calc.finding import Amount, Finding, Said, Verdict
 from calc.geometry.faces import find_flat
 from calc.geometry.joints import BoxShape
-from calc.geometry.judge import PRACTICE, hold, keep_telling, say_with
+from calc.geometry.judge import hold, keep_telling, say_with
 from calc.geometry.mounts import Mount
 from calc.geometry.part_names import say_part
 from calc.geometry.ports import PortDesign
@@ -13,6 +13,7 @@ from calc.geometry.room import find_port_width
 from calc.geometry.standing import find_base, find_rail_thickness
 from calc.project import Face, Project
 from calc.strength.handling import Handling
+from calc.trade import PRACTICE
 
 CASTER_FACTOR = 3.0
 """Four casters on an uneven floor: three carry (common practice, no source)."""

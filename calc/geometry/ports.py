@@ -9,20 +9,10 @@ from dataclasses import dataclass, replace
 from calc.finding import Amount, Finding, Said, Verdict
 from calc.geometry.shapes import Circle, Feature, Layer, Line, Point, move_shape
 from calc.project import Face, Pail, Port, Project
-
-PRACTICE = "common practice, no source"
+from calc.trade import PRACTICE, RING_SCREW_EDGE_MM, ROUND_ENOUGH_MM, TAPE_APART_MM, TYPING_ERROR_MM
 
 PILOT_MM = 3.2
 """Pilot hole for a No. 8 screw in plywood (common practice, no source)."""
-
-ROUND_ENOUGH_MM = 4.0
-"""Readings across a soft collar may differ by this: it is pressed round going in (common practice, no source)."""
-
-TYPING_ERROR_MM = 10.0
-"""Readings across one pail that differ by more are taken for a slip of the pen, not for a pail."""
-
-SCREW_EDGE_MM = 5.0
-"""Least wood or plastic between a screw's middle and an edge (common practice, no source)."""
 
 
 INDEX_SIDE: dict[Face, Face] = {
@@ -210,14 +200,19 @@ def _judge_pail(port: Port, mean: float, spread: float | None) -> tuple[Finding,
     if both:
         across = sum(port.pail.across_mm) / len(port.pail.across_mm)
         apart = abs(across - mean)
+        verdict = Verdict.FITS if apart <= TAPE_APART_MM else Verdict.TIGHT
+        if apart > ROUND_ENOUGH_MM:
+            verdict = Verdict.DOES_NOT_FIT
         found.append(
             Finding(
                 key=f"tape.{port.name}",
                 what=Said("ports.tape_what", names=name),
-                verdict=Verdict.FITS if apart <= 2.0 else Verdict.DOES_NOT_FIT,
+                verdict=verdict,
                 why=Said("ports.tape_why"),
-                value=_mm(apart),
-                limit=_mm(2.0),
+                value=Amount(apart, "length_mm", fine=True),
+                limit=Amount(
+                    ROUND_ENOUGH_MM if verdict is Verdict.DOES_NOT_FIT else TAPE_APART_MM, "length_mm", fine=True
+                ),
                 mends=(Said("ports.tape_mend"),),
                 source=PRACTICE,
                 part=port.name,
@@ -231,7 +226,7 @@ def _judge_ring(port: Port, mean: float, circle: float) -> tuple[Finding, ...]:
     name = {"port": port.name}
     cover = (port.closure.flange_mm - mean) / 2
     room = min(circle - mean, port.closure.flange_mm - circle) / 2
-    if cover <= SCREW_EDGE_MM:
+    if cover <= RING_SCREW_EDGE_MM:
         return (
             Finding(
                 key=f"hole.{port.name}",
@@ -242,14 +237,14 @@ def _judge_ring(port: Port, mean: float, circle: float) -> tuple[Finding, ...]:
                     {"mean": _mm(mean), "flange": _mm(port.closure.flange_mm)},
                 ),
                 value=_mm(cover),
-                limit=_mm(SCREW_EDGE_MM),
+                limit=_mm(RING_SCREW_EDGE_MM),
                 sense="at least",
                 mends=(Said("ports.cover_mend", names=name),),
                 source=PRACTICE,
                 part=port.name,
             ),
         )
-    verdict = Verdict.FITS if room >= SCREW_EDGE_MM else Verdict.TIGHT
+    verdict = Verdict.FITS if room >= RING_SCREW_EDGE_MM else Verdict.TIGHT
     if room <= PILOT_MM / 2:
         verdict = Verdict.DOES_NOT_FIT
     return (
@@ -259,7 +254,7 @@ def _judge_ring(port: Port, mean: float, circle: float) -> tuple[Finding, ...]:
             verdict=verdict,
             why=Said("ports.screws_why"),
             value=_mm(room),
-            limit=_mm(SCREW_EDGE_MM),
+            limit=_mm(RING_SCREW_EDGE_MM),
             sense="at least",
             mends=(Said("ports.screws_mend", {"circle": _mm((mean + port.closure.flange_mm) / 2)}),),
             source=PRACTICE,

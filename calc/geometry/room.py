@@ -6,11 +6,10 @@ from calc.geometry.joints import CLEAT_WIDE_MM
 from calc.geometry.ports import measure_pail
 from calc.geometry.standing import find_stand_off
 from calc.project import Port, Project
+from calc.trade import PANEL_SCREW_EDGE_MM
 
 HOLE_TO_WALL_MM = 6.0
 INLET_TO_WALL_MM = 20.0
-SCREW_EDGE_MM = 9.5
-"""Least distance of a screw from a panel's edge: 3/8 in (common practice, no source)."""
 
 
 def find_port_width(project: Project, port: Port) -> float:
@@ -31,7 +30,9 @@ def find_wall_room(project: Project, port: Port) -> float:
     hole = measure_pail(port.pail)[0]
     circle = port.closure.screw_circle_mm or (hole + port.closure.flange_mm) / 2
     return max(
-        hole / 2 + find_inside_room(project) + HOLE_TO_WALL_MM, port.closure.flange_mm / 2, circle / 2 + SCREW_EDGE_MM
+        hole / 2 + find_inside_room(project) + HOLE_TO_WALL_MM,
+        port.closure.flange_mm / 2,
+        circle / 2 + PANEL_SCREW_EDGE_MM,
     )
 
 

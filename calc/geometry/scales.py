@@ -9,11 +9,12 @@ import math
 from dataclasses import dataclass
 from typing import Literal
 
+from calc.measures.kinds import INH2O_PA
+
 LEAST_GAP_MM = 1.25
 """Closest two ticks may stand and still be told apart at arm's length (common practice, no source)."""
 
 LABEL_GAP_MM = 5.0
-INH2O_PA = 249.08891
 UNIT_PA = {"inH2O": INH2O_PA, "Pa": 1.0}
 
 ScaleUnit = Literal["inH2O", "Pa"]

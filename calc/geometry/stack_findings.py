@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 from calc.finding import Finding, Said, Verdict
-from calc.geometry.judge import PRACTICE, hold, say_with
+from calc.geometry.judge import hold, say_with
 from calc.geometry.reach import Reach
 from calc.geometry.stack import Stack
 from calc.geometry.standing import find_top_gap
 from calc.project import Project
+from calc.trade import PRACTICE
 
 MOTOR_GAP_MM = 50.0
 """Air above the blower's motor for its cooling (common practice, no source: its maker's sheet comes first)."""

@@ -5,6 +5,9 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Literal
 
+INH2O_PA = 249.08891
+"""One conventional inch of water [Pa] (NIST SP 811, 2008, appendix B.8): the one place where it stands."""
+
 Kind = Literal[
     "length_mm", "length_m", "area_m2", "volume_m3", "flow_m3s", "speed_ms", "face_speed_ms", "pressure_pa",
     "temperature_k", "temperature_rise_k", "angle_deg", "power_w", "mass_kg", "mass_rate_kgs", "density_kgm3",

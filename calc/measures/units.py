@@ -20,13 +20,13 @@ from dataclasses import dataclass
 from fractions import Fraction
 from typing import TYPE_CHECKING, Any, get_args
 
-from calc.measures.kinds import Kind
+from calc.measures.kinds import INH2O_PA, Kind
 from calc.measures.unit_factors import FACTORS, OFFSETS
 
 if TYPE_CHECKING:
     from pint import UnitRegistry
 
-DEFINITIONS = """
+DEFINITIONS = f"""
 metre = [length] = m
 kilogram = [mass] = kg
 second = [time] = s
@@ -48,7 +48,7 @@ ton = 2000 * pound
 newton = kilogram * metre / second ** 2
 pound_force = 9.80665 * metre / second ** 2 * pound
 pascal = newton / metre ** 2
-inch_water = 249.08891 * pascal
+inch_water = {INH2O_PA} * pascal
 inch_mercury = 3386.389 * pascal
 atmosphere = 101325 * pascal
 watt = newton * metre / second

@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 import datetime
-import math
 from collections.abc import Mapping
 from dataclasses import dataclass, replace
 
 from calc.finding import Amount, Said, Verdict
+from calc.geometry.ports import measure_pail
 from calc.project import FilterBox, Hose, Machine, Pail, Piece, Port, Project
 from calc.record.entries import Record
 from calc.record.questions import list_hoses
@@ -59,10 +59,8 @@ def find_designed(project: Project) -> dict[str, Amount]:
 
 
 def find_pail_across(pail: Pail) -> float:
-    """Return the pail's mean diameter [mm] at the collar, from across or around."""
-    if pail.across_mm:
-        return sum(pail.across_mm) / len(pail.across_mm)
-    return (pail.around_mm or 0.0) / math.pi
+    """Return the pail's mean diameter [mm] at the collar, as its hole is cut to."""
+    return measure_pail(pail)[0]
 
 
 def compare_built(project: Project, record: Record, labels: Mapping[str, Said]) -> tuple[Compared, ...]:

@@ -6,13 +6,14 @@ import math
 
 from calc.finding import Amount, Finding, Said, Verdict
 from calc.geometry.joints import BoxShape
-from calc.geometry.judge import PRACTICE, hold, keep_telling, say_with
+from calc.geometry.judge import hold, keep_telling, say_with
 from calc.geometry.part_names import say_face
 from calc.geometry.rib_places import HOLE_GAP_MM
 from calc.project import Project
 from calc.strength.fasteners import LAG_SOLD_MM
 from calc.strength.handling import TIP_DEG, Handling, Load
 from calc.strength.structure import STRESS_FACTOR, PanelStrength, Strength
+from calc.trade import PRACTICE
 
 PLATES = "plate theory (Timoshenko and Woinowsky-Krieger); limit: "
 LIFT = "project file; the NIOSH lifting equation starts from 23 kg (51 lb), from memory"

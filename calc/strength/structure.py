@@ -28,8 +28,8 @@ from calc.strength.fasteners import (
 from calc.strength.plates import find_clamped_factors, find_supported_factors, load_plate
 from calc.strength.stiffeners import choose_ribs, would_ribs_help
 from calc.strength.stock import Stock, find_stock
+from calc.trade import GRAVITY
 
-GRAVITY = 9.80665
 GASKET_FORGIVES_MM = 1.5
 """A 6 mm closed-cell gasket seals between 25 and 50 % squeeze: 1.5 mm of travel (common practice, no source)."""
 

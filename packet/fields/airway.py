@@ -150,7 +150,7 @@ SEPARATOR = Group(
         Field(
             "body",
             Amount("length_m", "4 in", "6 ft"),
-            "Diameter of the cyclone's body, for the record; nothing is computed from it.",
+            "Diameter of the cyclone's body. Where turns is not given, the turns are estimated from it.",
             "18 in",
         ),
         Field(

@@ -200,7 +200,7 @@ PAIL = Group(
         Field(
             "around",
             Amount("length_mm", "12 in", "80 in"),
-            "Outside circumference just below the ring, instead of across.",
+            "Outside circumference just below the ring. Beside across: the hole is cut to it; the two are compared.",
             "37-5/16 in",
         ),
         Field("top", COLLAR, "Outside of the whole pail at the top.", "11.9 in", default="302 mm"),

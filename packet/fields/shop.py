@@ -145,7 +145,12 @@ SHOP = Group(
             required=True,
         ),
         Field("doorway", Size("12 in", "20 ft"), "Narrowest doorway on the way in, width x height.", "36 x 80 in"),
-        Field("room", Size("4 ft", "600 ft"), "Floor of the room.", "24 x 38 ft"),
+        Field(
+            "room",
+            Size("4 ft", "600 ft"),
+            "Floor of the room, for its pressure when air leaves it; nothing is computed from it yet.",
+            "24 x 38 ft",
+        ),
         Field(
             "barometer",
             Amount("pressure_pa", "50 kPa", "110 kPa"),

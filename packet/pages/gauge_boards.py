@@ -5,7 +5,7 @@ from __future__ import annotations
 from functools import partial
 from typing import TYPE_CHECKING, Any
 
-from calc.gauges.gauge_board import FRICTION, PLAY_MM, LidBoard, design_lid_board, design_wall_board
+from calc.gauges.gauge_board import FRICTION, PIVOT_PLAY_MM, LidBoard, design_lid_board, design_wall_board
 from calc.gauges.gauge_design import LEG_GAP_MM, GaugeDesign
 from calc.geometry.gauge_parts import make_gauge_parts
 from calc.measures.quantity import Reader, write_length
@@ -61,7 +61,7 @@ def _list_lid_words(board: LidBoard, reader: Reader, words: Phrases) -> list[str
     friction = {
         "angle": f"{board.off_plumb_deg:.1f}",
         "mu": FRICTION,
-        "radius": f"{(board.pivot_hole_mm - PLAY_MM) / 2:.1f}",
+        "radius": f"{(board.pivot_hole_mm - PIVOT_PLAY_MM) / 2:.1f}",
         "hang": f"{board.hang_mm:.0f}",
     }
     lines = [

@@ -7,6 +7,7 @@ from contextlib import contextmanager
 from itertools import groupby
 from typing import TYPE_CHECKING, Any
 
+from calc.trade import PRACTICE
 from packet.cautions import name_folder
 from packet.draw.step_pictures import Picture, StepPictures
 from packet.helper import load_phrases
@@ -23,7 +24,6 @@ if TYPE_CHECKING:
 
 CRITICAL, TRADE = "»", "*"
 """Signs: a step of the longest chain; a tolerance that is common practice."""
-PRACTICE = "common practice, no source"
 PAPER_MM = 0.1
 """Office paper of 80 g/m² is about so thick (common practice, no source)."""
 

@@ -7,14 +7,13 @@ from statistics import median
 from typing import Any
 
 from calc.measures.quantity import write_amount
+from calc.trade import ROUND_ENOUGH_MM, TYPING_ERROR_MM
 from packet.fields import PROJECT
 from packet.fields.model import Group, ListOf, What
 from packet.problem import find_nearest, quote_found
 from packet.reading.context import Reading
 from packet.reading.cross_air import check_names
 from packet.reading.tables import NamedValues, Values
-
-TYPING_ERROR_MM, OUT_OF_ROUND_MM = 8.0, 3.2
 
 
 def check_box(project: Values, reading: Reading) -> None:
@@ -104,11 +103,11 @@ def check_pail(pail: Values, reading: Reading) -> None:
                 expected=f"at most {write_mm(TYPING_ERROR_MM, reading)} between widest and narrowest",
                 mend="a typing error? measure again",
             )
-        elif spread > OUT_OF_ROUND_MM:
+        elif spread > ROUND_ENOUGH_MM:
             reading.warn(place, pail.where.key("across"), f"{said}; the pail is out of round")
     if across and pail["around"] is not None:
         mean, from_around = sum(across) / len(across), pail["around"] / math.pi
-        if abs(mean - from_around) > OUT_OF_ROUND_MM:
+        if abs(mean - from_around) > TYPING_ERROR_MM:
             reading.fault(
                 pail.place_of("around"),
                 pail.where.key("around"),

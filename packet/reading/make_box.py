@@ -108,9 +108,7 @@ def make_pail(values: Values | None, known: str, reading: Reading) -> p.Pail:
     if not across and values["around"] is None:
         reading.assumed.append(f"{known}.across")
         across = (read_limit(COMMON_PAIL_ACROSS, "length_mm"),)
-    return p.Pail(
-        across, None if across else values["around"], values["top"], values["bottom"], values["height"], values["wall"]
-    )
+    return p.Pail(across, values["around"], values["top"], values["bottom"], values["height"], values["wall"])
 
 
 SHAPING = ("flange", "lid", "land_outside", "land", "hook_hole", "hook_edge")

@@ -8,9 +8,10 @@ import math
 import pytest
 
 from calc.finding import Verdict
-from calc.geometry.ports import ROUND_ENOUGH_MM, TYPING_ERROR_MM, PortDesign, design_port, draw_hole
+from calc.geometry.ports import PortDesign, design_port, draw_hole
 from calc.geometry.shapes import Circle, Layer, Point
 from calc.project import Closure, Pail, Port
+from calc.trade import ROUND_ENOUGH_MM, TYPING_ERROR_MM
 from tests.sample import make_project
 
 

@@ -26,7 +26,9 @@ def test_body_lines_are_told_apart_by_their_mark() -> None:
 
 def test_word_that_nothing_fills_is_our_fault_and_named() -> None:
     words = read_words("steps/x.md", "title: Cut\n---\n- Saw on {{ line_that_is_not }}.\n")
-    with pytest.raises(BadWords, match=r"templates/steps/x\.md:3: cannot be filled in: 'line_that_is_not' is undefined"):
+    with pytest.raises(
+        BadWords, match=r"templates/steps/x\.md:3: cannot be filled in: 'line_that_is_not' is undefined"
+    ):
         fill_words(words, {})
 
 

@@ -23,7 +23,7 @@ State = Literal["filled", "marked", "unread"]
 HEADER = re.compile(rb"%PDF-1\.\d\n%\x93\x8c\x8b\x9e ReportLab Generated PDF document")
 TRAILER = b"% ReportLab generated PDF document -- digest"
 TYPED = re.compile(rb"/V (?!\( ?\)|/Off\b)")
-MOST_BYTES = 60_000_000
+MOST_FORM_BYTES = 60_000_000
 OURS = ("/Link", "/Widget")
 
 
@@ -94,8 +94,8 @@ def find_state(name: str, folder: Held, project: Project, record: Record | None)
     try:
         before = look(folder, name)
         with open_plain(Path(name), folder) as stream:
-            data = stream.read(MOST_BYTES + 1)
-        state = "unread" if len(data) > MOST_BYTES else look_at_form(data, project, record)
+            data = stream.read(MOST_FORM_BYTES + 1)
+        state = "unread" if len(data) > MOST_FORM_BYTES else look_at_form(data, project, record)
         after = look(folder, name)
     except Exception:  # whatever a broken PDF makes the library raise
         return "unread"

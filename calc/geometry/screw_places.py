@@ -20,7 +20,7 @@ HEAD_MM = 8.0
 NEXT_MM = 20.0
 """Two screws of a row stand no nearer than this, so that the edge does not split (common practice, no source)."""
 
-STEP_MM = 1.0
+PLACE_STEP_MM = 1.0
 
 
 @dataclass(frozen=True)
@@ -142,8 +142,8 @@ def _find_spot(row: ScrewRow, spot: Point, kept: list[Point], is_free: Callable[
     long = math.dist((first.x, first.y), (last.x, last.y))
     x, y = (last.x - first.x) / long, (last.y - first.y) / long
     at = math.dist((first.x, first.y), (spot.x, spot.y))
-    for step in range(1, math.ceil(long / STEP_MM)):
-        for along in (at + step * STEP_MM, at - step * STEP_MM):
+    for step in range(1, math.ceil(long / PLACE_STEP_MM)):
+        for along in (at + step * PLACE_STEP_MM, at - step * PLACE_STEP_MM):
             if 0.0 <= along <= long:
                 moved = Point(first.x + x * along, first.y + y * along)
                 apart = all(math.dist((moved.x, moved.y), (other.x, other.y)) >= NEXT_MM for other in kept)

@@ -15,8 +15,9 @@ MINIMAL = (Path(__file__).parents[2] / "projects" / "minimal.yaml").read_text("u
 
 
 def make_file(folder: Path, around_mm: float) -> Path:
+    pail = f"{{across: [300 mm, 302 mm], around: {around_mm} mm}}"
     ports = "".join(
-        f"  - {{name: {name}, kind: {kind}, face: {face}, pail: {{across: [300 mm, 302 mm], around: {around_mm} mm}}}}\n"
+        f"  - {{name: {name}, kind: {kind}, face: {face}, pail: {pail}}}\n"
         for name, kind, face in (("A", "filter", "bottom"), ("B", "inspection", "front"), ("C", "gauge", "front"))
     )
     file = folder / "shop.yaml"

@@ -51,7 +51,7 @@ class Job:
         """The steps of the work. Raises packet.words.BadWords when a file of words is at fault."""
         from packet.steps import plan_steps
 
-        return plan_steps(self.project, self.sizing, self.design, self.bill)
+        return plan_steps(self.project, self.sizing, self.design, self.bill, self.gauge)
 
     @cached_property
     def gauge(self) -> GaugeDesign:

@@ -33,6 +33,7 @@ from packet.steps_writer import Writer
 from packet.words import Filled, Told, WordFile, clean_text, fill_words, load_file, load_folder, work_out
 
 if TYPE_CHECKING:
+    from calc.gauges.gauge_design import GaugeDesign
     from calc.geometry.design import Design
     from calc.project import Project
     from calc.sizing import Sizing
@@ -62,12 +63,12 @@ HEAD_KEYS = frozenset(
 MARKS = ("", "-", "hold", "part")
 
 
-def plan_steps(project: Project, sizing: Sizing, design: Design, bill: Bill) -> Plan:
+def plan_steps(project: Project, sizing: Sizing, design: Design, bill: Bill, gauge: GaugeDesign) -> Plan:
     """Return the whole job as steps in order, with cautions, times and the two-person schedule.
 
     Raises packet.words.BadWords when a step file is at fault (unknown id, a ring of steps, an unfilled word).
     """
-    facts, language = gather_facts(project, sizing, design), project.display.language
+    facts, language = gather_facts(project, sizing, design, gauge), project.display.language
     cards = choose_language(language)
     stages = load_stages(cards)
     cautions = gather_cautions(facts, language)

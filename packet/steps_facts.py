@@ -11,11 +11,13 @@ from calc.geometry.collar import design_strip
 from calc.measures.kinds import Reader
 from calc.project import Elbow, Machine, Piece, Pipe, Project
 from packet.cuts import say_joints, say_strip
+from packet.say import say
 from packet.steps_ducts import tell_machines, tell_pieces, tell_runs
 from packet.steps_writer import Writer
 from packet.words import clean_text
 
 if TYPE_CHECKING:
+    from calc.gauges.gauge_design import GaugeDesign
     from calc.geometry.design import Design
     from calc.geometry.panel_facts import PanelFacts
     from calc.sizing import Sizing
@@ -88,7 +90,7 @@ class PanelSides:
     holes: str
 
 
-def gather_facts(project: Project, sizing: Sizing, design: Design) -> dict[str, Any]:
+def gather_facts(project: Project, sizing: Sizing, design: Design, gauge: GaugeDesign) -> dict[str, Any]:
     """Return all that the word files may name."""
     writer = Writer(Reader(project.display.system, project.display.fraction, project.display.language))
     ports = tuple(_tell_ports(project, design, writer))
@@ -110,7 +112,7 @@ def gather_facts(project: Project, sizing: Sizing, design: Design) -> dict[str, 
         "worst": next(machine for machine in machines if machine.name == clean_text(sizing.worst)),
         **_tell_box(project, design, writer),
         **_tell_filters(project, design, writer),
-        **_tell_gauge(project, sizing, writer),
+        **_tell_gauge(project, sizing, gauge, writer),
         **_tell_sound(project, sizing, writer),
         **_tell_air(project, sizing, writer),
     }  # fmt: skip
@@ -289,7 +291,7 @@ def _tell_filters(project: Project, design: Design, writer: Writer) -> Mapping[s
     }
 
 
-def _tell_gauge(project: Project, sizing: Sizing, writer: Writer) -> Mapping[str, Any]:
+def _tell_gauge(project: Project, sizing: Sizing, gauge: GaugeDesign, writer: Writer) -> Mapping[str, Any]:
     reading, clean_me = sizing.at_gauge.reading, sizing.filters.clean_me
 
     def pressure(pascal: float) -> str:
@@ -302,7 +304,8 @@ def _tell_gauge(project: Project, sizing: Sizing, writer: Writer) -> Mapping[str
         "gauge_low": pressure(min(reading.low, reading.high)),
         "gauge_high": pressure(max(reading.low, reading.high)),
         "gauge_clean_me": pressure(clean_me.reading_pa),
-        "gauge_most": pressure(sizing.pressures.box_worst_pa),
+        "gauge_too_high": pressure(gauge.get_mark("too high").pressure_pa),
+        "too_high_mark": say(gauge.get_mark("too high").words, writer.reader),
         "gauge_fluid": project.gauge.fluid,
         "fluid_is_water": project.gauge.fluid in ("water", "dyed water"),
         "clean_hours": writer.amount(clean_me.hours_later, "time_h") if clean_me.hours_later else "",

@@ -113,6 +113,10 @@ class GaugeDesign:
     findings: tuple[Finding, ...]
     strips: tuple[Card, ...] = ()
 
+    def get_mark(self, key: str) -> Mark:
+        """Return the mark of that key, as it stands on the card asked for. Raises KeyError."""
+        return {mark.key: mark for mark in self.card.marks}[key]
+
     @property
     def clean_me_times(self) -> float | None:
         """*Clean me* over clean; None where the reading falls with loading, or the filters never ask for cleaning."""

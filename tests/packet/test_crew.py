@@ -19,7 +19,11 @@ def test_time_is_the_sum_of_the_steps(name: str) -> None:
     job, _ = make_job(Path(f"projects/{name}.yaml"))
     plans = {
         helper: plan_steps(
-            replace(job.project, methods=replace(job.project.methods, helper=helper)), job.sizing, job.design, job.bill
+            replace(job.project, methods=replace(job.project.methods, helper=helper)),
+            job.sizing,
+            job.design,
+            job.bill,
+            job.gauge,
         )
         for helper in (False, True)
     }

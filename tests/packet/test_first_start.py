@@ -1,0 +1,37 @@
+"""The first start: the limit printed at the step is the gauge's own mark, and its caution is the one that bites."""
+
+from __future__ import annotations
+
+import pytest
+
+from calc.gauges.gauge_design import find_too_high
+from calc.measures.quantity import write_amount
+from packet.job import Job
+from tests.packet.whole_job import load_job
+
+SAMPLES = ("boatshed", "cart", "schoolroom", "outdoor", "minimal")
+
+
+@pytest.mark.parametrize("name", SAMPLES)
+def test_the_first_start_stops_at_the_gauges_own_mark(name: str) -> None:
+    job = load_job(name)
+    if not any(port.kind == "gauge" for port in job.project.ports):
+        pytest.skip("this sample has no gauge")
+    mark = write_amount(find_too_high(job.sizing), "pressure_pa", job.reader)
+    step = job.plan.get_step("start_up")
+    assert step.holds[0].value == f"0 to {mark}"
+    assert any(mark in line.text and "TOO HIGH" in line.text for line in step.lines)
+    assert mark in " ".join(find_helper_step(job).lines)
+    # nobody stands by while the gauge shows nearly all that the blower can make
+    assert find_too_high(job.sizing) < abs(job.sizing.pressures.box_worst_pa)
+
+
+@pytest.mark.parametrize("name", SAMPLES)
+def test_a_start_warns_of_what_a_running_blower_does(name: str) -> None:
+    step = load_job(name).plan.get_step("start_up")
+    assert "first_start" in step.cautions
+    assert "lockout" not in step.cautions  # "unplugged, key in your pocket" is not how a blower is started
+
+
+def find_helper_step(job: Job):  # type: ignore[no-untyped-def]
+    return next(step for step in job.plan.helper.steps if step.id == "start_up")

@@ -502,6 +502,7 @@ class Methods:
 
     allowance_mm: first cut stays this far (on the radius) inside the final line; about 1/16 in, so that the two lines
     stand clear of each other (common practice, no source)
+    material_lift: one is there or can be hired
     base_mm: the jigsaw's own measure, from the edge of its base to the near side of its blade; None: not measured
     """
 
@@ -517,6 +518,7 @@ class Methods:
     bead_mm: float = 6.0
     screw_spacing_mm: float = 150.0
     lift_limit_kg: float = 22.7
+    material_lift: bool = True
 
 
 @dataclass(frozen=True)

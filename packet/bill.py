@@ -107,7 +107,7 @@ def make_bill(project: Project, sizing: Sizing, design: Design) -> Bill:
     """Return the whole job's bill, priced from the project file."""
     from packet.bill_box import list_box, list_sealing
     from packet.bill_ducts import list_ducts
-    from packet.bill_fixings import list_fixings
+    from packet.bill_fixings import list_fixings, list_hired
     from packet.bill_shop import list_shop, list_yearly
 
     wants = [
@@ -116,6 +116,7 @@ def make_bill(project: Project, sizing: Sizing, design: Design) -> Bill:
         *list_sealing(project, design),
         *list_ducts(project),
         *list_shop(project, sizing),
+        *list_hired(project, design),
     ]
     year = list_yearly(project, sizing, design)
     yearly = [price_want(project, want) for want in year]

@@ -9,18 +9,22 @@ from typing import TYPE_CHECKING
 from calc.geometry.mount_findings import CASTER_FACTOR
 from calc.geometry.mounts import CASTER_SCREWS, CLEAT_LAYERS
 from calc.geometry.part_names import say_panel
-from calc.measures.quantity import Reader, to_reader, unit_name, write_length
+from calc.measures.quantity import Reader, to_reader, unit_name, write_amount, write_length
+from calc.strength.lifting import plan_lift
 from calc.strength.structure import choose_screw
 from packet.bill import Want
 from packet.bill_box import read_for
 from packet.phrases import Phrases, take_words
 from packet.say import say
+from packet.steps_facts import tell_lift
+from packet.steps_writer import Writer
 
 if TYPE_CHECKING:
     from calc.geometry.design import Design
     from calc.project import Project
 
 SCREW_WASTE = 0.05
+HEIGHT_STEP_M = {"inch": 0.3048, "metric": 0.1}  # a hired lift is asked for by whole feet, or by 100 mm
 BOLT_END_MM = 9.0  # washer and nut
 
 
@@ -115,6 +119,28 @@ def _list_hanging(project: Project, design: Design, words: Phrases) -> list[Want
         Want(group, words("washer", size=thick), words("washer_detail"), count, "each", hardware, keys=("washer",),
              where_used=words("washer_use"), name=f"{thick} washer"),
     ]  # fmt: skip
+
+
+def list_hired(project: Project, design: Design) -> list[Want]:
+    """Return what is hired to get the box up: a material lift, a guarded platform."""
+    reader, words = read_for(project), take_words("bill_items", project.display.language)
+    lift, group, hire = plan_lift(project, design.handling), words("group_protection"), words("place_hire")
+    wants = []
+    if lift.way == "lift":
+        load = write_amount(math.ceil(lift.weight_kg), "mass_kg", reader)
+        step = HEIGHT_STEP_M[reader.system]
+        high = write_amount(math.ceil(design.stack.box_bottom_mm / 1000 / step) * step, "length_m", reader)
+        wants.append(
+            Want(group, words("lift"), words("lift_detail", load=load, high=high), 1, "each", hire,
+                 where_used=words("lift_use"), name="material lift")
+        )  # fmt: skip
+    if lift.deck_mm is not None:
+        deck = tell_lift(project, design, Writer(reader)).deck
+        wants.append(
+            Want(group, words("work_platform"), words("work_platform_detail", deck=deck), 1, "each", hire,
+                 keys=("platform", "scaffold"), where_used=words("work_platform_use"), name="work platform")
+        )  # fmt: skip
+    return wants
 
 
 def _choose_bolt(project: Project) -> str:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+from calc.geometry.mounts import find_rail_up
 from calc.geometry.part_names import say_face, say_part
 from calc.measures.marking import write_mark
 from calc.measures.quantity import Reader, write_amount
@@ -152,7 +153,7 @@ def _say_mount_place(part: BoxPart, design: Design, reader: Reader, words: Phras
     if part.name == "box rail":
         return words("box_rail", down=write_mark(outside.height - high[2], reader))
     if part.name == "wall rail":
-        return words("wall_rail", up=write_mark(design.stack.box_bottom_mm + high[2], reader))
+        return words("wall_rail", up=write_mark(find_rail_up(design.parts, design.stack.box_bottom_mm) or 0.0, reader))
     if part.name == "lower spacer":
         return words("lower_spacer")
     if part.face == "top":

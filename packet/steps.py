@@ -164,7 +164,10 @@ def _make_node(step_id: str, words: WordFile, facts: Mapping[str, Any], stages: 
         raise words.refuse(f"stage '{stage}' is none of {', '.join(stages)}", "stage")
     chosen = bool(work_out(words, "when", facts, True))
     states = {key: words.list_ids(key) for key in ("needs", "makes", "ends")}
-    return Node(step_id, stages.index(stage), words.list_ids("after"), chosen=chosen, **states)
+    after = words.list_ids("after")
+    perhaps = frozenset(other.removesuffix("?") for other in after if other.endswith("?"))
+    after = tuple(other.removesuffix("?") for other in after)
+    return Node(step_id, stages.index(stage), after, chosen=chosen, perhaps=perhaps, **states)
 
 
 def _make_step(

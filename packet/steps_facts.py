@@ -8,9 +8,12 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any
 
 from calc.geometry.collar import design_strip
+from calc.geometry.mounts import find_rail_up
+from calc.geometry.standing import RAIL_OVER_MM
 from calc.measures.kinds import Reader
 from calc.project import Elbow, Machine, Piece, Pipe, Project
 from packet.cuts import say_joints, say_strip
+from calc.strength.lifting import HANDS_MM, plan_lift
 from packet.say import say
 from packet.steps_ducts import tell_machines, tell_pieces, tell_runs
 from packet.steps_writer import Writer
@@ -47,6 +50,7 @@ class Options:
     metal_duct: bool
     woods: tuple[str, ...]
     ladder: bool
+    platform: bool
     stiffened: bool
     gates: int
 
@@ -67,6 +71,19 @@ class PortFacts:
     strip: str
     across_short: str
     assumed: bool
+
+
+@dataclass(frozen=True)
+class LiftFacts:
+    """How the box goes up. deck: height of the guarded platform, ``rail``: of the wall rail's upper edge, or empty;
+    low_filters: a filter is carried by its lower end with both feet on the floor"""
+
+    way: str
+    weight: str
+    deck: str
+    rail: str
+    hands: str
+    low_filters: bool
 
 
 @dataclass(frozen=True)
@@ -110,6 +127,7 @@ def gather_facts(project: Project, sizing: Sizing, design: Design, gauge: GaugeD
         "delivery": tell_pieces(project.delivery, writer),
         "machines": machines,
         "worst": next(machine for machine in machines if machine.name == clean_text(sizing.worst)),
+        "lift": tell_lift(project, design, writer),
         **_tell_box(project, design, writer),
         **_tell_filters(project, design, writer),
         **_tell_gauge(project, sizing, gauge, writer),
@@ -125,6 +143,7 @@ def choose_options(project: Project, design: Design) -> Options:
     short_elbow = any(isinstance(piece, Elbow) and piece.make == "pvc short" for piece in pieces)
     kinds = {port.kind for port in project.ports}
     underside = project.box.underside_mm or 0.0
+    platform = plan_lift(project, design.handling).deck_mm is not None
     return Options(
         holes=project.methods.holes,
         lids=project.methods.lids,
@@ -145,7 +164,8 @@ def choose_options(project: Project, design: Design) -> Options:
         plastic_duct="pvc" in materials or short_elbow,
         metal_duct=bool(materials - {"pvc"}),
         woods=project.dust.woods,
-        ladder=project.box.hung != "cart" and underside > LADDER_MM,
+        ladder=not platform and project.box.hung != "cart" and underside > LADDER_MM,
+        platform=platform,
         stiffened=any(part.kind == "stiffener" for part in design.parts),
         gates=sum(machine.gate is not None for machine in project.machines),
     )
@@ -153,6 +173,10 @@ def choose_options(project: Project, design: Design) -> Options:
 
 LADDER_MM = 1200.0
 """A box whose underside hangs higher cannot be fastened from the floor (common practice, no source)."""
+
+
+DECK_STEP = {"inch": 152.4, "metric": 100.0}
+"""A hired platform's deck is set by half feet, or by 100 mm (common practice, no source)."""
 
 
 def _walk_pieces(project: Project) -> list[Piece]:
@@ -193,6 +217,23 @@ def _name_holes(panel: PanelFacts) -> str:
     return ", ".join(clean_text(hole.name) for hole in panel.holes)
 
 
+def tell_lift(project: Project, design: Design, writer: Writer) -> LiftFacts:
+    """Return how the box goes up, in the reader's units."""
+    lift = plan_lift(project, design.handling)
+    rail = find_rail_up(design.parts, design.stack.box_bottom_mm)
+    step = DECK_STEP[writer.reader.system]
+    deck = None if lift.deck_mm is None else max(step, lift.deck_mm // step * step)
+    longest = max((each.height_mm for each in project.filters), default=0.0)
+    return LiftFacts(
+        lift.way,
+        writer.amount(lift.weight_kg, "mass_kg"),
+        "" if deck is None else writer.mark(deck),
+        "" if rail is None else writer.mark(rail),
+        writer.near(HANDS_MM),
+        (project.box.underside_mm or 0.0) - longest <= HANDS_MM,
+    )
+
+
 def _tell_box(project: Project, design: Design, writer: Writer) -> Mapping[str, Any]:
     box, methods, panel = design.box, project.methods, project.box.panel
 
@@ -212,8 +253,8 @@ def _tell_box(project: Project, design: Design, writer: Writer) -> Mapping[str, 
         "box_outside": size(box.outside),
         "box_weight": writer.amount(design.handling.box_kg, "mass_kg"),
         "total_weight": writer.amount(design.handling.total_kg, "mass_kg"),
-        "wheelbase": writer.near(min(design.mount.wheels_mm) if design.mount.wheels_mm else box.outside.depth),
-        "wheels": " and ".join(writer.near(mm) for mm in design.mount.wheels_mm or ()),
+        "wheelbase": writer.mark(min(design.mount.wheels_mm) if design.mount.wheels_mm else box.outside.depth),
+        "wheels": " and ".join(writer.mark(mm) for mm in design.mount.wheels_mm or ()),
         "tip": writer.amount(design.handling.tip_deg, "angle_deg") if design.handling.tip_deg else "",
         "tip_third": writer.amount((design.handling.tip_deg or 0.0) / 3, "angle_deg"),
         "lift_limit": writer.amount(methods.lift_limit_kg, "mass_kg"),
@@ -253,7 +294,8 @@ def _tell_box(project: Project, design: Design, writer: Writer) -> Mapping[str, 
         "screw_spacing": writer.rough(methods.screw_spacing_mm),
         "bead": writer.length(methods.bead_mm),
         "bit": writer.length(methods.bit_mm),
-        "underside": writer.near(project.box.underside_mm or 0.0),
+        "underside": writer.between(0.0, design.stack.box_bottom_mm),
+        "rail_over": writer.mark(RAIL_OVER_MM),
         "inlet_face": project.box.inlet.face,
         "inlet_place": writer.marks(inlet_hole.across_mm, inlet_hole.up_mm),
         "jointed": tuple(
@@ -284,9 +326,9 @@ def _tell_filters(project: Project, design: Design, writer: Writer) -> Mapping[s
         "hook_edge": writer.length(closure.hook_edge_mm),
         "rib_relief": writer.length(closure.rib_relief_mm),
         "fitting_hole": writer.length(project.gauge.fitting_hole_mm),
-        "hanging": writer.near(stack.hanging_mm),
-        "floor_gap": writer.near(stack.floor_gap_mm),
-        "unscrew_drop": writer.near(math.ceil(stack.drop_mm / 5) * 5),
+        "hanging": writer.between(stack.box_bottom_mm - stack.hanging_mm, stack.box_bottom_mm),
+        "floor_gap": writer.between(stack.stand_mm, stack.stand_mm + stack.floor_gap_mm),
+        "unscrew_drop": writer.mark(stack.drop_mm),
         "gasket_thick": writer.length(first.gasket_thick_mm),
     }
 

@@ -14,6 +14,7 @@ class Node:
 
     needs: states that must hold while it is done; makes, ends: states it brings about or ends for good
     chosen: whether this project takes the step; what a step left out comes after is handed on to its followers
+    perhaps: of ``after``, those that hand on nothing when they are left out (``mount_parts?`` in the file)
     """
 
     id: str
@@ -23,6 +24,7 @@ class Node:
     makes: tuple[str, ...] = ()
     ends: tuple[str, ...] = ()
     chosen: bool = True
+    perhaps: frozenset[str] = frozenset()
 
 
 def order_steps(nodes: Sequence[Node]) -> tuple[tuple[str, tuple[str, ...]], ...]:
@@ -76,6 +78,8 @@ def _refuse_rings(known: Mapping[str, Node]) -> None:
 def _hand_on(node: Node, known: Mapping[str, Node]) -> tuple[str, ...]:
     found: dict[str, None] = {}
     for other in node.after:
+        if other in node.perhaps and not known[other].chosen:
+            continue
         behind = (other,) if known[other].chosen else _hand_on(known[other], known)
         found.update(dict.fromkeys(behind))
     return tuple(found)

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from calc.measures.kinds import Kind, Reader
-from calc.measures.marking import write_mark
+from calc.measures.marking import write_between, write_mark
 from calc.measures.quantity import write_amount, write_length
 
 
@@ -22,6 +22,10 @@ class Writer:
     def length(self, mm: float) -> str:
         """Return a length as it is cut."""
         return write_length(mm, self.reader)
+
+    def between(self, low_mm: float, high_mm: float) -> str:
+        """Return the distance of two heights, as the drawings tell it."""
+        return write_between(low_mm, high_mm, self.reader)
 
     def size(self, *sides_mm: float) -> str:
         """Return sides by each other, the unit once: ``12 × 8-1/2 in``."""

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
 from calc.geometry.faces import AXIS, Block
@@ -76,6 +77,12 @@ def _clip_to_inside(block: Block, shape: BoxShape, normal: int) -> Block:
     low = [block.low[i] if i == normal else max(block.low[i], shape.cavity.low[i]) for i in range(3)]
     high = [block.high[i] if i == normal else min(block.high[i], shape.cavity.high[i]) for i in range(3)]
     return Block((low[0], low[1], low[2]), (high[0], high[1], high[2]))
+
+
+def find_rail_up(parts: Sequence[BoxPart], box_bottom_mm: float) -> float | None:
+    """Return the wall rail's upper edge above the floor [mm], the box's underside so high; None without such a rail."""
+    rail = next((part for part in parts if part.name == "wall rail"), None)
+    return None if rail is None else box_bottom_mm + rail.block.high[2]
 
 
 def _place_wall(project: Project, shape: BoxShape) -> list[Solid]:

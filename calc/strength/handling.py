@@ -58,6 +58,8 @@ class Load:
 class Handling:
     """hanging_kg: full weight under each port by name; box_kg: box with lining and rings, empty; total_kg: all, full.
 
+    bare_kg: the carcass without its removable face and its lining
+
     tip_deg: slope at which a cart with everything on it tips; None: not on a cart; cart_kg: the empty cart
     """
 
@@ -67,6 +69,7 @@ class Handling:
     total_kg: float
     tip_deg: float | None
     cart_kg: float = 0.0
+    bare_kg: float = 0.0
 
 
 def weigh_part(project: Project, part: BoxPart) -> float:
@@ -142,7 +145,12 @@ def weigh_handling(
         built = sum(mount_kg.values()) + CASTER_KG * mount.casters
         cart_kg = project.box.cart_weight_kg if project.box.cart_weight_kg is not None else built
     tip = find_tip(project, shape, mount.wheels_mm, cart_kg, box_kg, sum(hanging.values()))
-    return Handling(tuple(loads), hanging, box_kg, total, tip, cart_kg)
+    bare_kg = (
+        box_kg
+        - lining_kg
+        - sum(panel_kg[part.name] for part in parts if part.kind == "panel" and part.face == shape.removable)
+    )
+    return Handling(tuple(loads), hanging, box_kg, total, tip, cart_kg, bare_kg)
 
 
 def _weigh_hanging(project: Project, port: PortDesign) -> float:

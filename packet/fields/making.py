@@ -96,6 +96,7 @@ METHODS = Group(
             "50 lb",
             default="50 lb",
         ),
+        Field("material_lift", YesNo(), "A material lift is there or can be hired.", "no", default="yes"),
     )
 )
 

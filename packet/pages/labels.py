@@ -44,7 +44,10 @@ def list_labels(job: Job) -> list[tuple[str, str, str]]:
         needs = write_amount(machine.needs_m3s, "flow_m3s", reader)
         read_here = machine.name == job.gauge.read_at
         labels.append(("gate", machine.name, words("gate_needs_read_here" if read_here else "gate_needs", flow=needs)))
-    labels += [(f"{port.kind}_port", port.name, words(f"{port.kind}_port")) for port in job.project.ports]
+    two = "_two" if job.project.methods.helper else ""
+    for port in job.project.ports:
+        told = words(f"filter_port{two}") if port.kind == "filter" else words(f"{port.kind}_port")
+        labels.append((f"{port.kind}_port", port.name, told))
     mark = words("clean_me", reading=write_amount(job.sizing.filters.clean_me.reading_pa, "pressure_pa", reader))
     labels.append(("gauge", mark, words("clean_me_gate", machine=job.gauge.read_at)))
     labels += [(WRITTEN, words("last_cleaned"), words("last_cleaned_readings"))] * 2

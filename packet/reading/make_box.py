@@ -184,4 +184,5 @@ def make_methods(values: Values) -> p.Methods:
         bead_mm=values["bead"],
         screw_spacing_mm=values["screw_spacing"],
         lift_limit_kg=values["lift_limit"],
+        material_lift=values["material_lift"],
     )

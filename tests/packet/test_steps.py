@@ -35,6 +35,8 @@ OPTIONS: list[dict[str, Any]] = [
     {"shop.clean_air": "outdoors", "display.language": "spanish"},
     {"shop.flued_appliance": True, "gauge.kind": "inclined", "gauge.slope": 0.2},
     {"display.system": "metric", "gauge.mount": "lid"},
+    {"box.underside_mm": 1500.0},
+    {"methods.material_lift": False, "methods.lift_limit_kg": 18.0},
 ]
 
 
@@ -197,7 +199,7 @@ def test_steps_carry_the_computed_numbers() -> None:
     for port in job.design.ports:
         assert writer.exact(port.hole_mm) in text
     assert writer.amount(job.sizing.filters.clean_me.reading_pa, "pressure_pa") in text
-    assert writer.near(job.design.stack.hanging_mm) in text
+    assert writer.mark(job.design.stack.hanging_mm) in text
 
 
 def test_parts_of_the_steps_stand_in_the_bill() -> None:

@@ -267,7 +267,7 @@ def judge_air(project: Project, air: ShopAir, make_up: MakeUpAir) -> list[Findin
                 "air.barometer",
                 say("judging.barometer"),
                 Verdict.TIGHT if wide else Verdict.FITS,
-                say("judging.barometer_why", standard=Amount(air.standard_pressure_pa, "pressure_pa")),
+                say("judging.barometer_why", standard=Amount(air.standard_pressure_pa, "barometer_pa")),
                 "share",
                 abs(air.barometer_gap),
                 0.03,

@@ -42,7 +42,7 @@ def work_air(system: System) -> list[Worked]:
     pressure = Worked(
         _AIR, say("worked.pressure"), say("worked.pressure_formula"),
         (say("worked.pressure_numbers", z=_number(shop.altitude_m, "length_m"), metres=_text(shop.altitude_m)),),
-        _number(air.standard_pressure_pa, "pressure_pa"), "U.S. Standard Atmosphere 1976",
+        _number(air.standard_pressure_pa, "barometer_pa"), "U.S. Standard Atmosphere 1976",
     )  # fmt: skip
     density = Worked(
         _AIR, say("worked.density"), say("worked.density_formula"),

@@ -9,7 +9,8 @@ from calc.project import Project
 from packet.phrases import take_words
 
 CUT_BY = (
-    "filters.count", "filters.outside", "filters.bore", "filters.height", "filters.gasket", "filter_box", "ports",
+    "filters.count", "filters.outside", "filters.bore", "filters.height", "filters.gasket_inside",
+    "filters.gasket_outside", "filters.gasket_thick", "filter_box", "ports",
     "closure", "lining",
 )  # fmt: skip
 """What ends up in the size of a cut part."""

@@ -12,7 +12,9 @@ from calc.geometry.shapes import Circle, Layer
 from calc.measures.quantity import write_amount, write_length
 from packet.bill import Want
 from packet.bill_box import WASTE, read_for
+from packet.gauge_fill import write_fill
 from packet.phrases import Phrases, take_words
+from packet.safe_work import RESPIRATOR
 from packet.say import say
 
 if TYPE_CHECKING:
@@ -22,9 +24,6 @@ if TYPE_CHECKING:
 
 HOSE_TO_BOX_M = 2.0
 """Tube from the gauge lid to a gauge on the wall, before it is measured (stated assumption)."""
-
-FLUID_OUNCE_M3 = 29.5735295625e-6
-"""The US fluid ounce: 1/128 of a gallon of 231 cubic inches (NIST Handbook 44, appendix C, from memory)."""
 
 DAYS_A_YEAR = 200.0
 FILTER_CLEANINGS = 50.0
@@ -69,13 +68,13 @@ def _list_gauge(project: Project, sizing: Sizing, words: Phrases) -> list[Want]:
         return []
     reader, metric = read_for(project), project.display.system == "metric"
     group, hardware = words("group_gauge"), words("place_hardware")
-    boards = design_gauge(project, sizing).boards
+    gauge = design_gauge(project, sizing)
+    boards = gauge.boards
     metres = sum(card.tube.length_mm for card in boards) / 1000
     metres += HOSE_TO_BOX_M if project.gauge.mount == "wall" else 0.3
     unit, sold = (1.0, "metre") if metric else (0.3048, "foot")
     jars = sum(card.instrument.kind in ("inclined", "well") for card in boards)
-    volume = sum(card.tube.liquid_m3 for card in boards)
-    amount = f"{volume * 1e6:.0f} mL" if metric else f"{volume / FLUID_OUNCE_M3:.1f} fl oz"
+    amount = write_fill(gauge, reader)
     bore, hole = write_length(project.gauge.tube_bore_mm, reader), write_length(project.gauge.fitting_hole_mm, reader)
     fluid = project.gauge.fluid
     wants = [
@@ -129,7 +128,7 @@ def _list_protection(project: Project, words: Phrases) -> list[Want]:
              name="hearing protection"),
         Want(group, words("gloves"), words("gloves_detail"), people, "pair", safety, keys=("gloves",),
              name="cut-resistant gloves"),
-        Want(group, words("respirator"), words("respirator_detail"), people, "each", safety,
+        Want(group, words("respirator"), words("respirator_detail", grade=RESPIRATOR), people, "each", safety,
              keys=("dust mask", "mask"), name="respirator"),
     ]  # fmt: skip
 

@@ -87,7 +87,12 @@ def plan_steps(project: Project, sizing: Sizing, design: Design, bill: Bill, gau
         cautions=cautions,
         stages=stages,
         glossary=load_glossary(language),
-        helper=plan_helper_sheet(shared, facts, cautions, language),
+        helper=plan_helper_sheet(
+            shared if project.methods.helper else tuple(step for step in shared if not step.alone),
+            facts,
+            cautions,
+            language,
+        ),
         language=cards,
         card_cautions=cautions if cards == language else gather_cautions(facts, cards),
     )

@@ -70,10 +70,18 @@ def tell_runs(project: Project, writer: Writer) -> tuple[RunFacts, ...]:
     numbers = number_ducts(project)
     return tuple(
         RunFacts(
-            numbers[f"run {run.name}"], clean_text(run.name), clean_text(run.into), tell_pieces(run.pieces, writer)
+            numbers[f"run {run.name}"],
+            clean_text(run.name),
+            _name_end(project, run.into),
+            tell_pieces(run.pieces, writer),
         )
         for run in project.runs
     )
+
+
+def _name_end(project: Project, into: str) -> str:
+    """Return what a run joins: without a separator the last one ends at the blower."""
+    return "blower" if into == "separator" and project.separator.kind == "none" else clean_text(into)
 
 
 def tell_pieces(pieces: tuple[Piece, ...], writer: Writer) -> tuple[PieceFacts, ...]:

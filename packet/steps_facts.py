@@ -12,8 +12,10 @@ from calc.geometry.mounts import find_rail_up
 from calc.geometry.standing import RAIL_OVER_MM
 from calc.measures.kinds import Reader
 from calc.project import Elbow, Machine, Piece, Pipe, Project
-from packet.cuts import say_joints, say_strip
 from calc.strength.lifting import HANDS_MM, plan_lift
+from packet.cuts import say_joints, say_strip
+from packet.gauge_fill import write_fill
+from packet.safe_work import tell_safe_work
 from packet.say import say
 from packet.steps_ducts import tell_machines, tell_pieces, tell_runs
 from packet.steps_writer import Writer
@@ -23,6 +25,7 @@ if TYPE_CHECKING:
     from calc.gauges.gauge_design import GaugeDesign
     from calc.geometry.design import Design
     from calc.geometry.panel_facts import PanelFacts
+    from calc.geometry.screws import ScrewRow
     from calc.sizing import Sizing
 
 
@@ -51,6 +54,7 @@ class Options:
     woods: tuple[str, ...]
     ladder: bool
     platform: bool
+    separator: bool
     stiffened: bool
     gates: int
 
@@ -115,6 +119,7 @@ def gather_facts(project: Project, sizing: Sizing, design: Design, gauge: GaugeD
     options = choose_options(project, design)
     return {
         "options": options,
+        **tell_safe_work(writer.reader),
         "title": clean_text(project.title.title),
         "drawn_by": clean_text(project.title.drawn_by),
         "revision": clean_text(project.title.revision),
@@ -166,6 +171,7 @@ def choose_options(project: Project, design: Design) -> Options:
         woods=project.dust.woods,
         ladder=not platform and project.box.hung != "cart" and underside > LADDER_MM,
         platform=platform,
+        separator=project.separator.kind != "none",
         stiffened=any(part.kind == "stiffener" for part in design.parts),
         gates=sum(machine.gate is not None for machine in project.machines),
     )
@@ -287,11 +293,9 @@ def _tell_box(project: Project, design: Design, writer: Writer) -> Mapping[str, 
             )
             for each in (lining.pieces if lining else ())
         ),
-        "face_screws": design.strength.face_screws,
-        "face_spacing": writer.rough(design.strength.spacing_mm),
         "seams": writer.amount(design.seams_mm / 1000, "length_m"),
         "hang_fasteners": design.strength.hang_fasteners,
-        "screw_spacing": writer.rough(methods.screw_spacing_mm),
+        **_tell_screws(design, writer),
         "bead": writer.length(methods.bead_mm),
         "bit": writer.length(methods.bit_mm),
         "underside": writer.between(0.0, design.stack.box_bottom_mm),
@@ -309,6 +313,32 @@ def _tell_box(project: Project, design: Design, writer: Writer) -> Mapping[str, 
             if each.holes
         ),
         "inlet_hole": writer.length(project.box.inlet.diameter_mm),
+    }
+
+
+def _tell_screws(design: Design, writer: Writer) -> Mapping[str, Any]:
+    """Return how many screws each step drives, and how far apart: as the cut list counts them."""
+    removable = [row for row in design.rows if not row.from_inside and row.through == design.box.removable]
+    joints = [row for row in design.rows if not row.from_inside and row.through != design.box.removable]
+    inside = [row for row in design.rows if row.from_inside]
+    cleats = [row for row in inside if "cleat" in row.through]
+    rails = [row for row in inside if "cleat" not in row.through]
+
+    def count(rows: list[ScrewRow]) -> int:
+        return sum(len(row.spots) for row in rows)
+
+    def apart(rows: list[ScrewRow]) -> str:
+        return writer.mark(max((row.spacing_mm for row in rows), default=0.0))
+
+    return {
+        "screw_length": writer.length(design.strength.box_screw_mm),
+        "joint_screws": count(joints),
+        "screw_apart": apart(joints + cleats),
+        "face_screws": count(removable),
+        "face_apart": apart(removable),
+        "cleat_screws": count(cleats),
+        "rail_screws": count(rails),
+        "rail_apart": apart(rails),
     }
 
 
@@ -349,6 +379,7 @@ def _tell_gauge(project: Project, sizing: Sizing, gauge: GaugeDesign, writer: Wr
         "gauge_too_high": pressure(gauge.get_mark("too high").pressure_pa),
         "too_high_mark": say(gauge.get_mark("too high").words, writer.reader),
         "gauge_fluid": project.gauge.fluid,
+        "gauge_fill": write_fill(gauge, writer.reader),
         "fluid_is_water": project.gauge.fluid in ("water", "dyed water"),
         "clean_hours": writer.amount(clean_me.hours_later, "time_h") if clean_me.hours_later else "",
     }

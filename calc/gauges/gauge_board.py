@@ -29,6 +29,10 @@ CLIPS_APART_MM = 90.0
 """A hand's width between clips along the tube (common practice, no source)."""
 
 
+CLIP_CLEAR_MM = 20.0
+"""No clip stands so near to still air: the eye must see the liquid there (common practice, no source)."""
+
+
 @dataclass(frozen=True)
 class HangingPart:
     """Something that hangs on the pivot. up_mm: its centre of gravity above the middle of the board."""
@@ -156,7 +160,8 @@ def design_wall_board(card: Card, leg_gap_mm: float) -> WallBoard:
     height = below + card.tube.above_mm + EDGE_MM
     low, high = below - card.tube.below_mm, height - EDGE_MM
     count = max(2, math.ceil((high - low) / CLIPS_APART_MM) + 1)
-    rows = [low + (high - low) * index / (count - 1) for index in range(count)]
+    evenly = [low + (high - low) * index / (count - 1) for index in range(count)]
+    rows = [below - CLIP_CLEAR_MM if abs(row - below) < CLIP_CLEAR_MM else row for row in evenly]
     sides = (-leg_gap_mm / 2, leg_gap_mm / 2) if legs == 2 else (0.0,)
     clips = tuple((width / 2 + side, row) for side in sides for row in rows)
     screws = ((width / 2, 12.0), (width / 2, height - 12.0))
@@ -169,7 +174,7 @@ def _design_lying(card: Card) -> WallBoard:
     run = along * math.sqrt(1.0 - slope**2)
     width, height = run + 2 * EDGE_MM, along * slope + 2 * EDGE_MM + BEND_MM
     count = max(2, math.ceil(along / CLIPS_APART_MM) + 1)
-    shares = [index / (count - 1) for index in range(count)]
+    shares = [max(index / (count - 1), min(CLIP_CLEAR_MM / along, 1.0)) for index in range(count)]
     clips = tuple((EDGE_MM + run * share, EDGE_MM + along * slope * share) for share in shares)
     screws = ((12.0, height - 12.0), (width - 12.0, 12.0))
     return WallBoard(width, height, EDGE_MM, 0.0, 1, slope, along, clips, screws)

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, Any
 
+from calc.gauges.gauge_design import name_kind
 from calc.gauges.leak_hunt import ALLOWED_SHARE, LeakLimits, find_leak_limits
 from calc.measures.quantity import Reader, unit_name, write_amount
 from calc.record.questions import Question, ask_about_test
@@ -36,7 +37,14 @@ def make_story(job: Job, kit: Kit) -> list[Any]:
         kit.heading(words("title")),
         make_short_row(kit, groups["test"], names),
         kit.heading(words("before"), 2),
-        *(kit.tick(line) for line in (words("before_look"), words("before_cure"), words("before_run"))),
+        *(
+            kit.tick(line)
+            for line in (
+                words("before_look" if job.project.separator.kind != "none" else "before_look_no_separator"),
+                words("before_cure"),
+                words("before_run"),
+            )
+        ),
         kit.heading(words("leaks"), 2),
         kit.text(words("leaks_how"), "small"),
         make_stage_table(kit, groups["leaks"], names, _list_passes(job, limits, words)),
@@ -53,10 +61,10 @@ def make_story(job: Job, kit: Kit) -> list[Any]:
 def _list_passes(job: Job, limits: LeakLimits, words: Phrases) -> dict[str, str]:
     """Return the value that passes each stage of the leak hunt."""
     reading = write_small_pressure(limits.pass_pa, job.reader)
-    if limits.is_told:
-        blanked = words(f"passes_blanked_{_spell(limits)}", reading=reading)
-    else:
-        blanked = words(f"passes_blanked_{_spell(limits)}_coarse", reading=reading)
+    finest = min(job.gauge.cards, key=lambda card: card.error_pa)
+    on = say(name_kind(finest.instrument.kind), job.reader)
+    key = f"passes_blanked_{_spell(limits)}" + ("" if limits.is_told else "_coarse")
+    blanked = words(key, reading=reading, gauge=on)
     return {
         "zero.before": words("passes_zero"),
         "leak.lamp": words("passes_lamp", ports=len(job.project.ports)),

@@ -22,6 +22,7 @@ from packet.pages.kit import Kit
 from packet.pages.report_findings import ORDER, begin_large, say_counts
 from packet.pages.style import BLACK, DARK, HEAVY_RULE, WASH
 from packet.phrases import Phrases, take_words
+from packet.safe_work import CHECK_WITHIN
 from packet.say import say
 
 MOST_LISTED = 4
@@ -244,6 +245,12 @@ def name_pages(canvas: PacketCanvas, key: str, words: Phrases, otherwise: str) -
     return words("page", page=first) if first == last else words("pages", first=first, last=last)
 
 
+def name_sections(canvas: PacketCanvas, keys: str, words: Phrases) -> str:
+    """Return the pages of sections, their keys joined by a plus sign: ``pages 15–17, page 33``."""
+    named = [name_pages(canvas, key, words, "") for key in keys.split("+")]
+    return ", ".join(name for name in named if name) or "–"
+
+
 # --- blocks -----------------------------------------------------------------------------------------------------------
 
 
@@ -304,7 +311,7 @@ def _tell_order(job: Job, kit: Kit, words: Phrases) -> list[Any]:
         (words(cuts), "cuts"),
         (words("order_templates"), "templates"),
         (words("order_steps"), "steps"),
-        (words("order_gauge"), "gauge"),
+        (words("order_gauge"), "gauge+labels"),
         (words("order_commissioning"), "commissioning"),
         (words("order_as_built"), "as-built"),
     )
@@ -332,11 +339,12 @@ class OrderLine(Flowable):  # type: ignore[misc]
         canvas.drawString(16, 3.4, self.text)
         if isinstance(canvas, PacketCanvas):
             key, words = self.key, self.words
-            canvas.write_later(self.width, 3.4, lambda done: name_pages(done, key, words, "–"), BODY, 9, "end")
+            canvas.write_later(self.width, 3.4, lambda done: name_sections(done, key, words), BODY, 9, "end")
 
 
 def _tell_printing(job: Job, words: Phrases) -> list[str]:
-    rules = words("printing_rules_inch" if job.reader.system == "inch" else "printing_rules_metric")
+    key = "printing_rules_inch" if job.reader.system == "inch" else "printing_rules_metric"
+    rules = words(key, within=CHECK_WITHIN[job.reader.system])
     return [
         *([job.asked] if job.asked else []),
         words("printing_dialog", paper=job.project.display.paper.name.title()),

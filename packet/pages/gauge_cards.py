@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING, Any
 from calc.airflow.scenarios import ALL_OPEN
 from calc.gauges.gauge_design import USUAL_TIMES, Card, GaugeDesign, Mark
 from calc.measures.quantity import Reader, write_amount, write_length
+from packet.gauge_fill import write_fill
 from packet.pages.gauge_boards import tell_boards
 from packet.pages.gauge_sheets import make_sheets
 from packet.phrases import Phrases, take_words
@@ -34,7 +35,7 @@ def make_story(job: Job, kit: Kit) -> list[Any]:
         kit.heading(words("reading"), 2),
         *kit.bullets([*_list_reading_steps(job, gauge.card, words), *_say_advice(job, gauge, words)]),
         kit.heading(words("meaning"), 2),
-        _tell_meaning(kit, gauge, words),
+        _tell_meaning(kit, gauge, job.project.separator.kind != "none", words),
         kit.heading(words("gates"), 2),
         _tell_gates(kit, gauge, words),
     ]
@@ -141,9 +142,12 @@ def _say_advice(job: Job, gauge: GaugeDesign, words: Phrases) -> list[str]:
     return lines if all(mark.fits for mark in advised.marks) else [*lines, words("advised_beyond")]
 
 
-def _tell_meaning(kit: Kit, gauge: GaugeDesign, words: Phrases) -> Any:
+def _tell_meaning(kit: Kit, gauge: GaugeDesign, separator: bool, words: Phrases) -> Any:
     signs = PRESSURE_SIGNS if gauge.side == "pressure" else SUCTION_SIGNS
-    rows = [[words(f"see_{sign}"), words(f"means_{sign}")] for sign in signs]
+    means = {sign: words(f"means_{sign}") for sign in signs}
+    if "less_air" in means and not separator:
+        means["less_air"] = words("means_less_air_no_separator")
+    rows = [[words(f"see_{sign}"), means[sign]] for sign in signs]
     return kit.table([[words("column_see"), words("column_means")], *rows], widths_mm=(34, 146))
 
 
@@ -167,14 +171,15 @@ def _tell_gates(kit: Kit, gauge: GaugeDesign, words: Phrases) -> Any:
 
 def _list_tube(job: Job, gauge: GaugeDesign, words: Phrases) -> list[str]:
     reader, tube, asked = job.reader, gauge.card.tube, job.project.gauge
-    amount = words("millilitres", amount=f"{tube.liquid_m3 * 1e6:.0f}")
-    if tube.liquid_m3 > 1e-3:
-        amount = write_amount(tube.liquid_m3, "volume_m3", Reader("metric"))
+    soap = [words("soap")] if asked.fluid in ("water", "dyed water") else []
     density = write_amount(gauge.liquid_kgm3, "density_kgm3", Reader("metric"))
     bore, length, above = (write_length(mm, reader) for mm in (asked.tube_bore_mm, tube.length_mm, tube.above_mm))
     survives = "survives_filters" if gauge.side == "pressure" else "survives_gates"
     lines = [
-        words("liquid", fluid=words(f"fluid_{spell_key(asked.fluid)}"), density=density, amount=amount),
+        words(
+            "liquid", fluid=words(f"fluid_{spell_key(asked.fluid)}"), density=density, amount=write_fill(gauge, reader)
+        ),
+        *soap,
         words("tube_length", bore=bore, length=length, above=above),
         words(survives, highest=write_amount(tube.highest_pa, "pressure_pa", reader)),
     ]

@@ -43,7 +43,9 @@ def list_labels(job: Job) -> list[tuple[str, str, str]]:
     for machine in job.project.machines:
         needs = write_amount(machine.needs_m3s, "flow_m3s", reader)
         read_here = machine.name == job.gauge.read_at
-        labels.append(("gate", machine.name, words("gate_needs_read_here" if read_here else "gate_needs", flow=needs)))
+        others = list_partners(job, machine.name)
+        told = words("gate_needs_set", others=others, flow=needs) if others else words("gate_needs", flow=needs)
+        labels.append(("gate", machine.name, words("read_here", told=told) if read_here else told))
     two = "_two" if job.project.methods.helper else ""
     for port in job.project.ports:
         told = words(f"filter_port{two}") if port.kind == "filter" else words(f"{port.kind}_port")
@@ -52,6 +54,12 @@ def list_labels(job: Job) -> list[tuple[str, str, str]]:
     labels.append(("gauge", mark, words("clean_me_gate", machine=job.gauge.read_at)))
     labels += [(WRITTEN, words("last_cleaned"), words("last_cleaned_readings"))] * 2
     return labels
+
+
+def list_partners(job: Job, machine: str) -> str:
+    """Return the machines that may run with one, by the file's sets of gates."""
+    sets = [gates.open for gates in job.project.gate_sets if machine in gates.open]
+    return ", ".join(dict.fromkeys(name for names in sets for name in names if name != machine))
 
 
 def draw_labels(job: Job, labels: list[tuple[str, str, str]], columns: int) -> Drawing:

@@ -10,6 +10,7 @@ from packet.pages.form_blocks import make_blank
 from packet.pages.history import say_due
 from packet.phrases import Phrases, take_words
 from packet.record_names import name_fields
+from packet.safe_work import BLOW_AT_MOST
 
 if TYPE_CHECKING:
     from packet.job import Job
@@ -34,14 +35,14 @@ def make_story(job: Job, kit: Kit) -> list[Any]:
 
 def _tell_rounds(job: Job, kit: Kit, words: Phrases) -> Any:
     due = {each.key: say_due(each, job.reader) for each in job.review.due} if job.review else {}
-    pencil = words("pencil")
+    pencil, separator = words("pencil"), job.project.separator.kind != "none"
     rows = [
         [words("column_when"), words("column_do"), words("column_due")],
-        [words("when_start"), words("do_start"), "-"],
+        [words("when_start"), words("do_start" if separator else "do_start_no_separator"), "-"],
         [words("when_week"), words("do_week", machine=job.gauge.read_at), "-"],
-        [_say_when(job, words), words("do_clean"), due.get("clean", pencil)],
+        [_say_when(job, words), words("do_clean", blow=BLOW_AT_MOST[job.reader.system]), due.get("clean", pencil)],
         [words("when_half_year"), words("do_half_year"), due.get("leaks", pencil)],
-        [words("when_year"), words("do_year"), due.get("test", pencil)],
+        [words("when_year"), words("do_year" if job.design.lining else "do_year_bare"), due.get("test", pencil)],
         [words("when_worn"), words("do_worn"), "-"],
     ]
     return kit.table(rows, widths_mm=(44, 108, 30))

@@ -14,6 +14,7 @@ from packet.draw.model import Dimension, Drawing, Entity, Pen, Stroke, Words
 from packet.draw.pdf import POINTS_PER_MM, paint
 from packet.draw.rules import Rule, draw_rule
 from packet.phrases import Phrases, take_words
+from packet.safe_work import CHECK_RULE, CHECK_WITHIN
 
 if TYPE_CHECKING:
     from packet.job import Job
@@ -41,7 +42,9 @@ def make_story(job: Job, kit: Kit) -> list[Any]:
         *kit.bullets([words(f"dialog_{name}", paper=paper) for name in DIALOGS]),
         CheckFigure(draw_check(reader), display),
         kit.space(2.0),
-        kit.text(words(f"good_{reader.system}"), "small"),
+        kit.text(
+            words(f"good_{reader.system}", rule=CHECK_RULE[reader.system], within=CHECK_WITHIN[reader.system]), "small"
+        ),
         _ask_lengths(display, reader, kit, words),
     ]
 

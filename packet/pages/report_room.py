@@ -60,18 +60,19 @@ def _make_sound(job: Job, kit: Kit, words: Phrases) -> list[Any]:
     rows: list[list[Any]] = [[words(f"column_{name}") for name in COLUMNS]]
     cases = (
         (words("case_bare"), sound.before),
-        (words("case_lined"), sound.after),
+        (words("case_lined" if job.design.lining else "case_box"), sound.after),
         (words("case_others"), sound.with_others),
     )
     rows += [[name, *_tell(case, kit, words)] for name, case in cases]
     bands: list[list[Any]] = [[words("band"), *(str(b.hz) for b in sound.bands)]]
     bands.append([words("band_before"), *(f"{b.before_db:.0f}" for b in sound.bands)])
-    bands.append([words("band_taken"), *(f"{b.taken_db:.1f}" for b in sound.bands)])
+    if job.design.lining:
+        bands.append([words("band_taken"), *(f"{b.taken_db:.1f}" for b in sound.bands)])
     bands.append([words("band_after"), *(f"{b.after_db:.0f}" for b in sound.bands)])
     notes = [say(sound.note, reader)]
     if sound.spectrum_assumed:
         notes.append(words("spectrum_assumed"))
-    notes.append(words("equation_holds", lowest=f"{sound.lowest_hz:.0f}"))
+    notes.append(words("equation_holds", lowest=f"{sound.lowest_hz:.0f}") if job.design.lining else words("sones"))
     notes.append(words("daily", hours=full(sound.hours_a_day, "time_h", reader)))
     width = kit.frame_width_mm
     blocks: list[Any] = [

@@ -36,9 +36,10 @@ def make_story(job: Job, kit: Kit) -> list[Any]:
     pictures = StepPictures(job.project, job.design, plan.language, job.sizing.gauge_at)
     story: list[Any] = [
         kit.heading(words("title")),
-        kit.text(_introduce(plan, words, Writer(kit.reader).thin(PAPER_MM))),
+        kit.text(_introduce(plan, words, Writer(kit.reader).thin(PAPER_MM), job.project.methods.helper)),
     ]
-    story += _make_schedule(plan, kit, words)
+    if job.project.methods.helper:
+        story += _make_schedule(plan, kit, words)
     shown: set[str] = set()
     files = load_folder(name_folder("steps", plan.language))
     for stage, steps in groupby(plan.steps, key=lambda step: step.stage):
@@ -87,7 +88,13 @@ def say_time(minutes: float, words: Phrases) -> str:
     return words("hours_minutes", hours=hours, minutes=f"{rest:02d}") if rest else words("hours", hours=hours)
 
 
-def _introduce(plan: Plan, words: Phrases, paper: str) -> str:
+def _introduce(plan: Plan, words: Phrases, paper: str, helper: bool) -> str:
+    """Say how to read the cards; who works alone is told his own time, and which steps take a second person."""
+    signs = {"critical": CRITICAL, "trade": TRADE, "practice": PRACTICE, "paper": paper}
+    if not helper:
+        two = ", ".join(str(step.number) for step in plan.steps if not step.alone)
+        alone = say_time(plan.minutes_one, words)
+        return words("introduction_alone", count=len(plan.steps), alone=alone, two=two, **signs)
     return words(
         "introduction",
         count=len(plan.steps),
@@ -95,10 +102,7 @@ def _introduce(plan: Plan, words: Phrases, paper: str) -> str:
         together=say_time(plan.minutes_two, words),
         days=plan.days_two,
         chain=say_time(plan.minutes_critical, words),
-        critical=CRITICAL,
-        trade=TRADE,
-        practice=PRACTICE,
-        paper=paper,
+        **signs,
     )
 
 

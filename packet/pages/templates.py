@@ -45,6 +45,7 @@ from packet.pages.fonts import clean_text
 from packet.pages.sections import SECTIONS, name_section
 from packet.part_names import name_part, name_stock
 from packet.phrases import Phrases, take_words
+from packet.safe_work import CHECK_WITHIN
 from packet.say import say
 
 if TYPE_CHECKING:
@@ -57,7 +58,8 @@ EDGE_MM = 0.8
 def write_printing(reader: Reader) -> str:
     """Return how to print and what error is still good enough to cut from."""
     words = take_words("template_sheet", reader.language)
-    return words("printing_inch" if reader.system == "inch" else "printing_metric")
+    within = CHECK_WITHIN[reader.system]
+    return words("printing_inch" if reader.system == "inch" else "printing_metric", within=within)
 
 
 def make_story(job: Job, kit: Kit) -> list[Any]:

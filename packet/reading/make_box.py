@@ -26,6 +26,9 @@ def make_filter(values: Values, reading: Reading) -> p.Filter:
         through = read_limit(COMMON_PERMEABILITY[0], "face_speed_ms")
         at = read_limit(COMMON_PERMEABILITY[1], "pressure_pa")
         reading.assumed.append(values.where.key("permeability").known)
+    for key in ("gasket_inside", "gasket_outside"):
+        if values[key] is None:
+            reading.assumed.append(values.where.key(key).known)
     return p.Filter(
         count=values["count"],
         media_m2=values["media_area"],

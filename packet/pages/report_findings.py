@@ -142,7 +142,7 @@ def list_mends(finding: Finding, job: Job, words: Phrases) -> list[str]:
                          value=write(remedy.after, reader))  # fmt: skip
             told.append(then)
     if told:
-        return told
+        return list(dict.fromkeys(told))  # two changes may read alike
     if finding.key in job.sizing.untried:
         return [words("mend_untried", count=MOST_TREATED)]
     return [words("mend_none" if finding.key.split(".", 1)[0] in TRIED else "mend_little_room")]

@@ -7,7 +7,7 @@ from calc.checks import Check
 from calc.finding import Amount, Finding, Said, Verdict, say
 from calc.measures.quantity import Kind
 from calc.project import Project
-from calc.results import Band, Filters, Leakage, MakeUpAir, Scenario, ShopAir, Sound
+from calc.results import Band, Filters, Leakage, Scenario, ShopAir, Sound
 
 
 def make_finding(
@@ -257,8 +257,8 @@ def judge_sound(sound: Sound) -> Finding:
     )  # fmt: skip
 
 
-def judge_air(project: Project, air: ShopAir, make_up: MakeUpAir) -> list[Finding]:
-    """Return the findings on barometer and make-up air."""
+def judge_air(air: ShopAir) -> list[Finding]:
+    """Return the finding on the barometer; none where the file gives none."""
     found = []
     if air.barometer_gap is not None:
         wide = abs(air.barometer_gap) > 0.03
@@ -274,25 +274,6 @@ def judge_air(project: Project, air: ShopAir, make_up: MakeUpAir) -> list[Findin
                 "at most",
                 "U.S. Standard Atmosphere 1976; weather moves it by about 3 %",
                 (say("judging.barometer_mend"),) if wide else (),
-            )
-        )
-    if make_up.needed:
-        flued = project.shop.flued_appliance
-        why = say("judging.make_up_why_flued" if flued else "judging.make_up_why")
-        test = say("judging.make_up_stop")
-        opening = say("judging.make_up_mend", area=Amount(make_up.opening_m2, "area_m2"))
-        found.append(
-            make_finding(
-                "air.make_up",
-                say("judging.make_up", flow=Amount(make_up.flow_m3s, "flow_m3s")),
-                Verdict.TIGHT,
-                why,
-                "area_m2",
-                make_up.opening_m2,
-                None,
-                "at least",
-                "orifice equation; depression limits of combustion-appliance testing",
-                (test, opening) if flued else (opening,),
             )
         )
     return found

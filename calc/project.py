@@ -16,6 +16,11 @@ from typing import Literal
 System = Literal["inch", "metric"]
 Face = Literal["top", "bottom", "front", "back", "left", "right"]
 FACES: tuple[Face, ...] = ("top", "bottom", "front", "back", "left", "right")
+Appliance = Literal[
+    "unknown", "natural draught", "water heater", "solid fuel", "boiler", "furnace", "induced draught", "power vented",
+    "sealed", "none",
+]  # fmt: skip
+"""A heater with a flue in the room's air, the most easily drawn back first; ``unknown``: its kind is not told."""
 
 
 # --- the sheet itself -------------------------------------------------------------------------------------------------
@@ -66,7 +71,11 @@ class Display:
 
 @dataclass(frozen=True)
 class Shop:
-    """The room. clean_air: where the filtered air goes; flued_appliance: a heater with a flue shares the room's air."""
+    """The room. clean_air: where the filtered air goes; flued_appliance: the heater with a flue that shares its air.
+
+    appliance_draught_pa: how far below outdoors the file lets the room fall, e.g. 2 Pa
+    make_up_opening_m2: free area of the opening to outdoors that is there
+    """
 
     altitude_m: float
     temperature_k: float
@@ -78,8 +87,19 @@ class Shop:
     room_depth_m: float | None = None
     barometer_pa: float | None = None
     clean_air: Literal["indoors", "outdoors"] = "indoors"
-    flued_appliance: bool = False
-    appliance_draught_pa: float | None = None  # the room may fall this far below outdoors, e.g. 2 Pa
+    flued_appliance: Appliance = "none"
+    appliance_draught_pa: float | None = None
+    make_up_opening_m2: float | None = None
+
+    @property
+    def has_flue(self) -> bool:
+        """Whether a heater with a flue shares the room's air."""
+        return self.flued_appliance != "none"
+
+    @property
+    def draws_on_flue(self) -> bool:
+        """Whether the collector blows air outdoors that a flue in the same room can give back."""
+        return self.has_flue and self.clean_air == "outdoors"
 
 
 @dataclass(frozen=True)

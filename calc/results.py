@@ -12,6 +12,7 @@ from typing import Literal
 
 from calc.choice_results import FilterChoice, HoseChoice, Remedy, TrunkChoice
 from calc.finding import Amount, Finding, Said, Verdict
+from calc.project import Appliance
 
 
 @dataclass(frozen=True)
@@ -337,12 +338,22 @@ class Leakage:
 
 @dataclass(frozen=True)
 class MakeUpAir:
-    """Opening that lets the highest flow in at the room's allowed depression (clean air blown outdoors)."""
+    """Opening that lets the highest flow in at the room's allowed depression (clean air blown outdoors).
+
+    depression_pa: allowed, the lower of limit_pa (the appliance's) and asked_pa (the project file's)
+    given_m2, given_depression_pa: the opening of the project file, and how far the room falls with it
+    """
 
     flow_m3s: float
     depression_pa: float
     opening_m2: float
     needed: bool
+    appliance: Appliance
+    limit_pa: float
+    limit_source: str
+    asked_pa: float | None
+    given_m2: float | None
+    given_depression_pa: float | None
 
 
 @dataclass(frozen=True)

@@ -24,6 +24,7 @@ from calc.judging import (
     judge_sound,
     word_check,
 )
+from calc.judging_make_up import judge_make_up
 from calc.project import Project
 from calc.results import (
     Band,
@@ -209,9 +210,10 @@ def _collect(
     make_up: MakeUpAir,
     sound: Sound | None,
 ) -> tuple[Finding, ...]:
-    """Return all findings: machines first, then ducts, blower, filters, gauge, room."""
+    """Return all findings: what can kill first, then machines, ducts, blower, filters, gauge, room."""
     order = ("flow", "velocity", "blower", "filter")
-    findings = [
+    findings = judge_make_up(make_up)
+    findings += [
         word_check(check, project)
         for check in sorted(checks.values(), key=lambda c: order.index(c.key.split(".", 1)[0]))
     ]
@@ -223,5 +225,5 @@ def _collect(
     findings.append(judge_leakage(project, leakage))
     if sound is not None:
         findings.append(judge_sound(sound))
-    findings += judge_air(project, system.air, make_up)
+    findings += judge_air(system.air)
     return tuple(findings)

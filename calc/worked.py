@@ -339,7 +339,7 @@ def work_room(system: System, sizing: Sizing) -> list[Worked]:
         Worked(
             _ROOM, say("worked.make_up"), say("worked.make_up_formula"),
             (say("worked.make_up_numbers", q=_number(air.flow_m3s, "flow_m3s"), p=_text(air.depression_pa)),),
-            _number(air.opening_m2, "area_m2"), "orifice equation; needed only where the air goes outdoors",
+            Amount(air.opening_m2, "area_m2", toward="up"), "orifice equation; needed only where the air goes outdoors",
         )
     )  # fmt: skip
     return worked

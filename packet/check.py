@@ -53,6 +53,7 @@ def check_project(path: Path, asked: Asked = AS_THE_FILE) -> Checked:
     from calc.gauges.gauge_design import design_gauge
     from calc.geometry.box import settle_box
     from calc.geometry.design import design_project
+    from calc.record.draught import judge_draught
     from calc.sizing import size_project
     from packet.bill import make_bill
     from packet.bill_names import add_doubts
@@ -62,7 +63,9 @@ def check_project(path: Path, asked: Asked = AS_THE_FILE) -> Checked:
     project = settle_box(apply_asked(loaded.project, asked))
     with refuse_no_balance(loaded, str(path)):
         sizing = size_project(project)
-    gauge = design_gauge(project, sizing, load_record(path))
+    record = load_record(path)
+    gauge = design_gauge(project, sizing, record)
     design = design_project(project, sizing)
+    draught = judge_draught(project, sizing.make_up_air, record)
     loaded = add_doubts(loaded, make_bill(project, sizing, design), str(path))
-    return Checked(loaded, project, sizing.findings + design.findings + gauge.findings)
+    return Checked(loaded, project, draught + sizing.findings + design.findings + gauge.findings)

@@ -71,12 +71,19 @@ class Job:
 
     @cached_property
     def findings(self) -> tuple[Finding, ...]:
-        return self.sizing.findings + self.design.findings + self.gauge.findings
+        return self.draught + self.sizing.findings + self.design.findings + self.gauge.findings
+
+    @cached_property
+    def draught(self) -> tuple[Finding, ...]:
+        """The findings on a flue that the collector draws on, from the as-built log."""
+        from calc.record.draught import judge_draught
+
+        return judge_draught(self.project, self.sizing.make_up_air, self.record)
 
     @cached_property
     def judged(self) -> tuple[Finding, ...]:
         """The findings without the mends that take another run of the model: enough for verdicts and counts."""
-        return self.sizing.judged + self.design.findings + self.gauge.findings
+        return self.draught + self.sizing.judged + self.design.findings + self.gauge.findings
 
     @property
     def verdict(self) -> Verdict:

@@ -39,7 +39,8 @@ QUESTIONS: tuple[Question, ...] = (
     Question("altitude", "shop.altitude", "How high above the sea is the shop?", "500 ft", "150 m", ("shop.altitude",)),
     Question(
         "flued_appliance", "shop.flued_appliance",
-        "Does a heater, stove or water heater with a flue share the room's air, yes or no?", "yes", "yes",
+        "Heater with a flue in the room: water heater, solid fuel, boiler, furnace, induced draught, power vented, "
+        "sealed or none? yes if you do not know its kind", "yes", "yes",
         ("shop.flued_appliance",),
     ),
     Question(

@@ -21,7 +21,7 @@ from packet.write import CannotWrite, explain_os_error, hold_parent, write_whole
 BadRecord = BadProject
 ENTRY_KINDS = ("test", "as built", "cleaning")
 ENTRY_KEYS = ("date", "kind", "by", "revision", "digest", "values", "notes")
-NEGATIVE = frozenset({"pressure_pa"})
+NEGATIVE = frozenset({"pressure_pa", "draught_pa"})
 HEADER = """\
 # As-built log of {stem}. Written by the record command: every entry is added at the end, none is ever changed.
 # To correct a value, record it again with a later date.
@@ -167,6 +167,7 @@ def make_answer(key: str, written: str, kind: AnswerKind, bare: str | None = Non
 
 MOST: dict[str, tuple[float, str]] = {
     "pressure_pa": (25_000.0, "more than any shop blower makes (100 inH2O, 25 kPa)"),
+    "draught_pa": (500.0, "more than any door can be opened against (2 inH2O, 500 Pa)"),
     "speed_ms": (100.0, "faster than air in any duct (20000 fpm, 100 m/s)"),
     "length_mm": (20_000.0, "longer than a shop is high (65 ft, 20 m)"),
     "length_m": (200.0, "longer than any hose (650 ft, 200 m)"),

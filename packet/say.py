@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 
 from calc.finding import Amount, Said
-from calc.measures.quantity import Reader, write_amount
+from calc.measures.quantity import Reader, round_up, write_amount
 from packet.phrases import take_words
 
 FINDINGS = "findings"
@@ -25,9 +25,12 @@ def write(amount: Amount, reader: Reader, *, digits: int | None = None) -> str:
 
 
 def lean(amount: Amount, reader: Reader) -> float:
-    """Return a length [mm] moved to the next fraction of an inch or whole millimetre on the safe side: it is cut to."""
+    """Return a length [mm] moved to the next fraction of an inch or whole millimetre on the safe side: it is cut to.
+
+    Other kinds lean upward only, to the next value that is written without rounding.
+    """
     if amount.kind != "length_mm":
-        return amount.value
+        return round_up(amount.value, amount.kind, reader) if amount.toward == "up" else amount.value
     step = 25.4 / reader.fraction if reader.system == "inch" else 1.0
     steps = amount.value / step
     return step * (math.ceil(steps - 1e-6) if amount.toward == "up" else math.floor(steps + 1e-6))

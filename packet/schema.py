@@ -129,7 +129,8 @@ def list_units(kind: Kind) -> list[str]:
 def make_scalar_schema(what: m.What) -> Schema:
     match what:
         case m.Choice():
-            return {"type": "string", "enum": [*what.options, *(other for other, _ in what.means)]}
+            words = [*what.options, *(other for other, _ in what.means)]
+            return {"enum": [True, False, *words]} if "yes" in words else {"type": "string", "enum": words}
         case m.YesNo():
             return {"enum": [True, False, "yes", "no"]}
         case m.Number() if what.unit:

@@ -21,7 +21,7 @@ VERSION = 1
 # Unit beside an amount, by its kind.
 UNITS: Mapping[str, str] = {
     "length_mm": "mm", "length_m": "m", "area_m2": "m2", "volume_m3": "m3", "flow_m3s": "m3/s", "speed_ms": "m/s",
-    "face_speed_ms": "m/s", "pressure_pa": "Pa", "barometer_pa": "Pa",
+    "face_speed_ms": "m/s", "pressure_pa": "Pa", "barometer_pa": "Pa", "draught_pa": "Pa",
     "temperature_k": "K", "temperature_rise_k": "K", "angle_deg": "deg",
     "power_w": "W", "mass_kg": "kg", "mass_rate_kgs": "kg/s", "density_kgm3": "kg/m3", "areal_mass_kgm2": "kg/m2",
     "time_s": "s", "time_h": "h", "sound_db": "dB", "frequency_hz": "Hz", "rotation_hz": "1/s", "force_n": "N",

@@ -7,6 +7,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any
 
+from calc.airflow.appliances import is_fine
 from calc.geometry.collar import design_strip
 from calc.geometry.mounts import find_rail_up
 from calc.geometry.standing import RAIL_OVER_MM
@@ -49,6 +50,7 @@ class Options:
     filters: int
     outdoors: bool
     flued: bool
+    appliance: str
     plastic_duct: bool
     metal_duct: bool
     woods: tuple[str, ...]
@@ -165,7 +167,8 @@ def choose_options(project: Project, design: Design) -> Options:
         gauge_mount=project.gauge.mount,
         filters=sum(each.count for each in project.filters),
         outdoors=project.shop.clean_air == "outdoors",
-        flued=project.shop.flued_appliance,
+        flued=project.shop.has_flue,
+        appliance=project.shop.flued_appliance,
         plastic_duct="pvc" in materials or short_elbow,
         metal_duct=bool(materials - {"pvc"}),
         woods=project.dust.woods,
@@ -410,8 +413,10 @@ def _tell_air(project: Project, sizing: Sizing, writer: Writer) -> Mapping[str, 
         "air_share": writer.amount(sizing.air.factor, "share"),
         "most_machine": clean_text(max(project.machines, key=flow_of).name),
         "most_flow": writer.amount(make_up.flow_m3s, "flow_m3s"),
-        "make_up_opening": writer.amount(make_up.opening_m2, "area_m2"),
-        "make_up_draught": writer.amount(make_up.depression_pa, "pressure_pa"),
+        "make_up_opening": writer.at_least(make_up.opening_m2, "area_m2"),
+        "draught_most": writer.amount(make_up.depression_pa, "draught_pa"),
+        "draught_fine": is_fine(make_up.depression_pa),
+        "flue_limit": writer.amount(make_up.limit_pa, "draught_pa"),
     }
 
 

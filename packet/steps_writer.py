@@ -6,7 +6,7 @@ from dataclasses import dataclass
 
 from calc.measures.kinds import Kind, Reader
 from calc.measures.marking import write_between, write_mark
-from calc.measures.quantity import write_amount, write_length
+from calc.measures.quantity import round_up, write_amount, write_length
 
 
 @dataclass(frozen=True)
@@ -18,6 +18,10 @@ class Writer:
     def amount(self, value: float, kind: Kind) -> str:
         """Return an amount with its unit."""
         return write_amount(value, kind, self.reader)
+
+    def at_least(self, value: float, kind: Kind) -> str:
+        """Return an amount with its unit, never written smaller than it is."""
+        return write_amount(round_up(value, kind, self.reader), kind, self.reader)
 
     def length(self, mm: float) -> str:
         """Return a length as it is cut."""

@@ -4,11 +4,11 @@ from __future__ import annotations
 
 import math
 
+from calc.airflow.appliances import LIMITS, choose_limit
 from calc.project import Shop
 from calc.results import MakeUpAir
 
 DISCHARGE = 0.6  # sharp-edged opening, any text on fluid flow
-USUAL_DEPRESSION_PA = 5.0  # common practice, no source: no flue in the room
 
 
 def find_opening(flow_m3s: float, depression_pa: float, density_kgm3: float) -> float:
@@ -21,10 +21,29 @@ def find_opening(flow_m3s: float, depression_pa: float, density_kgm3: float) -> 
     return flow_m3s / (DISCHARGE * math.sqrt(2 * depression_pa / density_kgm3))
 
 
+def find_depression(flow_m3s: float, opening_m2: float, density_kgm3: float) -> float:
+    """Return how far [Pa] a room falls that gets a flow by one opening: dp = rho/2 (Q / 0.6 A)^2, orifice equation.
+
+    What leaks in elsewhere is not counted, nor is wind. Raises ValueError for an opening that is not positive.
+    """
+    if opening_m2 <= 0:
+        raise ValueError("the opening must be above 0")
+    return density_kgm3 / 2 * (flow_m3s / (DISCHARGE * opening_m2)) ** 2
+
+
 def describe_make_up(shop: Shop, flow_m3s: float, density_kgm3: float) -> MakeUpAir:
-    """Return the opening the shop needs. A flued heater allows 2 Pa where the file says nothing (stricter of the
-    combustion-appliance-zone limits: natural-draught water heater alone)."""
-    usual = 2.0 if shop.flued_appliance else USUAL_DEPRESSION_PA
-    depression = shop.appliance_draught_pa or usual
-    needed = shop.clean_air == "outdoors"
-    return MakeUpAir(flow_m3s, depression, find_opening(flow_m3s, depression, density_kgm3), needed)
+    """Return the opening the shop needs, and what the opening it has does."""
+    depression = choose_limit(shop.flued_appliance, shop.appliance_draught_pa)
+    limit, given = LIMITS[shop.flued_appliance], shop.make_up_opening_m2
+    return MakeUpAir(
+        flow_m3s=flow_m3s,
+        depression_pa=depression,
+        opening_m2=find_opening(flow_m3s, depression, density_kgm3),
+        needed=shop.clean_air == "outdoors",
+        appliance=shop.flued_appliance,
+        limit_pa=limit.most_pa,
+        limit_source=limit.source,
+        asked_pa=shop.appliance_draught_pa,
+        given_m2=given,
+        given_depression_pa=None if given is None else find_depression(flow_m3s, given, density_kgm3),
+    )

@@ -10,7 +10,7 @@ INH2O_PA = 249.08891
 
 Kind = Literal[
     "length_mm", "length_m", "area_m2", "volume_m3", "flow_m3s", "speed_ms", "face_speed_ms", "pressure_pa",
-    "barometer_pa",
+    "barometer_pa", "draught_pa",
     "temperature_k", "temperature_rise_k", "angle_deg", "power_w", "mass_kg", "mass_rate_kgs", "density_kgm3",
     "areal_mass_kgm2", "time_s", "time_h", "sound_db", "frequency_hz", "rotation_hz", "force_n", "stress_pa",
     "share", "ratio", "count", "sone", "money",

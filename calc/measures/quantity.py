@@ -26,11 +26,11 @@ from calc.measures.units import (
     list_spellings,
     squeeze_spelling,
 )
-from calc.measures.written import find_worth, from_reader, to_reader, unit_name, write_amount, write_length
+from calc.measures.written import find_worth, from_reader, round_up, to_reader, unit_name, write_amount, write_length
 
 __all__ = [
     "At", "Kind", "ReadError", "Reader", "Size", "find_worth", "from_reader", "list_spellings", "read_amount",
-    "read_at", "read_ratio", "read_size", "to_reader", "unit_name", "write_amount", "write_length",
+    "read_at", "read_ratio", "read_size", "round_up", "to_reader", "unit_name", "write_amount", "write_length",
 ]  # fmt: skip
 
 # Kinds written as a bare number.

@@ -84,6 +84,16 @@ FACTORS: Mapping[str, Mapping[str, str]] = {
         "pound_force / foot ** 2": "8896443230521/185806080000",
         "pound_force / inch ** 2": "8896443230521/1290320000",
     },
+    "draught_pa": {
+        "100 * pascal": "100",
+        "1000 * pascal": "1000",
+        "9.80665 * pascal": "196133/20000",
+        "inch_mercury": "3386389/1000",
+        "inch_water": "24908891/100000",
+        "pascal": "1",
+        "pound_force / foot ** 2": "8896443230521/185806080000",
+        "pound_force / inch ** 2": "8896443230521/1290320000",
+    },
     "temperature_k": {
         "degree_celsius": "1",
         "degree_fahrenheit": "5/9",

@@ -147,6 +147,7 @@ UNITS: Mapping[Kind, tuple[Unit, ...]] = {
     ),
     "pressure_pa": _PRESSURES,
     "barometer_pa": _PRESSURES,
+    "draught_pa": _PRESSURES,
     "temperature_k": (
         _unit("degree_fahrenheit", "degF|°F|F|deg F|degrees F|fahrenheit|degrees fahrenheit"),
         _unit("degree_celsius", "degC|°C|C|deg C|degrees C|celsius|degrees celsius"),
@@ -220,6 +221,7 @@ NAMES: Mapping[Kind, tuple[str, str]] = {
     "face_speed_ms": ("a flow through each area of cloth", "22 cfm/ft2"),
     "pressure_pa": ("a pressure", "2.0 inH2O"),
     "barometer_pa": ("a barometer's pressure", "29.92 inHg"),
+    "draught_pa": ("a pressure", "2 Pa"),
     "temperature_k": ("a temperature", "70 degF"),
     "temperature_rise_k": ("a rise of temperature", "10 degF"),
     "angle_deg": ("an angle", "45 deg"),

@@ -31,6 +31,7 @@ def _worth(pint: str, name: str, *steps: tuple[float, int], fixed: bool = False)
 
 
 _PLAIN: Mapping[Kind, Worth] = {
+    "draught_pa": _worth("pascal", "Pa", (10, 1), (0, 2)),  # limits and instruments of the trade are in Pa everywhere
     "angle_deg": _worth("degree", "°", (0, 1)),
     "time_s": _worth("second", "s", (100, 0), (0, 1)),
     "time_h": _worth("hour", "h", (10, 0), (0, 1)),
@@ -146,6 +147,13 @@ def write_length(mm: float, reader: Reader, *, decimal: bool = False) -> str:
     if decimal and reader.system == "inch":
         return f"{text} ({mm / INCH_MM:.3f})"
     return text
+
+
+def round_up(value: float, kind: Kind, reader: Reader) -> float:
+    """Return a base-unit value moved up to the next one that is written without rounding."""
+    shown = to_reader(value, kind, reader)
+    step: float = 10.0 ** -_choose_digits(shown, find_worth(kind, reader))
+    return from_reader(step * math.ceil(shown / step - 1e-6), kind, reader)
 
 
 def _choose_digits(shown: float, worth: Worth) -> int:

@@ -44,6 +44,7 @@ def ask_about_test(project: Project) -> tuple[Question, ...]:
         Question("test.date", "test", say("questions.test_date"), "date"),
         Question("test.by", "test", say("questions.test_by"), "words"),
         Question("test.temperature", "test", say("questions.test_temperature"), "temperature_k"),
+        *_ask_about_draught(project),
         *_ask_about_leaks(project),
     ]
     asked += [
@@ -67,6 +68,18 @@ def ask_about_test(project: Project) -> tuple[Question, ...]:
         Question("test.notes", "baseline", say("questions.test_notes"), "words", long=True),
     ]
     return tuple(asked)
+
+
+def _ask_about_draught(project: Project) -> list[Question]:
+    """Return what is asked of a flue that the collector draws on: the room's depression, then the flue itself."""
+    if not project.shop.draws_on_flue:
+        return []
+    return [
+        Question("draught.depression", "draught", say("questions.draught_depression"), "draught_pa", negative=True),
+        Question("draught.instrument", "draught", say("questions.draught_instrument"), "words"),
+        Question("draught.by", "draught", say("questions.draught_by"), "words"),
+        Question("draught.spillage", "flue", say("questions.draught_spillage"), "yes no"),
+    ]
 
 
 def _ask_about_leaks(project: Project) -> list[Question]:
@@ -152,6 +165,8 @@ KIND_BY_STEM: dict[str, AnswerKind] = {
 }  # fmt: skip
 KIND_BY_KEY: dict[str, AnswerKind] = {
     "test.temperature": "temperature_k", "zero.before": "yes no", "shutoff.reading": "pressure_pa",
+    "draught.depression": "draught_pa", "draught.instrument": "words", "draught.by": "words",
+    "draught.spillage": "yes no",
     "baseline.reading": "pressure_pa", "baseline.clean": "yes no", "test.notes": "words", "built.notes": "words",
     "box.width": "length_mm", "box.depth": "length_mm", "box.height": "length_mm", "box.panel": "length_mm",
     "box.underside": "length_mm", "shop.ceiling": "length_mm", "filters.count": "count", "filters.floor": "length_mm",
@@ -190,7 +205,7 @@ def name_unit(kind: AnswerKind, reader: Reader) -> str:
     """Return the unit a blank is answered in when the number stands alone, as our own grammar spells it; or ''."""
     inch = {
         "length_mm": "in", "length_m": "ft", "pressure_pa": "inH2O", "speed_ms": "fpm", "temperature_k": "degF",
-        "time_h": "h",
+        "time_h": "h", "draught_pa": "Pa",
     }  # fmt: skip
     metric = {
         "length_mm": "mm",
@@ -199,5 +214,6 @@ def name_unit(kind: AnswerKind, reader: Reader) -> str:
         "speed_ms": "m/s",
         "temperature_k": "degC",
         "time_h": "h",
+        "draught_pa": "Pa",
     }
     return (inch if reader.system == "inch" else metric).get(kind, "")

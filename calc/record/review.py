@@ -12,6 +12,7 @@ from calc.gauges.gauge_design import design_gauge
 from calc.gauges.leak_hunt import LeakFound, judge_shut_readings
 from calc.project import Project
 from calc.record.as_built import Compared, apply_record, compare_built
+from calc.record.draught import DraughtFound, list_draughts
 from calc.record.entries import Entry, Record
 from calc.record.questions import list_questions
 from calc.record.trend import Due, Trend, draw_trend, list_due
@@ -38,6 +39,7 @@ class Review:
 
     compared: measures drawn and made; changed: whether any measured value changes the sizing; resized: a row a machine
     diagnosed: latest readings read; leaks: readings with every gate shut
+    draughts: how far the room fell below outdoors, where a flue shares its air
     strays: entries whose packet is not the project file's present state
     """
 
@@ -46,6 +48,7 @@ class Review:
     resized: tuple[Resized, ...]
     diagnosed: tuple[Diagnosed, ...]
     leaks: tuple[LeakFound, ...]
+    draughts: tuple[DraughtFound, ...]
     trend: Trend
     due: tuple[Due, ...]
     strays: tuple[Entry, ...]
@@ -83,6 +86,7 @@ def review_record(project: Project, sizing: Sizing, record: Record, digest: str)
         resized,
         diagnose(built if changed else project, again, record),
         judge_shut_readings(project, sizing, gauge, record),
+        list_draughts(sizing.make_up_air, record) if project.shop.draws_on_flue else (),
         trend,
         list_due(record, trend, computed),
         tuple(entry for entry in record.entries if entry.digest and entry.digest != digest),

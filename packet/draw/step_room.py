@@ -16,7 +16,7 @@ WIDE_MM, WALL_MM, ARROW_MM = 4200.0, 120.0, 500.0
 
 
 def draw_room(project: Project, design: Design, language: str, focus: str, scale: float) -> Drawing:
-    """Return the room with the box at its height. focus: ``ear`` or ``draught``."""
+    """Return the room with the box at its height. focus: ``ear``, ``draught`` (burner off), ``spillage`` (lit)."""
     words = take_words("step_pictures", language)
     ceiling, stack = project.shop.ceiling_mm, design.stack
     entities: list[Entity] = [
@@ -41,12 +41,15 @@ def draw_room(project: Project, design: Design, language: str, focus: str, scale
         ]
         entities += [*_draw_arrow(150.0, (stack.box_bottom_mm + stack.box_top_mm) / 2, -1)]
         names += [(1000.0, words("room_make_up"))]
-        if project.shop.flued_appliance:
+        if project.shop.has_flue:
             entities += [draw_rectangle(heater - 250, 0.0, heater + 250, 1100.0)]
             entities += [draw_rectangle(heater - 70, 1100.0, heater + 70, ceiling)]
-            entities += [fill_rectangle(heater - 150, 1140.0, heater + 150, 1300.0, 0.3)]
-            names += [(1450.0, words("room_smoke"))]
-    right = WIDE_MM + WALL_MM + (450.0 if focus == "draught" else 0.0)
+            if focus == "spillage":
+                entities += [fill_rectangle(heater - 150, 1140.0, heater + 150, 1300.0, 0.3)]
+                names += [(1750.0, words("room_smoke"))]
+            else:
+                names += [(250.0, words("room_burner_off"))]
+    right = WIDE_MM + WALL_MM + (0.0 if focus == "ear" else 450.0)
     entities += [name_at(right + 1.5 / scale, y, text) for y, text in names]
     return close_drawing(f"room, {focus}", entities, Box(-400.0, 0.0, right, ceiling), RIGHT_WORDS, scale)
 

@@ -2,6 +2,9 @@
 
 from __future__ import annotations
 
+from typing import get_args
+
+from calc.project import Appliance
 from packet.fields.model import (
     Amount,
     Choice,
@@ -116,6 +119,25 @@ DISPLAY = Group(
     short="system",
 )
 
+FLUE_WORDS = tuple((word, "unknown") for word in ("yes", "true", "on", "y", "not known")) + tuple(
+    (word, "none") for word in ("no", "false", "off", "n")
+)
+"""Plain yes and no of a file that does not tell the kind."""
+
+MAKE_UP_OPENING = Group(
+    (
+        Field("diameter", Amount("length_mm", "1 in", "10 ft"), "Inside diameter of a round opening.", "14 in"),
+        Field("size", Size("1 in", "30 ft"), "Width and height of an opening without bars or screen.", "24 x 28 in"),
+        Field(
+            "area",
+            Amount("area_m2", "1 in2", "1000 ft2"),
+            "Free area: what louvres, bars and screen leave open.",
+            "4.5 ft2",
+        ),
+    ),
+    short="diameter",
+)
+
 SHOP = Group(
     (
         Field(
@@ -162,16 +184,23 @@ SHOP = Group(
         ),
         Field(
             "flued_appliance",
-            YesNo(),
-            "A heater, stove or water heater with a flue shares the room's air.",
-            "no",
-            default="no",
+            Choice(get_args(Appliance), FLUE_WORDS),
+            "The heater, stove or water heater with a flue that shares the room's air; of several the one that stands "
+            "first in this list. yes: kind not known, held to the strictest limit.",
+            "water heater",
+            default="none",
         ),
         Field(
             "appliance_draught",
-            Amount("pressure_pa", "0.5 Pa", "50 Pa", ("1 Pa", "15 Pa")),
-            "How far the room may fall below outdoors before that flue draws backward.",
+            Amount("draught_pa", "0.5 Pa", "50 Pa", ("1 Pa", "25 Pa")),
+            "How far the room may fall below outdoors, if less than what that flue stands.",
             "2 Pa",
+        ),
+        Field(
+            "make_up_opening",
+            MAKE_UP_OPENING,
+            "The opening to outdoors that stays open while the blower runs: its diameter, size or free area.",
+            "{size: 24 x 28 in}",
         ),
     )
 )

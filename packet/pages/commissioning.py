@@ -8,6 +8,7 @@ from calc.gauges.gauge_design import name_kind
 from calc.gauges.leak_hunt import ALLOWED_SHARE, LeakLimits, find_leak_limits
 from calc.measures.quantity import Reader, unit_name, write_amount
 from calc.record.questions import Question, ask_about_test
+from packet.pages.flue import make_danger
 from packet.pages.form_blocks import label_blank, make_blank, make_short_row, make_stage_table, make_yes_no
 from packet.phrases import Phrases, take_words
 from packet.record_names import name_fields
@@ -37,14 +38,10 @@ def make_story(job: Job, kit: Kit) -> list[Any]:
         kit.heading(words("title")),
         make_short_row(kit, groups["test"], names),
         kit.heading(words("before"), 2),
-        *(
-            kit.tick(line)
-            for line in (
-                words("before_look" if job.project.separator.kind != "none" else "before_look_no_separator"),
-                words("before_cure"),
-                words("before_run"),
-            )
-        ),
+        kit.tick(words("before_look" if job.project.separator.kind != "none" else "before_look_no_separator")),
+        kit.tick(words("before_cure")),
+        *_tell_flue(job, kit, groups, names),
+        kit.tick(words("before_run")),
         kit.heading(words("leaks"), 2),
         kit.text(words("leaks_how"), "small"),
         make_stage_table(kit, groups["leaks"], names, _list_passes(job, limits, words)),
@@ -55,6 +52,22 @@ def make_story(job: Job, kit: Kit) -> list[Any]:
         kit.heading(words("baseline"), 2),
         kit.text(words("baseline_how", machine=job.gauge.read_at, reading=baseline)),
         *_tell_baseline(kit, groups["baseline"], names, words),
+    ]
+
+
+def _tell_flue(job: Job, kit: Kit, groups: Mapping[str, list[Question]], names: Mapping[str, str]) -> list[Any]:
+    """Return what stands before any run where the collector draws on a flue: the limit, and two lines to fill."""
+    if not job.project.shop.draws_on_flue:
+        return []
+    words = take_words("commissioning", kit.reader.language)
+    (spillage,) = groups["flue"]
+    yes, no = make_yes_no(kit, spillage, names)
+    labels = [label_blank(question, kit.reader) for question in groups["draught"]]
+    blanks = [make_blank(kit, question, names, 34, GATE_ROW_MM) for question in groups["draught"]]
+    head = [*labels, say(spillage.label, kit.reader), words("yes"), words("no")]
+    return [
+        *make_danger(job, kit, "first", "limit", "instrument"),
+        kit.table([head, [*blanks, "", yes, no]], widths_mm=(44, 40, 38, 40, 10, 10), style="form", size=8.4),
     ]
 
 

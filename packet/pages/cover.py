@@ -17,6 +17,7 @@ from packet.job import Job
 from packet.pages.amounts import full, limit_of, value_of
 from packet.pages.canvas import PacketCanvas
 from packet.pages.flow import break_words
+from packet.pages.flue import make_danger
 from packet.pages.fonts import BODY, BOLD, clean_text
 from packet.pages.kit import Kit
 from packet.pages.report_findings import ORDER, begin_large, say_counts
@@ -25,7 +26,7 @@ from packet.phrases import Phrases, take_words
 from packet.safe_work import CHECK_WITHIN
 from packet.say import say
 
-MOST_LISTED = 4
+MOST_LISTED, LISTED_BESIDE_DANGER = 4, 3
 PICTURE_MM = (27.0, 50.0)  # room for the picture of the box
 
 
@@ -33,16 +34,19 @@ def make_story(job: Job, kit: Kit) -> list[Any]:
     """Return the cover's blocks; they fill one page."""
     words = take_words("cover", kit.reader.language)
     building, order = _tell_building(job, kit, words), _tell_order(job, kit, words)
+    danger = make_danger(job, kit, "keep", "limit", "alarm")
+    gap = kit.space(0.5 if danger else 4)
     return [
         TitleBlock(job, words),
         kit.space(2),
-        VerdictBanner(job, words),
-        kit.space(4),
+        VerdictBanner(job, words, LISTED_BESIDE_DANGER if danger else MOST_LISTED),
+        *danger,
+        gap,
         KeyFigures(list_figures(job, words)),
-        kit.space(4),
+        gap,
         kit.columns([building, [kit.space(4), _show_box(job, kit)], order], (66, 34, 82)),
         kit.signal("NOTICE", _tell_printing(job, words), title=words("printing")),
-        kit.signal("WARNING", words("scope_text"), title=words("scope")),
+        kit.signal("WARNING", words("scope_text_flue" if danger else "scope_text"), title=words("scope")),
     ]
 
 
@@ -112,14 +116,14 @@ class TitleBlock(Flowable):  # type: ignore[misc]
 class VerdictBanner(Flowable):  # type: ignore[misc]
     """Does it fit? One band across the page, black when it does not, and the gravest findings below it."""
 
-    def __init__(self, job: Job, words: Phrases) -> None:
+    def __init__(self, job: Job, words: Phrases, most: int = MOST_LISTED) -> None:
         super().__init__()
         verdict, reader = job.verdict, job.reader
         self.ground, self.ink = {Verdict.FITS: (WASH, BLACK), Verdict.TIGHT: (0.8, BLACK)}.get(verdict, (0.0, 1.0))
         self.words, self.phrases = clean_text(words(f"banner_{verdict.name.lower()}")), words
         self.counts = say_counts(job.findings, reader)
         listed = [f for v in ORDER[:2] for f in job.findings if f.verdict is v]
-        self.findings = [_tell_finding(f, reader, words) for f in listed[:MOST_LISTED]]
+        self.findings = [_tell_finding(f, reader, words) for f in listed[:most]]
         self.more = len(listed) - len(self.findings)
 
     def wrap(self, width: float, height: float) -> tuple[float, float]:

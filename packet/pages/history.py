@@ -10,6 +10,7 @@ from calc.gauges.diagnosis import Diagnosed
 from calc.gauges.leak_hunt import LeakFound
 from calc.measures.quantity import Reader, to_reader, unit_name, write_amount
 from calc.record.as_built import Compared
+from calc.record.draught import DraughtFound
 from calc.record.entries import Entry
 from calc.record.questions import ask_about_test, list_questions
 from calc.record.review import Resized, Review
@@ -49,6 +50,9 @@ def make_story(job: Job, kit: Kit) -> list[Any]:
         story.append(kit.heading(words("diagnosed"), 3))
         for diagnosed in review.diagnosed:
             story.append(_tell_diagnosed(kit, diagnosed, words))
+    if review.draughts:
+        draughts = [_say_draught(draught, job.reader, words) for draught in review.draughts]
+        story += [kit.heading(words("draughts"), 3), *kit.bullets(draughts)]
     if review.leaks:
         leaks = [_say_leak(leak, job.reader, words) for leak in review.leaks]
         story += [kit.heading(words("leaks"), 3), *kit.bullets(leaks)]
@@ -119,6 +123,13 @@ def _tell_diagnosed(kit: Kit, diagnosed: Diagnosed, words: Phrases) -> Any:
 def _spell(name: str) -> str:
     """Return a name as keys of phrases are spelt."""
     return name.replace(" ", "_")
+
+
+def _say_draught(found: DraughtFound, reader: Reader, words: Phrases) -> str:
+    """Say how far the room fell, and what that means."""
+    reading, most = (write_amount(p, "draught_pa", reader) for p in (found.measured_pa, found.most_pa))
+    key = "draught_fits" if found.verdict is Verdict.FITS else "draught_stop"
+    return words(key, date=found.date.isoformat(), reading=reading, most=most)
 
 
 def _say_leak(leak: LeakFound, reader: Reader, words: Phrases) -> str:

@@ -10,6 +10,7 @@ from calc.geometry.shapes import Box, Point, make_rectangle
 from calc.measures.quantity import write_amount
 from packet.draw.model import Drawing, Entity, Fill, Pen, Stroke, Words
 from packet.draw.pdf import measure_words
+from packet.pages.flue import say_flue
 from packet.phrases import Phrases, take_words
 
 if TYPE_CHECKING:
@@ -19,6 +20,7 @@ if TYPE_CHECKING:
 WIDE, TALL, GAP = 88.0, 34.0, 4.0
 CODE_MM = 26.0
 HEAD_ROOM_MM = 26.0
+MOST_LINES = 2  # of small words: more would run into the foot
 WRITTEN = "last_cleaned"
 CODED = ("gauge", WRITTEN)
 
@@ -45,7 +47,11 @@ def list_labels(job: Job) -> list[tuple[str, str, str]]:
         read_here = machine.name == job.gauge.read_at
         others = list_partners(job, machine.name)
         told = words("gate_needs_set", others=others, flow=needs) if others else words("gate_needs", flow=needs)
-        labels.append(("gate", machine.name, words("read_here", told=told) if read_here else told))
+        small = [words("read_here", told=told) if read_here else told]
+        small += [say_flue(job, "gate")] if job.project.shop.draws_on_flue else []
+        labels.append(("gate", machine.name, "\n".join(small)))
+    if job.project.shop.draws_on_flue:
+        labels.append(("switch", say_flue(job, "switch"), say_flue(job, "switch_small")))
     two = "_two" if job.project.methods.helper else ""
     for port in job.project.ports:
         told = words(f"filter_port{two}") if port.kind == "filter" else words(f"{port.kind}_port")
@@ -97,6 +103,8 @@ def _fit(text: str, size: float, room: float) -> float:
 
 
 def _break(text: str, size: float, room: float) -> list[str]:
+    if "\n" in text:
+        return [line for part in text.split("\n") for line in _break(part, size, room)][:MOST_LINES]
     lines = [""]
     for word in text.split():
         longer = f"{lines[-1]} {word}".strip()
@@ -104,7 +112,7 @@ def _break(text: str, size: float, room: float) -> list[str]:
             lines[-1] = longer
         else:
             lines.append(word)
-    return lines[:2]
+    return lines[:MOST_LINES]
 
 
 def _draw_code(job: Job, words: Phrases, at: Point) -> list[Entity]:

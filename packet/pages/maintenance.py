@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING, Any
 
 from calc.measures.quantity import unit_name, write_amount
 from calc.record.questions import LOG_ROWS, ask_about_log
+from packet.pages.flue import make_danger, say_flue
 from packet.pages.form_blocks import make_blank
 from packet.pages.history import say_due
 from packet.phrases import Phrases, take_words
@@ -26,6 +27,7 @@ def make_story(job: Job, kit: Kit) -> list[Any]:
     return [
         kit.heading(words("title")),
         _tell_rounds(job, kit, words),
+        *make_danger(job, kit, "limit", "alarm"),
         kit.signal("WARNING", [words("warning_lock"), words("warning_outdoors"), words("warning_gloves")]),
         kit.heading(words("log"), 2),
         kit.text(words("log_how", unit=unit, machine=job.gauge.read_at), "small"),
@@ -45,6 +47,9 @@ def _tell_rounds(job: Job, kit: Kit, words: Phrases) -> Any:
         [words("when_year"), words("do_year" if job.design.lining else "do_year_bare"), due.get("test", pencil)],
         [words("when_worn"), words("do_worn"), "-"],
     ]
+    if job.project.shop.draws_on_flue:
+        rows.insert(1, [words("when_day"), say_flue(job, "each_day"), "-"])
+        rows.insert(-1, [words("when_flue"), say_flue(job, "test_again"), pencil])
     return kit.table(rows, widths_mm=(44, 108, 30))
 
 

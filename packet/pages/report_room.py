@@ -4,12 +4,13 @@ from __future__ import annotations
 
 from typing import Any
 
+from calc.finding import Amount
 from calc.results import Exposure
 from packet.job import Job
 from packet.pages.amounts import full
 from packet.pages.kit import Kit
 from packet.phrases import Phrases, take_words
-from packet.say import say
+from packet.say import say, write
 
 COLUMNS = ("where", "level", "loudness", "niosh", "osha", "share")
 
@@ -38,8 +39,12 @@ def make_blocks(job: Job, kit: Kit) -> list[Any]:
         [words("clean_air"), words(clean_air)],
     ]
     if make_up.needed:
-        right.append([words("make_up_opening"), full(make_up.opening_m2, "area_m2", reader)])
-        right.append([words("make_up_draught"), full(make_up.depression_pa, "pressure_pa", reader)])
+        opening = write(Amount(make_up.opening_m2, "area_m2", toward="up"), reader)
+        right.append([words("make_up_draught"), full(make_up.depression_pa, "draught_pa", reader)])
+        right.append([words("make_up_opening"), opening])
+        if make_up.given_m2 is not None:
+            right.append([words("make_up_given"), full(make_up.given_m2, "area_m2", reader)])
+            right.append([words("make_up_falls"), full(make_up.given_depression_pa, "draught_pa", reader)])
     blocks: list[Any] = [
         kit.heading(words("title"), 2),
         kit.columns(

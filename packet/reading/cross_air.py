@@ -29,7 +29,24 @@ def check_air(project: Values, reading: Reading) -> None:
     check_machine_names(project, machines, reading)
     for pieces, place, where in list_piece_rows(project, runs, machines):
         check_pieces(pieces, place, where, reading)
+    check_make_up_opening(project["shop"], reading)
     check_separator(project["separator"], reading)
+
+
+def check_make_up_opening(shop: Any, reading: Reading) -> None:
+    """The opening is given one way only: two ways could disagree."""
+    opening = shop["make_up_opening"] if isinstance(shop, Values) else None
+    if not isinstance(opening, Values):
+        return
+    ways = ("diameter", "size", "area")
+    if sum(opening.is_given(way) for way in ways) != 1:
+        reading.fault(
+            opening.place,
+            opening.where,
+            "the opening needs one of diameter, size and area",
+            expected=f"one of: {list_words(ways)}",
+            example="make_up_opening: {size: 24 x 28 in}",
+        )
 
 
 def check_runs(runs: NamedValues, reading: Reading) -> None:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Mapping
 from types import MappingProxyType
 from typing import Any
@@ -94,6 +95,17 @@ def make_display(values: Values) -> p.Display:
     )
 
 
+def find_area(opening: Values | None) -> float | None:
+    """Return the free area [m2] of an opening given by its diameter, its size or the area itself."""
+    if opening is None:
+        return None
+    if opening["size"]:
+        return float(opening["size"].width_mm * opening["size"].height_mm / 1e6)
+    if opening["diameter"]:
+        return math.pi / 4 * float(opening["diameter"] / 1000) ** 2
+    return float(opening["area"])
+
+
 def make_shop(values: Values) -> p.Shop:
     door, room = values["doorway"], values["room"]
     return p.Shop(
@@ -109,4 +121,5 @@ def make_shop(values: Values) -> p.Shop:
         clean_air=values["clean_air"],
         flued_appliance=values["flued_appliance"],
         appliance_draught_pa=values["appliance_draught"],
+        make_up_opening_m2=find_area(values["make_up_opening"]),
     )

@@ -1,0 +1,102 @@
+"""What the record says of the room's depression and of the flue, against what the flue stands."""
+
+from __future__ import annotations
+
+import datetime
+import re
+from dataclasses import dataclass
+
+from calc.finding import Amount, Finding, Verdict, say
+from calc.judging_make_up import judge_draught_untested
+from calc.measures.quantity import ReadError, read_amount
+from calc.project import Project
+from calc.record.entries import Answer, Entry, Record
+from calc.results import MakeUpAir
+
+DEPRESSION, SPILLAGE, BURNERS_OFF = "draught.depression", "draught.spillage", "step.test_draught.1"
+"""Keys of the record: both of the commissioning sheet, and the hold point of the draught step."""
+
+
+@dataclass(frozen=True)
+class DraughtFound:
+    """One reading [Pa] of how far the room fell below outdoors, and what it is held against."""
+
+    date: datetime.date
+    measured_pa: float
+    most_pa: float
+
+    @property
+    def verdict(self) -> Verdict:
+        return Verdict.FITS if self.measured_pa <= self.most_pa else Verdict.DOES_NOT_FIT
+
+
+def list_draughts(make_up: MakeUpAir, record: Record | None) -> tuple[DraughtFound, ...]:
+    """Return every recorded depression, oldest first; the sign is left out, for gauges are read either way round.
+
+    Of two readings of one entry the greater counts.
+    """
+    found = []
+    for entry in record.entries if record else ():
+        values = [value for key in (DEPRESSION, BURNERS_OFF) if (value := _read(entry.answers.get(key))) is not None]
+        if values:
+            found.append(DraughtFound(entry.date, max(values), make_up.depression_pa))
+    return tuple(sorted(found, key=lambda each: each.date))
+
+
+def _read(answer: Answer | None) -> float | None:
+    """Return the depression [Pa] of an answer, None where none can be read; a hold point may have words round it."""
+    if answer is None:
+        return None
+    if answer.value is not None:
+        return abs(answer.value)
+    number = re.search(r"-?\d+(?:\.\d+)?(?:\s*(?:Pa|hPa|kPa|mbar|mmH2O|inH2O)\b)?", answer.written)
+    try:
+        return abs(read_amount(number.group(), "draught_pa", negative=True, bare="Pa")) if number else None
+    except ReadError:
+        return None
+
+
+def judge_draught(project: Project, make_up: MakeUpAir, record: Record | None) -> tuple[Finding, ...]:
+    """Return the findings on the tests of a flue that the collector draws on; none where there is no such flue.
+
+    The latest day's reading counts. Until there is one the finding is tight, whatever the sizing says.
+    """
+    if not project.shop.draws_on_flue:
+        return ()
+    findings = []
+    draughts = list_draughts(make_up, record)
+    if draughts:
+        last = [found for found in draughts if found.date == draughts[-1].date]
+        findings.append(_judge_reading(max(last, key=lambda found: found.measured_pa), make_up))
+    else:
+        findings.append(judge_draught_untested(make_up))
+    spilled = record.find_latest(SPILLAGE) if record else None
+    if spilled is not None and spilled[1].yes is not None:
+        findings.append(_judge_spillage(spilled[0], spilled[1].yes))
+    return tuple(findings)
+
+
+def _judge_reading(found: DraughtFound, make_up: MakeUpAir) -> Finding:
+    fits = found.verdict is Verdict.FITS
+    date = found.date.isoformat()
+    return Finding(
+        "air.draught_test",
+        say("make_up.tested" if fits else "make_up.tested_stop", date=date),
+        found.verdict,
+        say("make_up.tested_why"),
+        value=Amount(found.measured_pa, "draught_pa"),
+        limit=Amount(found.most_pa, "draught_pa"),
+        mends=() if fits else (say("make_up.stop"), say("make_up.tested_mend")),
+        source=f"as-built log; {make_up.limit_source}",
+    )
+
+
+def _judge_spillage(entry: Entry, passed: bool) -> Finding:
+    return Finding(
+        "air.spillage",
+        say("make_up.spillage" if passed else "make_up.spillage_stop", date=entry.date.isoformat()),
+        Verdict.FITS if passed else Verdict.DOES_NOT_FIT,
+        say("make_up.tested_why"),
+        mends=() if passed else (say("make_up.stop"),),
+        source="as-built log",
+    )

@@ -119,10 +119,12 @@ DISPLAY = Group(
     short="system",
 )
 
-FLUE_WORDS = tuple((word, "unknown") for word in ("yes", "true", "on", "y", "not known")) + tuple(
-    (word, "none") for word in ("no", "false", "off", "n")
+FLUE_WORDS = (
+    *((word, "unknown") for word in ("yes", "true", "on", "y", "not known")),
+    *((word, "none") for word in ("no", "false", "off", "n")),
+    *((word, "solid fuel") for word in ("wood stove", "pellet stove", "fireplace")),
 )
-"""Plain yes and no of a file that does not tell the kind."""
+"""Plain yes and no of a file that does not tell the kind, and other names."""
 
 MAKE_UP_OPENING = Group(
     (

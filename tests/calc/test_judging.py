@@ -12,9 +12,7 @@ from calc.airflow.system import System
 from calc.airflow.velocities import Limits
 from calc.checks import check_scenarios
 from calc.finding import Finding, Verdict
-from calc.measures.quantity import Reader
 from calc.sizing import size_project
-from packet.say import say
 from tests.sample import CFM, INH2O, make_project
 
 
@@ -76,17 +74,6 @@ def test_an_assumed_efficiency_widens_the_power() -> None:
     assert check(small)[3] == "tight"
     assert "assumed" in find(small)["blower.motor"].source
     assert "assumed" not in find(known)["blower.motor"].source
-
-
-def test_air_blown_outdoors_beside_a_flue_is_always_cautioned_and_never_more_than_tight() -> None:
-    project = make_project()
-    shop = replace(project.shop, clean_air="outdoors", flued_appliance=True)
-    found = find(replace(project, shop=shop))["air.make_up"]
-    assert found.verdict is Verdict.TIGHT
-    assert "carbon monoxide" in say(found.why, Reader("inch"))
-    assert "says nothing of an opening" in say(found.why, Reader("inch"))
-    assert say(found.mends[0], Reader("inch")).startswith("Stop:")
-    assert "air.make_up" not in find(project)
 
 
 def test_shut_off_of_the_sample_is_its_first_point() -> None:

@@ -332,7 +332,7 @@ def test_rating_only_is_said() -> None:
 def test_flue_and_outdoor_exhaust_always_warn() -> None:
     # whatever the flow: case C28
     project = make_project()
-    shop = replace(project.shop, clean_air="outdoors", flued_appliance=True)
+    shop = replace(project.shop, clean_air="outdoors", flued_appliance="unknown")
     finding = {f.key: f for f in size_project(replace(project, shop=shop)).findings}["air.make_up"]
     assert finding.verdict is not Verdict.FITS
     assert any("carbon monoxide" in say(mend, INCH) for mend in finding.mends)

@@ -66,7 +66,7 @@ def test_a_project_that_nobody_named_is_called_as_its_file(tmp_path: Path) -> No
 def test_a_flue_nobody_answered_for_is_taken_to_be_there(tmp_path: Path) -> None:
     assert run_new("shop.yaml", "--from", "small-shop", cwd=tmp_path).returncode == 0
     project = load_project(tmp_path / "shop.yaml").project
-    assert project.shop.flued_appliance
+    assert project.shop.flued_appliance == "unknown"
     assert "shop.flued_appliance" in project.assumed
 
 

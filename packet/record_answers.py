@@ -6,10 +6,12 @@ import datetime
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 
+from calc.airflow.appliances import choose_limit
 from calc.measures.kinds import INH2O_PA
 from calc.measures.quantity import Reader, ReadError
 from calc.project import Project
 from calc.record.as_built import find_designed
+from calc.record.draught import read_depression
 from calc.record.entries import Answer, Entry
 from calc.record.questions import (
     Question,
@@ -159,7 +161,14 @@ def list_doubts(entries: tuple[Entry, ...], project: Project) -> list[str]:
     """Return a line for each value that can be meant but hardly is, and for two answers to one question."""
     drawn = find_designed(project)
     doubts = []
+    most = choose_limit(project.shop.flued_appliance, project.shop.appliance_draught_pa)
     for entry in entries:
+        fallen = read_depression(entry) if project.shop.draws_on_flue else None
+        if fallen is not None and fallen > most:
+            doubts.append(
+                f"STOP: the room fell {fallen:.3g} Pa below outdoors, and the heater's flue stands {most:g} Pa: do not "
+                "run the collector while the heater can burn; have a licensed heating contractor test both"
+            )
         for key, answer in entry.answers.items():
             is_length = answer.kind in ("length_mm", "length_m") and key in drawn and drawn[key].value > 0
             if is_length and answer.value and not 1 / FAR_OFF < answer.value / drawn[key].value < FAR_OFF:

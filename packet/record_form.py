@@ -115,10 +115,10 @@ def _check_strangers(sheet: Sheet, fields: Any, known: set[str]) -> None:
     """Note filled blanks of machines or ports that the project no longer has: they must not vanish in silence."""
     for name, each in fields.items():
         stem = re.sub(f"({YES}|{NO})$", "", name)
-        is_ours = re.match(r"(reading|speed|pail|hole|hose)_", stem)
+        is_ours = re.match(r"(reading|speed|pail|hole|hose|draught)_", stem)
         if is_ours and stem not in known and _get_text(each) not in ("", "/Off"):
             sheet.add(
-                name, "this blank is filled, but the project has no machine or port of that name",
+                name, "this blank is filled, but the project has no machine, port or flue of that name",
                 mend="record it with the project file the sheet was printed from",
             )  # fmt: skip
 

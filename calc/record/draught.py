@@ -31,16 +31,22 @@ class DraughtFound:
 
 
 def list_draughts(make_up: MakeUpAir, record: Record | None) -> tuple[DraughtFound, ...]:
-    """Return every recorded depression, oldest first; the sign is left out, for gauges are read either way round.
-
-    Of two readings of one entry the greater counts.
-    """
+    """Return every recorded depression, oldest first."""
     found = []
     for entry in record.entries if record else ():
-        values = [value for key in (DEPRESSION, BURNERS_OFF) if (value := _read(entry.answers.get(key))) is not None]
-        if values:
-            found.append(DraughtFound(entry.date, max(values), make_up.depression_pa))
+        measured = read_depression(entry)
+        if measured is not None:
+            found.append(DraughtFound(entry.date, measured, make_up.depression_pa))
     return tuple(sorted(found, key=lambda each: each.date))
+
+
+def read_depression(entry: Entry) -> float | None:
+    """Return how far [Pa] the room fell by an entry, None where it does not say; of two readings the greater.
+
+    The sign is left out, for gauges are read either way round.
+    """
+    values = [value for key in (DEPRESSION, BURNERS_OFF) if (value := _read(entry.answers.get(key))) is not None]
+    return max(values, default=None)
 
 
 def _read(answer: Answer | None) -> float | None:

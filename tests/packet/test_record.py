@@ -481,3 +481,11 @@ def test_form_whose_project_is_gone_says_so(forms, tmp_path: Path, monkeypatch) 
     monkeypatch.chdir(tmp_path)
     with pytest.raises(BadProject, match="its project file was not found"):
         run_record(argparse.Namespace(project=str(filled), form=None, show=False))
+
+
+def test_a_room_that_fell_too_far_is_told_when_it_is_recorded(tmp_path: Path) -> None:
+    path = Path(shutil.copy(PROJECTS / "outdoor.yaml", tmp_path / "outdoor.yaml"))
+    for number, (reading, stops) in enumerate((("6.1", True), ("1.5 Pa", False), ("0.0245 inH2O", True))):
+        said = iter(["1", f"2026-03-0{number + 1}", "", "", reading, "."])
+        done = record_asked(path, lambda _, said=said: next(said), lambda _: None, today=TODAY)  # type: ignore[misc]
+        assert any(warning.startswith("STOP") for warning in done.warnings) is stops, reading

@@ -66,6 +66,6 @@ def check_project(path: Path, asked: Asked = AS_THE_FILE) -> Checked:
     record = load_record(path)
     gauge = design_gauge(project, sizing, record)
     design = design_project(project, sizing)
-    draught = judge_draught(project, sizing.make_up_air, record)
+    draught = judge_draught(project, sizing, record)
     loaded = add_doubts(loaded, make_bill(project, sizing, design), str(path))
     return Checked(loaded, project, draught + sizing.findings + design.findings + gauge.findings)

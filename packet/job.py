@@ -78,7 +78,7 @@ class Job:
         """The findings on a flue that the collector draws on, from the as-built log."""
         from calc.record.draught import judge_draught
 
-        return judge_draught(self.project, self.sizing.make_up_air, self.record)
+        return judge_draught(self.project, self.sizing, self.record)
 
     @cached_property
     def judged(self) -> tuple[Finding, ...]:

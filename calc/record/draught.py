@@ -11,7 +11,7 @@ from calc.judging_make_up import judge_draught_untested
 from calc.measures.quantity import ReadError, read_amount
 from calc.project import Project
 from calc.record.entries import Answer, Entry, Record
-from calc.results import MakeUpAir
+from calc.results import MakeUpAir, Sizing
 
 DEPRESSION, SPILLAGE, BURNERS_OFF = "draught.depression", "draught.spillage", "step.test_draught.1"
 """Keys of the record: both of the commissioning sheet, and the hold point of the draught step."""
@@ -62,14 +62,14 @@ def _read(answer: Answer | None) -> float | None:
         return None
 
 
-def judge_draught(project: Project, make_up: MakeUpAir, record: Record | None) -> tuple[Finding, ...]:
+def judge_draught(project: Project, sizing: Sizing, record: Record | None) -> tuple[Finding, ...]:
     """Return the findings on the tests of a flue that the collector draws on; none where there is no such flue.
 
     The latest day's reading counts. Until there is one the finding is tight, whatever the sizing says.
     """
     if not project.shop.draws_on_flue:
         return ()
-    findings = []
+    findings, make_up = [], sizing.make_up_air
     draughts = list_draughts(make_up, record)
     if draughts:
         last = [found for found in draughts if found.date == draughts[-1].date]

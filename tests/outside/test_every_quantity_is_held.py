@@ -19,6 +19,7 @@ QUANTITIES = ("float", "float | None", "Coefficient", "tuple[float, float]", "tu
 PICKED = {
     "first_diameter", "find_widest", "choose_screw", "list_sizes", "find_lining_density", "find_baseline",
     "find_too_high", "get_ends", "find_pail_across", "find_tolerance", "to_reader", "from_reader",
+    "round_up", "read_depression",
 }  # fmt: skip
 """They pick a value out of those that stand in the file, the log or on the shelf; nothing is computed."""
 

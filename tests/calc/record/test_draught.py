@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import datetime
 from dataclasses import replace
-from types import MappingProxyType
+from types import MappingProxyType, SimpleNamespace
 from typing import Any
 
 import pytest
@@ -35,8 +35,8 @@ def note(day: int, **given: Any) -> Entry:
 def judge(*entries: Entry, flue: Any = "unknown", air: Any = "outdoors") -> dict[str, Finding]:
     project = make_project()
     project = replace(project, shop=replace(project.shop, clean_air=air, flued_appliance=flue))
-    make_up = describe_make_up(project.shop, 0.4, 1.2)
-    return {each.key: each for each in judge_draught(project, make_up, Record(entries) if entries else None)}
+    sizing: Any = SimpleNamespace(make_up_air=describe_make_up(project.shop, 0.4, 1.2))
+    return {each.key: each for each in judge_draught(project, sizing, Record(entries) if entries else None)}
 
 
 def test_until_somebody_has_read_it_the_draught_is_never_done_with() -> None:

@@ -13,6 +13,8 @@ from dataclasses import dataclass, field
 from types import MappingProxyType
 from typing import Literal
 
+from calc.measures.kinds import Reader
+
 System = Literal["inch", "metric"]
 Face = Literal["top", "bottom", "front", "back", "left", "right"]
 FACES: tuple[Face, ...] = ("top", "bottom", "front", "back", "left", "right")
@@ -64,6 +66,11 @@ class Display:
     printer_y: float = 1.0
     most_sheets: int = 24
     extra_templates: bool = False
+
+    @property
+    def reader(self) -> Reader:
+        """The units, fractions and language that words are written in."""
+        return Reader(self.system, self.fraction, self.language)
 
 
 # --- the shop ---------------------------------------------------------------------------------------------------------

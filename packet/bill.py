@@ -8,6 +8,7 @@ from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
+    from calc.gauges.gauge_design import GaugeDesign
     from calc.geometry.design import Design
     from calc.project import Project
     from calc.results import Sizing
@@ -103,8 +104,8 @@ class Bill:
         return {line.name: line for line in self.lines}[name]
 
 
-def make_bill(project: Project, sizing: Sizing, design: Design) -> Bill:
-    """Return the whole job's bill, priced from the project file."""
+def make_bill(project: Project, sizing: Sizing, design: Design, gauge: GaugeDesign) -> Bill:
+    """Return the whole job's bill, priced from the project file. design: with the gauge's boards among its parts."""
     from packet.bill_box import list_box, list_sealing
     from packet.bill_ducts import list_ducts
     from packet.bill_fixings import list_fixings, list_hired
@@ -115,7 +116,7 @@ def make_bill(project: Project, sizing: Sizing, design: Design) -> Bill:
         *list_fixings(project, design),
         *list_sealing(project, design),
         *list_ducts(project),
-        *list_shop(project, sizing),
+        *list_shop(project, design, gauge),
         *list_hired(project, design),
     ]
     year = list_yearly(project, sizing, design)

@@ -6,7 +6,7 @@ import math
 from typing import TYPE_CHECKING
 
 from calc.geometry.part_names import say_panel
-from calc.measures.quantity import Reader, write_length
+from calc.measures.quantity import write_length
 from calc.strength.sealing import CARTRIDGE_M3, find_bead_volume
 from packet.bill import Want
 from packet.phrases import Phrases, take_words
@@ -23,11 +23,6 @@ ADHESIVE_M2 = 3.0
 """What one can of spray adhesive covers (common practice, no source)."""
 
 
-def read_for(project: Project) -> Reader:
-    """Return who reads the bill."""
-    return Reader(project.display.system, project.display.fraction, project.display.language)
-
-
 def list_box(project: Project, design: Design) -> list[Want]:
     """Return what the box is made of and closed with; its screws are in bill_fixings."""
     words = take_words("bill_items", project.display.language)
@@ -35,7 +30,7 @@ def list_box(project: Project, design: Design) -> list[Want]:
 
 
 def _list_sheets(project: Project, design: Design, words: Phrases) -> list[Want]:
-    reader, wants, group = read_for(project), [], words("group_panels")
+    reader, wants, group = project.display.reader, [], words("group_panels")
     metric = reader.system == "metric"
     for index, plan in enumerate(design.sheets):
         soft = index > 0
@@ -81,7 +76,7 @@ def _say_panels(design: Design, words: Phrases) -> str:
 
 
 def _list_openings(project: Project, design: Design, words: Phrases) -> list[Want]:
-    reader, group, plastic = read_for(project), words("group_openings"), words("place_plastic")
+    reader, group, plastic = project.display.reader, words("group_openings"), words("place_plastic")
     filters, hardware = sum(port.port.kind == "filter" for port in design.ports), words("place_hardware")
     pail = words("pail_detail_metric" if reader.system == "metric" else "pail_detail_inch")
     lid_keys = ("ring and lid set", "screw lid set")
@@ -132,7 +127,7 @@ def list_beads(project: Project, design: Design) -> tuple[tuple[str, float], ...
 def list_sealing(project: Project, design: Design) -> list[Want]:
     """Return sealant and gasket."""
     words = take_words("bill_items", project.display.language)
-    reader, metric = read_for(project), project.display.system == "metric"
+    reader, metric = project.display.reader, project.display.system == "metric"
     group, hardware = words("group_sealing"), words("place_hardware")
     length = sum(length for _, length in list_beads(project, design))
     share = find_bead_volume(length, project.methods.bead_mm) / CARTRIDGE_M3

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 from calc.airflow.takeoff import HANGER_APART_M, JOINT_SCREWS, Counted, Takeoff, take_off
 from calc.measures.quantity import Reader, write_length
 from packet.bill import Want
-from packet.bill_box import WASTE, read_for
+from packet.bill_box import WASTE
 from packet.bill_fixings import SCREW_WASTE
 from packet.phrases import Phrases, take_words
 
@@ -23,7 +23,7 @@ WIRE_WASTE = 0.2
 
 def list_ducts(project: Project) -> list[Want]:
     """Return all that the ducts take."""
-    reader, metric = read_for(project), project.display.system == "metric"
+    reader, metric = project.display.reader, project.display.system == "metric"
     words, taken = take_words("bill_items", project.display.language), take_off(project)
     group, supplier, hardware = words("group_ducts"), words("place_ducts"), words("place_hardware")
     stick, stick_size = STICKS[metric]

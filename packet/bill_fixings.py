@@ -13,7 +13,6 @@ from calc.measures.quantity import Reader, to_reader, unit_name, write_amount, w
 from calc.strength.lifting import plan_lift
 from calc.strength.structure import choose_screw
 from packet.bill import Want
-from packet.bill_box import read_for
 from packet.phrases import Phrases, take_words
 from packet.say import say
 from packet.steps_facts import tell_lift
@@ -40,7 +39,7 @@ class Screws:
 
 def list_fixings(project: Project, design: Design) -> list[Want]:
     """Return all screws, and what carries the box."""
-    reader, words = read_for(project), take_words("bill_items", project.display.language)
+    reader, words = project.display.reader, take_words("bill_items", project.display.language)
     return [
         *(_name_box(each, reader, words) for each in _list_screws(project, design, words)),
         *_list_cart(project, design, words),
@@ -49,7 +48,7 @@ def list_fixings(project: Project, design: Design) -> list[Want]:
 
 
 def _list_screws(project: Project, design: Design, words: Phrases) -> list[Screws]:
-    strength, panel = design.strength, project.box.panel.thickness_mm
+    strength, panel, reader = design.strength, project.box.panel.thickness_mm, project.display.reader
     through = [row for row in design.rows if not row.from_inside]
     removable = sum(len(row.spots) for row in through if row.through == design.box.removable)
     other = sum(len(row.spots) for row in through) - removable
@@ -60,7 +59,7 @@ def _list_screws(project: Project, design: Design, words: Phrases) -> list[Screw
         Screws(strength.ring_screw_mm, "pan head", sum(port.port.closure.screws for port in design.ports),
                words("screw_use_rings")),
         Screws(strength.box_screw_mm, "flat head", other, ", ".join(joints)),
-        Screws(strength.box_screw_mm, "flat head", removable, say(say_panel(design.box.removable), read_for(project))),
+        Screws(strength.box_screw_mm, "flat head", removable, say(say_panel(design.box.removable), reader)),
     ]  # fmt: skip
     for row in design.rows:
         if row.from_inside:  # through the cleat, and well into the panel but not out of it
@@ -84,7 +83,7 @@ def _name_box(screws: Screws, reader: Reader, words: Phrases) -> Want:
 
 def _list_cart(project: Project, design: Design, words: Phrases) -> list[Want]:
     """Return what a cart takes besides its panels."""
-    mount, reader, panel = design.mount, read_for(project), project.box.panel.thickness_mm
+    mount, reader, panel = design.mount, project.display.reader, project.box.panel.thickness_mm
     if not mount.casters:
         return []
     inch, group, hardware = reader.system == "inch", words("group_fixings"), words("place_hardware")
@@ -146,4 +145,4 @@ def list_hired(project: Project, design: Design) -> list[Want]:
 def _choose_bolt(project: Project) -> str:
     """Return the length of bolt that passes the box's bottom and a cart's cleat, with its washer and nut."""
     least = (1 + CLEAT_LAYERS) * project.box.panel.thickness_mm + BOLT_END_MM
-    return write_length(choose_screw(project.display.system, least), read_for(project))
+    return write_length(choose_screw(project.display.system, least), project.display.reader)

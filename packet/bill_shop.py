@@ -5,19 +5,19 @@ from __future__ import annotations
 import math
 from typing import TYPE_CHECKING
 
-from calc.gauges.gauge_design import design_gauge
-from calc.geometry.gauge_parts import CLIP_DRILL_MM, make_gauge_parts
+from calc.geometry.gauge_parts import CLIP_DRILL_MM, list_boards
 from calc.geometry.part_names import say_panel
 from calc.geometry.shapes import Circle, Layer
 from calc.measures.quantity import write_amount, write_length
 from packet.bill import Want
-from packet.bill_box import WASTE, read_for
+from packet.bill_box import WASTE
 from packet.gauge_fill import write_fill
 from packet.phrases import Phrases, take_words
 from packet.safe_work import RESPIRATOR
 from packet.say import say
 
 if TYPE_CHECKING:
+    from calc.gauges.gauge_design import GaugeDesign
     from calc.geometry.design import Design
     from calc.project import Project
     from calc.results import Sizing
@@ -35,12 +35,12 @@ JAR_MM = 60.0
 FLUIDS = {"dyed water": "water and food dye", "glycol mix": "glycol and water, half and half"}
 
 
-def list_shop(project: Project, sizing: Sizing) -> list[Want]:
+def list_shop(project: Project, design: Design, gauge: GaugeDesign) -> list[Want]:
     """Return blower and separator, gauge, signs and protective equipment."""
     words = take_words("bill_items", project.display.language)
     return [
         *_list_machines(project, words),
-        *_list_gauge(project, sizing, words),
+        *_list_gauge(project, design, gauge, words),
         *_list_signs(project, words),
         *_list_protection(project, words),
     ]
@@ -48,7 +48,7 @@ def list_shop(project: Project, sizing: Sizing) -> list[Want]:
 
 def _list_machines(project: Project, words: Phrases) -> list[Want]:
     """Return what moves and separates: bought unless the file has it on hand."""
-    reader, blower, kind = read_for(project), project.blower, project.separator.kind
+    reader, blower, kind = project.display.reader, project.blower, project.separator.kind
     power, outlet = write_amount(blower.power_w, "power_w", reader), write_length(blower.outlet_m * 1000, reader)
     group, maker = words("group_machines"), words("place_machines")
     wants = [
@@ -63,12 +63,11 @@ def _list_machines(project: Project, words: Phrases) -> list[Want]:
     return wants
 
 
-def _list_gauge(project: Project, sizing: Sizing, words: Phrases) -> list[Want]:
+def _list_gauge(project: Project, design: Design, gauge: GaugeDesign, words: Phrases) -> list[Want]:
     if not any(port.kind == "gauge" for port in project.ports):
         return []
-    reader, metric = read_for(project), project.display.system == "metric"
+    reader, metric = project.display.reader, project.display.system == "metric"
     group, hardware = words("group_gauge"), words("place_hardware")
-    gauge = design_gauge(project, sizing)
     boards = gauge.boards
     metres = sum(card.tube.length_mm for card in boards) / 1000
     metres += HOSE_TO_BOX_M if project.gauge.mount == "wall" else 0.3
@@ -82,7 +81,7 @@ def _list_gauge(project: Project, sizing: Sizing, words: Phrases) -> list[Want]:
              ("vinyl tube", "tubing"), words("tube_use"), name="clear tube"),
         Want(group, words("barb"), words("barb_detail", bore=bore, hole=hole), 1, "each", hardware,
              keys=("barb fitting",), where_used=words("barb_use"), name="hose fitting"),
-        Want(group, words("board_clip"), words("board_clip_detail", bore=bore), _count_clips(project, sizing), "each",
+        Want(group, words("board_clip"), words("board_clip_detail", bore=bore), _count_clips(design), "each",
              hardware, where_used=words("board_clip_use"), name="pipe clip"),
         Want(group, words(f"fluid_{fluid.replace(' ', '_')}"), words("liquid_detail", amount=amount), 1, "each",
              hardware, keys=("dye", "gauge fluid"), where_used=words("liquid_use"), name=FLUIDS.get(fluid, fluid)),
@@ -101,9 +100,9 @@ def _list_gauge(project: Project, sizing: Sizing, words: Phrases) -> list[Want]:
     return wants
 
 
-def _count_clips(project: Project, sizing: Sizing) -> int:
+def _count_clips(design: Design) -> int:
     """Return how many clips the gauge's boards have holes for."""
-    drilled = [f.shape for part in make_gauge_parts(project, sizing) for f in part.features if f.layer is Layer.DRILL]
+    drilled = [f.shape for part in list_boards(design.flat_parts) for f in part.features if f.layer is Layer.DRILL]
     return sum(isinstance(hole, Circle) and hole.radius == CLIP_DRILL_MM / 2 for hole in drilled)
 
 
@@ -147,7 +146,7 @@ def list_yearly(project: Project, sizing: Sizing, design: Design) -> list[Want]:
     filters = sum(each.count for each in project.filters)
     worn = filters * min(1.0, (cleanings or 0.0) / FILTER_CLEANINGS)
     roll, size = (3.0, "3 m") if metric else (3.048, "10 ft")
-    panel = say(say_panel(design.box.removable), read_for(project))
+    panel = say(say_panel(design.box.removable), project.display.reader)
     return [
         Want(group, words("filter"), _say_cleanings(cleanings, words), worn, "each", words("place_filters"),
              keys=(*(each.name for each in project.filters), "filter"), name="filter cartridge"),

@@ -15,7 +15,7 @@ from packet.streams import tell_done
 
 if TYPE_CHECKING:
     from packet.build import Built
-    from packet.load import Loaded
+    from packet.job import Job
 
 HOW_TO_PRINT = """\
 How to print: open packet.pdf and choose 100 % (also called actual size, or scale: none, or no
@@ -44,9 +44,9 @@ def show_bad_project(bad: BadProject) -> None:
     print(f"{count} problem{'s' * (count != 1)}; nothing was built", file=sys.stderr)
 
 
-def show_warnings(loaded: Loaded) -> None:
+def show_warnings(job: Job) -> None:
     """Show doubts about the file on stderr."""
-    for doubt in loaded.doubts:
+    for doubt in job.doubts:
         print(f"warning: {doubt}", file=sys.stderr)
 
 
@@ -104,7 +104,7 @@ def build_once(asked: argparse.Namespace) -> int:
         )
     finally:
         clear_progress(asked.quiet)
-    show_warnings(built.loaded)
+    show_warnings(built.job)
     show_kept(built, asked.project)
     with tell_done(f"the outputs are in {show_path(built.out)}"):
         show_built(built, asked.quiet, only is not None)
@@ -191,21 +191,23 @@ def run_check(asked: argparse.Namespace) -> int:
 
 
 def check_once(asked: argparse.Namespace) -> int:
-    from packet.check import check_project
     from packet.display_asked import read_asked
+    from packet.job import make_job
 
-    checked = check_project(Path(asked.project), read_asked(None, asked.units))
+    job = make_job(Path(asked.project), asked=read_asked(None, asked.units))
     if asked.json:
         import json
 
-        print(json.dumps(checked.as_data(), indent=2, ensure_ascii=False))
+        from packet.check import describe_check
+
+        print(json.dumps(describe_check(job), indent=2, ensure_ascii=False))
     else:
         from packet.findings import count_verdicts, write_table
 
-        show_warnings(checked.loaded)
-        print(write_table(checked.findings, checked.reader, get_width()))
-        print(f"\nFindings: {count_verdicts(checked.findings)}.")
-    return get_status(checked.verdict)
+        show_warnings(job)
+        print(write_table(job.findings, job.reader, get_width()))
+        print(f"\nFindings: {count_verdicts(job.findings)}.")
+    return get_status(job.verdict)
 
 
 def run_schema(asked: argparse.Namespace) -> int:
@@ -229,7 +231,7 @@ def run_schema(asked: argparse.Namespace) -> int:
 
 def run_record(asked: argparse.Namespace) -> int:
     """Add to the as-built log, or show it."""
-    from packet.record import run_record as run
+    from packet.record_ask import run_record as run
 
     return run(asked)
 

@@ -1,31 +1,45 @@
-"""Everything one build knows, handed from room to room."""
+"""Everything one build knows, handed from room to room; each of it is worked out here, once."""
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 from functools import cached_property
+from pathlib import Path
 from typing import TYPE_CHECKING
 
 from calc.finding import Finding, Verdict, find_worst
 from calc.measures.quantity import Reader
 from calc.project import Project
+from packet.display_asked import AS_THE_FILE, Asked, apply_asked, tell_asked
+from packet.load import Loaded, load_project
+from packet.version import VERSION
 
 if TYPE_CHECKING:
     from calc.gauges.gauge_design import GaugeDesign
     from calc.geometry.design import Design
+    from calc.record.entries import Record
     from calc.record.review import Review
     from calc.sizing import Sizing
     from packet.bill import Bill
-    from packet.record import Record
+    from packet.problem import Problem
     from packet.steps import Plan
+
+Progress = Callable[[str], None]
+
+
+def say_nothing(_: str) -> None:
+    """Progress for who does not want it."""
 
 
 @dataclass(frozen=True)
 class Job:
     """echo: dotted path -> the user's own spelling; digest: of the project file's bytes (first 12 hex signs).
 
+    gauge: the one that is built, billed and drawn, from the clean reading of the record where there is one
     asked: a sentence where paper or units of this print are not the project file's
+    warnings: doubts about the file in words; doubts: the same with their places
+    filed: the project as its file says, nothing settled, nothing asked for
     """
 
     project: Project
@@ -35,16 +49,18 @@ class Job:
     echo: Mapping[str, str]
     warnings: tuple[str, ...]
     sizing: Sizing
+    gauge: GaugeDesign
     design: Design
     bill: Bill
     record: Record | None = None
     asked: str = ""
+    doubts: tuple[Problem, ...] = ()
+    filed: Project | None = None
 
     @property
     def reader(self) -> Reader:
         """The units and fractions this packet is written in."""
-        display = self.project.display
-        return Reader(display.system, display.fraction, display.language)
+        return self.project.display.reader
 
     @cached_property
     def plan(self) -> Plan:
@@ -54,20 +70,13 @@ class Job:
         return plan_steps(self.project, self.sizing, self.design, self.bill, self.gauge)
 
     @cached_property
-    def gauge(self) -> GaugeDesign:
-        """The water gauge, its marks and readings."""
-        from calc.gauges.gauge_design import design_gauge
-
-        return design_gauge(self.project, self.sizing, self.record)
-
-    @cached_property
     def review(self) -> Review | None:
         """What the as-built log says; None when there is no log."""
         if self.record is None:
             return None
         from calc.record.review import review_record
 
-        return review_record(self.project, self.sizing, self.record, self.digest)
+        return review_record(self.project, self.sizing, self.gauge, self.record, self.digest)
 
     @cached_property
     def findings(self) -> tuple[Finding, ...]:
@@ -88,3 +97,61 @@ class Job:
     @property
     def verdict(self) -> Verdict:
         return find_worst(self.judged)
+
+
+def make_job(path: Path, progress: Progress = say_nothing, asked: Asked = AS_THE_FILE) -> Job:
+    """Return everything computed from a project file and the log beside it. Raises BadProject. Nothing is written.
+
+    Both files are read before anything heavy is loaded.
+    """
+    from packet.record_log import load_record
+
+    progress("reading the project")
+    loaded = load_project(path)
+    record = load_record(path)
+    return work_out_job(loaded, path, record, progress, asked)
+
+
+def work_out_job(
+    loaded: Loaded,
+    path: Path,
+    record: Record | None = None,
+    progress: Progress = say_nothing,
+    asked: Asked = AS_THE_FILE,
+) -> Job:
+    """Return everything computed from a project that is read, whose box need not be settled, and its log."""
+    from calc.gauges.gauge_design import design_gauge
+    from calc.geometry.box import settle_box
+    from calc.geometry.design import add_parts, design_project
+    from calc.geometry.gauge_parts import make_gauge_parts
+    from calc.record.entries import find_baseline
+    from calc.sizing import size_project
+    from packet.bill import make_bill
+    from packet.bill_names import add_doubts
+    from packet.reading.no_balance import refuse_no_balance
+
+    progress("sizing")
+    project = settle_box(apply_asked(loaded.project, asked))
+    with refuse_no_balance(loaded, str(path)):
+        sizing = size_project(project)
+    gauge = design_gauge(project, sizing, find_baseline(record))
+    progress("designing the box and its parts")
+    design = add_parts(design_project(project, sizing), make_gauge_parts(project, gauge))
+    bill = make_bill(project, sizing, design, gauge)
+    doubted = add_doubts(loaded, bill, str(path))
+    return Job(
+        project=project,
+        stem=path.stem,
+        digest=loaded.digest,
+        version=VERSION,
+        echo=loaded.echo,
+        warnings=doubted.warnings,
+        sizing=sizing,
+        gauge=gauge,
+        design=design,
+        bill=bill,
+        record=record,
+        asked=tell_asked(loaded.project, asked),
+        doubts=doubted.doubts,
+        filed=loaded.project,
+    )

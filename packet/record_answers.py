@@ -8,7 +8,7 @@ from dataclasses import dataclass, field
 
 from calc.airflow.appliances import choose_limit
 from calc.measures.kinds import INH2O_PA
-from calc.measures.quantity import Reader, ReadError
+from calc.measures.quantity import ReadError
 from calc.project import Project
 from calc.record.as_built import find_designed
 from calc.record.draught import read_depression
@@ -51,7 +51,7 @@ def find_shut_off(project: Project) -> float:
 
 def check_answer(question: Question, written: str, project: Project, today: datetime.date) -> Answer:
     """Return one answer. Raises ReadError that says what is wrong and what would be right."""
-    reader = Reader(project.display.system, project.display.fraction, project.display.language)
+    reader = project.display.reader
     text = written.strip()
     if question.kind == "date":
         check_date(text, today)
@@ -142,7 +142,7 @@ def name_question(question: Question, project: Project) -> str:
     """Return a question's words as they stand on the project's forms."""
     from packet.say import say
 
-    return say(question.label, Reader(project.display.system, project.display.fraction, project.display.language))
+    return say(question.label, project.display.reader)
 
 
 def _log_key(key: str, stem: str) -> str:

@@ -10,7 +10,7 @@ from collections.abc import Callable
 from dataclasses import dataclass
 from pathlib import Path
 
-from calc.measures.quantity import Reader, ReadError
+from calc.measures.quantity import ReadError
 from calc.project import Project
 from calc.record.entries import Entry, Record
 from calc.record.questions import Question, ask_about_build, ask_about_hold, ask_about_log, ask_about_test, name_unit
@@ -98,14 +98,14 @@ def _list_questions(choice: str, project: Project, project_path: Path) -> tuple[
 
 def list_holds(project: Project, project_path: Path) -> tuple[Question, ...]:
     """Return when and who, then every hold point of the plan of work, in its order and under the keys of the form."""
-    from packet.build import make_job
+    from packet.job import make_job
 
     when_and_who = tuple(question for question in ask_about_build(project) if question.group == "built")
     holds = tuple(
         ask_about_hold(
             key_hold(hold.field), f"{step.number} {step.title}", hold.what, f"{hold.value} ({hold.tolerance})"
         )
-        for step in make_job(project_path)[0].plan.steps
+        for step in make_job(project_path).plan.steps
         for hold in step.holds
     )
     return when_and_who + holds
@@ -114,7 +114,7 @@ def list_holds(project: Project, project_path: Path) -> tuple[Question, ...]:
 def _ask_one(question: Question, sheet: Sheet, project: Project, talk: tuple[Ask, Tell], today: datetime.date) -> bool:
     """Ask until the answer can be used; False when the person is done."""
     ask, tell = talk
-    unit = name_unit(question.kind, Reader(project.display.system, project.display.fraction, project.display.language))
+    unit = name_unit(question.kind, project.display.reader)
     is_date = question.kind == "date"
     hint = f"today {today.isoformat()}" if is_date else "yes/no" if question.kind == "yes no" else unit
     while True:

@@ -11,7 +11,6 @@ from calc.airflow.appliances import is_fine
 from calc.geometry.collar import design_strip
 from calc.geometry.mounts import find_rail_up
 from calc.geometry.standing import RAIL_OVER_MM
-from calc.measures.kinds import Reader
 from calc.project import Elbow, Machine, Piece, Pipe, Project
 from calc.strength.lifting import HANDS_MM, plan_lift
 from packet.cuts import say_joints, say_strip
@@ -115,7 +114,7 @@ class PanelSides:
 
 def gather_facts(project: Project, sizing: Sizing, design: Design, gauge: GaugeDesign) -> dict[str, Any]:
     """Return all that the word files may name."""
-    writer = Writer(Reader(project.display.system, project.display.fraction, project.display.language))
+    writer = Writer(project.display.reader)
     ports = tuple(_tell_ports(project, design, writer))
     machines = tuple(tell_machines(project, sizing, writer))
     options = choose_options(project, design)

@@ -54,12 +54,16 @@ def make_sizing(clean: float = 0.4, clean_me: float = 1.8, side: str = "pressure
 
 def make_job(project: Any = None, sizing: Any = None, record: Any = None) -> Any:
     """Return a job that can print the gauge's pages and the forms, and no others."""
+    from calc.gauges.gauge_design import design_gauge
+    from calc.geometry.gauge_parts import make_gauge_parts
+    from calc.record.entries import find_baseline
     from packet.job import Job
     from tests.sample import make_project
 
-    design = Box(findings=(), ports=(), flat_parts=())
-    project = project or make_project()
-    return Job(project, "sample", "0123456789ab", "0.1.0", {}, (), sizing or make_sizing(), design, None, record)
+    project, sizing = project or make_project(), sizing or make_sizing()
+    gauge = design_gauge(project, sizing, find_baseline(record))
+    design = Box(findings=(), ports=(), flat_parts=make_gauge_parts(project, gauge))
+    return Job(project, "sample", "0123456789ab", "0.1.0", {}, (), sizing, gauge, design, None, record)  # type: ignore[arg-type]
 
 
 def print_pages(job: Any, *sections: str) -> bytes:

@@ -25,7 +25,6 @@ from calc.trade import MOST_OVER_SHUT_OFF
 
 if TYPE_CHECKING:
     from calc.project import Project
-    from calc.record.entries import Record
     from calc.results import Band, Sizing
 
 FREEZES_K = 273.15
@@ -144,16 +143,16 @@ class GaugeDesign:
         return tuple(card for card in (self.card, self.advised, self.companion) if card is not None) + self.strips
 
 
-def design_gauge(project: Project, sizing: Sizing, record: Record | None = None) -> GaugeDesign:
+def design_gauge(project: Project, sizing: Sizing, clean_pa: float | None = None) -> GaugeDesign:
     """Return the gauge of a sized project. Water in a shop below freezing is a finding, not an error.
 
-    record: when it holds a baseline taken with clean filters, the clean mark stands there, not where it was computed.
+    clean_pa: the reading measured with clean filters; the clean mark then stands there, not where it was computed.
     *Clean me* stays: at the flow the shop may fall to, the blower and the ducts alone set the pressure in the box.
     """
     gauge, air = project.gauge, sizing.air.density_kgm3
     freezes = gauge.fluid in ("water", "dyed water") and project.shop.temperature_k < FREEZES_K
     liquid = find_fluid_density(gauge.fluid, FREEZES_K if freezes else project.shop.temperature_k)
-    measured = find_baseline(record)
+    measured = clean_pa
     if measured is not None and measured > MOST_OVER_SHUT_OFF * abs(sizing.pressures.box_worst_pa):
         measured = None  # written into the log by hand: no blower here makes it
     clean = abs(sizing.at_gauge.reading.best) if measured is None else measured
@@ -204,15 +203,6 @@ def find_too_high(sizing: Sizing, most_pa: float | None = None) -> float:
     start = max(clean_me, abs(sizing.at_gauge.reading.best))
     limits = [TOO_HIGH * start, 0.95 * worst, *([most_pa] if most_pa else [])]
     return min((limit for limit in limits if limit > start), default=max(worst, TOO_HIGH * start))
-
-
-def find_baseline(record: Record | None) -> float | None:
-    """Return the latest clean baseline [Pa] that was measured with clean filters; None when there is none."""
-    found = None if record is None else record.find_latest("baseline.reading")
-    if found is None or not found[1].value:
-        return None
-    clean = found[0].answers.get("baseline.clean")
-    return abs(found[1].value) if clean is None or clean.yes else None
 
 
 def _find_companion(

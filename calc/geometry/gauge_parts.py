@@ -2,16 +2,16 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from typing import TYPE_CHECKING
 
 from calc.finding import Said
 from calc.gauges.gauge_board import Bracket, LidBoard, WallBoard, design_bracket, design_lid_board, design_wall_board
-from calc.gauges.gauge_design import LEG_GAP_MM, design_gauge
+from calc.gauges.gauge_design import LEG_GAP_MM, GaugeDesign
 from calc.geometry.shapes import Arc, Circle, Feature, FlatPart, Layer, Line, Point, Size, make_rectangle
 
 if TYPE_CHECKING:
     from calc.project import Project
-    from calc.results import Sizing
 
 CLIP_DRILL_MM, SCREW_HOLE_MM = 2.5, 5.0
 EDGE = 6.0
@@ -19,21 +19,22 @@ STOCK = "plywood or plastic"
 
 
 NAMES = {"inclined": "sloping gauge board", "well": "gauge board of the well"}
+UPRIGHT, ONLY, ROUND = "upright gauge board", "gauge board", "round gauge board"
+BOARDS = frozenset({*NAMES.values(), UPRIGHT, ONLY, ROUND})
 
 
-def make_gauge_parts(project: Project, sizing: Sizing) -> tuple[FlatPart, ...]:
+def make_gauge_parts(project: Project, gauge: GaugeDesign) -> tuple[FlatPart, ...]:
     """Return the boards the gauge needs, M1 the one asked for, and the bracket behind each of those on the wall."""
-    gauge = design_gauge(project, sizing)
     ports = [port for port in project.ports if port.kind == "gauge"]
     parts = []
     walls = [design_wall_board(card, LEG_GAP_MM) for card in gauge.boards]
-    kinds = [NAMES.get(card.instrument.kind, "upright gauge board") for card in gauge.boards]
+    kinds = [NAMES.get(card.instrument.kind, UPRIGHT) for card in gauge.boards]
     if project.gauge.mount == "lid" and ports:
         board = design_lid_board(gauge.card, ports[0].closure, project.gauge.fitting_hole_mm, LEG_GAP_MM)
         parts.append(make_lid_board(board, "M1"))
         walls, kinds = walls[1:], kinds[1:]
     elif len(kinds) == 1:
-        kinds = ["gauge board"]
+        kinds = [ONLY]
     for wall, kind in zip(walls, kinds, strict=True):
         parts.append(make_wall_board(wall, f"M{len(parts) + 1}", kind))
     if walls:
@@ -41,6 +42,11 @@ def make_gauge_parts(project: Project, sizing: Sizing) -> tuple[FlatPart, ...]:
         count = sum(len(wall.screws) for wall in walls)
         parts.append(make_bracket(design_bracket(narrowest), f"M{len(parts) + 1}", count))
     return tuple(parts)
+
+
+def list_boards(parts: Iterable[FlatPart]) -> tuple[FlatPart, ...]:
+    """Return the gauge's boards among flat parts, in the order of the gauges that are built."""
+    return tuple(part for part in parts if part.name in BOARDS)
 
 
 def make_bracket(bracket: Bracket, number: str, count: int) -> FlatPart:
@@ -80,7 +86,7 @@ def make_lid_board(board: LidBoard, number: str) -> FlatPart:
     ]
     return FlatPart(
         number,
-        "round gauge board",
+        ROUND,
         tuple(features),
         1,
         STOCK,

@@ -58,3 +58,12 @@ class Record:
             return None
         entry = max(dated, key=lambda row: row[:2])[2]
         return entry, entry.answers[key]
+
+
+def find_baseline(record: Record | None) -> float | None:
+    """Return the latest clean baseline [Pa] that was measured with clean filters; None when there is none."""
+    found = None if record is None else record.find_latest("baseline.reading")
+    if found is None or not found[1].value:
+        return None
+    clean = found[0].answers.get("baseline.clean")
+    return abs(found[1].value) if clean is None or clean.yes else None

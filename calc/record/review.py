@@ -8,7 +8,7 @@ from calc.airflow.scenarios import describe_scenario, list_scenarios, solve_scen
 from calc.airflow.system import System
 from calc.airflow.velocities import Limits
 from calc.gauges.diagnosis import Diagnosed, diagnose
-from calc.gauges.gauge_design import design_gauge
+from calc.gauges.gauge_design import GaugeDesign
 from calc.gauges.leak_hunt import LeakFound, judge_shut_readings
 from calc.project import Project
 from calc.record.as_built import Compared, apply_record, compare_built
@@ -54,8 +54,8 @@ class Review:
     strays: tuple[Entry, ...]
 
 
-def review_record(project: Project, sizing: Sizing, record: Record, digest: str) -> Review:
-    """Return the review of a record. project: settled, as drawn; digest: of the project file now.
+def review_record(project: Project, sizing: Sizing, gauge: GaugeDesign, record: Record, digest: str) -> Review:
+    """Return the review of a record. project: settled, as drawn; gauge: as built; digest: of the project file now.
 
     The sizing is run again only when a measured value differs from the drawn one. A measured set that cannot be sized
     (a hose of no length) leaves the drawn sizing as it is.
@@ -73,7 +73,6 @@ def review_record(project: Project, sizing: Sizing, record: Record, digest: str)
             changed = False
         else:
             resized = _compare_sizings(project, sizing, again)
-    gauge = design_gauge(project, sizing, record)
     clean_me = sizing.filters.clean_me
     trend = draw_trend(
         record, sizing.gauge_at, abs(clean_me.reading_pa), (gauge.advised or gauge.card).error_pa, gauge.falls

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING, Any
 
 from calc.gauges.gauge_board import FRICTION, PIVOT_PLAY_MM, LidBoard, design_lid_board, design_wall_board
 from calc.gauges.gauge_design import LEG_GAP_MM, GaugeDesign
-from calc.geometry.gauge_parts import make_gauge_parts
+from calc.geometry.gauge_parts import ROUND, list_boards
 from calc.measures.quantity import Reader, write_length
 from packet.draw.gauge_board import draw_lid_board, draw_wall_board, measure_wall_board
 from packet.draw.model import Drawing
@@ -23,7 +23,7 @@ if TYPE_CHECKING:
 
 def tell_boards(job: Job, kit: Kit, gauge: GaugeDesign) -> tuple[list[Any], list[Any]]:
     """Return words and figures of the boards: on the lid or on the wall, and the sloping one when it is advised."""
-    parts = make_gauge_parts(job.project, job.sizing)
+    parts = list_boards(job.design.flat_parts)
     ports = [port for port in job.project.ports if port.kind == "gauge"]
     reader, words = job.reader, take_words("gauge_boards", job.reader.language)
     figures: list[Any] = []
@@ -35,8 +35,8 @@ def tell_boards(job: Job, kit: Kit, gauge: GaugeDesign) -> tuple[list[Any], list
         figures.append(_show(kit, draw_lid_board(board, parts[0], lid, reader), words("lid_caption")))
     else:
         story += [kit.heading(words("wall"), 2), kit.text(words("wall_how"))]
-    for card, part in zip(gauge.boards, parts, strict=False):
-        if part.name != "round gauge board":
+    for card, part in zip(gauge.boards, parts, strict=True):
+        if part.name != ROUND:
             wall = design_wall_board(card, LEG_GAP_MM)
             kind = "sloping" if wall.slope < 1.0 else "wall"
             caption = words(f"{kind}_caption", number=part.number, part=name_part(part, reader))

@@ -14,11 +14,8 @@ import time
 import traceback
 from pathlib import Path
 
-from calc.gauges.gauge_design import design_gauge
-from calc.geometry.box import settle_box
-from calc.geometry.design import design_project
-from calc.sizing import size_project
 from packet.build import build_packet
+from packet.job import work_out_job
 from packet.load import BadProject, read_project
 from packet.problem import show_problems
 from tests.packet.hostile import SAMPLES, mutate
@@ -26,10 +23,7 @@ from tests.packet.hostile import SAMPLES, mutate
 
 def check(text: str) -> None:
     """Do what ``check`` does."""
-    project = settle_box(read_project(text.encode("utf-8", "surrogatepass"), "hostile.yaml").project)
-    sizing = size_project(project)
-    design_gauge(project, sizing, None)
-    design_project(project, sizing)
+    work_out_job(read_project(text.encode("utf-8", "surrogatepass"), "hostile.yaml"), Path("hostile.yaml"))
 
 
 def build(text: str) -> None:

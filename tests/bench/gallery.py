@@ -12,7 +12,7 @@ from pathlib import Path
 
 import pypdfium2
 
-from packet.build import make_job
+from packet.job import make_job
 from packet.pages.document import write_packet
 from packet.pages.helper import write_helper_pdf
 from packet.write import write_whole
@@ -64,7 +64,7 @@ def draw_picture(page: pypdfium2.PdfPage, path: Path) -> None:
 def make_gallery(folder: Path) -> list[Path]:
     """Write every picture and return their files."""
     folder.mkdir(parents=True, exist_ok=True)
-    job, _ = make_job(PROJECT)
+    job = make_job(PROJECT)
     made = []
     with tempfile.TemporaryDirectory() as place:
         packet, helper = Path(place) / "packet.pdf", Path(place) / "helper.pdf"

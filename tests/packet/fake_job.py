@@ -31,7 +31,7 @@ def make_job(
     )
     sizing = SimpleNamespace(findings=(), judged=())
     nothing = cast(Any, None)
-    job = Job(
+    return Job(
         project,
         "sample",
         "0123456789ab",
@@ -39,8 +39,7 @@ def make_job(
         MappingProxyType({}),
         (),
         cast(Any, sizing),
+        cast(Any, SimpleNamespace(findings=())),  # no air was sized, so no gauge can be
         cast(Any, design),
         nothing,
     )
-    job.__dict__["gauge"] = SimpleNamespace(findings=())  # no air was sized, so no gauge can be
-    return job

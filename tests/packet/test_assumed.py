@@ -11,9 +11,8 @@ import pytest
 from pypdf import PdfReader
 
 from packet.assumed import count_assumed, is_part_assumed, say_assumed
-from packet.build import make_job
 from packet.export import write_parts
-from packet.job import Job
+from packet.job import Job, make_job
 from packet.new import fill_answers
 from packet.new_file import write_project_text
 from packet.pages.document import write_packet
@@ -29,7 +28,7 @@ def jobs(tmp_path_factory: pytest.TempPathFactory) -> dict[str, Job]:
     """Jobs of the shortest sample and of a new file in which no question was answered."""
     new = tmp_path_factory.mktemp("shop") / "new.yaml"
     new.write_text(write_project_text(fill_answers({}), QUESTIONS, datetime.date(2026, 1, 5)), encoding="utf-8")
-    return {"minimal": make_job(TOP / "projects" / "minimal.yaml")[0], "new": make_job(new)[0]}
+    return {"minimal": make_job(TOP / "projects" / "minimal.yaml"), "new": make_job(new)}
 
 
 def read_section(job: Job, *sections: str) -> list[str]:

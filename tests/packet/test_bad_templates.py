@@ -8,7 +8,7 @@ from pathlib import Path
 import pytest
 
 from calc.finding import Verdict
-from packet.build import make_job
+from packet.job import make_job
 from packet.pages.templates import find_warnings
 from packet.problem import BadProject
 from packet.say import say
@@ -53,7 +53,7 @@ def test_a_misfit_names_part_numbers_and_mend_and_stamps_its_template(case: str,
     text, key, number, mend = MISFITS[case]
     file = tmp_path / "shop.yaml"
     file.write_text(text, encoding="utf-8")
-    job = make_job(file)[0]
+    job = make_job(file)
     (finding,) = (f for f in job.findings if f.key == key)
     assert finding.verdict is Verdict.DOES_NOT_FIT
     assert finding.part
@@ -68,7 +68,7 @@ def test_a_misfit_names_part_numbers_and_mend_and_stamps_its_template(case: str,
 def test_a_hand_that_hardly_fits_between_two_lids_is_told(tmp_path: Path) -> None:
     file = tmp_path / "shop.yaml"
     file.write_text(place_ports("12 in", "27 in"), encoding="utf-8")
-    job = make_job(file)[0]
+    job = make_job(file)
     (finding,) = (f for f in job.findings if f.key == "grip.inspection.gauge")
     assert finding.verdict is Verdict.TIGHT
     assert finding.part == "inspection"

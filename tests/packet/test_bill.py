@@ -14,13 +14,12 @@ import pytest
 
 from calc.geometry.box import settle_box
 from calc.geometry.design import Design, design_box
-from calc.geometry.gauge_parts import make_gauge_parts
+from calc.geometry.gauge_parts import list_boards
 from calc.geometry.parts import SCREW_DRILL_MM
 from calc.geometry.ports import PILOT_MM
 from calc.geometry.shapes import Circle, Layer, find_bounds
 from calc.measures.quantity import Reader, read_amount
 from calc.project import FACES, Hose, Pipe, Project
-from packet import bill_shop
 from packet.bill import Bill, Want, make_bill, merge_wants, price_want
 from packet.bill_box import list_beads
 from packet.bill_csv import write_bill_csv
@@ -29,21 +28,18 @@ from packet.tables_csv import MARK, guard_cell, write_csv
 from tests.packet.whole_job import load_job
 from tests.sample import make_project
 
-
-@pytest.fixture(autouse=True)
-def gauge_stands_still(monkeypatch: pytest.MonkeyPatch) -> None:
-    """The gauge's own design is tested in its room; here it is 2 m of tube."""
-    tube = SimpleNamespace(length_mm=2000.0, liquid_m3=3e-5)
-    monkeypatch.setattr(bill_shop, "make_gauge_parts", lambda *_: ())
-    card = SimpleNamespace(tube=tube, instrument=SimpleNamespace(kind="u-tube"))
-    monkeypatch.setattr(bill_shop, "design_gauge", lambda *_: SimpleNamespace(card=card, boards=(card,)))
+TUBE = SimpleNamespace(
+    tube=SimpleNamespace(length_mm=2000.0, liquid_m3=3e-5), instrument=SimpleNamespace(kind="u-tube")
+)
+GAUGE = cast(Any, SimpleNamespace(card=TUBE, boards=(TUBE,)))
+"""The gauge's own design is tested in its room; here it is 2 m of tube."""
 
 
 def build(project: Project | None = None) -> tuple[Project, Design, Bill]:
     settled = settle_box(project or make_project())
     design = design_box(settled, 800.0, 2800.0)
     sizing = cast(Any, SimpleNamespace(filters=SimpleNamespace(clean_me=SimpleNamespace(hours_later=40.0))))
-    return settled, design, make_bill(settled, sizing, design)
+    return settled, design, make_bill(settled, sizing, design, GAUGE)
 
 
 def count_drills(design: Design, diameter: float) -> int:
@@ -272,17 +268,15 @@ def test_bill_and_cuts_as_csv() -> None:
     assert settled.box.panel.stock == "=HYPERLINK(1)"
 
 
-def test_every_clip_hole_of_the_gauge_has_its_clip(monkeypatch: pytest.MonkeyPatch) -> None:
-    monkeypatch.undo()
+def test_every_clip_hole_of_the_gauge_has_its_clip() -> None:
     job = load_job("boatshed")
-    drilled = [f for part in make_gauge_parts(job.project, job.sizing) for f in part.features if f.layer is Layer.DRILL]
+    drilled = [f for part in list_boards(job.design.flat_parts) for f in part.features if f.layer is Layer.DRILL]
     holes = [f for f in drilled if isinstance(f.shape, Circle) and f.shape.radius < 2.0]
     assert job.bill.get_line("pipe clip").needed == len(holes) > 4
 
 
-def test_two_gauges_on_one_hose_have_their_jar_and_tee(monkeypatch: pytest.MonkeyPatch) -> None:
+def test_two_gauges_on_one_hose_have_their_jar_and_tee() -> None:
     """The schoolroom's sloping tube hangs beside an upright one: two tubes, one jar, one tee."""
-    monkeypatch.undo()
     job = load_job("schoolroom")
     assert [card.instrument.kind for card in job.gauge.boards] == ["inclined", "u-tube"]
     assert job.bill.get_line("jar").needed == 1

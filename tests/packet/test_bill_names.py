@@ -7,9 +7,8 @@ from pathlib import Path
 import pytest
 
 from packet.bill_names import find_near_item
-from packet.build import make_job
-from packet.check import check_project
 from packet.cli import main
+from packet.job import make_job
 
 BOATSHED = Path("projects/boatshed.yaml").read_text("utf-8")
 
@@ -30,8 +29,7 @@ def test_unknown_names_are_warned_of_with_line_and_nearest(tmp_path: Path, capsy
     assert "nearest: screw lid" in said[0]
     assert f":{line + 1}:1 prices.zzz" in said[1]
     assert "nearest" not in said[1]
-    job, loaded = make_job(path)
-    assert job.warnings == loaded.warnings
+    job = make_job(path)
     assert len([words for words in job.warnings if "in the bill" in words]) == 2
     assert job.bill.get_line("screw lid").each is None
 
@@ -39,12 +37,12 @@ def test_unknown_names_are_warned_of_with_line_and_nearest(tmp_path: Path, capsy
 def test_the_samples_name_only_what_the_bill_knows() -> None:
     for path in sorted(Path("projects").glob("*.yaml")):
         if ".as-built" not in path.name:
-            assert not [words for words in check_project(path).loaded.warnings if "in the bill" in words], path
+            assert not [words for words in make_job(path).warnings if "in the bill" in words], path
 
 
 def test_names_of_a_years_needs_are_known(tmp_path: Path) -> None:
     path = write_file(tmp_path, "  screw lid: 9.50\n", "  screw lid: 9.50\n  Dust  Mask: 4\n")
-    assert not check_project(path).loaded.warnings
+    assert not make_job(path).warnings
 
 
 def test_nearest_by_letters_then_by_words() -> None:
@@ -55,9 +53,9 @@ def test_nearest_by_letters_then_by_words() -> None:
 
 
 def test_machines_are_in_the_shop_when_the_file_says_so(tmp_path: Path) -> None:
-    job, _ = make_job(Path("projects/boatshed.yaml"))
+    job = make_job(Path("projects/boatshed.yaml"))
     assert [job.bill.get_line(name).buy for name in ("blower", "cyclone")] == [0, 0]
     assert job.bill.get_line("blower").cost == 0.0
-    job, _ = make_job(write_file(tmp_path, "  blower: 1\n", ""))
+    job = make_job(write_file(tmp_path, "  blower: 1\n", ""))
     assert job.bill.get_line("blower").buy == 1
     assert "blower" in job.bill.missing

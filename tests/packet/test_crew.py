@@ -7,7 +7,7 @@ from pathlib import Path
 
 import pytest
 
-from packet.build import make_job
+from packet.job import make_job
 from packet.pages.cover import write_hours
 from packet.steps import plan_steps
 
@@ -16,7 +16,7 @@ SAMPLES = ("boatshed", "cart", "schoolroom", "outdoor")
 
 @pytest.mark.parametrize("name", SAMPLES)
 def test_time_is_the_sum_of_the_steps(name: str) -> None:
-    job, _ = make_job(Path(f"projects/{name}.yaml"))
+    job = make_job(Path(f"projects/{name}.yaml"))
     plans = {
         helper: plan_steps(
             replace(job.project, methods=replace(job.project.methods, helper=helper)),
@@ -41,6 +41,6 @@ def test_time_is_the_sum_of_the_steps(name: str) -> None:
 
 
 def test_a_cart_takes_the_time_to_build_it() -> None:
-    job, _ = make_job(Path("projects/cart.yaml"))
+    job = make_job(Path("projects/cart.yaml"))
     assert any(step.id == "build_cart" for step in job.plan.steps)
     assert write_hours(job.plan.minutes_two).endswith(" h")

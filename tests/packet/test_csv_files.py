@@ -11,8 +11,8 @@ import pytest
 
 from packet.bill import make_bill
 from packet.bill_csv import HEAD, write_bill_csv
-from packet.build import make_job
 from packet.cuts import write_cuts_csv
+from packet.job import make_job
 
 HOSTILE = (
     '=HYPERLINK("http://x","y")', "@SUM(1+1)*cmd|' /C calc'!A0", "+1", "-2+3", 'say "quoted", twice', "a,b;c\td",
@@ -31,7 +31,7 @@ def read_rows(text: str) -> list[list[str]]:
 
 @pytest.mark.parametrize("words", HOSTILE)
 def test_hostile_words_stay_words_in_their_own_cell(words: str) -> None:
-    job, _ = make_job(Path("projects/boatshed.yaml"))
+    job = make_job(Path("projects/boatshed.yaml"))
     project = replace(
         job.project,
         box=replace(job.project.box, panel=replace(job.project.box.panel, stock=words)),
@@ -42,7 +42,7 @@ def test_hostile_words_stay_words_in_their_own_cell(words: str) -> None:
     parts = tuple(replace(part, material=words) for part in job.design.parts)
     sheets = tuple(replace(plan, material=words) for plan in job.design.sheets)
     design = replace(job.design, parts=parts, sheets=sheets)
-    bill = make_bill(project, job.sizing, design)
+    bill = make_bill(project, job.sizing, design, job.gauge)
     rows = read_rows(write_bill_csv(bill))
     assert rows[0][:3] == ["group", "item", "detail"]
     assert len(set(rows[0])) == len(HEAD)
@@ -65,7 +65,7 @@ def test_hostile_words_stay_words_in_their_own_cell(words: str) -> None:
 def test_files_of_a_build_are_what_the_writer_wrote() -> None:
     """Every part, once, with sizes that a spreadsheet can add up."""
     for name in ("boatshed", "cart", "schoolroom"):
-        job, _ = make_job(Path(f"projects/{name}.yaml"))
+        job = make_job(Path(f"projects/{name}.yaml"))
         rows = read_rows(write_cuts_csv(job.design, job.reader))[1:]
         parts = rows[: len(job.design.parts)]
         assert [row[0] for row in parts] == [part.number for part in job.design.parts]

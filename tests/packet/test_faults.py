@@ -18,10 +18,11 @@ from typing import Any
 import pytest
 from pypdf import PdfReader
 
+from calc.record.entries import Entry
 from packet import build, write
 from packet.build import build_packet
 from packet.outputs import Output
-from packet.record import Entry, append_entry, load_record
+from packet.record_log import append_entry, load_record
 from packet.write import BadTarget, CannotWrite, name_folder, stage_outputs, write_new
 
 TOP = Path(__file__).parents[2]

@@ -18,6 +18,7 @@ from typing import Any
 import pikepdf
 import pypdf
 import pytest
+from packet.record import record_filled
 from pypdf.annotations import FreeText
 
 from packet import build, kept_forms
@@ -25,7 +26,6 @@ from packet.build import build_packet
 from packet.job import Job
 from packet.kept_forms import Kept, is_as_written, name_kept
 from packet.outputs import ONLY_PACKET, Output
-from packet.record import record_filled
 from tests.packet.whole_job import load_job, write_pages
 
 TOP = Path(__file__).parents[2]

@@ -15,11 +15,12 @@ import pikepdf
 import pypdf
 import pytest
 
+from calc.record.entries import Entry
 from calc.record.questions import ask_about_build, ask_about_log, ask_about_test
 from packet.display_asked import Asked, apply_asked
 from packet.problem import BadProject
-from packet.record import Entry, append_entry, find_log, load_record, record_asked, record_filled, run_record
-from packet.record_log import quote, read_log
+from packet.record_ask import record_asked, record_filled, run_record
+from packet.record_log import append_entry, find_log, load_record, quote, read_log
 from packet.record_names import key_hold, name_fields
 from packet.write import CannotWrite
 from tests.packet.whole_job import load_job, write_pages

@@ -26,7 +26,7 @@ from calc.gauges.gauge_design import LEG_GAP_MM, design_gauge
 from calc.geometry.gauge_parts import make_gauge_parts
 from calc.geometry.shapes import Layer
 from calc.measures.quantity import Reader
-from calc.record.entries import Answer, Entry, Record
+from calc.record.entries import Answer, Entry, Record, find_baseline
 from packet.say import say
 from tests.gauge_sample import INH2O, make_sizing
 from tests.sample import make_project
@@ -188,10 +188,11 @@ def test_wall_board_has_room_for_the_tube(kind) -> None:
 
 def test_boards_are_parts_to_cut() -> None:
     project, sizing = make_project(), make_sizing(clean=0.1)
-    wall, sloping, bracket = make_gauge_parts(project, sizing)
+    wall, sloping, bracket = make_gauge_parts(project, design_gauge(project, sizing))
     assert (wall.number, sloping.number, bracket.number) == ("M1", "M2", "M3")
     assert bracket.quantity == 4, "one to each of two boards' two screws"
-    lid, _, behind = make_gauge_parts(replace(project, gauge=replace(project.gauge, mount="lid")), sizing)
+    on_lid = replace(project, gauge=replace(project.gauge, mount="lid"))
+    lid, _, behind = make_gauge_parts(on_lid, design_gauge(on_lid, sizing))
     circles = [feature.shape.radius for feature in lid.features if feature.layer is Layer.CUT]
     assert circles == [pytest.approx(lid.sizes[0].mm / 2)]
     assert lid.full_size
@@ -204,7 +205,7 @@ def test_every_gauge_has_its_own_board() -> None:
     """A sloping tube that CLEAN ME leaves hangs beside an upright one: both boards are cut, and told apart."""
     project = make_project()
     steep = replace(project, gauge=replace(project.gauge, kind="inclined", slope=0.1))
-    sloping, upright, bracket = make_gauge_parts(steep, make_sizing(0.2, 1.9))
+    sloping, upright, bracket = make_gauge_parts(steep, design_gauge(steep, make_sizing(0.2, 1.9)))
     assert (sloping.name, upright.name, bracket.name) == ("sloping gauge board", "upright gauge board", "gauge bracket")
     assert bracket.quantity == 4
     holes = [feature.shape for feature in bracket.features if feature.layer is Layer.DRILL]
@@ -230,7 +231,7 @@ def test_measured_baseline_moves_the_clean_mark_and_no_other() -> None:
 
     def design(**more: Answer):
         entry = Entry(datetime.date(2026, 4, 1), "Jo", "test", "B", "", {**answers, **more})
-        return design_gauge(project, sizing, Record((entry,))).card.marks
+        return design_gauge(project, sizing, find_baseline(Record((entry,)))).card.marks
 
     drawn = design_gauge(project, sizing).card.marks
     marks = design()

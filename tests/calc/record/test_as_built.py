@@ -11,6 +11,7 @@ import pytest
 from calc.airflow.system import System
 from calc.finding import Said, Verdict
 from calc.gauges.diagnosis import diagnose, diagnose_reading, find_clean_flow, find_load
+from calc.gauges.gauge_design import design_gauge
 from calc.geometry.box import settle_box
 from calc.measures.quantity import Reader
 from calc.project import Hose
@@ -341,11 +342,12 @@ def test_what_is_due_comes_from_the_record() -> None:
 
 def test_review_sizes_again_only_what_changed() -> None:
     project, sizing = load()
-    same = review_record(project, sizing, Record((write_down(DAY(2026, 4, 1), reading__planer=50.0),)), "abc")
+    gauge = design_gauge(project, sizing)
+    same = review_record(project, sizing, gauge, Record((write_down(DAY(2026, 4, 1), reading__planer=50.0),)), "abc")
     assert not same.changed
     assert not same.resized
     longer = Record((write_down(DAY(2026, 4, 1), "as built", hose__planer=6.0),))
-    review = review_record(project, sizing, longer, "abc")
+    review = review_record(project, sizing, gauge, longer, "abc")
     planer = next(row for row in review.resized if row.gate == "planer")
     other = next(row for row in review.resized if row.gate == "band saw")
     assert planer.built_m3s < planer.drawn_m3s - 10 * CFM
@@ -359,4 +361,4 @@ def test_entries_of_another_state_are_strays() -> None:
     project, sizing = load()
     entry = write_down(DAY(2026, 4, 1), reading__planer=50.0)
     old = Entry(entry.date, "Jo", "test", "A", "0" * 12, entry.answers)
-    assert review_record(project, sizing, Record((entry, old)), "abc").strays == (old,)
+    assert review_record(project, sizing, design_gauge(project, sizing), Record((entry, old)), "abc").strays == (old,)

@@ -17,7 +17,8 @@ from calc.record.trend import draw_trend
 from packet.draw.model import Fill, Stroke, Words
 from packet.pages.forms import name_field
 from packet.pages.labels import CODE_MM, TALL, WIDE, draw_labels, list_labels, make_code
-from packet.record import load_record, record_filled
+from packet.record_ask import record_filled
+from packet.record_log import load_record
 from tests.gauge_sample import make_job
 from tests.packet.test_record import PROJECTS, fill
 from tests.packet.whole_job import load_job, write_pages

@@ -1,0 +1,145 @@
+"""Each thing is worked out once in a build, and terminal, JSON, pages and files all say it."""
+
+from __future__ import annotations
+
+import csv
+import io
+import json
+import re
+import shutil
+import subprocess
+import sys
+from pathlib import Path
+
+import pypdf
+import pytest
+
+from calc.finding import Verdict
+from calc.geometry.shapes import Layer, Line
+from packet.build import build_packet
+from packet.cli import main
+from packet.findings import count_verdicts
+from packet.job import make_job
+from packet.say import say
+from packet.tables_csv import MARK
+
+PROJECTS = Path(__file__).parents[2] / "projects"
+LOG = """\
+- date: 2026-03-01
+  kind: test
+  by: 'Jo'
+  revision: 'A'
+  values:
+    'baseline.reading': '0.15 inH2O'
+    'baseline.clean': 'yes'
+"""
+ONCE = (
+    ("calc.sizing", "size_project"),
+    ("calc.gauges.gauge_design", "design_gauge"),
+    ("calc.geometry.design", "design_project"),
+    ("calc.geometry.gauge_parts", "make_gauge_parts"),
+    ("packet.bill", "make_bill"),
+    ("packet.steps", "plan_steps"),
+    ("calc.record.review", "review_record"),
+)
+
+
+def read_packet(out: Path) -> str:
+    """Return the words of the packet, one line."""
+    return " ".join(" ".join(page.extract_text() for page in pypdf.PdfReader(out / "packet.pdf").pages).split())
+
+
+@pytest.fixture(scope="module")
+def logged(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """The boatshed's file with a clean baseline in its log, lower than the sizing's."""
+    path = tmp_path_factory.mktemp("logged") / "boatshed.yaml"
+    shutil.copy(PROJECTS / "boatshed.yaml", path)
+    path.with_name("boatshed.as-built.yaml").write_text(LOG, "utf-8")
+    return path
+
+
+@pytest.fixture(scope="module")
+def counts(logged: Path, tmp_path_factory: pytest.TempPathFactory) -> dict[str, int]:
+    """Build the logged project; return how often each thing was worked out, in both processes of the build."""
+    import importlib
+
+    tally = tmp_path_factory.mktemp("tally") / "calls"
+    with pytest.MonkeyPatch.context() as patch:
+        for module, name in ONCE:
+            whole = getattr(importlib.import_module(module), name)
+
+            def count(*args: object, whole=whole, name=name, **more: object) -> object:
+                with tally.open("a") as stream:
+                    stream.write(f"{name}\n")
+                return whole(*args, **more)
+
+            for each in list(sys.modules.values()):
+                if each is not None and getattr(each, "__dict__", {}).get(name) is whole:
+                    patch.setattr(each, name, count)
+        build_packet(logged, logged.parent / "out")
+    calls = tally.read_text().split()
+    return {name: calls.count(name) for _, name in ONCE}
+
+
+@pytest.fixture(scope="module")
+def out(counts: dict[str, int], logged: Path) -> Path:
+    """The folder of that build."""
+    return logged.parent / "out"
+
+
+@pytest.mark.parametrize("name", [name for _, name in ONCE])
+def test_a_build_works_each_thing_out_once(counts: dict[str, int], name: str) -> None:
+    assert counts[name] == 1
+
+
+def test_all_outputs_speak_of_the_same_gauge(logged: Path, out: Path) -> None:
+    """37 Pa on a sloping tube: 20 mm of travel for an eye's 1 mm want 1 in 6 (the sizing's 45 Pa alone: 1 in 5)."""
+    job = make_job(logged)
+    column = 1000 / (998.2 * 9.80665)  # water at 20 °C, CRC Handbook, from memory: millimetres a pascal
+    well = (6.0 / 60.0) ** 2
+    travel = {run: 0.15 * 249.08891 * column / (1 / run + well) for run in (5, 6)}
+    assert travel[5] < 20.0 < travel[6]
+    words = read_packet(out)
+    slopes = set(re.findall(r"(?:[Ss]lope|slope of|tube at) 1 in (\d+)", words))
+    assert slopes == {"6"}
+    assert "CLEAN, MEASURED" in words
+    boards = [part for part in job.design.flat_parts if part.name == "sloping gauge board"]
+    tube_line = next(feature.shape for feature in boards[0].features if feature.layer is Layer.MARK)
+    assert isinstance(tube_line, Line)
+    rise, run = tube_line.end.y - tube_line.start.y, tube_line.end.x - tube_line.start.x
+    assert (rise**2 + run**2) ** 0.5 / rise == pytest.approx(6.0)
+    rows = list(csv.reader(io.StringIO((out / "bill.csv").read_text("utf-8").removeprefix(MARK))))
+    tube = next(row for row in rows if row and row[1] == "clear tube")
+    assert tube[7] == str(job.bill.get_line("clear tube").buy)
+
+
+def test_terminal_json_and_files_agree_with_a_log(logged: Path, out: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    status = main(["check", "--json", str(logged)])
+    checked = json.loads(capsys.readouterr().out)
+    main(["check", str(logged)])
+    told = " ".join(capsys.readouterr().out.split())
+    sizing = json.loads((out / "sizing.json").read_text("utf-8"))
+    assert checked["verdict"] == sizing["verdict"]
+    assert status == (checked["verdict"] == "does not fit")
+    found = [(f["key"], f["verdict"]) for f in checked["findings"]]
+    assert found == [(f["key"], f["verdict"]) for f in sizing["sizing"]["findings"]]
+    readable = next(f for f in sizing["sizing"]["findings"] if f["key"] == "gauge.readable")
+    assert "1 in 6" in readable["why"]
+    job, words = make_job(logged), read_packet(out).replace(" ", "").casefold()
+    assert f"Findings: {count_verdicts(job.findings)}." in told
+    bad = [finding for finding in job.findings if finding.verdict is not Verdict.FITS]
+    assert bad
+    for finding in bad:
+        assert say(finding.what, job.reader).replace(" ", "").casefold() in words
+
+
+def test_check_loads_no_page_and_weighs_no_choice() -> None:
+    """What is heavy is loaded by who asks for it."""
+    ask = (
+        "import sys; from pathlib import Path; from packet.job import make_job; "
+        f"make_job(Path({str(PROJECTS / 'boatshed.yaml')!r})); print('\\n'.join(sys.modules))"
+    )
+    loaded = subprocess.run([sys.executable, "-c", ask], check=True, capture_output=True, text=True).stdout.split()
+    heavy = ("calc.choices", "calc.remedies", "calc.worked", "packet.pages", "packet.draw", "packet.steps", "reportlab")
+    assert not [name for name in loaded if name.startswith(heavy)]
+    assert "packet.bill" in loaded

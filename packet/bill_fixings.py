@@ -122,7 +122,7 @@ def _list_hanging(project: Project, design: Design, words: Phrases) -> list[Want
 
 def list_hired(project: Project, design: Design) -> list[Want]:
     """Return what is hired to get the box up: a material lift, a guarded platform."""
-    reader, words = read_for(project), take_words("bill_items", project.display.language)
+    reader, words = project.display.reader, take_words("bill_items", project.display.language)
     lift, group, hire = plan_lift(project, design.handling), words("group_protection"), words("place_hire")
     wants = []
     if lift.way == "lift":

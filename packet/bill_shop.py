@@ -70,7 +70,8 @@ def _list_gauge(project: Project, design: Design, gauge: GaugeDesign, words: Phr
     group, hardware = words("group_gauge"), words("place_hardware")
     boards = gauge.boards
     metres = sum(card.tube.length_mm for card in boards) / 1000
-    metres += HOSE_TO_BOX_M if project.gauge.mount == "wall" else 0.3
+    metres += 0.3 if gauge.on_lid else 0.0
+    metres += HOSE_TO_BOX_M if len(boards) > gauge.on_lid else 0.0  # any board that is not on the lid is on the wall
     unit, sold = (1.0, "metre") if metric else (0.3048, "foot")
     jars = sum(card.instrument.kind in ("inclined", "well") for card in boards)
     amount = write_fill(gauge, reader)
@@ -78,7 +79,7 @@ def _list_gauge(project: Project, design: Design, gauge: GaugeDesign, words: Phr
     fluid = project.gauge.fluid
     wants = [
         Want(group, words("tube"), words("tube_detail", bore=bore), metres, "m", hardware, WASTE, unit, sold,
-             ("vinyl tube", "tubing"), words("tube_use"), name="clear tube"),
+             ("vinyl tube", "tubing"), words("tube_use_two" if len(boards) > 1 else "tube_use"), name="clear tube"),
         Want(group, words("barb"), words("barb_detail", bore=bore, hole=hole), 1, "each", hardware,
              keys=("barb fitting",), where_used=words("barb_use"), name="hose fitting"),
         Want(group, words("board_clip"), words("board_clip_detail", bore=bore), _count_clips(design), "each",

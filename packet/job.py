@@ -67,7 +67,7 @@ class Job:
         """The steps of the work. Raises packet.words.BadWords when a file of words is at fault."""
         from packet.steps import plan_steps
 
-        return plan_steps(self.project, self.sizing, self.design, self.bill, self.gauge)
+        return plan_steps(self.project, self.sizing, self.gauge, self.design, self.bill)
 
     @cached_property
     def review(self) -> Review | None:

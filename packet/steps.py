@@ -63,12 +63,12 @@ HEAD_KEYS = frozenset(
 MARKS = ("", "-", "hold", "part")
 
 
-def plan_steps(project: Project, sizing: Sizing, design: Design, bill: Bill, gauge: GaugeDesign) -> Plan:
+def plan_steps(project: Project, sizing: Sizing, gauge: GaugeDesign, design: Design, bill: Bill) -> Plan:
     """Return the whole job as steps in order, with cautions, times and the two-person schedule.
 
     Raises packet.words.BadWords when a step file is at fault (unknown id, a ring of steps, an unfilled word).
     """
-    facts, language = gather_facts(project, sizing, design, gauge), project.display.language
+    facts, language = gather_facts(project, sizing, gauge, design), project.display.language
     cards = choose_language(language)
     stages = load_stages(cards)
     cautions = gather_cautions(facts, language)

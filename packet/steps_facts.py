@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any
 
 from calc.airflow.appliances import is_fine
+from calc.gauges.gauge_design import name_kind
 from calc.geometry.collar import design_strip
 from calc.geometry.mounts import find_rail_up
 from calc.geometry.standing import RAIL_OVER_MM
@@ -44,7 +45,9 @@ class Options:
     lined: bool
     inspection: bool
     gauge: bool
-    gauge_kind: str
+    gauges: tuple[str, ...]
+    gauge_read: str
+    two_gauges: bool
     gauge_mount: str
     filters: int
     outdoors: bool
@@ -112,12 +115,12 @@ class PanelSides:
     holes: str
 
 
-def gather_facts(project: Project, sizing: Sizing, design: Design, gauge: GaugeDesign) -> dict[str, Any]:
+def gather_facts(project: Project, sizing: Sizing, gauge: GaugeDesign, design: Design) -> dict[str, Any]:
     """Return all that the word files may name."""
     writer = Writer(project.display.reader)
     ports = tuple(_tell_ports(project, design, writer))
     machines = tuple(tell_machines(project, sizing, writer))
-    options = choose_options(project, design)
+    options = choose_options(project, gauge, design)
     return {
         "options": options,
         **tell_safe_work(writer.reader),
@@ -142,7 +145,7 @@ def gather_facts(project: Project, sizing: Sizing, design: Design, gauge: GaugeD
     }  # fmt: skip
 
 
-def choose_options(project: Project, design: Design) -> Options:
+def choose_options(project: Project, gauge: GaugeDesign, design: Design) -> Options:
     """Return the project's choices."""
     pieces = list(_walk_pieces(project))
     materials = {piece.material for piece in pieces if isinstance(piece, Pipe)}
@@ -162,8 +165,10 @@ def choose_options(project: Project, design: Design) -> Options:
         lined=design.lining is not None,
         inspection="inspection" in kinds,
         gauge="gauge" in kinds,
-        gauge_kind=project.gauge.kind,
-        gauge_mount=project.gauge.mount,
+        gauges=tuple(card.instrument.kind for card in gauge.boards),
+        gauge_read=gauge.finest.instrument.kind,
+        two_gauges=len(gauge.boards) > 1,
+        gauge_mount="both" if gauge.on_lid and len(gauge.boards) > 1 else "lid" if gauge.on_lid else "wall",
         filters=sum(each.count for each in project.filters),
         outdoors=project.shop.clean_air == "outdoors",
         flued=project.shop.has_flue,
@@ -368,6 +373,9 @@ def _tell_filters(project: Project, design: Design, writer: Writer) -> Mapping[s
 def _tell_gauge(project: Project, sizing: Sizing, gauge: GaugeDesign, writer: Writer) -> Mapping[str, Any]:
     reading, clean_me = sizing.at_gauge.reading, sizing.filters.clean_me
 
+    slope = min(card.instrument.slope for card in gauge.boards)
+    other = next((card for card in gauge.boards if card != gauge.finest), gauge.card)
+
     def pressure(pascal: float) -> str:
         return writer.amount(abs(pascal), "pressure_pa")
 
@@ -380,6 +388,9 @@ def _tell_gauge(project: Project, sizing: Sizing, gauge: GaugeDesign, writer: Wr
         "gauge_clean_me": pressure(clean_me.reading_pa),
         "gauge_too_high": pressure(gauge.get_mark("too high").pressure_pa),
         "too_high_mark": say(gauge.get_mark("too high").words, writer.reader),
+        "gauge_fine": say(name_kind(gauge.finest.instrument.kind), writer.reader),
+        "gauge_other": say(name_kind(other.instrument.kind), writer.reader),
+        "gauge_slope": f"1 in {1 / slope:.3g}" if slope < 1.0 else "",
         "gauge_fluid": project.gauge.fluid,
         "gauge_fill": write_fill(gauge, writer.reader),
         "fluid_is_water": project.gauge.fluid in ("water", "dyed water"),

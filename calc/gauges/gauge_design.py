@@ -28,6 +28,7 @@ if TYPE_CHECKING:
     from calc.results import Band, Sizing
 
 FREEZES_K = 273.15
+U_TUBES = ("u-tube", "u-tube one leg")
 
 LEG_GAP_MM = 96.0
 """Between the two legs of a U: the card stands between them."""
@@ -77,6 +78,11 @@ class Card:
     from_mm: float = 0.0
     joined: bool = False
 
+    @property
+    def shows_clean_me(self) -> bool:
+        """Whether *clean me* stands on the card, or is never asked for."""
+        return all(mark.fits for mark in self.marks if mark.key == "clean me")
+
 
 @dataclass(frozen=True)
 class GateReading:
@@ -91,10 +97,14 @@ class GateReading:
 
 @dataclass(frozen=True)
 class GaugeDesign:
-    """The gauge. card: as the project asks; advised: a better one when the clean reading is too small for it.
+    """The gauge that is built, billed and drawn: one, or two on one hose.
 
-    companion: another upright card, when *clean me* lies beyond the end of the card asked for
+    card: the one asked for, or the sloping one that is built in its place (instead_of: what was asked for) because the
+    clean reading is too small to be read on it
+    sloping: built beside an upright card that shows *clean me*, where the sloping one reads clean but ends before that
+    companion: an upright card beside, where *clean me* lies beyond the end of the card
     strips: the scale of the companion (of the card, when it is a one-leg one) goes on over these, one sheet each
+    on_lid: the card's board turns on the lid; every other board is on the wall
     read_at: machine whose gate alone is open; falls: the reading falls as the filters load (tap on the suction side)
     rising_leg: the leg to read on a one-leg card, ``room`` or ``box``
     """
@@ -105,9 +115,10 @@ class GaugeDesign:
     rising_leg: str
     liquid_kgm3: float
     card: Card
-    advised: Card | None
+    sloping: Card | None
     companion: Card | None
-    slope_advice: float | None
+    instead_of: Instrument | None
+    on_lid: bool
     readings: tuple[GateReading, ...]
     findings: tuple[Finding, ...]
     strips: tuple[Card, ...] = ()
@@ -124,23 +135,23 @@ class GaugeDesign:
 
     @property
     def boards(self) -> tuple[Card, ...]:
-        """The cards that need a board of their own: the one asked for, the sloping one, an upright one beside them.
+        """The cards that need a board of their own, two at most: the gauges that are built.
 
         A one-leg card hangs on the U-tube's own board, with the longer tube of the two.
         """
-        upright = ("u-tube", "u-tube one leg")
-        alike = self.card.instrument.kind in upright
-        others = [self.advised] if self.advised is not None else []
-        if self.companion is None:
-            return (self.card, *others)
-        if not alike:
-            return (self.card, *others, self.companion)
-        return (max(self.card, self.companion, key=lambda card: card.tube.above_mm), *others)
+        if self.companion is not None and self.card.instrument.kind in U_TUBES:
+            return (max(self.card, self.companion, key=lambda card: card.tube.above_mm),)
+        return tuple(card for card in (self.card, self.sloping, self.companion) if card is not None)
+
+    @property
+    def finest(self) -> Card:
+        """The card on which clean is read: the one with the least error by eye."""
+        return self.sloping or self.card
 
     @property
     def cards(self) -> tuple[Card, ...]:
         """Every card to print, strips of a long scale in their order."""
-        return tuple(card for card in (self.card, self.advised, self.companion) if card is not None) + self.strips
+        return tuple(card for card in (self.card, self.sloping, self.companion) if card is not None) + self.strips
 
 
 def design_gauge(project: Project, sizing: Sizing, clean_pa: float | None = None) -> GaugeDesign:
@@ -164,17 +175,22 @@ def design_gauge(project: Project, sizing: Sizing, clean_pa: float | None = None
     best = advise_slope(upright, clean)
     asked = make(gauge.kind, gauge.slope or min(best or SLOPES[-1], SLOPES[0]))
     card = _make_card(asked, sizing, clean, measured is not None)
-    advised = companion = None
+    sloping = companion = instead_of = None
     if best is not None and best < 1.0 and card.error_share > READ_WITHIN:
-        advised = _make_card(make("inclined", best), sizing, clean, measured is not None)
-    if not all(mark.fits for mark in card.marks if mark.key == "clean me"):
-        companion = _find_companion(asked, [upright, make("u-tube one leg")], sizing, clean, measured is not None)
+        better = _make_card(make("inclined", best), sizing, clean, measured is not None)
+        if asked.kind == "inclined" or better.shows_clean_me or not card.shows_clean_me:
+            card, instead_of = better, asked
+        else:
+            sloping = better
+    if not card.shows_clean_me:
+        others = [upright, make("u-tube one leg")]
+        companion = _find_companion(card.instrument, others, sizing, clean, measured is not None)
     strips: tuple[Card, ...] = ()
-    if companion is None and not all(mark.fits for mark in card.marks if mark.key == "clean me"):
+    if companion is None and not card.shows_clean_me:
         # No single sheet carries this scale: the one-leg card goes on over strips.
         first, *rest = _lay_strips(make("u-tube one leg"), sizing, clean, measured is not None)
         strips = tuple(rest)
-        card, companion = (first, None) if asked.kind == first.instrument.kind else (card, first)
+        card, companion = (first, None) if card.instrument.kind == first.instrument.kind else (card, first)
     falls = sizing.filters.clean_me.reading_pa < clean
     readings = tuple(GateReading(s.name, s.open, s.flow, s.reading, s.reading_clean_me_pa) for s in sizing.scenarios)
     side = sizing.pressures.side
@@ -185,11 +201,12 @@ def design_gauge(project: Project, sizing: Sizing, clean_pa: float | None = None
         "room" if side == "pressure" else "box",
         liquid,
         card,
-        advised,
+        sloping,
         companion,
-        best,
+        instead_of,
+        gauge.mount == "lid" and card.instrument.kind in U_TUBES and any(p.kind == "gauge" for p in project.ports),
         readings,
-        _find(project, card, advised, clean, abs(sizing.filters.clean_me.reading_pa)),
+        _find(project, card, (sloping, instead_of), clean, abs(sizing.filters.clean_me.reading_pa)),
         strips,
     )
 
@@ -261,18 +278,18 @@ def _make_card(
 def _find(
     project: Project,
     card: Card,
-    advised: Card | None,
+    better: tuple[Card | None, Instrument | None],
     clean_pa: float,
     clean_me_pa: float,
 ) -> tuple[Finding, ...]:
     findings = [_find_frost(project)] if project.gauge.fluid in ("water", "dyed water") else []
-    findings.append(_find_readable(card, advised, clean_pa))
+    findings.append(_find_readable(card, better, clean_pa))
     if any(mark.key == "clean me" for mark in card.marks):
         findings.append(_find_travel(card, abs(clean_me_pa - clean_pa)))
     if project.box.side == "suction":
         findings.append(_find_dull_tap(clean_pa, clean_me_pa))
     if project.gauge.tube_length_mm is not None:
-        need = min((c.tube.length_mm for c in (card, advised) if c is not None), default=card.tube.length_mm)
+        need = sum(c.tube.length_mm for c in (card, better[0]) if c is not None)
         have = project.gauge.tube_length_mm
         findings.append(
             Finding(
@@ -290,19 +307,23 @@ def _find(
     return tuple(findings)
 
 
-def _find_readable(card: Card, advised: Card | None, clean_pa: float) -> Finding:
-    """How well the clean mark is read by eye, on the finer of the gauges that the packet has built."""
-    built = card if advised is None else min(card, advised, key=lambda each: each.error_share)
-    clean, error = Amount(clean_pa, "pressure_pa"), Amount(card.error_pa, "pressure_pa")
+def _find_readable(card: Card, better: tuple[Card | None, Instrument | None], clean_pa: float) -> Finding:
+    """How well the clean mark is read by eye, on the finer of the gauges that are built.
+
+    better: a sloping gauge beside the card, or what was asked for where the card is the sloping one in its place
+    """
+    sloping, instead_of = better
+    built, coarse = sloping or card, instead_of or card.instrument
+    clean, error = Amount(clean_pa, "pressure_pa"), Amount(find_reading_error(coarse), "pressure_pa")
     readable = built.error_share <= READ_WITHIN
     why = say("gauge_design.readable_why", clean=clean, error=error)
-    if advised is not None:
+    if sloping is not None or instead_of is not None:
         why = say(
-            "gauge_design.readable_why_added",
+            "gauge_design.readable_why_added" if sloping is not None else "gauge_design.readable_why_instead",
             clean=clean,
             error=error,
-            kind=name_kind(card.instrument.kind),
-            run=Amount(round(1 / advised.instrument.slope), "count"),
+            kind=name_kind(coarse.kind),
+            run=Amount(round(1 / built.instrument.slope), "count"),
         )
     return Finding(
         "gauge.readable",

@@ -69,7 +69,7 @@ def find_leak_limits(project: Project, sizing: Sizing, gauge: GaugeDesign) -> Le
 def _find_limits(system: System, project: Project, sizing: Sizing, gauge: GaugeDesign) -> LeakLimits:
     one = _find_leak_at_shut_off(system, sizing)
     leak = ALLOWED_SHARE * one
-    seen = min(card.error_pa for card in (gauge.card, gauge.advised, gauge.companion) if card is not None)
+    seen = gauge.finest.error_pa
     shut, still = find_shut_reading(system, leak), find_shut_reading(system, 0.0)
     passes = max(shut, seen) if system.pressure_side else min(shut, still - seen)
     gates = [machine.gate.diameter_m for machine in project.machines if machine.gate]

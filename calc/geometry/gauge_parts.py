@@ -29,7 +29,7 @@ def make_gauge_parts(project: Project, gauge: GaugeDesign) -> tuple[FlatPart, ..
     parts = []
     walls = [design_wall_board(card, LEG_GAP_MM) for card in gauge.boards]
     kinds = [NAMES.get(card.instrument.kind, UPRIGHT) for card in gauge.boards]
-    if project.gauge.mount == "lid" and ports:
+    if gauge.on_lid:
         board = design_lid_board(gauge.card, ports[0].closure, project.gauge.fitting_hole_mm, LEG_GAP_MM)
         parts.append(make_lid_board(board, "M1"))
         walls, kinds = walls[1:], kinds[1:]

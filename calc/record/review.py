@@ -74,9 +74,7 @@ def review_record(project: Project, sizing: Sizing, gauge: GaugeDesign, record: 
         else:
             resized = _compare_sizings(project, sizing, again)
     clean_me = sizing.filters.clean_me
-    trend = draw_trend(
-        record, sizing.gauge_at, abs(clean_me.reading_pa), (gauge.advised or gauge.card).error_pa, gauge.falls
-    )
+    trend = draw_trend(record, sizing.gauge_at, abs(clean_me.reading_pa), gauge.finest.error_pa, gauge.falls)
     day = project.dust.hours_a_day
     computed = clean_me.hours_later / day * DAYS_A_WEEK / WORKDAYS if clean_me.hours_later and day > 0 else None
     return Review(

@@ -8,6 +8,7 @@ from __future__ import annotations
 from collections.abc import Callable
 from dataclasses import dataclass
 
+from calc.gauges.gauge_design import GaugeDesign
 from calc.geometry.design import Design
 from calc.geometry.ports import PortDesign
 from calc.project import Project
@@ -51,11 +52,11 @@ class Picture:
 class StepPictures:
     """Draws pictures by the key in the step files. Each is fitted into its room.
 
-    language: of the names; machine: the one at whose gate the gauge is read
+    language: of the names
     """
 
-    def __init__(self, project: Project, design: Design, language: str, machine: str) -> None:
-        self.project, self.design, self.language, self.machine = project, design, language, machine
+    def __init__(self, project: Project, design: Design, language: str, gauge: GaugeDesign) -> None:
+        self.project, self.design, self.language, self.gauge = project, design, language, gauge
         ports = design.ports
         self.port: PortDesign = next((port for port in ports if port.port.kind == "filter"), ports[0])
         self.margins: dict[str, Margins] = {}
@@ -100,9 +101,9 @@ class StepPictures:
             "hole": lambda scale: draw_hole(port, language, focus, scale),
             "collar": lambda scale: Section(project, design, port, language, parts, scale).draw(False),
             "lid on ring": lambda scale: Section(project, design, port, language, parts, scale).draw(True),
-            "ducts": lambda scale: DuctTree(project, language, focus, self.machine, scale).draw(),
+            "ducts": lambda scale: DuctTree(project, language, focus, self.gauge.read_at, scale).draw(),
             "joint": lambda scale: draw_joint(project, design, language, scale),
-            "gauge": lambda scale: draw_tube(project, language, focus, scale),
+            "gauge": lambda scale: draw_tube(self.gauge.finest.instrument.kind, language, focus, scale),
             "room": lambda scale: draw_room(project, design, language, focus, scale),
         }
         return makes[kind]

@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
+from calc.gauges.gauge import GaugeKind
 from calc.geometry.shapes import Arc, Box, Line, Path, Point
-from calc.project import Project
 from packet.draw.model import Drawing, Entity, Pen, Stroke
 from packet.draw.step_rings import RIGHT_WORDS, name_at
 from packet.draw.strokes import close_drawing, draw_line, draw_rectangle, fill_rectangle
@@ -13,10 +13,10 @@ Named = list[tuple[float, str]]
 STILL, LIQUID = 44.0, 0.6
 
 
-def draw_tube(project: Project, language: str, focus: str, scale: float) -> Drawing:
+def draw_tube(kind: GaugeKind, language: str, focus: str, scale: float) -> Drawing:
     """Return the gauge, not to scale. focus: ``build`` (still air) or ``read``."""
     words = take_words("step_pictures", language)
-    read, kind = focus == "read", project.gauge.kind
+    read = focus == "read"
     if kind == "inclined":
         entities, names, bounds = _draw_slope(words, read)
     elif kind == "well":

@@ -28,7 +28,7 @@ def tell_boards(job: Job, kit: Kit, gauge: GaugeDesign) -> tuple[list[Any], list
     reader, words = job.reader, take_words("gauge_boards", job.reader.language)
     figures: list[Any] = []
     story: list[Any] = []
-    if job.project.gauge.mount == "lid" and ports:
+    if gauge.on_lid:
         lid = ports[0].closure.lid_mm
         board = design_lid_board(gauge.card, ports[0].closure, job.project.gauge.fitting_hole_mm, LEG_GAP_MM)
         story += [kit.heading(words("lid"), 2), *kit.bullets(_list_lid_words(board, reader, words))]

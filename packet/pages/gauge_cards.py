@@ -5,7 +5,8 @@ from __future__ import annotations
 from typing import TYPE_CHECKING, Any
 
 from calc.airflow.scenarios import ALL_OPEN
-from calc.gauges.gauge_design import USUAL_TIMES, Card, GaugeDesign, Mark
+from calc.gauges.gauge import Instrument
+from calc.gauges.gauge_design import U_TUBES, USUAL_TIMES, Card, GaugeDesign, Mark
 from calc.measures.quantity import Reader, write_amount, write_length
 from packet.gauge_fill import write_fill
 from packet.pages.gauge_boards import tell_boards
@@ -31,9 +32,10 @@ def make_story(job: Job, kit: Kit) -> list[Any]:
         kit.heading(words("title")),
         kit.text(words(f"condition_{way}", machine=gauge.read_at), "lead"),
         kit.text(words("why", why=why)),
+        *_tell_choice(job, kit, gauge, words),
         _tell_marks(kit, gauge, words),
         kit.heading(words("reading"), 2),
-        *kit.bullets([*_list_reading_steps(job, gauge.card, words), *_say_advice(job, gauge, words)]),
+        *kit.bullets(_list_reading_steps(job, gauge, words)),
         kit.heading(words("meaning"), 2),
         _tell_meaning(kit, gauge, job.project.separator.kind != "none", words),
         kit.heading(words("gates"), 2),
@@ -43,22 +45,42 @@ def make_story(job: Job, kit: Kit) -> list[Any]:
     board, figures = tell_boards(job, kit, gauge)
     wide = kit.frame_width_mm - WORDS_WIDE_MM
     story.append(kit.columns([[*tube, *figures[1:]], [*board, *figures[:1]]], (WORDS_WIDE_MM, wide)))
-    if gauge.companion is not None:
-        story.append(kit.signal("NOTICE", _say_companion(gauge.card, gauge.companion, words)))
+    if gauge.companion is not None and len(gauge.boards) == 1:
+        one_leg = "companion_strips" if gauge.companion.joined else "companion_one_leg"
+        story.append(kit.signal("NOTICE", words(one_leg)))
     if gauge.strips:
         story.append(kit.signal("NOTICE", words("strips", count=len(gauge.strips) + 1)))
     return [*story, *make_sheets(job, kit, _title_cards(gauge, words))]
 
 
+def _tell_choice(job: Job, kit: Kit, gauge: GaugeDesign, words: Phrases) -> list[Any]:
+    """Say which gauge is built where it is not the one asked for, and why there are two."""
+    reader, fine = job.reader, gauge.finest
+    share = write_amount(fine.error_share, "share", reader, digits=0)
+    told = []
+    if gauge.instead_of is not None:
+        asked, run = _name_instrument(gauge.instead_of, words), f"{1 / fine.instrument.slope:.3g}"
+        told.append(words("instead", asked=asked, run=run, share=share))
+    if len(gauge.boards) > 1:
+        other = next(card for card in gauge.boards if card != fine)
+        kinds = {"fine": _name_kind(fine, words), "other": _name_kind(other, words)}
+        told.append(words("two", **kinds, share=share))
+        if gauge.companion is not None and gauge.companion.joined:
+            told.append(words("companion_strips"))
+    return [kit.signal("NOTICE", " ".join(told))] if told else []
+
+
 def _title_cards(gauge: GaugeDesign, words: Phrases) -> list[tuple[Card, str]]:
     """Return every card with its title, in the order they are printed."""
-    titles = [(gauge.card, _name_kind(gauge.card, words))]
-    if gauge.advised is not None:
-        titles.append((gauge.advised, words("title_advised")))
-    if gauge.companion is not None:
-        titles.append((gauge.companion, words("title_companion", kind=_name_kind(gauge.companion, words))))
+    cards = [card for card in (gauge.card, gauge.sloping, gauge.companion) if card is not None]
+    titles = [(card, _name_kind(card, words)) for card in cards]
     titles += [(strip, words("title_strip", number=number)) for number, strip in enumerate(gauge.strips, 2)]
     return [(card, words("card_title", kind=kind)) for card, kind in titles]
+
+
+def _name_instrument(instrument: Instrument, words: Phrases) -> str:
+    kind = words(f"kind_{spell_key(instrument.kind)}")
+    return words("kind_slope", kind=kind, run=f"{1 / instrument.slope:.3g}") if instrument.slope < 1.0 else kind
 
 
 def _name_kind(card: Card, words: Phrases) -> str:
@@ -71,7 +93,7 @@ def spell_key(name: str) -> str:
 
 
 def _tell_marks(kit: Kit, gauge: GaugeDesign, words: Phrases) -> Any:
-    travel = "travel_each_leg" if gauge.card.both_ways else "travel"
+    travel = "travel_each_leg" if gauge.card.both_ways and len(gauge.boards) == 1 else "travel"
     rows: list[list[Any]] = [[words(f"column_{name}") for name in ("mark", "reading", travel, "act")]]
     for mark in gauge.card.marks:
         act = words(f"act_{spell_key(mark.key)}")
@@ -80,7 +102,7 @@ def _tell_marks(kit: Kit, gauge: GaugeDesign, words: Phrases) -> Any:
         if mark.key == "clean me" and gauge.clean_me_times is not None:
             act += " " + _say_times(gauge, gauge.clean_me_times, kit.reader, words)
         reading = _say_both(mark.pressure_pa, kit.reader, words)
-        rows.append([say(mark.words, kit.reader), reading, _say_travel(mark, kit.reader, words), act])
+        rows.append([say(mark.words, kit.reader), reading, _say_travel(mark, gauge, kit.reader, words), act])
     return kit.table(rows, widths_mm=(26, 40, 34, 80))
 
 
@@ -104,23 +126,38 @@ def _say_both(pressure_pa: float, reader: Reader, words: Phrases) -> str:
     return words("both_units", first=first, second=second)
 
 
-def _say_travel(mark: Mark, reader: Reader, words: Phrases) -> str:
+def _say_travel(mark: Mark, gauge: GaugeDesign, reader: Reader, words: Phrases) -> str:
+    """Say how far the liquid moves to a mark, and on which gauge where there are two: the finest that shows it."""
     if mark.key == "still":
         return "-"
-    travel = write_length(mark.travel_mm, reader)
-    return travel if mark.fits else words("travel_beyond", travel=travel)
+    cards = sorted((gauge.finest, *gauge.boards), key=lambda card: card.error_share)
+    shown = [(card, each) for card in cards for each in card.marks if each.key == mark.key]
+    card, found = next((pair for pair in shown if pair[1].fits), shown[0])
+    travel = write_length(found.travel_mm, reader)
+    if not found.fits:
+        return words("travel_beyond", travel=travel)
+    return travel if len(gauge.boards) == 1 else words("travel_on", travel=travel, kind=_name_kind(card, words))
 
 
-def _list_reading_steps(job: Job, card: Card, words: Phrases) -> list[str]:
-    rising = job.gauge.rising_leg
+def _list_reading_steps(job: Job, gauge: GaugeDesign, words: Phrases) -> list[str]:
+    rising = gauge.rising_leg
     by_kind = {
         "u-tube": [words("slide_u_tube"), words(f"read_u_tube_{rising}_rises")],
         "u-tube one leg": [words(f"slide_one_leg_{rising}_rises"), words("read_one_leg")],
         "inclined": [words("slide_inclined"), words("read_inclined")],
         "well": [words("slide_well"), words("read_well")],
-    }[card.instrument.kind]
+    }
     edge = "edge_oil" if job.project.gauge.fluid == "light oil" else "edge_water"
-    return [words("zero"), *by_kind, words(edge), _say_error(card, job.reader, words)]
+    if len(gauge.boards) == 1:
+        how = by_kind[gauge.card.instrument.kind]
+    else:
+        how = [
+            words("on_kind", kind=_name_kind(card, words), how=" ".join(by_kind[card.instrument.kind]))
+            for card in gauge.boards
+        ]
+    lines = [words("zero"), *how, words(edge), _say_error(gauge.finest, job.reader, words)]
+    ends = any(mark.key == "too high" and not mark.fits for mark in gauge.card.marks)
+    return [*lines, words("above_card")] if ends and len(gauge.cards) == 1 and not gauge.falls else lines
 
 
 def _say_error(card: Card, reader: Reader, words: Phrases) -> str:
@@ -130,16 +167,6 @@ def _say_error(card: Card, reader: Reader, words: Phrases) -> str:
     if card.error_share < 0.005:
         return words("error_small", error=error)
     return words("error_share", error=error, share=write_amount(card.error_share, "share", reader, digits=0))
-
-
-def _say_advice(job: Job, gauge: GaugeDesign, words: Phrases) -> list[str]:
-    """Return what the advised card does better, if one is advised."""
-    advised = gauge.advised
-    if advised is None:
-        return []
-    share = write_amount(advised.error_share, "share", job.reader, digits=0)
-    lines = [words("advised", run=f"{1 / advised.instrument.slope:.0f}", share=share)]
-    return lines if all(mark.fits for mark in advised.marks) else [*lines, words("advised_beyond")]
 
 
 def _tell_meaning(kit: Kit, gauge: GaugeDesign, separator: bool, words: Phrases) -> Any:
@@ -170,27 +197,21 @@ def _tell_gates(kit: Kit, gauge: GaugeDesign, words: Phrases) -> Any:
 
 
 def _list_tube(job: Job, gauge: GaugeDesign, words: Phrases) -> list[str]:
-    reader, tube, asked = job.reader, gauge.card.tube, job.project.gauge
+    """Return liquid and tube of the gauges that are built, as the bill has them."""
+    reader, asked = job.reader, job.project.gauge
+    amount = write_fill(gauge, reader)
     soap = [words("soap")] if asked.fluid in ("water", "dyed water") else []
     density = write_amount(gauge.liquid_kgm3, "density_kgm3", Reader("metric"))
-    bore, length, above = (write_length(mm, reader) for mm in (asked.tube_bore_mm, tube.length_mm, tube.above_mm))
+    bore = write_length(asked.tube_bore_mm, reader)
+    fills = "liquid" if len(gauge.boards) == 1 else "liquid_both"
+    lines = [words(fills, fluid=words(f"fluid_{spell_key(asked.fluid)}"), density=density, amount=amount), *soap]
+    for card in gauge.boards:
+        length, above = write_length(card.tube.length_mm, reader), write_length(card.tube.above_mm, reader)
+        told = words("tube_length", bore=bore, length=length, above=above)
+        lines.append(told if len(gauge.boards) == 1 else words("on_kind", kind=_name_kind(card, words), how=told))
     survives = "survives_filters" if gauge.side == "pressure" else "survives_gates"
-    lines = [
-        words(
-            "liquid", fluid=words(f"fluid_{spell_key(asked.fluid)}"), density=density, amount=write_fill(gauge, reader)
-        ),
-        *soap,
-        words("tube_length", bore=bore, length=length, above=above),
-        words(survives, highest=write_amount(tube.highest_pa, "pressure_pa", reader)),
-    ]
-    if gauge.card.both_ways or gauge.card.instrument.kind == "u-tube one leg":
-        lines += [words("below", below=write_length(tube.below_mm, reader)), words("unlike_bore")]
+    lines.append(words(survives, highest=write_amount(gauge.card.tube.highest_pa, "pressure_pa", reader)))
+    for card in gauge.boards:
+        if card.instrument.kind in U_TUBES:
+            lines += [words("below", below=write_length(card.tube.below_mm, reader)), words("unlike_bore")]
     return lines
-
-
-def _say_companion(card: Card, companion: Card, words: Phrases) -> str:
-    if companion.joined:
-        return words("companion_strips")
-    if {card.instrument.kind, companion.instrument.kind} == {"u-tube", "u-tube one leg"}:
-        return words("companion_one_leg")
-    return words("companion_upright")

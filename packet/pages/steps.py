@@ -33,7 +33,7 @@ def make_story(job: Job, kit: Kit) -> list[Any]:
     plan = job.plan
     words = take_words("steps", plan.language)
     names = dict(plan.stages)
-    pictures = StepPictures(job.project, job.design, plan.language, job.sizing.gauge_at)
+    pictures = StepPictures(job.project, job.design, plan.language, job.gauge)
     story: list[Any] = [
         kit.heading(words("title")),
         kit.text(_introduce(plan, words, Writer(kit.reader).thin(PAPER_MM), job.project.methods.helper)),

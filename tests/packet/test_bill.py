@@ -31,7 +31,7 @@ from tests.sample import make_project
 TUBE = SimpleNamespace(
     tube=SimpleNamespace(length_mm=2000.0, liquid_m3=3e-5), instrument=SimpleNamespace(kind="u-tube")
 )
-GAUGE = cast(Any, SimpleNamespace(card=TUBE, boards=(TUBE,)))
+GAUGE = cast(Any, SimpleNamespace(card=TUBE, boards=(TUBE,), on_lid=False))
 """The gauge's own design is tested in its room; here it is 2 m of tube."""
 
 
@@ -272,7 +272,7 @@ def test_every_clip_hole_of_the_gauge_has_its_clip() -> None:
     job = load_job("boatshed")
     drilled = [f for part in list_boards(job.design.flat_parts) for f in part.features if f.layer is Layer.DRILL]
     holes = [f for f in drilled if isinstance(f.shape, Circle) and f.shape.radius < 2.0]
-    assert job.bill.get_line("pipe clip").needed == len(holes) > 4
+    assert job.bill.get_line("pipe clip").needed == len(holes) >= 4
 
 
 def test_two_gauges_on_one_hose_have_their_jar_and_tee() -> None:

@@ -21,9 +21,9 @@ def test_time_is_the_sum_of_the_steps(name: str) -> None:
         helper: plan_steps(
             replace(job.project, methods=replace(job.project.methods, helper=helper)),
             job.sizing,
+            job.gauge,
             job.design,
             job.bill,
-            job.gauge,
         )
         for helper in (False, True)
     }

@@ -15,13 +15,16 @@ import pypdf
 import pytest
 
 from calc.finding import Verdict
+from calc.geometry.gauge_parts import list_boards
 from calc.geometry.shapes import Layer, Line
 from packet.build import build_packet
 from packet.cli import main
 from packet.findings import count_verdicts
+from packet.gauge_fill import write_fill
 from packet.job import make_job
 from packet.say import say
 from packet.tables_csv import MARK
+from tests.packet.whole_job import load_job, write_whole
 
 PROJECTS = Path(__file__).parents[2] / "projects"
 LOG = """\
@@ -44,9 +47,13 @@ ONCE = (
 )
 
 
+def read_words(pdf: bytes) -> str:
+    """Return the words of a packet, one line."""
+    return " ".join(" ".join(page.extract_text() for page in pypdf.PdfReader(io.BytesIO(pdf)).pages).split())
+
+
 def read_packet(out: Path) -> str:
-    """Return the words of the packet, one line."""
-    return " ".join(" ".join(page.extract_text() for page in pypdf.PdfReader(out / "packet.pdf").pages).split())
+    return read_words((out / "packet.pdf").read_bytes())
 
 
 @pytest.fixture(scope="module")
@@ -103,8 +110,8 @@ def test_all_outputs_speak_of_the_same_gauge(logged: Path, out: Path) -> None:
     slopes = set(re.findall(r"(?:[Ss]lope|slope of|tube at) 1 in (\d+)", words))
     assert slopes == {"6"}
     assert "CLEAN, MEASURED" in words
-    boards = [part for part in job.design.flat_parts if part.name == "sloping gauge board"]
-    tube_line = next(feature.shape for feature in boards[0].features if feature.layer is Layer.MARK)
+    (board,) = list_boards(job.design.flat_parts)
+    tube_line = next(feature.shape for feature in board.features if feature.layer is Layer.MARK)
     assert isinstance(tube_line, Line)
     rise, run = tube_line.end.y - tube_line.start.y, tube_line.end.x - tube_line.start.x
     assert (rise**2 + run**2) ** 0.5 / rise == pytest.approx(6.0)
@@ -143,3 +150,29 @@ def test_check_loads_no_page_and_weighs_no_choice() -> None:
     heavy = ("calc.choices", "calc.remedies", "calc.worked", "packet.pages", "packet.draw", "packet.steps", "reportlab")
     assert not [name for name in loaded if name.startswith(heavy)]
     assert "packet.bill" in loaded
+
+
+@pytest.mark.parametrize("name", ["boatshed", "cart", "minimal", "outdoor", "schoolroom"])
+def test_every_page_says_how_many_gauges_are_built(name: str) -> None:
+    """One gauge or two: cards, boards, bill, steps and words of the page are held against each other."""
+    job, words = load_job(name), read_words(write_whole(name)[0])
+    two = len(job.gauge.boards) == 2
+    boards = list_boards(job.design.flat_parts)
+    assert len(boards) == len(job.gauge.boards)
+    assert {card.instrument.kind for card in job.gauge.cards} == {card.instrument.kind for card in job.gauge.boards}
+    for part in boards:
+        assert words.count(f"{part.number} {say(part.called, job.reader)}") > 0
+    assert ("There are two gauges on one hose" in words) is two
+    assert ("Make the two water gauges" in words) is two
+    assert ("Mount and connect the gauges" in words) is two
+    assert ("both gauges and hose to the box" in words) is two
+    lines = {line.name: line for line in job.bill.lines}
+    assert ("hose tee" in lines) is two
+    sloping = [card for card in job.gauge.boards if card.instrument.slope < 1.0]
+    assert lines["jar"].needed == len(sloping) == 1
+    assert f"slope 1 in {1 / sloping[0].instrument.slope:.3g}, low end in the jar" in words
+    tubes = sum(card.tube.length_mm for card in job.gauge.boards) / 1000
+    assert lines["clear tube"].needed == pytest.approx(tubes + 2.0 + 0.3 * job.gauge.on_lid)
+    liquid = write_fill(job.gauge, job.reader)
+    assert f"About {liquid} fills" in words
+    assert f"{liquid} in the tube" in words

@@ -236,7 +236,7 @@ def test_every_name_asked_of_the_bill_is_in_some_bill() -> None:
 )
 def test_faults_of_a_step_file_are_named(change_text: tuple[str, str], fault: str) -> None:
     job = load_job("boatshed")
-    facts = gather_facts(job.project, job.sizing, job.design, job.gauge)
+    facts = gather_facts(job.project, job.sizing, job.gauge, job.design)
     files = dict(load_folder("steps"))
     for step in ("rings_on", "cut_collars"):
         old = files[step]
@@ -255,7 +255,7 @@ def test_leaving_a_link_out_of_the_files_is_found_as_a_trap() -> None:
     files["close_face"] = dataclasses.replace(old, head=head)
     with pytest.raises(BadWords, match=r"line_box\.md: needs 'open box', but 'close_face' ends it"):
         make_steps(
-            files, gather_facts(job.project, job.sizing, job.design, job.gauge), load_stages(), job.plan.cautions
+            files, gather_facts(job.project, job.sizing, job.gauge, job.design), load_stages(), job.plan.cautions
         )
 
 
@@ -274,7 +274,7 @@ def test_schedule_respects_hands_nights_and_links(name: str) -> None:
     job = load_job(name)
     shared, alone = make_steps(
         load_folder("steps"),
-        gather_facts(job.project, job.sizing, job.design, job.gauge),
+        gather_facts(job.project, job.sizing, job.gauge, job.design),
         load_stages(),
         job.plan.cautions,
     )

@@ -94,25 +94,53 @@ def test_marks_stand_in_order_and_say_whether_they_fit(kind) -> None:
 
 def test_small_clean_reading_brings_a_sloping_card() -> None:
     design = design_gauge(make_project(), make_sizing(clean=0.1))
-    assert design.advised is not None
-    assert design.advised.error_share <= READ_WITHIN < design.card.error_share
+    assert design.sloping is not None
+    assert design.sloping.error_share <= READ_WITHIN < design.card.error_share
+    assert design.boards == (design.card, design.sloping), "CLEAN ME lies beyond the sloping card: two are built"
     readable = next(f for f in design.findings if f.key == "gauge.readable")
     assert readable.verdict is Verdict.FITS, "judged on the sloping tube that is built beside it"
     assert "a tube at a slope of 1 in 10 is added" in say(readable.why, Reader("inch"))
+
+
+def test_a_sloping_tube_that_shows_clean_me_is_built_in_place_of_the_one_asked_for() -> None:
+    """0.4 inH2O is 10.2 mm of water: 19.9 mm along 1 in 2 on a jar, where 20 are wanted, and 29.6 mm along 1 in 3."""
+    project = make_project()
+    project = replace(project, gauge=replace(project.gauge, kind="u-tube", mount="lid"))
+    design = design_gauge(project, make_sizing(clean=0.4, clean_me=1.4))
+    assert design.instead_of is not None
+    assert design.instead_of.kind == "u-tube"
+    assert design.boards == design.cards == (design.card,)
+    assert (design.card.instrument.kind, design.card.instrument.slope) == ("inclined", 1 / 3)
+    assert not design.on_lid, "a slope is levelled on the wall, not on a lid that turns"
+    assert [part.name for part in make_gauge_parts(project, design)] == ["gauge board", "gauge bracket"]
+    why = say(next(f for f in design.findings if f.key == "gauge.readable").why, Reader("inch"))
+    assert "on the U-tube gauge asked for" in why
+    assert "a slope of 1 in 3 is built in its place" in why
+
+
+@pytest.mark.parametrize("kind", KINDS)
+@pytest.mark.parametrize(("clean", "clean_me"), [(0.05, 1.8), (0.2, 1.9), (0.4, 1.4), (0.9, 2.0), (6.0, 20.0)])
+def test_never_more_than_two_gauges_and_every_mark_is_on_one(kind, clean: float, clean_me: float) -> None:
+    project = make_project()
+    gauge = replace(project.gauge, kind=kind, slope=None)
+    design = design_gauge(replace(project, gauge=gauge), make_sizing(clean, clean_me, shut_off=2 * clean_me))
+    assert len(design.boards) <= 2
+    for key in ("clean", "clean me"):
+        assert any(mark.fits for card in design.cards for mark in card.marks if mark.key == key)
 
 
 def test_clean_reading_that_no_slope_mends_is_tight() -> None:
     """0.01 in is 0.25 mm of water: at 1 in 20, the flattest worth making, 5 mm; half a millimetre twice is 20 %."""
     design = design_gauge(make_project(), make_sizing(clean=0.01))
     readable = next(f for f in design.findings if f.key == "gauge.readable")
-    assert design.advised is None
+    assert design.sloping is design.instead_of is None
     assert readable.verdict is Verdict.TIGHT
     assert readable.mends
 
 
 def test_large_clean_reading_needs_no_other_card() -> None:
     design = design_gauge(make_project(), make_sizing(clean=1.2, clean_me=2.4))
-    assert design.advised is None
+    assert design.sloping is design.instead_of is None
     assert next(f for f in design.findings if f.key == "gauge.readable").verdict is Verdict.FITS
 
 
@@ -172,7 +200,9 @@ def test_lid_board_hangs_plumb_inside_the_lid() -> None:
 @pytest.mark.parametrize("kind", KINDS)
 def test_wall_board_has_room_for_the_tube(kind) -> None:
     project = make_project()
-    card = design_gauge(replace(project, gauge=replace(project.gauge, kind=kind)), make_sizing()).card
+    asked = replace(project, gauge=replace(project.gauge, kind=kind))
+    card = design_gauge(asked, make_sizing(clean=1.7, clean_me=2.6)).card  # what one leg can be read at
+    assert card.instrument.kind == kind
     board = design_wall_board(card, LEG_GAP_MM)
     for across, up in (*board.clips, *board.screws):
         assert 0 < across < board.width_mm
@@ -226,8 +256,8 @@ def test_one_leg_is_twice_as_coarse() -> None:
 
 
 def test_measured_baseline_moves_the_clean_mark_and_no_other() -> None:
-    project, sizing = make_project(), make_sizing()
-    answers = {"baseline.reading": Answer("baseline.reading", "150 Pa", "pressure_pa", 150.0)}
+    project, sizing = make_project(), make_sizing(clean=0.9)
+    answers = {"baseline.reading": Answer("baseline.reading", "250 Pa", "pressure_pa", 250.0)}
 
     def design(**more: Answer):
         entry = Entry(datetime.date(2026, 4, 1), "Jo", "test", "B", "", {**answers, **more})
@@ -235,7 +265,7 @@ def test_measured_baseline_moves_the_clean_mark_and_no_other() -> None:
 
     drawn = design_gauge(project, sizing).card.marks
     marks = design()
-    assert (say(marks[1].words, Reader("inch")), marks[1].pressure_pa) == ("CLEAN, MEASURED", 150.0)
+    assert (say(marks[1].words, Reader("inch")), marks[1].pressure_pa) == ("CLEAN, MEASURED", 250.0)
     assert marks[2] == drawn[2]
     loaded = design(**{"baseline.clean": Answer("baseline.clean", "no", "yes no", yes=False)})
     assert loaded[1] == drawn[1], "a baseline taken with loaded filters is none"
@@ -251,7 +281,7 @@ def test_travel_is_that_of_the_instrument_asked_for() -> None:
     """25.4 mm of water is 1 inH2O (conventional), and 127 mm along a tube that rises 1 in 5."""
     project = replace(make_project(), gauge=replace(make_project().gauge, kind="inclined", slope=0.2, fluid="water"))
     upright = replace(project, gauge=replace(project.gauge, kind="u-tube"))
-    sizing = make_sizing(clean=0.4, clean_me=1.4)
+    sizing = make_sizing(clean=0.9, clean_me=1.9)
     sloped, plain = (
         next(f for f in design_gauge(one, sizing).findings if f.key == "gauge.travel") for one in (project, upright)
     )
@@ -264,6 +294,6 @@ def test_travel_is_that_of_the_instrument_asked_for() -> None:
     assert falls.value is not None
     assert falls.value.value == pytest.approx(25.4, rel=0.005)
     near = next(
-        f for f in design_gauge(upright, make_sizing(clean=0.4, clean_me=0.8)).findings if f.key == "gauge.travel"
+        f for f in design_gauge(upright, make_sizing(clean=0.9, clean_me=1.3)).findings if f.key == "gauge.travel"
     )
     assert near.verdict is Verdict.TIGHT

@@ -22,7 +22,7 @@ HIGH = 0.7
 def draw_all(name: str) -> dict[str, tuple[float, list[Words], float]]:
     """Return scale, names and the right edge of what is filled, for each picture of the solids of a sample."""
     job = load_job(name)
-    pictures = StepPictures(job.project, job.design, "english", job.sizing.gauge_at)
+    pictures = StepPictures(job.project, job.design, "english", job.gauge)
     found = {}
     for words in load_folder("steps").values():
         for key in words.list_ids("picture"):

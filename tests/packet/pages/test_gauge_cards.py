@@ -27,14 +27,18 @@ from tests.sample import make_project
 KINDS = ["u-tube", "u-tube one leg", "inclined", "well"]
 
 
-def make_card_pdf(kind: str, clean: float = 0.4, clean_me: float = 1.8):
-    """Return the card alone on a sheet, its still-air mark's height on the page [mm], and the card."""
+def make_card_pdf(kind: str, clean: float = 1.7, clean_me: float = 2.6):
+    """Return the card alone on a sheet, its still-air mark's height on the page [mm], and the card.
+
+    Every kind reads these pressures [inH2O] to 5 %.
+    """
     from reportlab.pdfgen.canvas import Canvas
 
     register_fonts()
     project = make_project()
     project = replace(project, gauge=replace(project.gauge, kind=kind))
     card = design_gauge(project, make_sizing(clean, clean_me)).card
+    assert card.instrument.kind == kind
     drawing = draw_card(card, Reader("inch"), "test", "planer")
     stream = io.BytesIO()
     canvas = Canvas(stream, pagesize=(612, 792), invariant=1)
@@ -159,7 +163,8 @@ def test_card_sheets_fit_letter_and_a4_with_printer_correction() -> None:
 
 def test_round_board_shows_its_calculation() -> None:
     project = make_project()
-    words = read_text(print_pages(make_job(replace(project, gauge=replace(project.gauge, mount="lid"))), "gauge"))
+    on_lid = replace(project, gauge=replace(project.gauge, mount="lid"))
+    words = read_text(print_pages(make_job(on_lid, make_sizing(0.9, 1.8)), "gauge"))
     assert "sin a = mu r / d" in words
     assert "pivot" in words
     assert "catch bottle" in words
@@ -169,7 +174,18 @@ def test_marks_beyond_the_card_bring_an_upright_one() -> None:
     project = make_project()
     steep = replace(project, gauge=replace(project.gauge, kind="inclined", slope=0.1))
     words = read_text(print_pages(make_job(steep, make_sizing(0.2, 1.9)), "gauge"))
-    assert "Hang an upright U-tube beside it" in words
+    assert "There are two gauges on one hose, with a T." in words
+    assert "CLEAN ME lies beyond its card: read it on the U-tube." in words
+    assert "On the sloping tube: Level the board" in words
+    assert "On the U-tube: Slide the card" in words
+
+
+def test_page_says_what_is_built_in_place_of_what_was_asked_for() -> None:
+    words = read_text(print_pages(make_job(sizing=make_sizing(0.4, 1.4)), "gauge"))
+    assert "Built is a tube at 1 in 3" in words
+    assert "The project file asks for: U-tube." in words
+    assert "ADD" not in words, "nothing tells how to read a gauge that is not built"
+    assert "two gauges" not in words
 
 
 @pytest.mark.parametrize("kind", KINDS)

@@ -168,7 +168,7 @@ def test_a_shop_with_many_machines_still_gets_its_pages() -> None:
 def test_every_picture_named_in_a_step_fits_its_room(change: dict[str, Any]) -> None:
     project = make_project()
     job = finish_job(dataclasses.replace(project, box=dataclasses.replace(project.box, **change)))
-    pictures = StepPictures(job.project, job.design, "english", job.sizing.gauge_at)
+    pictures = StepPictures(job.project, job.design, "english", job.gauge)
     keys = {key for words in load_folder("steps").values() for key in words.list_ids("picture")}
     assert len(keys) >= 15
     for key in keys:
@@ -186,7 +186,7 @@ def test_every_picture_named_in_a_step_fits_its_room(change: dict[str, Any]) -> 
 def test_pictures_are_drawn_from_the_designs_own_sizes() -> None:
     """The section's panel is as thick as the panel, its collar's wall as the pail's; the hole is the hole's size."""
     job = load_job("boatshed")
-    pictures = StepPictures(job.project, job.design, "english", job.sizing.gauge_at)
+    pictures = StepPictures(job.project, job.design, "english", job.gauge)
     section, hole = pictures.draw("collar: panel, collar, ring, mark"), pictures.draw("hole: cut")
     shapes = [
         each.shape for each in section.drawing.entities if isinstance(each, Stroke) and isinstance(each.shape, Path)
@@ -202,7 +202,7 @@ def test_pictures_are_drawn_from_the_designs_own_sizes() -> None:
 def test_the_touched_parts_stand_out() -> None:
     """Each picture of the box has its focus darker than all that is only there for place."""
     job = load_job("boatshed")
-    pictures = StepPictures(job.project, job.design, "english", job.sizing.gauge_at)
+    pictures = StepPictures(job.project, job.design, "english", job.gauge)
     for key, count in (("box: face", 1), ("box: joined", len(job.design.parts) - 1)):
         made = pictures.draw(key)
         numbers = [each.text for each in made.drawing.entities if isinstance(each, Words)]
@@ -215,7 +215,7 @@ def test_the_touched_parts_stand_out() -> None:
 def test_unknown_picture_is_refused() -> None:
     job = load_job("boatshed")
     with pytest.raises(KeyError):
-        StepPictures(job.project, job.design, "english", job.sizing.gauge_at).draw("boxx: seams")
+        StepPictures(job.project, job.design, "english", job.gauge).draw("boxx: seams")
 
 
 def test_sizes_are_tried_from_large_to_small() -> None:

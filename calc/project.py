@@ -52,6 +52,8 @@ class Paper:
 class Display:
     """How the reader wants to see things.
 
+    system: how the shop measures and buys: sizes of ducts, screws and sheets are chosen by it
+    shown_in: units that this print is written in, where others are asked for; nothing but words hangs on it
     fraction: smallest fraction of an inch, as its denominator (32 means 1/32 in)
     printer_x, printer_y: what the printer makes of a length of 1, across and down the sheet (0.97 .. 1.03)
     most_sheets: a drawing that needs more template sheets than this is refused
@@ -66,10 +68,16 @@ class Display:
     printer_y: float = 1.0
     most_sheets: int = 24
     extra_templates: bool = False
+    shown_in: System | None = None
 
     @property
     def reader(self) -> Reader:
         """The units, fractions and language that words are written in."""
+        return Reader(self.shown_in or self.system, self.fraction, self.language)
+
+    @property
+    def buyer(self) -> Reader:
+        """The same for what is bought: sizes as sold, by which things are known and priced."""
         return Reader(self.system, self.fraction, self.language)
 
 

@@ -4,14 +4,19 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 from typing import TYPE_CHECKING
+
+from calc.measures.kinds import Kind, Reader
 
 if TYPE_CHECKING:
     from calc.gauges.gauge_design import GaugeDesign
     from calc.geometry.design import Design
     from calc.project import Project
     from calc.results import Sizing
+
+KINDS: Mapping[str, Kind] = {"m": "length_m", "m2": "area_m2"}
+"""Units of the bill that are measured, not counted: inside it in SI, written in the reader's or the buyer's."""
 
 
 @dataclass(frozen=True)
@@ -22,6 +27,7 @@ class Want:
     needed: what the design takes, in `unit`; waste: share added for cutting and loss
     pack: how much one package holds, in `unit`; sold: how it is sold (``box``), empty: by the unit; size: of a package
     name: what it is called in the project file and by the steps, sizes and all; empty: as it is printed
+    as_sold: its detail in the units it is bought by, where `detail` is written in those of the print
     keys: other names it may go by in prices, on_hand and buy_at, most exact first
     """
 
@@ -39,6 +45,7 @@ class Want:
     alternate: str = ""
     name: str = ""
     size: str = ""
+    as_sold: str = ""
 
 
 @dataclass(frozen=True)
@@ -85,7 +92,7 @@ class Bill:
     """lines by group; subtotals by place to buy; missing: items to buy without a price; yearly: a year's consumables.
 
     unknown: names in the file's prices, on_hand or buy_at that no line of the bill goes by; names: all it knows
-    language: of its words
+    buyer: in whose units things are bought; language of its words
     """
 
     lines: tuple[BillLine, ...]
@@ -97,7 +104,11 @@ class Bill:
     money: str
     unknown: tuple[str, ...] = ()
     names: tuple[str, ...] = ()
-    language: str = "english"
+    buyer: Reader = field(default_factory=lambda: Reader("inch"))
+
+    @property
+    def language(self) -> str:
+        return self.buyer.language
 
     def get_line(self, name: str) -> BillLine:
         """Return the line of that name. Raises KeyError."""
@@ -134,7 +145,7 @@ def make_bill(project: Project, sizing: Sizing, design: Design, gauge: GaugeDesi
         money=project.money,
         unknown=tuple(sorted(name for name in given if _plain(name) not in {_plain(key) for key in known})),
         names=tuple(sorted(known)),
-        language=project.display.language,
+        buyer=project.display.buyer,
     )
 
 
@@ -149,7 +160,16 @@ def merge_wants(wants: Iterable[Want]) -> list[Want]:
     for want in wants:
         if want.needed <= 0:
             continue
-        key = (want.group, want.item, want.detail, want.unit, want.place, want.waste, want.pack, want.sold)
+        key = (
+            want.group,
+            want.name or want.item,
+            want.as_sold or want.detail,
+            want.unit,
+            want.place,
+            want.waste,
+            want.pack,
+            want.sold,
+        )
         old = merged.get(key)
         if old is None:
             merged[key] = want

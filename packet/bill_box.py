@@ -9,6 +9,7 @@ from calc.geometry.part_names import say_panel
 from calc.measures.quantity import write_length
 from calc.strength.sealing import CARTRIDGE_M3, find_bead_volume
 from packet.bill import Want
+from packet.bill_sizes import is_metric, write_sold
 from packet.phrases import Phrases, take_words
 from packet.say import say
 
@@ -30,16 +31,16 @@ def list_box(project: Project, design: Design) -> list[Want]:
 
 
 def _list_sheets(project: Project, design: Design, words: Phrases) -> list[Want]:
-    reader, wants, group = project.display.reader, [], words("group_panels")
-    metric = reader.system == "metric"
+    display, wants, group = project.display, [], words("group_panels")
+    metric = is_metric(display)
     for index, plan in enumerate(design.sheets):
         soft = index > 0
         layouts = [layout for layout in plan.layouts if not layout.from_hand]
         lining = project.lining.thickness_mm if project.lining else 0.0
-        thick = write_length(lining if soft else project.box.panel.nominal_mm, reader)
-        detail = thick
+        thick_mm = lining if soft else project.box.panel.nominal_mm
+        thick = detail = write_sold(thick_mm, display)
         if layouts:
-            length, width = (write_length(mm, reader) for mm in (layouts[0].length_mm, layouts[0].width_mm))
+            length, width = (write_sold(mm, display) for mm in (layouts[0].length_mm, layouts[0].width_mm))
             guessed = soft and project.lining is not None and project.lining.piece is None
             key = "sheet_guessed" if guessed else "sheet_size"
             detail = words(key, thick=thick, length=length, width=width)
@@ -47,7 +48,7 @@ def _list_sheets(project: Project, design: Design, words: Phrases) -> list[Want]
         lining_other = words("instead_lining_metric" if metric else "instead_lining_inch")
         wants.append(
             Want(group, plan.material, detail, plan.to_buy, "piece" if soft else "sheet", words("place_lumber"),
-                 keys=(f"{plan.material} {thick}",), where_used=used,
+                 keys=(f"{plan.material} {write_length(thick_mm, display.buyer)}",), where_used=used,
                  alternate=lining_other if soft else words("instead_panel"))
         )  # fmt: skip
     hardware = words("place_hardware")
@@ -78,7 +79,7 @@ def _say_panels(design: Design, words: Phrases) -> str:
 def _list_openings(project: Project, design: Design, words: Phrases) -> list[Want]:
     reader, group, plastic = project.display.reader, words("group_openings"), words("place_plastic")
     filters, hardware = sum(port.port.kind == "filter" for port in design.ports), words("place_hardware")
-    pail = words("pail_detail_metric" if reader.system == "metric" else "pail_detail_inch")
+    pail = words("pail_detail_metric" if is_metric(project.display) else "pail_detail_inch")
     lid_keys = ("ring and lid set", "screw lid set")
     wants = []
     for count, pail_use, lid_use in (
@@ -92,12 +93,17 @@ def _list_openings(project: Project, design: Design, words: Phrases) -> list[Wan
                  name="screw lid"),
         ]  # fmt: skip
     for each in project.filters:
-        outside, high = write_length(each.outside_mm, reader), write_length(each.height_mm, reader)
-        size = words("filter_detail", outside=outside, height=high)
+        sizes = (each.outside_mm, each.height_mm)
+        printed, known = (
+            ", ".join(part for part in (words("filter_detail", outside=outside, height=high), each.grade) if part)
+            for outside, high in (
+                (write_sold(mm, project.display) for mm in sizes),
+                (write_length(mm, project.display.buyer) for mm in sizes),
+            )
+        )
         wants.append(
-            Want(group, words("filter"), ", ".join(part for part in (size, each.grade) if part), each.count, "each",
-                 words("place_filters"), keys=(each.name, "filter"), where_used=words("filter_use"),
-                 name="filter cartridge")
+            Want(group, words("filter"), printed, each.count, "each", words("place_filters"),
+                 keys=(each.name, "filter"), where_used=words("filter_use"), name="filter cartridge", as_sold=known)
         )  # fmt: skip
     hooks = sum(2 * port.port.closure.hooks for port in design.ports if port.port.kind == "filter")
     hook = write_length(design.ports[0].port.closure.hook_hole_mm, reader) if design.ports else ""
@@ -105,10 +111,11 @@ def _list_openings(project: Project, design: Design, words: Phrases) -> list[Wan
         Want(group, words("clip"), words("clip_detail", hole=hook), hooks, "each", hardware, keys=("filter clip",),
              where_used=words("clip_use"), alternate=words("instead_clip"), name="hook clip")
     )  # fmt: skip
-    inlet = write_length(project.box.inlet.diameter_mm, reader)
+    inlet, display = project.box.inlet.diameter_mm, project.display
+    printed, known = write_sold(inlet, display), write_length(inlet, display.buyer)
     wants.append(
-        Want(group, words("collar", size=inlet), words("collar_detail"), 1, "each", hardware, keys=("starting collar",),
-             where_used=words("collar_use"), name=f"{inlet} starting collar")
+        Want(group, words("collar", size=printed), words("collar_detail"), 1, "each", hardware,
+             keys=("starting collar",), where_used=words("collar_use"), name=f"{known} starting collar")
     )  # fmt: skip
     return wants
 
@@ -127,7 +134,7 @@ def list_beads(project: Project, design: Design) -> tuple[tuple[str, float], ...
 def list_sealing(project: Project, design: Design) -> list[Want]:
     """Return sealant and gasket."""
     words = take_words("bill_items", project.display.language)
-    reader, metric = project.display.reader, project.display.system == "metric"
+    reader, metric = project.display.reader, is_metric(project.display)
     group, hardware = words("group_sealing"), words("place_hardware")
     length = sum(length for _, length in list_beads(project, design))
     share = find_bead_volume(length, project.methods.bead_mm) / CARTRIDGE_M3
@@ -135,7 +142,7 @@ def list_sealing(project: Project, design: Design) -> list[Want]:
     roll, size = (3.0, "3 m") if metric else (3.048, "10 ft")
     rings = sum(math.pi * port.hole_mm for port in design.ports) / 1000 if project.methods.seal == "gasket" else 0.0
     sealant = words("sealant_detail_metric" if metric else "sealant_detail_inch", bead=bead)
-    tape = words("gasket_detail", thick=write_length(6.0 if metric else 6.35, reader))
+    tape = words("gasket_detail", thick=write_sold(6.0 if metric else 6.35, project.display))
     lengths = (
         (say(say_panel(design.box.removable), reader), design.gasket_mm / 1000),
         (words("gasket_use_rings"), rings),

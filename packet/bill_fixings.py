@@ -9,10 +9,11 @@ from typing import TYPE_CHECKING
 from calc.geometry.mount_findings import CASTER_FACTOR
 from calc.geometry.mounts import CASTER_SCREWS, CLEAT_LAYERS
 from calc.geometry.part_names import say_panel
-from calc.measures.quantity import Reader, to_reader, unit_name, write_amount, write_length
+from calc.measures.quantity import to_reader, unit_name, write_amount, write_length
 from calc.strength.lifting import plan_lift
 from calc.strength.structure import choose_screw
 from packet.bill import Want
+from packet.bill_sizes import is_metric, write_sold
 from packet.phrases import Phrases, take_words
 from packet.say import say
 from packet.steps_facts import tell_lift
@@ -20,7 +21,7 @@ from packet.steps_writer import Writer
 
 if TYPE_CHECKING:
     from calc.geometry.design import Design
-    from calc.project import Project
+    from calc.project import Display, Project
 
 SCREW_WASTE = 0.05
 HEIGHT_STEP_M = {"inch": 0.3048, "metric": 0.1}  # a hired lift is asked for by whole feet, or by 100 mm
@@ -39,9 +40,9 @@ class Screws:
 
 def list_fixings(project: Project, design: Design) -> list[Want]:
     """Return all screws, and what carries the box."""
-    reader, words = project.display.reader, take_words("bill_items", project.display.language)
+    words = take_words("bill_items", project.display.language)
     return [
-        *(_name_box(each, reader, words) for each in _list_screws(project, design, words)),
+        *(_name_box(each, project.display, words) for each in _list_screws(project, design, words)),
         *_list_cart(project, design, words),
         *_list_hanging(project, design, words),
     ]
@@ -69,12 +70,13 @@ def _list_screws(project: Project, design: Design, words: Phrases) -> list[Screw
     return screws
 
 
-def _name_box(screws: Screws, reader: Reader, words: Phrases) -> Want:
+def _name_box(screws: Screws, display: Display, words: Phrases) -> Want:
     """Return the boxes of one screw."""
-    gauge, length = "No. 8" if reader.system == "inch" else "4.2 mm", write_length(screws.length_mm, reader)
+    gauge, length = "4.2 mm" if is_metric(display) else "No. 8", write_length(screws.length_mm, display.buyer)
+    printed = write_sold(screws.length_mm, display)
     head = screws.head.removesuffix(" head")
     return Want(
-        words("group_fixings"), words(f"{head}_head", gauge=gauge, length=length), words("box_of_100"),
+        words("group_fixings"), words(f"{head}_head", gauge=gauge, length=printed), words("box_of_100"),
         screws.count, "screw", words("place_hardware"), SCREW_WASTE, 100.0, "box",
         (f"{gauge} {screws.head} screw", f"{screws.head} screw"), screws.use,
         name=f"{gauge} x {length} {screws.head} screw", size="100",
@@ -86,11 +88,11 @@ def _list_cart(project: Project, design: Design, words: Phrases) -> list[Want]:
     mount, reader, panel = design.mount, project.display.reader, project.box.panel.thickness_mm
     if not mount.casters:
         return []
-    inch, group, hardware = reader.system == "inch", words("group_fixings"), words("place_hardware")
+    inch, group, hardware = not is_metric(project.display), words("group_fixings"), words("place_hardware")
     each = to_reader((design.handling.total_kg + design.handling.cart_kg) / CASTER_FACTOR, "mass_kg", reader)
     load = f"{math.ceil(each)} {unit_name('mass_kg', reader)}"
     thick, length = "1/4 in" if inch else "6 mm", _choose_bolt(project)
-    plate = choose_screw(reader.system, 0.6 * panel, panel - 1.0)
+    plate = choose_screw(project.display.system, 0.6 * panel, panel - 1.0)
     screws = (
         Screws(design.strength.box_screw_mm, "flat head", mount.screws, words("screw_use_cart")),
         Screws(plate, "pan head", mount.casters * CASTER_SCREWS, words("screw_use_casters")),
@@ -100,13 +102,13 @@ def _list_cart(project: Project, design: Design, words: Phrases) -> list[Want]:
              mount.casters, "each", hardware, keys=("wheel",), where_used=words("caster_use"), name="caster"),
         Want(group, words("bolt", thick=thick, length=length), words("bolt_detail"), mount.bolts, "each", hardware,
              keys=("carriage bolt", "bolt"), where_used=words("bolt_use"), name=f"{thick} x {length} bolt"),
-        *(_name_box(each, reader, words) for each in screws),
+        *(_name_box(each, project.display, words) for each in screws),
     ]  # fmt: skip
 
 
 def _list_hanging(project: Project, design: Design, words: Phrases) -> list[Want]:
     """Return what the box hangs by on a wall or ceiling."""
-    count, inch = design.strength.hang_fasteners, project.display.system == "inch"
+    count, inch = design.strength.hang_fasteners, not is_metric(project.display)
     if not count:
         return []
     group, hardware = words("group_fixings"), words("place_hardware")
@@ -127,7 +129,7 @@ def list_hired(project: Project, design: Design) -> list[Want]:
     wants = []
     if lift.way == "lift":
         load = write_amount(math.ceil(lift.weight_kg), "mass_kg", reader)
-        step = HEIGHT_STEP_M[reader.system]
+        step = HEIGHT_STEP_M[project.display.system]
         high = write_amount(math.ceil(design.stack.box_bottom_mm / 1000 / step) * step, "length_m", reader)
         wants.append(
             Want(group, words("lift"), words("lift_detail", load=load, high=high), 1, "each", hire,
@@ -145,4 +147,4 @@ def list_hired(project: Project, design: Design) -> list[Want]:
 def _choose_bolt(project: Project) -> str:
     """Return the length of bolt that passes the box's bottom and a cart's cleat, with its washer and nut."""
     least = (1 + CLEAT_LAYERS) * project.box.panel.thickness_mm + BOLT_END_MM
-    return write_length(choose_screw(project.display.system, least), project.display.reader)
+    return write_length(choose_screw(project.display.system, least), project.display.buyer)

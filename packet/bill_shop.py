@@ -11,6 +11,7 @@ from calc.geometry.shapes import Circle, Layer
 from calc.measures.quantity import write_amount, write_length
 from packet.bill import Want
 from packet.bill_box import WASTE
+from packet.bill_sizes import is_metric, write_sold
 from packet.gauge_fill import write_fill
 from packet.phrases import Phrases, take_words
 from packet.safe_work import RESPIRATOR
@@ -66,7 +67,7 @@ def _list_machines(project: Project, words: Phrases) -> list[Want]:
 def _list_gauge(project: Project, design: Design, gauge: GaugeDesign, words: Phrases) -> list[Want]:
     if not any(port.kind == "gauge" for port in project.ports):
         return []
-    reader, metric = project.display.reader, project.display.system == "metric"
+    reader, metric = project.display.reader, is_metric(project.display)
     group, hardware = words("group_gauge"), words("place_hardware")
     boards = gauge.boards
     metres = sum(card.tube.length_mm for card in boards) / 1000
@@ -75,7 +76,8 @@ def _list_gauge(project: Project, design: Design, gauge: GaugeDesign, words: Phr
     unit, sold = (1.0, "metre") if metric else (0.3048, "foot")
     jars = sum(card.instrument.kind in ("inclined", "well") for card in boards)
     amount = write_fill(gauge, reader)
-    bore, hole = write_length(project.gauge.tube_bore_mm, reader), write_length(project.gauge.fitting_hole_mm, reader)
+    bore = write_sold(project.gauge.tube_bore_mm, project.display)
+    hole = write_length(project.gauge.fitting_hole_mm, reader)
     fluid = project.gauge.fluid
     wants = [
         Want(group, words("tube"), words("tube_detail", bore=bore), metres, "m", hardware, WASTE, unit, sold,
@@ -141,7 +143,7 @@ def find_cleanings(project: Project, sizing: Sizing) -> float | None:
 
 def list_yearly(project: Project, sizing: Sizing, design: Design) -> list[Want]:
     """Return what a year of use takes: filters by their cleanings, masks, gasket, sealant, gauge fluid."""
-    words, metric = take_words("bill_items", project.display.language), project.display.system == "metric"
+    words, metric = take_words("bill_items", project.display.language), is_metric(project.display)
     cleanings, group = find_cleanings(project, sizing), words("group_year")
     safety, hardware = words("place_safety"), words("place_hardware")
     filters = sum(each.count for each in project.filters)

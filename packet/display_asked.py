@@ -53,10 +53,10 @@ def find_choice(key: str) -> Choice:
 
 
 def apply_asked(project: Project, asked: Asked) -> Project:
-    """Return the project shown as asked. The paper stays as the file has it unless another is asked for."""
+    """Return the project shown as asked: other paper, other units in words. What is built and bought stays."""
     display: Display = project.display
     if asked.units in ("inch", "metric"):
-        display = replace(display, system=asked.units)  # type: ignore[arg-type]
+        display = replace(display, shown_in=asked.units)  # type: ignore[arg-type]
     if asked.paper is not None:
         width, height = PAPERS[asked.paper]
         old = display.paper

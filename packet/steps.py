@@ -8,7 +8,7 @@ from dataclasses import replace
 from importlib import resources
 from typing import TYPE_CHECKING, Any, get_args
 
-from calc.measures.kinds import Kind, Reader
+from packet.bill import KINDS, Bill
 from packet.cautions import gather_cautions, name_folder
 from packet.helper import plan_helper_sheet
 from packet.schedule import find_critical, schedule_two
@@ -37,7 +37,6 @@ if TYPE_CHECKING:
     from calc.geometry.design import Design
     from calc.project import Project
     from calc.sizing import Sizing
-    from packet.bill import Bill
 
 __all__ = [
     "Caution",
@@ -72,7 +71,7 @@ def plan_steps(project: Project, sizing: Sizing, gauge: GaugeDesign, design: Des
     cards = choose_language(language)
     stages = load_stages(cards)
     cautions = gather_cautions(facts, language)
-    stock = list_stock(bill, Writer(Reader(project.display.system, project.display.fraction, cards)))
+    stock = list_stock(bill, Writer(replace(project.display.reader, language=cards)))
     shared, alone = make_steps(load_folder(name_folder("steps", cards)), facts, stages, cautions, stock)
     schedule = schedule_two(shared)
     minutes, critical = find_critical(shared)
@@ -108,11 +107,10 @@ def choose_language(language: str) -> str:
 
 def list_stock(bill: Bill, writer: Writer) -> tuple[Use, ...]:
     """Return the bill's lines as a step names them: lengths and areas in the reader's units, the rest counted up."""
-    kinds: dict[str, Kind] = {"m": "length_m", "m2": "area_m2"}
     return tuple(
         Use(
             clean_text(line.item if bill.language == writer.reader.language else line.name),
-            writer.amount(line.needed, kinds[line.unit]) if line.unit in kinds else f"{math.ceil(line.needed - 1e-9)}",
+            writer.amount(line.needed, KINDS[line.unit]) if line.unit in KINDS else f"{math.ceil(line.needed - 1e-9)}",
             line.name,
         )
         for line in bill.lines

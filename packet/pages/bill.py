@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING, Any
 from reportlab.platypus import Flowable
 
 from calc.measures.quantity import Reader, to_reader, unit_name
-from packet.bill import Bill, BillLine
+from packet.bill import KINDS, Bill, BillLine
 from packet.phrases import Phrases, take_words
 
 if TYPE_CHECKING:
@@ -17,7 +17,6 @@ if TYPE_CHECKING:
     from packet.pages.kit import Kit
 
 WIDTHS = (43.0, 51.0, 20.5, 23.0, 21.5, 13.0, 15.0)
-KINDS = {"m": "length_m", "m2": "area_m2"}
 SIZE = 7.4
 COUNTED = ("each", "screw", "set", "pair")
 """Units of which the number alone is printed."""
@@ -81,7 +80,7 @@ def list_cells(line: BillLine, reader: Reader, words: Phrases) -> list[str]:
 def write_needed(line: BillLine, reader: Reader, words: Phrases) -> str:
     """Return what the design takes: counts whole, lengths and areas in the reader's units."""
     if line.unit in KINDS:
-        kind: Any = KINDS[line.unit]
+        kind = KINDS[line.unit]
         return f"{to_reader(line.needed, kind, reader):.1f} {unit_name(kind, reader)}"
     if line.unit in COUNTED:
         return f"{line.needed:g}"

@@ -80,7 +80,7 @@ def _title_cards(gauge: GaugeDesign, words: Phrases) -> list[tuple[Card, str]]:
 
 def _name_instrument(instrument: Instrument, words: Phrases) -> str:
     kind = words(f"kind_{spell_key(instrument.kind)}")
-    return words("kind_slope", kind=kind, run=f"{1 / instrument.slope:.3g}") if instrument.slope < 1.0 else kind
+    return words("asked_slope", kind=kind, run=f"{1 / instrument.slope:.3g}") if instrument.slope < 1.0 else kind
 
 
 def _name_kind(card: Card, words: Phrases) -> str:

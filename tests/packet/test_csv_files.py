@@ -48,7 +48,9 @@ def test_hostile_words_stay_words_in_their_own_cell(words: str) -> None:
     assert len(set(rows[0])) == len(HEAD)
     lines = rows[1 : 1 + len(bill.lines) + len(bill.yearly)]
     assert {len(row) for row in lines} == {len(HEAD)}
-    assert [float(row[3]) for row in lines] == pytest.approx([x.needed for x in (*bill.lines, *bill.yearly)], abs=6e-4)
+    feet = {"m": 1 / 0.3048, "m2": 1 / 0.3048**2}
+    needed = [x.needed * feet.get(x.unit, 1.0) for x in (*bill.lines, *bill.yearly)]
+    assert [float(row[3]) for row in lines] == pytest.approx(needed, abs=6e-4)
     assert [int(row[7]) for row in lines] == [x.buy for x in (*bill.lines, *bill.yearly)]
     cuts = read_rows(write_cuts_csv(design, job.reader))
     assert {len(row) for row in cuts} == {15}

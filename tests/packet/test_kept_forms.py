@@ -18,7 +18,6 @@ from typing import Any
 import pikepdf
 import pypdf
 import pytest
-from packet.record import record_filled
 from pypdf.annotations import FreeText
 
 from packet import build, kept_forms
@@ -26,6 +25,7 @@ from packet.build import build_packet
 from packet.job import Job
 from packet.kept_forms import Kept, is_as_written, name_kept
 from packet.outputs import ONLY_PACKET, Output
+from packet.record_ask import record_filled
 from tests.packet.whole_job import load_job, write_pages
 
 TOP = Path(__file__).parents[2]

@@ -12,9 +12,10 @@ from collections.abc import Callable
 from pathlib import Path
 
 import pytest
-from packet.record import Entry, append_entry
 
+from calc.record.entries import Entry
 from packet import write
+from packet.record_log import append_entry
 from packet.write import BadTarget, CannotWrite, check_target, refuse_mount, stage_outputs, write_new, write_whole
 from tests.packet.test_write import FILES, publish, read_all
 

@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from functools import cached_property
+from typing import Literal
 
-from calc.airflow.scenarios import Solved, find_duct_flows, judge_at_least, judge_at_most, make_band
+from calc.airflow.scenarios import Solved, find_duct_flows, make_band
 from calc.airflow.system import System
 from calc.airflow.velocities import Limits
-from calc.finding import Verdict
+from calc.finding import Band, Limit, Subject, Verdict, decide
 from calc.measures.quantity import Kind
-from calc.results import Band
 
 # Cartridges on wood dust: 1 to 2 cfm/ft2, common practice, no source. The upper end is the limit.
 AIR_TO_MEDIA_MS = 2 * 0.00508
@@ -17,27 +18,34 @@ AIR_TO_MEDIA_MS = 2 * 0.00508
 # Shaft to air, where the file does not say: wheels for dust, 45 to 65 %, common practice, no source.
 EFFICIENCIES = (0.45, 0.65)
 
+About = Literal["flow", "velocity", "motor", "curve end", "air to media"]
+ABOUT: tuple[About, ...] = ("flow", "velocity", "motor", "curve end", "air to media")
+"""The order in which findings are listed."""
+
 _RANK = {Verdict.FITS: 0, Verdict.TIGHT: 1, Verdict.DOES_NOT_FIT: 2}
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, kw_only=True)
 class Check:
     """One value with its band against its limit.
 
-    subject: machine, run or scenario; place: ``run`` or ``drop`` for a velocity; scenario: the gates it happens with;
+    about: what is checked; place: ``run`` or ``drop`` for a velocity; scenario: the gates it happens with;
     alone: they are one gate alone
     """
 
     key: str
-    subject: str
+    about: About
+    subject: Subject
     scenario: str
     kind: Kind
     value: Band
-    limit: float
-    at_least: bool
-    verdict: Verdict
+    limit: Limit
     alone: bool = False
     place: str = ""
+
+    @cached_property
+    def verdict(self) -> Verdict:
+        return decide(self.value, self.limit)
 
     @property
     def rank(self) -> int:
@@ -47,8 +55,7 @@ class Check:
     @property
     def shortfall(self) -> float:
         """How far the best value is past the limit, as a share of it; negative when there is room."""
-        over = self.value.best / self.limit - 1
-        return -over if self.at_least else over
+        return -self.limit.find_room(self.value.best) / self.limit.value
 
 
 def keep_worse(checks: dict[str, Check], check: Check) -> None:
@@ -78,48 +85,58 @@ def check_scenarios(system: System, limits: Limits, solved: list[Solved]) -> dic
     for one in solved:
         name = one.opened.name
         flow = find_flow_band(one)
-        power = find_power_band(system, flow)
-        most = system.project.blower.power_w
-        keep_worse(checks, Check("blower.motor", name, name, "power_w", power, most, False, judge_at_most(power, most)))
+        most = Limit(system.project.blower.power_w, "at most")
+        keep_worse(
+            checks,
+            Check(
+                key="blower.motor", about="motor", subject=Subject("blower"), scenario=name, kind="power_w",
+                value=find_power_band(system, flow), limit=most,
+            ),
+        )  # fmt: skip
         if one.opened.kind == "all":
             continue
-        alone = one.opened.kind == "alone"
         _check_flows(system, one, checks)
-        for row in find_duct_flows(system, limits, one):
-            key = f"velocity.{row.place}"
-            keep_worse(
-                checks,
-                Check(key, row.place, name, "speed_ms", row.speed, row.limit_ms, True, row.verdict, alone, row.kind),
-            )
+        _check_velocities(system, limits, one, checks)
         face = Band(*(v / system.bank.media_m2 for v in (flow.low, flow.best, flow.high)))
-        verdict = judge_at_most(face, AIR_TO_MEDIA_MS)
         keep_worse(
-            checks, Check("filter.air_to_media", name, name, "face_speed_ms", face, AIR_TO_MEDIA_MS, False, verdict)
-        )
-        last = system.blower.last_flow
+            checks,
+            Check(
+                key="filter.air_to_media", about="air to media", subject=Subject("filters"), scenario=name,
+                kind="face_speed_ms", value=face, limit=Limit(AIR_TO_MEDIA_MS, "at most"),
+            ),
+        )  # fmt: skip
         keep_worse(
-            checks, Check("blower.curve_end", name, name, "flow_m3s", flow, last, False, judge_at_most(flow, last))
-        )
+            checks,
+            Check(
+                key="blower.curve_end", about="curve end", subject=Subject("blower"), scenario=name,
+                kind="flow_m3s", value=flow, limit=Limit(system.blower.last_flow, "at most"),
+            ),
+        )  # fmt: skip
     return checks
+
+
+def _check_velocities(system: System, limits: Limits, one: Solved, checks: dict[str, Check]) -> None:
+    for row in find_duct_flows(system, limits, one):
+        keep_worse(
+            checks,
+            Check(
+                key=f"velocity.{row.place}", about="velocity", scenario=one.opened.name, kind="speed_ms",
+                subject=Subject("machine" if row.kind == "drop" else "run", row.place),
+                value=row.speed, limit=Limit(row.limit_ms, "at least"), alone=one.opened.kind == "alone",
+                place=row.kind,
+            ),
+        )  # fmt: skip
 
 
 def _check_flows(system: System, one: Solved, checks: dict[str, Check]) -> None:
     opened = one.opened
     for machine in opened.open:
-        band = one.find_band(machine)
-        needs = system.needs[machine]
         key = f"flow.{machine}" if opened.kind == "alone" else f"flow.{opened.name}.{machine}"
         keep_worse(
             checks,
             Check(
-                key,
-                machine,
-                opened.name,
-                "flow_m3s",
-                band,
-                needs,
-                True,
-                judge_at_least(band, needs),
-                opened.kind == "alone",
+                key=key, about="flow", subject=Subject("machine", machine), scenario=opened.name, kind="flow_m3s",
+                value=one.find_band(machine), limit=Limit(system.needs[machine], "at least"),
+                alone=opened.kind == "alone",
             ),
-        )
+        )  # fmt: skip

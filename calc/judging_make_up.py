@@ -3,11 +3,13 @@
 from __future__ import annotations
 
 from calc.airflow.appliances import STRICTEST_PA, is_fine
-from calc.finding import Amount, Finding, Said, Verdict, say
+from calc.finding import Amount, Finding, Limit, Said, Subject, Verdict, hold, say, tell
+from calc.measures.kinds import Kind
 from calc.project import Appliance
 from calc.results import MakeUpAir
 
 ORIFICE = "orifice equation"
+SHOP = (Subject("shop"),)
 
 
 def name_appliance(appliance: Appliance) -> Said:
@@ -27,55 +29,59 @@ def judge_make_up(make_up: MakeUpAir) -> list[Finding]:
 
 def _judge_asked(make_up: MakeUpAir, asked_pa: float) -> Finding:
     """Return the finding on appliance_draught of the project file against what the appliance stands."""
-    fits = asked_pa <= make_up.limit_pa
-    limit = Amount(make_up.limit_pa, "draught_pa")
-    return Finding(
+    return hold(
         "air.draught_asked",
         say("make_up.asked", heater=name_appliance(make_up.appliance)),
-        Verdict.FITS if fits else Verdict.DOES_NOT_FIT,
+        asked_pa,
+        Limit(make_up.limit_pa, "at most", source=make_up.limit_source),
         say("make_up.asked_why", strictest=Amount(STRICTEST_PA, "draught_pa")),
-        value=Amount(asked_pa, "draught_pa"),
-        limit=limit,
-        mends=() if fits else (say("make_up.asked_mend", limit=limit),),
-        source=make_up.limit_source,
+        topic="air",
+        kind="draught_pa",
+        subjects=SHOP,
+        mends=(say("make_up.asked_mend", limit=Amount(make_up.limit_pa, "draught_pa")),),
     )
 
 
 def _judge_opening(make_up: MakeUpAir) -> Finding:
-    """Return the finding on the opening. With a flue in the room nothing is let pass that the flue does not stand."""
-    flued = make_up.appliance != "none"
-    bad = Verdict.DOES_NOT_FIT if flued else Verdict.TIGHT
+    """Return the finding on the opening. With a flue in the room nothing is let pass that the flue does not stand.
+
+    Without one the room's fall is a matter of doors that pull: told, with nothing to fail against.
+    """
     flow, needed = Amount(make_up.flow_m3s, "flow_m3s"), Amount(make_up.opening_m2, "area_m2", toward="up")
-    why = say("make_up.why_flued" if flued else "make_up.why")
-    mends = (say("make_up.stop"), say("make_up.mend", area=needed)) if flued else (say("make_up.mend", area=needed),)
-    if make_up.given_m2 is None or make_up.given_depression_pa is None:
-        return Finding(
-            "air.make_up", say("make_up.none", flow=flow), bad, why,
-            value=Amount(0.0, "area_m2"), limit=needed, sense="at least", mends=mends,
-            source=f"{ORIFICE}; {make_up.limit_source}",
+    mend = say("make_up.mend", area=needed)
+    given, falls = make_up.given_m2, make_up.given_depression_pa
+    known = given is not None and falls is not None
+    kind: Kind
+    if given is None or falls is None:
+        what, value, kind = say("make_up.none", flow=flow), 0.0, "area_m2"
+        limit = Limit(make_up.opening_m2, "at least", source=f"{ORIFICE}; {make_up.limit_source}")
+    else:
+        asks = make_up.asked_pa is not None and make_up.depression_pa < make_up.limit_pa
+        what, value, kind = say("make_up.given", flow=flow, area=Amount(given, "area_m2")), falls, "draught_pa"
+        source = f"{ORIFICE}; {'project file' if asks else make_up.limit_source}"
+        limit = Limit(make_up.depression_pa, "at most", source=source)
+    if make_up.appliance == "none" and limit.find_room(value) < 0:
+        return tell(
+            "air.make_up", what, say("make_up.why"), Verdict.TIGHT, topic="air", value=value if known else None,
+            kind=kind, subjects=SHOP, mends=(mend,), source=limit.source,
         )  # fmt: skip
-    fits = make_up.given_depression_pa <= make_up.depression_pa
-    asks = make_up.asked_pa is not None and make_up.depression_pa < make_up.limit_pa
-    return Finding(
-        "air.make_up",
-        say("make_up.given", flow=flow, area=Amount(make_up.given_m2, "area_m2")),
-        Verdict.FITS if fits else bad,
-        why,
-        value=Amount(make_up.given_depression_pa, "draught_pa"),
-        limit=Amount(make_up.depression_pa, "draught_pa"),
-        mends=() if fits else mends,
-        source=f"{ORIFICE}; {'project file' if asks else make_up.limit_source}",
-    )
+    why = say("make_up.why" if make_up.appliance == "none" else "make_up.why_flued")
+    return hold(
+        "air.make_up", what, value, limit, why, topic="air", kind=kind, subjects=SHOP,
+        mends=(say("make_up.stop"), mend),
+    )  # fmt: skip
 
 
 def judge_draught_untested(make_up: MakeUpAir) -> Finding:
     """Return the finding on a draught that nobody has tested yet: whatever was worked out, it is not done with."""
     fine = is_fine(make_up.depression_pa)
-    return Finding(
+    return tell(
         "air.draught_test",
         say("make_up.untested"),
-        Verdict.TIGHT,
         say("make_up.untested_why"),
+        Verdict.TIGHT,
+        topic="air",
+        subjects=SHOP,
         mends=(say("make_up.stop"), say("make_up.untested_mend_fine" if fine else "make_up.untested_mend")),
         source=make_up.limit_source,
     )

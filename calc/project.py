@@ -140,12 +140,22 @@ class NoiseSource:
 
 
 @dataclass(frozen=True)
+class Protector:
+    """Hearing protection that is worn at the machines: its kind, and the rating [dB] on its pack, NRR or SNR."""
+
+    kind: Literal["earmuffs", "formable plugs", "other plugs"]
+    rating_db: float
+    rating_is: Literal["NRR", "SNR"]
+
+
+@dataclass(frozen=True)
 class Noise:
     """Other noise at the operator's ear, and the hours a day in it. ear_m: from blower or box to the ear."""
 
     ear_m: float = 2.0
     hours_a_day: float = 4.0
     others: tuple[NoiseSource, ...] = ()
+    protector: Protector | None = None
 
 
 # --- the air mover ----------------------------------------------------------------------------------------------------
@@ -599,3 +609,9 @@ class Project:
     def is_assumed(self, path: str) -> bool:
         """Tell whether the value at a dotted path, or anything it belongs to, was assumed."""
         return any(path == known or path.startswith(known + ".") for known in self.assumed)
+
+    def list_assumed(self, whole: str, *keys: str) -> tuple[str, ...]:
+        """Return what of some keys was assumed, as dotted paths; the whole alone where it was assumed whole."""
+        if self.is_assumed(whole):
+            return (whole,)
+        return tuple(f"{whole}.{key}" for key in keys if self.is_assumed(f"{whole}.{key}"))

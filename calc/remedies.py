@@ -14,7 +14,7 @@ from calc.airflow.items import size_of
 from calc.airflow.scenarios import Opened, Solved, solve_scenario
 from calc.airflow.system import System
 from calc.airflow.velocities import Limits
-from calc.checks import Check, check_scenarios, keep_worse
+from calc.checks import About, Check, check_scenarios, keep_worse
 from calc.choice_results import Remedy
 from calc.choices import (
     change_filters,
@@ -29,7 +29,7 @@ from calc.project import Hose, Machine, Pickup, Piece, Pipe, Project, Throat
 
 MOST_TREATED = 12  # findings treated of each kind, worst first: keeps the work in proportion on large shops
 MOST_REMEDIES = 3  # a finding
-MANY = ("flow.", "velocity.")  # the kinds of finding there may be very many of
+MANY: tuple[About, ...] = ("flow", "velocity")  # the kinds of finding there may be very many of
 SHOP_CHECKS = ("blower.motor", "blower.curve_end", "filter.air_to_media")
 HARDLY = 0.005  # of a limit: a change this small is none
 LEAST_GAIN = 0.01  # of a limit: a change that brings less is not worth its wood, published coefficients spread far more
@@ -235,42 +235,42 @@ def _mends(old: Check, after: dict[str, Check]) -> bool:
     return new is not None and new.rank < old.rank and (new.rank == 0 or new.shortfall <= 0)
 
 
-def _rank(checks: Iterable[Check], kind: str) -> list[Check]:
+def _rank(checks: Iterable[Check], about: About) -> list[Check]:
     """Return the checks of a kind that do not simply fit, worst first."""
-    return sorted((c for c in checks if c.rank > 0 and c.key.startswith(kind)), key=lambda c: -c.shortfall)
+    return sorted((c for c in checks if c.rank > 0 and c.about == about), key=lambda c: -c.shortfall)
 
 
 def list_untried(checks: dict[str, Check]) -> tuple[str, ...]:
     """Return the keys of the findings that no change is tried for, as there are worse ones enough of their kind."""
-    return tuple(check.key for kind in MANY for check in _rank(checks.values(), kind)[MOST_TREATED:])
+    return tuple(check.key for about in MANY for check in _rank(checks.values(), about)[MOST_TREATED:])
 
 
 def find_remedies(system: System, limits: Limits, solved: list[Solved], checks: dict[str, Check]) -> tuple[Remedy, ...]:
     """Return up to three remedies a finding, least disturbing first."""
-    bad = [c for c in checks.values() if c.rank > 0 and c.key != "blower.curve_end"]
+    bad = [c for c in checks.values() if c.rank > 0 and c.about != "curve end"]
     if not bad:
         return ()
-    flows, speeds = (_rank(bad, kind)[:MOST_TREATED] for kind in MANY)
-    others = [c for c in bad if c.key.split(".", 1)[0] in ("filter", "blower")]
+    flows, speeds = (_rank(bad, about)[:MOST_TREATED] for about in MANY)
+    others = [c for c in bad if c.about not in MANY]
     trials = _Trials(system, limits, checks, solved)
     treated = [*flows, *speeds, *others]
-    runs = list(dict.fromkeys(c.subject for c in speeds if c.subject in limits.runs))
-    runs += [r for c in flows[:3] for r in system.net.walk_down(c.subject) if r not in runs]
+    runs = list(dict.fromkeys(c.subject.name for c in speeds if c.subject.kind == "run"))
+    runs += [r for c in flows[:3] for r in system.net.walk_down(c.subject.name) if r not in runs]
     shop = [(change, trials.run(change)) for change in list_shop_changes(system, limits, runs[:4])]
     machines = {m.name: m for m in system.project.machines}
     single: dict[str, list[tuple[Change, dict[str, Check]]]] = {}
     found: list[Remedy] = []
     for check in treated:
-        mine = [_open_second(trials, check)] if check.key.startswith("velocity.") else []
+        mine = [_open_second(trials, check)] if check.about == "velocity" else []
         remedies = [remedy for remedy in mine if remedy is not None]
-        subject = check.subject if check.subject in machines else check.scenario
-        at_machine = check.key.startswith(("flow.", "velocity.")) and (check.alone or check.place == "drop")
+        subject = check.subject.name if check.subject.kind == "machine" else check.scenario
+        at_machine = check.about in MANY and (check.alone or check.place == "drop")
         if at_machine and subject in machines:
             if subject not in single:
                 changes = list_machine_changes(system.project, machines[subject])
                 single[subject] = [(change, trials.run(change)) for change in changes]
             remedies += _choose(trials, check, single[subject])
-        remedies += _choose(trials, check, shop if check.key != "filter.air_to_media" else _keep_flow(shop))
+        remedies += _choose(trials, check, shop if check.about != "air to media" else _keep_flow(shop))
         found += sorted(remedies, key=lambda r: r.verdict.value != "fits")[:MOST_REMEDIES]
     return tuple(found)
 
@@ -310,13 +310,13 @@ def list_places(names: list[str]) -> Said | str:
 def _open_second(trials: _Trials, check: Check) -> Remedy | None:
     """Return a second gate that, opened too, keeps a run's dust moving whichever of its machines works alone."""
     system, limits = trials.system, trials.limits
-    if check.subject not in limits.runs:
+    if check.subject.kind != "run":
         return None
     slow = [name for name, checks in trials.alone.items() if check.key in checks and checks[check.key].rank > 0]
     if not 0 < len(slow) <= MOST_TREATED:
         return None
     names = [m.name for m in system.project.machines]
-    feeding = [name for name in names if check.subject in system.net.walk_down(name) and name not in slow]
+    feeding = [name for name in names if check.subject.name in system.net.walk_down(name) and name not in slow]
     for other in feeding[:MOST_TREATED]:
         worst: Check | None = None
         for name in slow:

@@ -11,17 +11,8 @@ from functools import cached_property
 from typing import Literal
 
 from calc.choice_results import FilterChoice, HoseChoice, Remedy, TrunkChoice
-from calc.finding import Amount, Finding, Said, Verdict
+from calc.finding import Amount, Band, Finding, Said, Verdict
 from calc.project import Appliance
-
-
-@dataclass(frozen=True)
-class Band:
-    """A result and how sure it is: low and high from the spread of published coefficients, best in between."""
-
-    low: float
-    best: float
-    high: float
 
 
 @dataclass(frozen=True)
@@ -311,6 +302,7 @@ class Exposure:
 class Sound:
     """Sound at the operator's ear before and after the lined box, other machines included (``with_others``).
 
+    protected: with the protector that the file names, after what it takes away in a shop; None without one
     spectrum_assumed: the file gives one level only and a usual blower spectrum was laid under it
     lowest_hz: below it the lined-plenum equation no longer holds
     """
@@ -324,6 +316,8 @@ class Sound:
     spectrum_assumed: bool
     lowest_hz: float
     note: Said
+    protected: Exposure | None = None
+    protection_db: float = 0.0
 
 
 @dataclass(frozen=True)

@@ -11,9 +11,9 @@ from calc.airflow.separator import find_capture, find_cut_size, find_turns
 from calc.airflow.sound import describe_sound
 from calc.airflow.system import System
 from calc.airflow.velocities import Limits
-from calc.checks import Check, check_scenarios
+from calc.checks import ABOUT, Check, check_scenarios
 from calc.choice_results import FilterChoice, HoseChoice, Remedy, TrunkChoice
-from calc.finding import Finding
+from calc.finding import Band, Finding
 from calc.judging import (
     judge_air,
     judge_all_open,
@@ -27,7 +27,6 @@ from calc.judging import (
 from calc.judging_make_up import judge_make_up
 from calc.project import Project
 from calc.results import (
-    Band,
     BlowerCurve,
     BlowerPoint,
     CleanMe,
@@ -211,12 +210,8 @@ def _collect(
     sound: Sound | None,
 ) -> tuple[Finding, ...]:
     """Return all findings: what can kill first, then machines, ducts, blower, filters, gauge, room."""
-    order = ("flow", "velocity", "blower", "filter")
     findings = judge_make_up(make_up)
-    findings += [
-        word_check(check, project)
-        for check in sorted(checks.values(), key=lambda c: order.index(c.key.split(".", 1)[0]))
-    ]
+    findings += [word_check(check, project) for check in sorted(checks.values(), key=lambda c: ABOUT.index(c.about))]
     findings += judge_curve(project, scenarios)
     findings += judge_filters(filters, project)
     alone = {s.open[0]: s for s in scenarios if s.kind == "alone"}

@@ -48,10 +48,12 @@ def count_assumed(project: Project) -> str:
     return words("count_one") if count == 1 else words("count_many", count=count)
 
 
-def stamp_assumed(project: Project) -> str:
-    """Return what stands across a template that is cut by a value nobody measured."""
+def stamp_assumed(project: Project, part: FlatPart) -> tuple[str, ...]:
+    """Return what stands across a template that is cut by values nobody measured, and which they are; or nothing."""
+    if not part.assumed:
+        return ()
     words = take_words("assumed", project.display.language)
-    return words("stamp")
+    return words("stamp"), words("stamp_things", things=", ".join(list_things(part.assumed)))
 
 
 def name_assumed(path: str) -> str:
@@ -60,9 +62,3 @@ def name_assumed(path: str) -> str:
     if len(parts) > 2 and parts[0] in ("ports", "machines", "ducts"):
         parts = parts[1:]
     return " ".join(parts).replace("_", " ")
-
-
-def is_part_assumed(project: Project, part: FlatPart) -> bool:
-    """Tell whether a part is cut by a size that was assumed."""
-    inlet = "inlet" in part.name and project.is_assumed("filter_box.inlet.diameter")
-    return part.assumed or inlet

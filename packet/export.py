@@ -15,6 +15,7 @@ from packet.draw.dxf import write_dxf
 from packet.draw.flat import PEN_OF_LAYER, draw_flat
 from packet.draw.model import Drawing, Entity, Pen, Stroke, Words
 from packet.draw.svg import write_svg
+from packet.draw.template_sheet import list_lines, wrap_words
 from packet.pages.fonts import clean_text
 from packet.part_names import name_part, name_stock
 from packet.phrases import take_words
@@ -40,7 +41,9 @@ def write_parts(job: Job, folder: Path) -> None:
     taken: set[str] = set()
     for part in job.design.flat_parts:
         if part.cnc and part.features:
-            drawing = draw_for_machine(part, job.reader, job.project.title.revision, find_warnings(job, part))
+            drawing = draw_for_machine(
+                part, job.reader, job.project.title.revision, list_lines(find_warnings(job, part))
+            )
             stem = name_file(part, job.project.title.revision, taken)
             _write_both(drawing, place, stem)
     write_sheets(job, place, taken)
@@ -55,7 +58,7 @@ def write_sheets(job: Job, place: Path, taken: set[str]) -> None:
     for plan in job.design.sheets:
         for layout in plan.layouts:
             laid = [parts[p.blank.number] for p in layout.placed if p.blank.number in parts]
-            warnings = tuple(dict.fromkeys(told for part in laid for told in find_warnings(job, part)))
+            warnings = list_lines([warned for part in laid for warned in find_warnings(job, part)])
             drawing = draw_sheet(layout, parts, job.reader, revision, warnings)
             stem = f"sheet-{layout.number}-{slug(plan.material)}"[:LONGEST_FILE_NAME].rstrip("-")
             _write_both(drawing, place, make_unique(f"{stem}-rev-{slug(revision) or '0'}-mm", taken))
@@ -78,15 +81,17 @@ def draw_sheet(
             if feature.layer is not Layer.GHOST:
                 entities.append(Stroke(_place(feature.shape, placed), PEN_OF_LAYER[feature.layer]))
         middle = Point(placed.x_mm + placed.along_mm / 2, placed.y_mm + placed.across_mm / 2)
-        told = words("part_short", number=part.number, name=name_part(part, reader))
-        entities.append(Words(middle, clean_text(told), 8.0, "middle"))
+        called = words("part_short", number=part.number, name=name_part(part, reader))
+        entities.append(Words(middle, clean_text(called), 8.0, "middle"))
     name = words("sheet", number=layout.number, material=layout.material, revision=revision)
     corner = Point(0.0, layout.width_mm + AROUND_MM)
     entities.append(Stroke(make_rectangle(corner.x, corner.y, REFERENCE_MM, REFERENCE_MM), Pen.OUTLINE))
-    lines = [(name, 30.0), (words("square"), 10.0)] + ([("; ".join(warnings), 50.0)] if warnings else [])
-    for text, up in lines:
+    room = layout.length_mm - REFERENCE_MM - 20.0
+    told = [piece for line in reversed(warnings) for piece in reversed(wrap_words(clean_text(line), 8.0, room))]
+    for index, text in enumerate((words("square"), name, *told)):
+        up = 10.0 + 20.0 * min(index, 2) + 14.0 * max(index - 2, 0)
         entities.append(Words(Point(REFERENCE_MM + 10.0, corner.y + up), clean_text(text), 8.0))
-    bounds = Box(0.0, 0.0, layout.length_mm, layout.width_mm + REFERENCE_MM + 2 * AROUND_MM)
+    bounds = Box(0.0, 0.0, layout.length_mm, layout.width_mm + max(REFERENCE_MM, up + 10.0) + 2 * AROUND_MM)
     return Drawing(clean_text(name), tuple(entities), bounds)
 
 
@@ -114,7 +119,7 @@ def draw_for_machine(part: FlatPart, reader: Reader, revision: str, warnings: tu
     box = drawing.bounds
     corner = Point(box.right + AROUND_MM, box.bottom + 12.0)
     about = (
-        *warnings,
+        *(piece for line in warnings for piece in wrap_words(clean_text(line), 2.5, REFERENCE_MM + 55.0)),
         name,
         words("about", count=part.quantity, stock=stock, thick=f"{part.thickness_mm:g}", face=face),
         words("square"),

@@ -72,8 +72,20 @@ def write_row(finding: Finding, reader: Reader) -> tuple[str, ...]:
         make_visible(say(finding.what, reader)),
         write_value(finding.value, reader),
         write_limit(finding, reader),
-        "" if finding.margin is None else f"{finding.margin:+.0%}",
+        write_margin(finding),
     )
+
+
+def write_margin(finding: Finding) -> str:
+    """Return the margin in percent, in tenths below 1 %; what a limit is missed by never reads as nothing."""
+    if finding.margin is None:
+        return ""
+    percent = finding.margin * 100
+    if abs(percent) >= 0.95:
+        return f"{percent:+.0f}%"
+    if abs(percent) >= 0.05 or finding.verdict is Verdict.DOES_NOT_FIT:
+        return f"{percent:+.1g}%"
+    return "+0%"
 
 
 def lay_row(cells: Sequence[str], widths: Sequence[int]) -> str:
@@ -104,7 +116,8 @@ def list_findings(findings: Sequence[Finding], reader: Reader) -> list[dict[str,
             "why": say(f.why, reader),
             "mends": [say(mend, reader) for mend in f.mends],
             "source": f.source,
-            "part": f.part,
+            "topic": f.topic,
+            "subjects": [{"kind": subject.kind, "name": subject.name} for subject in f.subjects],
         }
         for f in findings
     ]

@@ -220,7 +220,7 @@ def _tell_ports(project: Project, design: Design, writer: Writer) -> list[PortFa
                 screws=each.port.closure.screws,
                 strip=writer.length(design_strip(each, project.box.panel).width_mm),
                 across_short=writer.length(each.mean_mm),
-                assumed=each.assumed,
+                assumed=bool(each.assumed),
             )
         )
     return told

@@ -5,8 +5,7 @@ from __future__ import annotations
 from types import SimpleNamespace as Box
 from typing import Any
 
-from calc.finding import Said
-from calc.results import Band
+from calc.finding import Band, Said
 
 INH2O = 249.08891
 

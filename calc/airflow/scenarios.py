@@ -12,9 +12,9 @@ from calc.airflow.network import Flows, name_pickup
 from calc.airflow.spread import Spread, find_spread
 from calc.airflow.system import System
 from calc.airflow.velocities import Limits
-from calc.finding import Verdict
+from calc.finding import Band, Limit, decide
 from calc.project import Machine
-from calc.results import Band, DuctFlow, HoodFlow, MachineFlow, MachineLedger, Scenario
+from calc.results import DuctFlow, HoodFlow, MachineFlow, MachineLedger, Scenario
 
 ALL_OPEN = "all gates open"
 Kind = Literal["alone", "set", "all"]
@@ -68,20 +68,6 @@ def solve_scenario(system: System, opened: Opened, with_three: bool = True) -> S
     return Solved(opened, best, low, high, three, find_spread(system, opened.open, best, low, high))
 
 
-def judge_at_least(band: Band, limit: float) -> Verdict:
-    """Return the verdict on a band that should reach a limit: tight where the band crosses it."""
-    if band.low >= limit:
-        return Verdict.FITS
-    return Verdict.TIGHT if band.high >= limit else Verdict.DOES_NOT_FIT
-
-
-def judge_at_most(band: Band, limit: float) -> Verdict:
-    """Return the verdict on a band that should stay below a limit: tight where the band crosses it."""
-    if band.high <= limit:
-        return Verdict.FITS
-    return Verdict.TIGHT if band.low <= limit else Verdict.DOES_NOT_FIT
-
-
 def make_band(values: tuple[float, float, float]) -> Band:
     """Return a band from low, best and high, put in order."""
     low, best, high = values
@@ -100,7 +86,7 @@ def find_machine_flow(system: System, solved: Solved, machine: Machine, loaded: 
         entry = system.net.find_hood_coefficient(name, pickup.name)
         hoods.append(HoodFlow(pickup.name, flow, (1 + entry) * speed_pressure))
     three = solved.three.flow[name]
-    verdict = judge_at_least(band, machine.needs_m3s)
+    verdict = decide(band, Limit(machine.needs_m3s, "at least"))
     return MachineFlow(name, band, machine.needs_m3s, three, verdict, tuple(hoods), loaded.flow[name])
 
 
@@ -142,7 +128,7 @@ def _make_row(
     at_join = sum(find_item_loss(item, best.flow[place], system.air, BEST) for item in joined)
     below = best.suction[place] + loss - at_join  # in the duct itself, before it enters the next
     static = below + find_velocity_pressure(best.flow[place] / area, system.air.density_kgm3)
-    return DuctFlow(place, kind, diameter, band, speed, limit, static, loss, judge_at_least(speed, limit))
+    return DuctFlow(place, kind, diameter, band, speed, limit, static, loss, decide(speed, Limit(limit, "at least")))
 
 
 def find_reading_band(system: System, solved: Solved) -> Band:

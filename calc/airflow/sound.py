@@ -8,7 +8,7 @@ from dataclasses import dataclass
 
 from calc.airflow.ducts import find_area
 from calc.finding import say
-from calc.project import FilterBox, Lining, Port, Project
+from calc.project import FilterBox, Lining, Port, Project, Protector
 from calc.results import Exposure, Sound, SoundBand
 
 OCTAVES = (125, 250, 500, 1000, 2000, 4000)
@@ -146,6 +146,28 @@ def _place(
     }[face]
 
 
+DERATED = {"earmuffs": 0.75, "formable plugs": 0.50, "other plugs": 0.30}
+"""Share of a protector's rating that is left in a workplace (NIOSH 98-126, hearing protectors, from memory)."""
+
+WEIGHTING_DB = 7.0
+"""Taken off a rating where the level is A-weighted (29 CFR 1910.95 Appendix B; NIOSH 98-126; from memory)."""
+
+OSHA_FIELD = 0.5
+"""Of what is left of a rating after the weighting, for use in the field (OSHA Technical Manual, from memory)."""
+
+
+def find_protection(protector: Protector) -> float:
+    """Return the level [dB] a protector takes away in a shop from an A-weighted level; never below 0.
+
+    The smaller of two field estimates from the rating R: NIOSH 98-126, R times the share left less 7 dB; OSHA,
+    (R - 7)/2. Both are made for an NRR; an SNR, which is measured another way and is larger, is derated alike (stated
+    assumption).
+    """
+    rating = protector.rating_db
+    niosh, osha = rating * DERATED[protector.kind] - WEIGHTING_DB, (rating - WEIGHTING_DB) * OSHA_FIELD
+    return max(0.0, min(niosh, osha))
+
+
 def expose(level_db: float, hours: float) -> Exposure:
     """Return what a level at the ear means for a day with these hours."""
     niosh, osha = find_niosh_hours(level_db), find_osha_hours(level_db)
@@ -194,8 +216,11 @@ def describe_sound(project: Project) -> Sound | None:
     before, after = add_levels(b.before_db for b in bands), add_levels(b.after_db for b in bands)
     together = add_levels([after, *(other.level_db for other in noise.others)])
     lowest = SOUND_SPEED / (min(box.width_mm or 1, box.depth_mm or 1, box.height_mm or 1) / 1000)
+    spared = find_protection(noise.protector) if noise.protector else 0.0
+    protected = expose(together - spared, noise.hours_a_day) if noise.protector else None
     note = say("sound.note", below=f"{CASING_BELOW_DB:.0f}")
     return Sound(
         tuple(bands), expose(before, noise.hours_a_day), expose(after, noise.hours_a_day),
         expose(together, noise.hours_a_day), before - after, noise.hours_a_day, len(given) < len(OCTAVES), lowest, note,
+        protected, spared,
     )  # fmt: skip

@@ -14,10 +14,10 @@ from typing import Literal
 from calc.airflow.chains import BEST
 from calc.airflow.ducts import find_area
 from calc.airflow.system import System
-from calc.finding import Amount, Said, Verdict, say
+from calc.finding import Amount, Band, Said, Verdict, say
 from calc.project import Project
 from calc.record.entries import Entry, Record
-from calc.results import Band, Scenario, Sizing
+from calc.results import Scenario, Sizing
 
 SightedAs = Literal["as expected", "still", "low", "loaded", "clean me", "too high", "high"]
 NEAR = 0.05

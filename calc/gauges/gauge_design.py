@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from calc.finding import Amount, Finding, Said, Verdict, say
+from calc.finding import Amount, Band, Finding, Limit, Said, Subject, hold, say
 from calc.gauges.gauge import (
     READ_WITHIN,
     SLOPES,
@@ -25,7 +25,7 @@ from calc.trade import MOST_OVER_SHUT_OFF
 
 if TYPE_CHECKING:
     from calc.project import Project
-    from calc.results import Band, Sizing
+    from calc.results import Sizing
 
 FREEZES_K = 273.15
 U_TUBES = ("u-tube", "u-tube one leg")
@@ -42,6 +42,9 @@ JOIN_MM = 10.0
 """Two strips of a scale too long for one sheet share so much of it: their ticks must meet there."""
 
 LEAST_FALL = 0.10
+
+SIGHTING = "sighting 0.5 mm, published working value; 5 % is this project's choice"
+GAUGE = Subject("gauge")
 
 USUAL_TIMES = (3.0, 8.0)
 """*Clean me* over clean of spray-booth filter gauges (trade text): the sanity of the marks, not a limit."""
@@ -292,16 +295,15 @@ def _find(
         need = sum(c.tube.length_mm for c in (card, better[0]) if c is not None)
         have = project.gauge.tube_length_mm
         findings.append(
-            Finding(
+            hold(
                 "gauge.tube",
                 say("gauge_design.tube"),
-                Verdict.FITS if have >= need else Verdict.DOES_NOT_FIT,
+                have,
+                Limit(need, "at least", source="U-tube hydrostatics with a quarter to spare"),
                 say("gauge_design.tube_why"),
-                value=Amount(have, "length_mm"),
-                limit=Amount(need, "length_mm"),
-                sense="at least",
-                mends=() if have >= need else (say("gauge_design.tube_mend", need=Amount(need, "length_mm")),),
-                source="U-tube hydrostatics with a quarter to spare",
+                topic="gauge",
+                subjects=(GAUGE,),
+                mends=(say("gauge_design.tube_mend", need=Amount(need, "length_mm")),),
             )
         )
     return tuple(findings)
@@ -315,7 +317,6 @@ def _find_readable(card: Card, better: tuple[Card | None, Instrument | None], cl
     sloping, instead_of = better
     built, coarse = sloping or card, instead_of or card.instrument
     clean, error = Amount(clean_pa, "pressure_pa"), Amount(find_reading_error(coarse), "pressure_pa")
-    readable = built.error_share <= READ_WITHIN
     why = say("gauge_design.readable_why", clean=clean, error=error)
     if sloping is not None or instead_of is not None:
         why = say(
@@ -325,15 +326,16 @@ def _find_readable(card: Card, better: tuple[Card | None, Instrument | None], cl
             kind=name_kind(coarse.kind),
             run=Amount(round(1 / built.instrument.slope), "count"),
         )
-    return Finding(
+    return hold(
         "gauge.readable",
         say("gauge_design.readable", kind=name_kind(built.instrument.kind)),
-        Verdict.FITS if readable else Verdict.TIGHT,
+        min(built.error_share, 9.99),
+        Limit(READ_WITHIN, "at most", source=SIGHTING),
         why,
-        value=Amount(min(built.error_share, 9.99), "share"),
-        limit=Amount(READ_WITHIN, "share"),
-        mends=() if readable else (say("gauge_design.readable_mend"),),
-        source="sighting 0.5 mm, published working value; 5 % is this project's choice",
+        topic="gauge",
+        kind="share",
+        subjects=(GAUGE,),
+        mends=(say("gauge_design.readable_mend"),),
     )
 
 
@@ -342,48 +344,45 @@ def _find_travel(card: Card, gap_pa: float) -> Finding:
     instrument = card.instrument
     travel, least = find_travel(instrument, gap_pa), find_least_travel(READ_WITHIN)
     mend = say("gauge_design.travel_mend" if instrument.kind != "inclined" else "gauge_design.travel_mend_inclined")
-    return Finding(
+    return hold(
         "gauge.travel",
         say("gauge_design.travel", kind=name_kind(instrument.kind)),
-        Verdict.FITS if travel >= least else Verdict.TIGHT,
+        travel,
+        Limit(least, "at least", source=SIGHTING),
         say("gauge_design.travel_why"),
-        value=Amount(travel, "length_mm"),
-        limit=Amount(least, "length_mm"),
-        sense="at least",
-        mends=() if travel >= least else (mend,),
-        source="sighting 0.5 mm, published working value; 5 % is this project's choice",
+        topic="gauge",
+        subjects=(GAUGE,),
+        mends=(mend,),
     )
 
 
 def _find_dull_tap(clean_pa: float, clean_me_pa: float) -> Finding:
     """On the suction side most of the reading is ducts; the filters only show in how much it falls."""
     share = (clean_pa - clean_me_pa) / clean_pa if clean_pa > 0 else 0.0
-    verdict = Verdict.FITS if share >= LEAST_FALL else Verdict.TIGHT
-    return Finding(
+    return hold(
         "gauge.tap",
         say("gauge_design.tap"),
-        verdict,
+        share,
+        Limit(LEAST_FALL, "at least", source="this project's choice: twice the 5 % that the eye is trusted with"),
         say("gauge_design.tap_why"),
-        value=Amount(share, "share"),
-        limit=Amount(LEAST_FALL, "share"),
-        sense="at least",
-        mends=() if verdict is Verdict.FITS else (say("gauge_design.tap_mend"),),
-        source="this project's choice: twice the 5 % that the eye is trusted with",
+        topic="gauge",
+        kind="share",
+        subjects=(GAUGE,),
+        mends=(say("gauge_design.tap_mend"),),
     )
 
 
 def _find_frost(project: Project) -> Finding:
-    temperature = project.shop.temperature_k
-    return Finding(
+    return hold(
         "gauge.frost",
         say("gauge_design.frost"),
-        Verdict.FITS if temperature > FREEZES_K else Verdict.DOES_NOT_FIT,
+        project.shop.temperature_k,
+        Limit(FREEZES_K, "at least", source="freezing point of water"),
         say("gauge_design.frost_why"),
-        value=Amount(temperature, "temperature_k"),
-        limit=Amount(FREEZES_K, "temperature_k"),
-        sense="at least",
-        mends=() if temperature > FREEZES_K else (say("gauge_design.frost_mend"),),
-        source="freezing point of water",
+        topic="gauge",
+        kind="temperature_k",
+        subjects=(GAUGE,),
+        mends=(say("gauge_design.frost_mend"),),
     )
 
 

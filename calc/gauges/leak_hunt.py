@@ -13,7 +13,7 @@ from typing import Literal
 
 from calc.airflow.chains import BEST, fold_items
 from calc.airflow.system import System
-from calc.finding import Verdict
+from calc.finding import Limit, Verdict, decide
 from calc.gauges.diagnosis import find_crossing
 from calc.gauges.gauge_design import GaugeDesign
 from calc.project import Project
@@ -119,6 +119,6 @@ def judge_shut_readings(project: Project, sizing: Sizing, gauge: GaugeDesign, re
     found = []
     for date, measured in readings:
         over = measured - limits.pass_pa if system.pressure_side else limits.pass_pa - measured
-        verdict = Verdict.FITS if over <= 0 else Verdict.TIGHT if over <= limits.seen_pa else Verdict.DOES_NOT_FIT
+        verdict = decide(over, Limit(limits.seen_pa, "at most", tight=limits.seen_pa))
         found.append(LeakFound(date, measured, limits, _find_share(system, measured, one), verdict))
     return tuple(found)

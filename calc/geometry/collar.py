@@ -78,7 +78,7 @@ def make_strip(strip: WrapStrip, design: PortDesign, number: str, ports: str = "
         0.1,
         Said("collar.face"),
         full_size=False,
-        assumed=design.assumed or design.taper_assumed,
+        assumed=tuple(dict.fromkeys((*design.assumed, *design.taper_assumed))),
         sizes=_list_sizes(strip, design),
         called=Said("collar.wrap_strip", names={"ports": ports or design.name}),
     )
@@ -111,7 +111,7 @@ def make_strip_pieces(
         0.1,
         Said("collar.face"),
         cnc=False,
-        assumed=design.assumed or design.taper_assumed,
+        assumed=tuple(dict.fromkeys((*design.assumed, *design.taper_assumed))),
         sizes=_list_sizes(strip, design),
         notes=(Said("collar.note", {"count": Amount(count, "count")}),),
         called=Said("collar.wrap_strip", names={"ports": ports or design.name}),

@@ -5,11 +5,11 @@ from __future__ import annotations
 import math
 from itertools import combinations
 
-from calc.finding import Amount, Finding, Said, Verdict
+from calc.finding import Amount, Finding, Limit, Said, Subject, Verdict, hold, tell
 from calc.geometry.faces import AXIS, SIDES, Side, find_flat, find_wall
 from calc.geometry.inlet_place import find_free_faces, find_way_aside
 from calc.geometry.joints import BoxShape, find_cleat_width, measure_box
-from calc.geometry.judge import hold, keep_telling, say_with
+from calc.geometry.judge import keep_telling, say_with
 from calc.geometry.lining import LiningPlan
 from calc.geometry.part_names import say_face, say_whole
 from calc.geometry.parts import BoxPart
@@ -18,7 +18,7 @@ from calc.geometry.room import HOLE_TO_WALL_MM, find_port_width
 from calc.geometry.sheets import SheetPlan
 from calc.geometry.standing import find_stand_off
 from calc.project import Face, Project
-from calc.trade import PANEL_SCREW_EDGE_MM, PRACTICE
+from calc.trade import PANEL_SCREW_EDGE_MM
 
 LIFT_OFF_MM = 300.0
 """Room to drive screws and lift a panel off (common practice, no source)."""
@@ -97,12 +97,11 @@ def _judge_walls(project: Project, shape: BoxShape, port: PortDesign) -> Finding
         f"wall.{port.name}",
         Said("fit.wall_what", names=names),
         gaps[side],
-        lining,
+        Limit(lining, "at least", tight=HOLE_TO_WALL_MM - 1.0),
         why,
-        tuple(mends),
-        sense="at least",
-        tight=HOLE_TO_WALL_MM - 1.0,
-        part=port.name,
+        topic="box",
+        subjects=_place(port),
+        mends=tuple(mends),
     )
 
 
@@ -138,11 +137,11 @@ def _judge_edge(panel: BoxPart, port: PortDesign) -> Finding:
         f"edge.{port.name}",
         Said("fit.edge_what", names=names),
         room,
-        PANEL_SCREW_EDGE_MM,
+        Limit(PANEL_SCREW_EDGE_MM, "at least"),
         why,
-        mends,
-        sense="at least",
-        part=port.name,
+        topic="box",
+        subjects=_place(port),
+        mends=mends,
     )
 
 
@@ -165,14 +164,18 @@ def _judge_neighbours(project: Project, shape: BoxShape, a: PortDesign, b: PortD
         mends = (say_with("fit.move_apart", names, by=grip - room),)
     else:
         mends = (say_with("fit.box_longer", names, by=grip - room - max(spare, 0.0)),)
-    # less than the wanted grip is awkward; less than half of it, or one ring over the other, cannot be used
-    worst = Verdict.TIGHT if room >= grip / 2 else Verdict.DOES_NOT_FIT
     why = Said("fit.grip_why")
     if room < 0:
         why = Said("fit.grip_overlap")
-    key = f"grip.{a.name}.{b.name}"
-    what = Said("fit.grip_what", names=names)
-    return hold(key, what, room, grip, why, mends, sense="at least", part=a.name, worst=worst)
+    what, subjects = Said("fit.grip_what", names=names), (*_place(a), Subject("port", b.name))
+    return hold(
+        f"grip.{a.name}.{b.name}", what, room, limit_grip(grip), why, topic="box", subjects=subjects, eases=mends
+    )
+
+
+def limit_grip(grip_mm: float) -> Limit:
+    """Return the limit on room for a hand: under the wanted grip it is awkward, under half of it nobody gets in."""
+    return Limit(grip_mm / 2, "at least", tight=grip_mm / 2)
 
 
 def _judge_inlet_walls(project: Project, shape: BoxShape) -> Finding:
@@ -193,10 +196,11 @@ def _judge_inlet_walls(project: Project, shape: BoxShape) -> Finding:
         "wall.inlet",
         Said("fit.inlet_wall_what", names=names),
         gaps[side],
-        lining,
+        Limit(lining, "at least"),
         Said("fit.inlet_wall_why"),
-        mends,
-        sense="at least",
+        topic="box",
+        subjects=(Subject("inlet"), Subject("panel", inlet.face)),
+        mends=mends,
     )
 
 
@@ -224,12 +228,11 @@ def _judge_inlet(project: Project, shape: BoxShape, port: PortDesign, ports: tup
         f"inlet.{port.name}",
         Said("fit.inlet_what", names=names),
         room,
-        0.0,
+        Limit(0.0, "at least", tight=10.0),
         Said("fit.inlet_why"),
-        _mend_inlet(project, shape, ports) if room < 0 else (),
-        sense="at least",
-        tight=10.0,
-        part=port.name,
+        topic="box",
+        subjects=(*_place(port), Subject("inlet")),
+        mends=_mend_inlet(project, shape, ports) if room < 0 else (),
     )
 
 
@@ -242,14 +245,12 @@ def _judge_behind(project: Project, port: PortDesign) -> Finding:
         f"grip.wall.{port.name}",
         Said("fit.behind_what", names={"port": port.name}),
         room,
-        grip,
+        limit_grip(grip),
         Said("fit.grip_why"),
-        (say_with("fit.move_forward", {"port": port.name},
-                  by=grip - room),),
-        sense="at least",
-        part=port.name,
-        worst=Verdict.TIGHT if room >= grip / 2 else Verdict.DOES_NOT_FIT,
-    )  # fmt: skip
+        topic="box",
+        subjects=_place(port),
+        eases=(say_with("fit.move_forward", {"port": port.name}, by=grip - room),),
+    )
 
 
 def judge_access(project: Project, ports: tuple[PortDesign, ...]) -> tuple[Finding, ...]:
@@ -257,49 +258,50 @@ def judge_access(project: Project, ports: tuple[PortDesign, ...]) -> tuple[Findi
     box, found = project.box, list[Finding]()
     names = {"face": say_face(box.removable)}
     if box.hung == "wall" and box.removable == "back":
-        found.append(_say_shut("access.removable", Said("fit.removable_what", names=names), None))
+        found.append(
+            _say_shut("access.removable", Said("fit.removable_what", names=names), (Subject("panel", box.removable),))
+        )
     if box.hung == "wall" and box.inlet.face == "back":
         found.append(
-            Finding(
+            tell(
                 "access.inlet",
                 Said("fit.inlet_back_what"),
-                Verdict.TIGHT,
                 Said("fit.inlet_back_why"),
+                Verdict.TIGHT,
+                topic="box",
+                subjects=(Subject("inlet"),),
                 mends=(Said("fit.inlet_back_mend"),),
-                source=PRACTICE,
             )
         )
     for port in ports:
         what = Said("fit.lid_what", names={"port": port.name, "face": say_face(port.port.face)})
         if box.hung == "wall" and port.port.face == "back":
-            found.append(_say_shut(f"access.{port.name}", what, port.name))
+            found.append(_say_shut(f"access.{port.name}", what, _place(port)))
         elif port.port.face == "top":
             closure = port.port.closure
             need = closure.ring_height_mm + closure.lid_height_mm + closure.grip_mm
             mends = (say_with("fit.lid_top_mend", need=need),)
             why = Said("fit.lid_top_why")
-            gap = box.ceiling_gap_mm
-            key, part = f"access.{port.name}", port.name
-            found.append(hold(key, what, gap, need, why, mends, sense="at least", part=part))
+            limit, key = Limit(need, "at least"), f"access.{port.name}"
+            found.append(
+                hold(key, what, box.ceiling_gap_mm, limit, why, topic="box", subjects=_place(port), mends=mends)
+            )
     if box.removable == "top":
         what = Said("fit.removable_top_what", names=names)
-        need = LIFT_OFF_MM
-        mends = (say_with("fit.removable_top_mend", need=need),)
-        why = Said("fit.removable_top_why")
-        found.append(hold("access.removable", what, box.ceiling_gap_mm, need, why, mends, sense="at least"))
+        mends = (say_with("fit.removable_top_mend", need=LIFT_OFF_MM),)
+        limit, why = Limit(LIFT_OFF_MM, "at least"), Said("fit.removable_top_why")
+        found.append(hold("access.removable", what, box.ceiling_gap_mm, limit, why, topic="box", mends=mends))
     return tuple(found)
 
 
-def _say_shut(key: str, what: Said, part: str | None) -> Finding:
-    return Finding(
-        key,
-        what,
-        Verdict.DOES_NOT_FIT,
-        Said("fit.shut_why"),
-        mends=(Said("fit.shut_mend"),),
-        source=PRACTICE,
-        part=part,
-    )
+def _say_shut(key: str, what: Said, subjects: tuple[Subject, ...]) -> Finding:
+    why, mends = Said("fit.shut_why"), (Said("fit.shut_mend"),)
+    return tell(key, what, why, Verdict.DOES_NOT_FIT, topic="box", subjects=subjects, mends=mends)
+
+
+def _place(port: PortDesign) -> tuple[Subject, Subject]:
+    """Return what a finding on a port's place speaks of: the hole, and the panel it goes into."""
+    return Subject("port", port.name), Subject("panel", port.port.face)
 
 
 def judge_stock(project: Project) -> tuple[Finding, ...]:
@@ -314,11 +316,12 @@ def judge_stock(project: Project) -> tuple[Finding, ...]:
             "stock.thickness",
             Said("fit.thickness_what", {"measured": measured, "sold": sold}, names),
             off,
-            THICKNESS_SHARE,
+            Limit(THICKNESS_SHARE, "at most"),
             Said("fit.thickness_why"),
-            (say_with("fit.thickness_mend", names, ("high",),
-                      low=panel.nominal_mm * 0.8, high=panel.nominal_mm * 1.2, sold=panel.nominal_mm),),
+            topic="box",
             kind="share",
+            mends=(say_with("fit.thickness_mend", names, ("high",),
+                      low=panel.nominal_mm * 0.8, high=panel.nominal_mm * 1.2, sold=panel.nominal_mm),),
         ),
     )  # fmt: skip
 
@@ -343,7 +346,12 @@ def judge_sheets(plans: tuple[SheetPlan, ...], project: Project) -> tuple[Findin
             mends.append(say_with("fit.sheet_join", names, size=value))
             what = Said("fit.sheet_what", names=names)
             why = Said("fit.sheet_why")
-            found.append(hold(f"sheet.{blank.name}", what, value, limit, why, tuple(mends), source="project file"))
+            found.append(
+                hold(
+                    f"sheet.{blank.name}", what, value, Limit(limit, "at most", source="project file"), why,
+                    topic="other", subjects=(Subject("part", blank.name),), mends=tuple(mends),
+                )
+            )  # fmt: skip
     return tuple(found)
 
 
@@ -364,9 +372,9 @@ def judge_lining(project: Project, plan: LiningPlan | None) -> tuple[Finding, ..
             "lining.clear",
             Said("fit.lining_what"),
             smallest,
-            project.box.inlet.diameter_mm,
+            Limit(project.box.inlet.diameter_mm, "at least"),
             Said("fit.lining_why"),
-            (mend,),
-            sense="at least",
+            topic="box",
+            mends=(mend,),
         ),
     )

@@ -7,14 +7,13 @@ from __future__ import annotations
 
 import math
 
-from calc.finding import Amount, Finding, Said, Verdict
+from calc.finding import Amount, Finding, Limit, Said, Verdict, hold, tell
 from calc.geometry.joints import BoxShape
-from calc.geometry.judge import hold, say_with
+from calc.geometry.judge import say_with
 from calc.geometry.standing import RAIL_OVER_MM
 from calc.project import Project
-from calc.trade import PRACTICE
 
-WIDE_SPACING_MM = 609.6
+NEAR_SPACING_MM, WIDE_SPACING_MM = 406.4, 609.6
 """Studs and joists are 16 or 24 in apart, middle to middle, in most light framing (common practice, no source)."""
 
 LAG_END_MM = 25.0
@@ -45,23 +44,23 @@ def judge_framing(project: Project, shape: BoxShape, lags: int) -> tuple[Finding
                 "mount.studs",
                 Said("framing.studs_what", count),
                 widest,
-                WIDE_SPACING_MM,
+                # nobody measured the studs: where only near ones do, the wall decides
+                Limit(NEAR_SPACING_MM, "at least", tight=WIDE_SPACING_MM - NEAR_SPACING_MM),
                 Said("framing.studs_why", count),
-                (say_with("framing.studs_mend", by=max(WIDE_SPACING_MM - widest, 0.0) * (studs - 1)),),
-                sense="at least",
-                worst=Verdict.TIGHT,
+                topic="box",
+                eases=(say_with("framing.studs_mend", by=max(WIDE_SPACING_MM - widest, 0.0) * (studs - 1)),),
             ),
         )
     if project.box.hung == "ceiling":
         apart = shape.outside.depth + 2 * (RAIL_OVER_MM - LAG_END_MM)  # lag screws stand where the rails stick out
         return (
-            Finding(
+            tell(
                 "mount.joists",
                 Said("framing.joists_what"),
-                Verdict.TIGHT,
                 say_with("framing.joists_why", apart=apart),
+                Verdict.TIGHT,
+                topic="box",
                 mends=(Said("framing.joists_mend"),),
-                source=PRACTICE,
             ),
         )
     return ()

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 
-from calc.finding import Said
+from calc.finding import Said, Subject
 from calc.geometry.lids import find_gasket, mark_centre
 from calc.geometry.ports import PortDesign
 from calc.geometry.shapes import Arc, Circle, Feature, FlatPart, Layer, Line, Path, Point, Size
@@ -29,6 +29,11 @@ def make_ring(outside_mm: float, inside_mm: float) -> tuple[Feature, Feature]:
     )
 
 
+def list_gasket_assumed(cartridge: Filter) -> tuple[str, ...]:
+    """Return the path of the gasket where the file does not say its size."""
+    return ("filters.gasket",) if cartridge.gasket_inside_mm is None or cartridge.gasket_outside_mm is None else ()
+
+
 def make_gasket(cartridge: Filter, number: str, quantity: int) -> FlatPart:
     """Return the loose gasket between filter end and lid, whole, for a machine that cuts foam."""
     inside, outside = find_gasket(cartridge)
@@ -41,7 +46,7 @@ def make_gasket(cartridge: Filter, number: str, quantity: int) -> FlatPart:
         cartridge.gasket_thick_mm,
         Said("gaskets.either"),
         full_size=False,
-        assumed=cartridge.gasket_inside_mm is None or cartridge.gasket_outside_mm is None,
+        assumed=list_gasket_assumed(cartridge),
         sizes=(Size(Said("gaskets.outside"), outside), Size(Said("gaskets.inside"), inside)),
         called=Said("gaskets.gasket", names={"filter": cartridge.name}),
     )
@@ -71,7 +76,7 @@ def make_gasket_quarter(cartridge: Filter, number: str, quantity: int) -> FlatPa
         cartridge.gasket_thick_mm,
         Said("gaskets.either"),
         cnc=False,
-        assumed=cartridge.gasket_inside_mm is None or cartridge.gasket_outside_mm is None,
+        assumed=list_gasket_assumed(cartridge),
         sizes=(
             Size(Said("gaskets.outside"), outside),
             Size(Said("gaskets.inside"), inside),
@@ -110,10 +115,11 @@ def make_reinforcement(design: PortDesign, panel: Panel, number: str) -> FlatPar
         panel.thickness_mm,
         Said("gaskets.inside_up"),
         full_size=False,
-        assumed=design.assumed or design.ring_assumed,
+        assumed=(*design.assumed, *design.ring_assumed),
         sizes=(Size(Said("gaskets.outside"), outside), Size(Said("gaskets.hole"), design.hole_mm)),
         notes=(Said("gaskets.ring_note"),),
         called=Said("gaskets.ring", names={"port": design.name}),
+        subjects=(Subject("pail", design.name), Subject("port", design.name)),
     )
 
 
@@ -136,6 +142,7 @@ def make_test_disc(design: PortDesign, number: str) -> FlatPart:
         sizes=(Size(Said("gaskets.across"), design.hole_mm),),
         notes=(Said("gaskets.disc_note"),),
         called=Said("gaskets.disc", names={"port": design.name}),
+        subjects=(Subject("pail", design.name),),
     )
 
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 
-from calc.finding import Said
+from calc.finding import Said, Subject
 from calc.geometry.lids import mark_centre
 from calc.geometry.lining import HOLE_PLAY_MM
 from calc.geometry.part_names import say_outside
@@ -40,8 +40,9 @@ def make_inlet_hole(project: Project, number: str, grain: str) -> FlatPart:
         panel.thickness_mm,
         say_outside(inlet.face),
         grain=grain,
-        assumed=project.is_assumed("filter_box.inlet.diameter"),
+        assumed=project.list_assumed("filter_box.inlet", "diameter"),
         sizes=(Size(Said("ports.final"), inlet.diameter_mm), Size(Said("ports.first_cut"), first)),
         notes=(Said("inlet_hole.note"),),
         called=Said("inlet_hole.hole"),
+        subjects=(Subject("inlet"),),
     )

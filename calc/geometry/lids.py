@@ -2,15 +2,13 @@
 
 from __future__ import annotations
 
-import dataclasses
 import math
 from dataclasses import dataclass
 
-from calc.finding import Amount, Finding, Said, Verdict
+from calc.finding import Amount, Finding, Limit, Said, Subject, hold
 from calc.geometry.ports import place_on_circle
 from calc.geometry.shapes import Arc, Circle, Feature, FlatPart, Layer, Line, Point, Size
 from calc.project import Closure, Filter, Gauge
-from calc.trade import PRACTICE
 
 LAND_MM = 12.0
 """About 1/2 in of flat land is left on a lid's rim for a gasket (common practice, no source)."""
@@ -68,9 +66,9 @@ def design_filter_lid(
     start = 90.0 + (180.0 / closure.hooks if closure.hooks else 0.0)
     port = ports[0] if ports else "filter"
     findings = (
-        _judge_opening(port, opening, land),
-        _judge_rim(port, closure),
-        _judge_seat(port, seat, inside, outside, opening, land_outside),
+        _judge_opening(name, port, opening, land),
+        _judge_rim(name, port, closure),
+        _judge_seat(name, port, seat, (inside, outside), opening, land_outside),
     )
     return FilterLid(
         name=name,
@@ -85,7 +83,7 @@ def design_filter_lid(
         relief_mm=closure.hook_edge_mm - 2 * closure.rib_relief_mm,
         land_mm=land,
         seat_mm=seat,
-        findings=tuple(dataclasses.replace(finding, part=name) for finding in findings),
+        findings=findings,
     )
 
 
@@ -99,7 +97,7 @@ def find_gasket(cartridge: Filter) -> tuple[float, float]:
     return inside, outside
 
 
-def make_filter_lid(lid: FilterLid, number: str, closure: Closure, quantity: int, assumed: bool) -> FlatPart:
+def make_filter_lid(lid: FilterLid, number: str, closure: Closure, quantity: int, assumed: tuple[str, ...]) -> FlatPart:
     """Return the filter lid as a part, seen from its underside."""
     middle = Point(0.0, 0.0)
     features: list[Feature] = []
@@ -232,68 +230,47 @@ def _down(value: float) -> Amount:
     return Amount(value, "length_mm", toward="down")
 
 
-def _judge_opening(name: str, opening: float, land: float) -> Finding:
-    verdict = Verdict.FITS if land >= LAND_MM else Verdict.TIGHT
-    if land < LEAST_LAND_MM or opening <= 0:
-        verdict = Verdict.DOES_NOT_FIT
-    return Finding(
-        key=f"land.{name}",
-        what=Said("lids.land_what", names={"port": name}),
-        verdict=verdict,
-        why=Said("lids.land_why"),
-        value=_mm(land),
-        limit=_mm(LEAST_LAND_MM if verdict is Verdict.DOES_NOT_FIT else LAND_MM),
-        sense="at least",
-        mends=(
-            Said(
-                "lids.land_mend_opening",
-                {"opening": _down(max(0.0, opening - 2 * (LAND_MM - land)))},
-            ),
-            Said("lids.land_mend_hooks"),
-        ),
-        source=PRACTICE,
+def _judge_opening(lid: str, port: str, opening: float, land: float) -> Finding:
+    open_at_most = _down(max(0.0, opening - 2 * (LAND_MM - land)))
+    return hold(
+        f"land.{port}",
+        Said("lids.land_what", names={"port": port}),
+        land if opening > 0 else 0.0,  # no opening, no air
+        Limit(LEAST_LAND_MM, "at least", tight=LAND_MM - LEAST_LAND_MM),
+        Said("lids.land_why"),
+        topic="pails",
+        subjects=(Subject("part", lid),),
+        eases=(Said("lids.land_mend_opening", {"opening": open_at_most}), Said("lids.land_mend_hooks")),
     )
 
 
-def _judge_rim(name: str, closure: Closure) -> Finding:
-    rim = (closure.lid_mm - closure.hook_edge_mm) / 2
-    verdict = Verdict.FITS if rim >= LEAST_RIM_MM else Verdict.TIGHT
-    if rim <= 0:
-        verdict = Verdict.DOES_NOT_FIT
-    return Finding(
-        key=f"hooks.{name}",
-        what=Said("lids.rim_what", names={"port": name}),
-        verdict=verdict,
-        why=Said("lids.rim_why"),
-        value=_mm(rim),
-        limit=_mm(LEAST_RIM_MM),
-        sense="at least",
+def _judge_rim(lid: str, port: str, closure: Closure) -> Finding:
+    return hold(
+        f"hooks.{port}",
+        Said("lids.rim_what", names={"port": port}),
+        (closure.lid_mm - closure.hook_edge_mm) / 2,
+        Limit(LEAST_RIM_MM, "at least"),
+        Said("lids.rim_why"),
+        topic="pails",
+        subjects=(Subject("part", lid),),
         mends=(Said("lids.rim_mend", {"edge": _down(closure.lid_mm - 2 * LEAST_RIM_MM)}),),
-        source=PRACTICE,
     )
 
 
-def _judge_seat(name: str, seat: float, inside: float, outside: float, opening: float, land_outside: float) -> Finding:
+def _judge_seat(
+    lid: str, port: str, seat: float, gasket: tuple[float, float], opening: float, land_outside: float
+) -> Finding:
+    inside, outside = gasket
     wanted = min(LAND_MM, (outside - inside) / 2) * 0.75
-    verdict = Verdict.FITS if seat >= wanted else Verdict.TIGHT
-    if seat < LEAST_LAND_MM:
-        verdict = Verdict.DOES_NOT_FIT
-    return Finding(
-        key=f"gasket.{name}",
-        what=Said("lids.seat_what", names={"port": name}),
-        verdict=verdict,
-        why=Said(
-            "lids.seat_why",
-            {
-                "inside": _mm(inside),
-                "outside": _mm(outside),
-                "opening": _mm(max(0.0, opening)),
-                "land": _mm(land_outside),
-            },
-        ),
-        value=_mm(seat),
-        limit=_mm(LEAST_LAND_MM if verdict is Verdict.DOES_NOT_FIT else wanted),
-        sense="at least",
-        mends=(Said("lids.seat_mend"),),
-        source=PRACTICE,
+    sizes = {"inside": _mm(inside), "outside": _mm(outside), "opening": _mm(max(0.0, opening)),
+             "land": _mm(land_outside)}  # fmt: skip
+    return hold(
+        f"gasket.{port}",
+        Said("lids.seat_what", names={"port": port}),
+        seat,
+        Limit(LEAST_LAND_MM, "at least", tight=max(wanted - LEAST_LAND_MM, 0.0)),
+        Said("lids.seat_why", sizes),
+        topic="pails",
+        subjects=(Subject("part", lid),),
+        eases=(Said("lids.seat_mend"),),
     )

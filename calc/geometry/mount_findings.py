@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from calc.finding import Amount, Finding, Said, Verdict
+from calc.finding import Finding, Limit, Said, Subject, Verdict, hold, tell
 from calc.geometry.faces import find_flat
 from calc.geometry.joints import BoxShape
-from calc.geometry.judge import hold, keep_telling, say_with
+from calc.geometry.judge import keep_telling, say_with
 from calc.geometry.mounts import Mount
 from calc.geometry.part_names import say_part
 from calc.geometry.ports import PortDesign
@@ -13,7 +13,6 @@ from calc.geometry.room import find_port_width
 from calc.geometry.standing import find_base, find_rail_thickness
 from calc.project import Face, Project
 from calc.strength.handling import Handling
-from calc.trade import PRACTICE
 
 CASTER_FACTOR = 3.0
 """Four casters on an uneven floor: three carry (common practice, no source)."""
@@ -33,14 +32,15 @@ def judge_mount(
 def _judge_rails(project: Project, shape: BoxShape, mount: Mount, ports: tuple[PortDesign, ...]) -> list[Finding]:
     """A rail must not lie across an opening of the face it is screwed to."""
     inlet, found = project.box.inlet, list[Finding]()
-    openings: list[tuple[str, str | Said, Face, float, float, float]] = [
-        (p.name, p.name, p.port.face, p.port.across_mm or 0.0, p.port.up_mm or 0.0, p.flange_mm) for p in ports
+    openings: list[tuple[Subject, str | Said, Face, float, float, float]] = [
+        (Subject("port", p.name), p.name, p.port.face, p.port.across_mm or 0.0, p.port.up_mm or 0.0, p.flange_mm)
+        for p in ports
     ]
     duct = inlet.across_mm or 0.0, inlet.up_mm or 0.0, inlet.diameter_mm
-    openings.append(("inlet", say_part("inlet"), inlet.face, *duct))
+    openings.append((Subject("inlet"), say_part("inlet"), inlet.face, *duct))
     for rail in mount.parts:
         left, bottom, right, top = find_flat(rail.face, rail.block, shape.outside)
-        for name, called, face, across, up, wide in openings:
+        for subject, called, face, across, up, wide in openings:
             if face != rail.face:
                 continue
             beside = max(left - across, across - right)
@@ -49,13 +49,14 @@ def _judge_rails(project: Project, shape: BoxShape, mount: Mount, ports: tuple[P
             names: dict[str, str | Said] = {"rail": say_part(rail.name), "opening": called}
             found.append(
                 hold(
-                    f"mount.{rail.name}.{name}",
+                    f"mount.{rail.name}.{subject.name or subject.kind}",
                     Said("mount_findings.rail_what", names=names),
                     room,
-                    0.0,
+                    Limit(0.0, "at least"),
                     Said("mount_findings.rail_why"),
-                    (say_with("mount_findings.rail_mend", names, by=-room),),
-                    sense="at least",
+                    topic="box",
+                    subjects=(subject, Subject("panel", face), Subject("part", rail.name)),
+                    mends=(say_with("mount_findings.rail_mend", names, by=-room),),
                 )
             )
     return found
@@ -72,8 +73,7 @@ def _judge_packing(project: Project, shape: BoxShape) -> list[Finding]:
     why = Said("mount_findings.packing_why")
     what = Said("mount_findings.packing_what")
     mends = (say_with("mount_findings.packing_mend", None, ("by",), by=gap),)
-    value, limit = Amount(round(gap, 9), "length_mm"), Amount(0.0, "length_mm")
-    return [Finding("mount.packing", what, Verdict.TIGHT, why, value, limit=limit, mends=mends, source=PRACTICE)]
+    return [tell("mount.packing", what, why, Verdict.TIGHT, topic="box", value=gap, mends=mends)]
 
 
 def _judge_cart(
@@ -89,21 +89,21 @@ def _judge_cart(
                 "cart.way",
                 Said("mount_findings.way_what"),
                 inside,
-                widest + SLIDE_MM,
+                Limit(widest + SLIDE_MM, "at least"),
                 Said("mount_findings.way_why"),
-                (say_with("mount_findings.way_mend", by=widest + SLIDE_MM - inside),),
-                sense="at least",
+                topic="strength",
+                mends=(say_with("mount_findings.way_mend", by=widest + SLIDE_MM - inside),),
             )
         )
     each = (handling.total_kg + handling.cart_kg) / CASTER_FACTOR
     found.append(
-        Finding(
+        tell(
             "cart.casters",
             Said("mount_findings.casters_what"),
-            Verdict.FITS,
             Said("mount_findings.casters_why"),
-            value=Amount(each, "mass_kg"),
-            source=PRACTICE,
+            topic="strength",
+            value=each,
+            kind="mass_kg",
         )
     )
     wide, high = project.shop.doorway_width_mm, project.shop.doorway_height_mm
@@ -116,11 +116,10 @@ def _judge_cart(
                 "door.cart",
                 Said("mount_findings.door_what"),
                 value,
-                limit,
+                Limit(limit, "at most", source="project file"),
                 Said("mount_findings.door_why"),
-                (say_with("mount_findings.door_mend", by=value - limit),),
-                source="project file",
-                worst=Verdict.TIGHT,
+                topic="reach",
+                mends=(say_with("mount_findings.door_mend", by=value - limit),),
             )
         )
     return tuple(found)

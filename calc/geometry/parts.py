@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from calc.finding import Said
+from calc.finding import Said, Subject
 from calc.geometry.faces import AXIS, Block, find_face_size, find_flat
 from calc.geometry.joints import BoxShape, Solid, find_grooves, place_cleats, place_panels
 from calc.geometry.part_names import say_face, say_panel, say_part
@@ -164,6 +164,7 @@ def draw_part(part: BoxPart, ports: tuple[PortDesign, ...], rows: tuple[ScrewRow
     """Return a part as a flat part seen from outside: outline, port lines, inlet, screw holes, grooves behind."""
     features = [Feature(make_rectangle(0.0, 0.0, part.width_mm, part.height_mm), Layer.CUT, say_part(part.name))]
     by_name = {port.name: port for port in ports}
+    cut = [by_name[hole.name] for hole in part.holes if hole.kind != "inlet"]
     for hole in part.holes:
         centre = Point(hole.across_mm, hole.up_mm)
         if hole.kind == "inlet":
@@ -192,8 +193,11 @@ def draw_part(part: BoxPart, ports: tuple[PortDesign, ...], rows: tuple[ScrewRow
         full_size=False,
         cnc=part.kind == "panel",
         sizes=(Size(Said("parts.width"), part.width_mm), Size(Said("parts.height"), part.height_mm)),
-        assumed=any(
-            port.assumed or port.ring_assumed for port in ports if port.port.face == part.face and part.kind == "panel"
+        assumed=tuple(dict.fromkeys(path for port in cut for path in (*port.assumed, *port.ring_assumed))),
+        subjects=(
+            Subject("part", part.name),
+            *((Subject("panel", part.face),) if part.kind == "panel" else ()),
+            *(Subject("inlet") if hole.kind == "inlet" else Subject("port", hole.name) for hole in part.holes),
         ),
         called=say_panel(part.face) if part.kind == "panel" else say_part(part.name),
     )

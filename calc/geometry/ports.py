@@ -6,10 +6,10 @@ import math
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
-from calc.finding import Amount, Finding, Said, Verdict
+from calc.finding import Amount, Finding, Limit, Said, Subject, Verdict, hold
 from calc.geometry.shapes import Circle, Feature, Layer, Line, Point, move_shape
 from calc.project import Face, Pail, Port, Project
-from calc.trade import PRACTICE, RING_SCREW_EDGE_MM, ROUND_ENOUGH_MM, TAPE_APART_MM, TYPING_ERROR_MM
+from calc.trade import RING_SCREW_EDGE_MM, ROUND_ENOUGH_MM, TAPE_APART_MM, TYPING_ERROR_MM
 
 PILOT_MM = 3.2
 """Pilot hole for a No. 8 screw in plywood (common practice, no source)."""
@@ -51,10 +51,10 @@ class PortDesign:
     pilot_mm: float
     pilots: tuple[Point, ...]
     index_deg: float
-    assumed: bool
+    assumed: tuple[str, ...]
     findings: tuple[Finding, ...]
-    ring_assumed: bool = False
-    taper_assumed: bool = False
+    ring_assumed: tuple[str, ...] = ()
+    taper_assumed: tuple[str, ...] = ()
 
     @property
     def name(self) -> str:
@@ -97,17 +97,17 @@ def design_port(project: Project, port: Port) -> PortDesign:
         pilot_mm=PILOT_MM,
         pilots=place_on_circle(circle, closure.screws, index + half_step),
         index_deg=index,
-        assumed=any(project.is_assumed(f"ports.{port.name}.pail{key}") for key in ("", ".across", ".around")),
+        assumed=project.list_assumed(f"ports.{port.name}.pail", "across", "around"),
         findings=_judge_pail(port, mean, spread) + _judge_ring(port, mean, circle),
-        ring_assumed=is_ring_assumed(project, port, ("flange", "screw_circle")),
-        taper_assumed=any(project.is_assumed(f"ports.{port.name}.pail.{key}") for key in ("top", "bottom", "height")),
+        ring_assumed=list_ring_assumed(project, port, ("flange", "screw_circle")),
+        taper_assumed=project.list_assumed(f"ports.{port.name}.pail", "top", "bottom", "height"),
     )
 
 
-def is_ring_assumed(project: Project, port: Port, keys: tuple[str, ...]) -> bool:
-    """Tell whether one of these sizes of a port's ring or lid was assumed, for this port or for all of them."""
+def list_ring_assumed(project: Project, port: Port, keys: tuple[str, ...]) -> tuple[str, ...]:
+    """Return which of these sizes of a port's ring or lid were assumed, for this port or for all of them."""
     places = ("closure", f"ports.{port.name}.closure")
-    return any(project.is_assumed(f"{place}.{key}") for place in places for key in keys)
+    return tuple(dict.fromkeys(path for place in places for path in project.list_assumed(place, *keys)))
 
 
 def place_on_circle(diameter_mm: float, count: int, start_deg: float) -> tuple[Point, ...]:
@@ -176,46 +176,36 @@ def _mm(value: float) -> Amount:
 def _judge_pail(port: Port, mean: float, spread: float | None) -> tuple[Finding, ...]:
     """Hold the readings against each other, and against the ring the collar has to carry."""
     name = {"port": port.name}
+    subjects = (Subject("pail", port.name), Subject("port", port.name))
     found: list[Finding] = []
     if spread is not None:
-        verdict = Verdict.FITS
-        if spread > ROUND_ENOUGH_MM:
-            verdict = Verdict.TIGHT if spread <= TYPING_ERROR_MM else Verdict.DOES_NOT_FIT
         found.append(
-            Finding(
-                key=f"round.{port.name}",
-                what=Said("ports.round_what", names=name),
-                verdict=verdict,
-                why=Said("ports.round_why"),
-                value=Amount(spread, "length_mm", fine=True),
-                limit=Amount(
-                    ROUND_ENOUGH_MM if verdict is not Verdict.DOES_NOT_FIT else TYPING_ERROR_MM, "length_mm", fine=True
-                ),
-                mends=(Said("ports.round_mend", names=name),),
-                source=PRACTICE,
-                part=port.name,
+            hold(
+                f"round.{port.name}",
+                Said("ports.round_what", names=name),
+                spread,
+                Limit(TYPING_ERROR_MM, "at most", tight=TYPING_ERROR_MM - ROUND_ENOUGH_MM),
+                Said("ports.round_why"),
+                topic="pails",
+                subjects=subjects,
+                eases=(Said("ports.round_mend", names=name),),
+                fine=True,
             )
         )
     both = port.pail.around_mm is not None and len(port.pail.across_mm) > 0
     if both:
         across = sum(port.pail.across_mm) / len(port.pail.across_mm)
-        apart = abs(across - mean)
-        verdict = Verdict.FITS if apart <= TAPE_APART_MM else Verdict.TIGHT
-        if apart > ROUND_ENOUGH_MM:
-            verdict = Verdict.DOES_NOT_FIT
         found.append(
-            Finding(
-                key=f"tape.{port.name}",
-                what=Said("ports.tape_what", names=name),
-                verdict=verdict,
-                why=Said("ports.tape_why"),
-                value=Amount(apart, "length_mm", fine=True),
-                limit=Amount(
-                    ROUND_ENOUGH_MM if verdict is Verdict.DOES_NOT_FIT else TAPE_APART_MM, "length_mm", fine=True
-                ),
-                mends=(Said("ports.tape_mend"),),
-                source=PRACTICE,
-                part=port.name,
+            hold(
+                f"tape.{port.name}",
+                Said("ports.tape_what", names=name),
+                abs(across - mean),
+                Limit(ROUND_ENOUGH_MM, "at most", tight=ROUND_ENOUGH_MM - TAPE_APART_MM),
+                Said("ports.tape_why"),
+                topic="pails",
+                subjects=subjects,
+                eases=(Said("ports.tape_mend"),),
+                fine=True,
             )
         )
     return tuple(found)
@@ -224,40 +214,30 @@ def _judge_pail(port: Port, mean: float, spread: float | None) -> tuple[Finding,
 def _judge_ring(port: Port, mean: float, circle: float) -> tuple[Finding, ...]:
     """Hold the hole and the screws against the ring's flange."""
     name = {"port": port.name}
+    subjects = (Subject("pail", port.name), Subject("port", port.name))
+    limit = Limit(RING_SCREW_EDGE_MM, "at least")
     cover = (port.closure.flange_mm - mean) / 2
-    room = min(circle - mean, port.closure.flange_mm - circle) / 2
-    if cover <= RING_SCREW_EDGE_MM:
-        return (
-            Finding(
-                key=f"hole.{port.name}",
-                what=Said("ports.cover_what", names=name),
-                verdict=Verdict.DOES_NOT_FIT,
-                why=Said(
-                    "ports.cover_why",
-                    {"mean": _mm(mean), "flange": _mm(port.closure.flange_mm)},
-                ),
-                value=_mm(cover),
-                limit=_mm(RING_SCREW_EDGE_MM),
-                sense="at least",
-                mends=(Said("ports.cover_mend", names=name),),
-                source=PRACTICE,
-                part=port.name,
-            ),
-        )
-    verdict = Verdict.FITS if room >= RING_SCREW_EDGE_MM else Verdict.TIGHT
-    if room <= PILOT_MM / 2:
-        verdict = Verdict.DOES_NOT_FIT
+    covered = hold(
+        f"hole.{port.name}",
+        Said("ports.cover_what", names=name),
+        cover,
+        limit,
+        Said("ports.cover_why", {"mean": _mm(mean), "flange": _mm(port.closure.flange_mm)}),
+        topic="pails",
+        subjects=subjects,
+        mends=(Said("ports.cover_mend", names=name),),
+    )
+    if covered.verdict is Verdict.DOES_NOT_FIT:
+        return (covered,)
     return (
-        Finding(
-            key=f"screws.{port.name}",
-            what=Said("ports.screws_what", names=name),
-            verdict=verdict,
-            why=Said("ports.screws_why"),
-            value=_mm(room),
-            limit=_mm(RING_SCREW_EDGE_MM),
-            sense="at least",
+        hold(
+            f"screws.{port.name}",
+            Said("ports.screws_what", names=name),
+            min(circle - mean, port.closure.flange_mm - circle) / 2,
+            limit,
+            Said("ports.screws_why"),
+            topic="pails",
+            subjects=subjects,
             mends=(Said("ports.screws_mend", {"circle": _mm((mean + port.closure.flange_mm) / 2)}),),
-            source=PRACTICE,
-            part=port.name,
         ),
     )

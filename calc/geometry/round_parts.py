@@ -7,7 +7,7 @@ import math
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
-from calc.finding import Finding, Said
+from calc.finding import Finding, Said, Subject
 from calc.geometry.collar import design_strip, make_strip, make_strip_pieces
 from calc.geometry.gaskets import (
     make_feeler,
@@ -27,7 +27,7 @@ from calc.geometry.lids import (
 )
 from calc.geometry.lining import HOLE_PLAY_MM
 from calc.geometry.part_names import say_face, say_outside
-from calc.geometry.ports import INDEX_SIDE, PortDesign, draw_hole, is_ring_assumed
+from calc.geometry.ports import INDEX_SIDE, PortDesign, draw_hole, list_ring_assumed
 from calc.geometry.shapes import Circle, Feature, FlatPart, Layer, Line, Point, Size
 from calc.geometry.templates import fits_one_sheet, judge_paper, lay_sheet
 from calc.geometry.tiles import INK_MM
@@ -64,7 +64,7 @@ def make_round_parts(
     closures = {port.name: port.port.closure for port in ports}
     for index, lid in enumerate(lids):
         first = next(port.port for port in ports if port.name == lid.ports[0])
-        assumed = is_ring_assumed(project, first, LID_SIZES)
+        assumed = list_ring_assumed(project, first, LID_SIZES)
         number = f"L{index + 1}"
         parts.append(make_filter_lid(lid, number, closures[lid.ports[0]], LIDS_A_FILTER * len(lid.ports), assumed))
     count = len(lids)
@@ -105,8 +105,9 @@ def _make_reusable(project: Project, ports: Sequence[PortDesign]) -> list[FlatPa
             make_strip_pieces(strip, first, f"W{index + 1}", longest, names),
             make_feeler(first, f"T{index + 1}", names),
         ):
-            assumed = any(port.assumed for port in alike)
-            parts.append(dataclasses.replace(part, assumed=part.assumed or assumed))
+            assumed = (*part.assumed, *(path for port in alike for path in port.assumed))
+            subjects = tuple(Subject("pail", port.name) for port in alike)
+            parts.append(dataclasses.replace(part, assumed=tuple(dict.fromkeys(assumed)), subjects=subjects))
     return parts
 
 
@@ -140,7 +141,7 @@ def _make_holes(project: Project, ports: Sequence[PortDesign], grains: Mapping[s
             panel.stock,
             panel.thickness_mm,
             say_outside(port.port.face),
-            assumed=port.assumed or port.ring_assumed,
+            assumed=(*port.assumed, *port.ring_assumed),
             sizes=(
                 Size(Said("ports.final"), port.hole_mm),
                 Size(Said("ports.first_cut"), port.first_cut_mm),
@@ -159,6 +160,7 @@ def _make_holes(project: Project, ports: Sequence[PortDesign], grains: Mapping[s
                 ),
             ),
             called=Said("round_parts.hole", names={"port": port.name}),
+            subjects=(Subject("port", port.name),),
         )
         for index, port in enumerate(ports)
     ]

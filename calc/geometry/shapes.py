@@ -6,7 +6,7 @@ import math
 from dataclasses import dataclass
 from enum import StrEnum
 
-from calc.finding import Said
+from calc.finding import Finding, Said, Subject
 
 
 @dataclass(frozen=True)
@@ -114,7 +114,8 @@ class FlatPart:
     called: what stands for its name in print; nothing: its name
     size: upright outline box [mm]; grain: ``width``, ``height`` or ``none``
     full_size: whether the packet prints it as a 1:1 template; cnc: whether it is written as SVG and DXF
-    assumed: some measurement in it was assumed, not measured
+    assumed: dotted paths of the project file it is cut by that nobody measured
+    subjects: what it is and where it goes, beside the part it is by name: findings on these are findings on it
     """
 
     number: str
@@ -128,9 +129,15 @@ class FlatPart:
     full_size: bool = True
     cnc: bool = True
     sizes: tuple[Size, ...] = ()
-    assumed: bool = False
+    assumed: tuple[str, ...] = ()
     notes: tuple[str | Said, ...] = ()
     called: str | Said = ""
+    subjects: tuple[Subject, ...] = ()
+
+    def is_about(self, finding: Finding) -> bool:
+        """Tell whether a finding speaks of this part, or of the place it goes to."""
+        own = (Subject("part", self.name), *self.subjects)
+        return any(subject in own for subject in finding.subjects)
 
 
 def make_rectangle(left: float, bottom: float, width: float, height: float) -> Path:

@@ -2,16 +2,20 @@
 
 from __future__ import annotations
 
-from calc.finding import Finding, Said, Verdict
-from calc.geometry.judge import hold, say_with
+import math
+
+from calc.finding import Finding, Limit, Said, Subject, Verdict, hold, tell
+from calc.geometry.judge import say_with
 from calc.geometry.reach import Reach
-from calc.geometry.stack import Stack
+from calc.geometry.stack import Stack, find_tilt
 from calc.geometry.standing import find_top_gap
 from calc.project import Project
-from calc.trade import PRACTICE
 
 MOTOR_GAP_MM = 50.0
 """Air above the blower's motor for its cooling (common practice, no source: its maker's sheet comes first)."""
+
+
+ARM = "small woman's functional reach, human-factors tables, from memory"
 
 
 def judge_height(project: Project, stack: Stack) -> tuple[Finding, ...]:
@@ -24,10 +28,10 @@ def judge_height(project: Project, stack: Stack) -> tuple[Finding, ...]:
             say_with("stack_findings.ceiling_what",
                      ceiling=stack.ceiling_mm, gap=gap),
             stack.box_top_mm,
-            stack.ceiling_mm - gap,
+            Limit(stack.ceiling_mm - gap, "at most", source="project file"),
             Said("stack_findings.ceiling_why"),
-            (say_with("stack_findings.ceiling_mend", by=over),),
-            source="project file",
+            topic="reach",
+            mends=(say_with("stack_findings.ceiling_mend", by=over),),
         )
     ]  # fmt: skip
     if stack.hanging_mm > 0:
@@ -39,9 +43,10 @@ def judge_height(project: Project, stack: Stack) -> tuple[Finding, ...]:
                 "height.motor",
                 Said("stack_findings.motor_what"),
                 project.blower.motor_top_mm,
-                stack.ceiling_mm - MOTOR_GAP_MM,
+                Limit(stack.ceiling_mm - MOTOR_GAP_MM, "at most"),
                 Said("stack_findings.motor_why"),
-                (say_with("stack_findings.motor_mend", by=over),),
+                topic="reach",
+                mends=(say_with("stack_findings.motor_mend", by=over),),
             )
         )
     return tuple(found)
@@ -60,25 +65,26 @@ def _judge_hanging(stack: Stack, can_rise: float) -> list[Finding]:
         "height.unscrew",
         say_with("stack_findings.drop_cart" if stack.stand_mm else "stack_findings.drop_floor", hang=stack.hanging_mm),
         stack.floor_gap_mm,
-        stack.drop_mm,
+        Limit(stack.drop_mm, "at least", tight=50.0),
         Said("stack_findings.drop_why"),
-        tuple(mends),
-        sense="at least",
-        tight=50.0,
+        topic="reach",
+        mends=tuple(mends),
     )
     room = stack.floor_gap_mm - stack.drop_mm
-    # standing the stack on the floor first, it is tipped over in the room that is left above it
+    # Standing the stack on the floor first, it is tipped over in the room that is left above it. Where that is short
+    # the pail is taken off first: as far as that helps it is tight, beyond it the filter does not come out.
+    pail = stack.parts[-1].height_mm
+    wide = math.sqrt((stack.tilt_mm + stack.hanging_mm) ** 2 - stack.hanging_mm**2)
+    alone = find_tilt(stack.hanging_mm - pail, wide)
     tilt = hold(
         "height.tilt",
         Said("stack_findings.tilt_what"),
-        room,
-        stack.tilt_mm,
+        room + pail,
+        Limit(alone, "at least", tight=stack.tilt_mm + pail - alone),
         Said("stack_findings.tilt_why"),
-        (say_with("stack_findings.tilt_mend",
-                  pail=stack.parts[-1].height_mm),),
-        sense="at least",
-        worst=Verdict.TIGHT,
-    )  # fmt: skip
+        topic="reach",
+        eases=(say_with("stack_findings.tilt_mend", pail=pail),),
+    )
     return [drop, tilt]
 
 
@@ -86,13 +92,13 @@ def judge_reach(reach: Reach) -> tuple[Finding, ...]:
     """Return the findings about the arm: the opening's size, and everything it must get to."""
     if reach.port is None:
         return (
-            Finding(
+            tell(
                 "reach.none",
                 Said("stack_findings.no_opening_what"),
-                Verdict.TIGHT,
                 Said("stack_findings.no_opening_why"),
+                Verdict.TIGHT,
+                topic="reach",
                 mends=(Said("stack_findings.no_opening_mend"),),
-                source=PRACTICE,
             ),
         )
     found = [
@@ -100,12 +106,11 @@ def judge_reach(reach: Reach) -> tuple[Finding, ...]:
             "reach.opening",
             Said("stack_findings.opening_what", names={"port": reach.port}),
             reach.opening_mm,
-            reach.opening_least_mm,
+            Limit(reach.opening_least_mm, "at least", source="MIL-STD-1472, arm to the shoulder, from memory"),
             Said("stack_findings.opening_why"),
-            (say_with("stack_findings.opening_mend", size=reach.opening_least_mm),),
-            sense="at least",
-            source="MIL-STD-1472, arm to the shoulder, from memory",
-            part=reach.port,
+            topic="reach",
+            subjects=(Subject("port", reach.port),),
+            mends=(say_with("stack_findings.opening_mend", size=reach.opening_least_mm),),
         )
     ]
     for target in reach.targets:
@@ -116,14 +121,11 @@ def judge_reach(reach: Reach) -> tuple[Finding, ...]:
                 f"reach.{target.name}",
                 Said("stack_findings.reach_what", names=names),
                 target.reach_mm,
-                reach.limit_mm,
+                Limit(reach.limit_mm, "at most", tight=40.0, source=ARM),
                 Said("stack_findings.reach_why"),
-                (
-                    say_with("stack_findings.reach_mend", {"port": reach.port}, by=over),
-                ),
-                tight=40.0,
-                source="small woman's functional reach, human-factors tables, from memory",
-                worst=Verdict.TIGHT,
+                topic="reach",
+                subjects=(Subject("port", reach.port),),
+                mends=(say_with("stack_findings.reach_mend", {"port": reach.port}, by=over),),
             )
-        )  # fmt: skip
+        )
     return tuple(found)

@@ -7,7 +7,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from functools import lru_cache
 
-from calc.finding import Amount, Finding, Said, Verdict
+from calc.finding import Amount, Finding, Limit, Said, Subject, Verdict, hold, tell
 from calc.geometry.shapes import Box, FlatPart, Layer, Point, Shape, find_bounds
 from calc.geometry.tiles import Tile, Tiling, TilingRefused, fits_plain_grid, pack_small, tile_shapes
 from calc.project import Display
@@ -276,21 +276,20 @@ def judge_paper(display: Display, parts: Iterable[FlatPart]) -> tuple[Finding, .
     parts = tuple(parts)
     found = [_judge_page(part) for part in parts if part.cnc and list_needed(part) and not _fits_one_page(part)]
     for refused in list_refused(display, parts):
+        key, part = f"paper.{refused.part.number}", (Subject("part", refused.part.name),)
+        what = Said("templates.too_many_what", names={"part": refused.part.called or refused.part.name})
+        way = Said("templates.print_large" if _fits_one_page(refused.part) else "templates.cut_from_file")
+        mends = (Said("templates.check_size"), way)
+        if not refused.count:  # the overlap leaves no room: no number of sheets is enough
+            found.append(
+                tell(key, what, refused.why, Verdict.DOES_NOT_FIT, topic="other", subjects=part, mends=mends,
+                     source="project file")
+            )  # fmt: skip
+            continue
+        limit = Limit(float(display.most_sheets), "at most", source="project file")
+        count = float(refused.count)
         found.append(
-            Finding(
-                key=f"paper.{refused.part.number}",
-                what=Said("templates.too_many_what", names={"part": refused.part.called or refused.part.name}),
-                verdict=Verdict.DOES_NOT_FIT,
-                why=refused.why,
-                value=Amount(float(refused.count), "count"),
-                limit=Amount(float(display.most_sheets), "count"),
-                mends=(
-                    Said("templates.check_size"),
-                    Said("templates.print_large" if _fits_one_page(refused.part) else "templates.cut_from_file"),
-                ),
-                source="project file",
-                part=refused.part.name,
-            )
+            hold(key, what, count, limit, refused.why, topic="other", kind="count", subjects=part, mends=mends)
         )
     return tuple(found)
 
@@ -305,14 +304,14 @@ def _find_longest(part: FlatPart) -> float:
 
 
 def _judge_page(part: FlatPart) -> Finding:
-    return Finding(
-        key=f"page.{part.number}",
-        what=Said("templates.page_what", names={"part": part.called or part.name}),
-        verdict=Verdict.TIGHT,
-        why=Said("templates.page_why"),
-        value=Amount(_find_longest(part), "length_mm"),
-        limit=Amount(LONGEST_PAGE_MM - ROUND_LARGE_MM, "length_mm"),
+    return tell(
+        f"page.{part.number}",
+        Said("templates.page_what", names={"part": part.called or part.name}),
+        Said("templates.page_why"),
+        Verdict.TIGHT,
+        topic="other",
+        value=_find_longest(part),
+        subjects=(Subject("part", part.name),),
         mends=(Said("templates.page_mend"),),
         source="ISO 32000-1 Annex C",
-        part=part.name,
     )

@@ -6,7 +6,7 @@ import datetime
 from collections.abc import Mapping
 from dataclasses import dataclass, replace
 
-from calc.finding import Amount, Said, Verdict
+from calc.finding import Amount, Limit, Said, Verdict, decide
 from calc.geometry.ports import measure_pail
 from calc.project import FilterBox, Hose, Machine, Pail, Piece, Port, Project
 from calc.record.entries import Record
@@ -76,9 +76,7 @@ def compare_built(project: Project, record: Record, labels: Mapping[str, Said]) 
         assert value is not None
         off = value - designed.value
         tolerance = find_tolerance(key)
-        size = abs(off)
-        within = size <= tolerance + 1e-9
-        verdict = Verdict.FITS if within else Verdict.TIGHT if size <= 2 * tolerance + 1e-9 else Verdict.DOES_NOT_FIT
+        verdict = decide(abs(off), Limit(2 * tolerance, "at most", tight=tolerance))
         rows.append(
             Compared(
                 key, label, designed, Amount(value, designed.kind), answer.written, entry.date, off,

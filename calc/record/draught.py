@@ -6,8 +6,8 @@ import datetime
 import re
 from dataclasses import dataclass
 
-from calc.finding import Amount, Finding, Verdict, say
-from calc.judging_make_up import judge_draught_untested
+from calc.finding import Finding, Limit, Verdict, decide, hold, say, tell
+from calc.judging_make_up import SHOP, judge_draught_untested
 from calc.measures.quantity import ReadError, read_amount
 from calc.project import Project
 from calc.record.entries import Answer, Entry, Record
@@ -27,7 +27,7 @@ class DraughtFound:
 
     @property
     def verdict(self) -> Verdict:
-        return Verdict.FITS if self.measured_pa <= self.most_pa else Verdict.DOES_NOT_FIT
+        return decide(self.measured_pa, Limit(self.most_pa, "at most"))
 
 
 def list_draughts(make_up: MakeUpAir, record: Record | None) -> tuple[DraughtFound, ...]:
@@ -83,26 +83,28 @@ def judge_draught(project: Project, sizing: Sizing, record: Record | None) -> tu
 
 
 def _judge_reading(found: DraughtFound, make_up: MakeUpAir) -> Finding:
-    fits = found.verdict is Verdict.FITS
-    date = found.date.isoformat()
-    return Finding(
+    passed = found.verdict is Verdict.FITS
+    return hold(
         "air.draught_test",
-        say("make_up.tested" if fits else "make_up.tested_stop", date=date),
-        found.verdict,
+        say("make_up.tested" if passed else "make_up.tested_stop", date=found.date.isoformat()),
+        found.measured_pa,
+        Limit(found.most_pa, "at most", source=f"as-built log; {make_up.limit_source}"),
         say("make_up.tested_why"),
-        value=Amount(found.measured_pa, "draught_pa"),
-        limit=Amount(found.most_pa, "draught_pa"),
-        mends=() if fits else (say("make_up.stop"), say("make_up.tested_mend")),
-        source=f"as-built log; {make_up.limit_source}",
+        topic="air",
+        kind="draught_pa",
+        subjects=SHOP,
+        mends=(say("make_up.stop"), say("make_up.tested_mend")),
     )
 
 
 def _judge_spillage(entry: Entry, passed: bool) -> Finding:
-    return Finding(
+    return tell(
         "air.spillage",
         say("make_up.spillage" if passed else "make_up.spillage_stop", date=entry.date.isoformat()),
-        Verdict.FITS if passed else Verdict.DOES_NOT_FIT,
         say("make_up.tested_why"),
+        Verdict.FITS if passed else Verdict.DOES_NOT_FIT,
+        topic="air",
+        subjects=SHOP,
         mends=() if passed else (say("make_up.stop"),),
         source="as-built log",
     )

@@ -4,15 +4,15 @@ from __future__ import annotations
 
 import math
 
-from calc.finding import Amount, Finding, Said, Verdict
+from calc.finding import Amount, Finding, Limit, Said, Subject, hold, tell
 from calc.geometry.joints import BoxShape
-from calc.geometry.judge import hold, keep_telling, say_with
+from calc.geometry.judge import keep_telling, say_with
 from calc.geometry.part_names import say_face
 from calc.geometry.rib_places import HOLE_GAP_MM
 from calc.project import Project
 from calc.strength.fasteners import LAG_SOLD_MM
 from calc.strength.handling import TIP_DEG, Handling, Load
-from calc.strength.structure import STRESS_FACTOR, PanelStrength, Strength
+from calc.strength.structure import STRESS_FACTOR, PanelStrength, ScrewStrength, Strength
 from calc.trade import PRACTICE
 
 PLATES = "plate theory (Timoshenko and Woinowsky-Krieger); limit: "
@@ -28,41 +28,39 @@ def judge_strength(project: Project, shape: BoxShape, strength: Strength) -> tup
             "stress.panel",
             Said("strength_findings.stress_what", names={"face": say_face(worst.face)}),
             max(worst.stress_free_pa, worst.stress_held_pa),
-            strength.stock.breaking_pa / STRESS_FACTOR,
+            Limit(strength.stock.breaking_pa / STRESS_FACTOR, "at most", source=strength.stock.source),
             Said("strength_findings.stress_why"),
-            (Said("strength_findings.stress_mend"),),
+            topic="strength",
             kind="stress_pa",
-            source=strength.stock.source,
+            subjects=(Subject("panel", worst.face),),
+            mends=(Said("strength_findings.stress_mend"),),
         )
     )
-    held: list[Finding] = []
-    for screws in strength.screws:
-        if screws.load_each_n <= 0:
-            continue
-        names = {"group": screws.what, "basis": Said(f"strength_findings.{screws.basis}")}
-        more = -(-screws.count * screws.wanted // screws.factor) if screws.factor > 0 else screws.count * 2
-        held.append(
-            hold(
-                f"screws.{screws.name}",
-                Said("strength_findings.screws_what", names=names),
-                screws.factor,
-                screws.wanted,
-                Said("strength_findings.screws_why"),
-                (Said("strength_findings.screws_mend", {"count": Amount(more, "count")}),),
-                kind="ratio",
-                sense="at least",
-                source=screws.source,
-                part=screws.port,
-            )
-        )  # fmt: skip
-    for group in ("screws.ring screws of", "screws.lid thread of", "screws.lag screws"):
-        found += keep_telling([each for each in held if each.key.startswith(group)])
-    found += [
-        each for each in held if each.key in ("screws.bottom panel screws", f"screws.{shape.removable} panel screws")
-    ]
+    held = [(group, judge_screws(group)) for group in strength.screws if group.load_each_n > 0]
+    for kind in ("ring", "thread", "lags"):
+        found += keep_telling([finding for group, finding in held if group.kind == kind])
+    found += [finding for group, finding in held if group.kind == "panel" and group.face in ("bottom", shape.removable)]
     if strength.hang_fasteners:
         found.append(_say_hang(project, strength))
     return tuple(found)
+
+
+def judge_screws(group: ScrewStrength) -> Finding:
+    """Return the finding on what one group of screws holds over what pulls at it."""
+    names = {"group": group.what, "basis": Said(f"strength_findings.{group.basis}")}
+    more = -(-group.count * group.wanted // group.factor) if group.factor > 0 else group.count * 2
+    return hold(
+        f"screws.{group.name}",
+        Said("strength_findings.screws_what", names=names),
+        group.factor,
+        Limit(group.wanted, "at least", source=group.source),
+        Said("strength_findings.screws_why"),
+        topic="strength",
+        kind="ratio",
+        subjects=((Subject("port", group.port),) if group.port else ())
+        + ((Subject("panel", group.face),) if group.face else ()),
+        mends=(Said("strength_findings.screws_mend", {"count": Amount(more, "count")}),),
+    )
 
 
 def judge_bow(shape: BoxShape, panel: PanelStrength) -> Finding:
@@ -90,30 +88,32 @@ def judge_bow(shape: BoxShape, panel: PanelStrength) -> Finding:
         why = Said("strength_findings.ribs_barred", names=names)
         wide = panel.thickness_mm + 2 * HOLE_GAP_MM
         mends.append(say_with("strength_findings.ribs_room_mend", names, wide=wide))
+    source = PLATES + ("what a 6 mm gasket forgives, " if removable else "short side / 240, ") + PRACTICE
     return hold(
         f"bow.{panel.name}",
         Said("strength_findings.bow_what", names=names),
         panel.bow_out_mm,
-        panel.limit_mm,
+        Limit(panel.limit_mm, "at most", tight=0.1 * panel.limit_mm if not panel.ribs else 0.0, source=source),
         why,
-        tuple(mends),
-        tight=0.1 * panel.limit_mm if not panel.ribs else 0.0,
-        source=PLATES + ("what a 6 mm gasket forgives, " if removable else "short side / 240, ") + PRACTICE,
+        topic="strength",
+        subjects=(Subject("panel", panel.face),),
+        mends=tuple(mends),
         fine=True,
     )
 
 
 def _say_hang(project: Project, strength: Strength) -> Finding:
     size = LAG_SOLD_MM[project.display.system]
-    return Finding(
+    return tell(
         "hang.load",
         Said(
             "strength_findings.hang_joists" if project.box.hung == "ceiling" else "strength_findings.hang_studs",
             {"count": Amount(strength.hang_fasteners, "count"), "size": Amount(size, "length_mm")},
         ),
-        Verdict.FITS,
         Said("strength_findings.hang_why"),
-        value=Amount(strength.hang_load_n, "force_n"),
+        topic="strength",
+        value=strength.hang_load_n,
+        kind="force_n",
         source="timber design tables, from memory; local code comes first",
     )
 
@@ -121,26 +121,9 @@ def _say_hang(project: Project, strength: Strength) -> Finding:
 def judge_handling(project: Project, handling: Handling) -> tuple[Finding, ...]:
     """Return the findings about lifting, the door and the cart."""
     found: list[Finding] = []
-    limit = project.methods.lift_limit_kg
     for load in handling.loads:
-        names = {"thing": load.what}
         if load.people > 1 or load is max(handling.loads, key=lambda one: one.weight_kg):
-            alone = load.people > 1 and not project.methods.helper
-            verdict = Verdict.TIGHT if alone else Verdict.FITS
-            may = limit if alone else limit * max(load.people, math.ceil(load.weight_kg / limit))
-            what = Said("strength_findings.lift_what", {"people": Amount(load.people, "count")}, names)
-            found.append(
-                Finding(
-                    f"lift.{load.name}",
-                    what if load.people > 1 else Said("strength_findings.lift_one_what", names=names),
-                    verdict,
-                    Said("strength_findings.lift_why" if load.people > 1 else "strength_findings.lift_one_why"),
-                    value=Amount(load.weight_kg, "mass_kg"),
-                    limit=Amount(may, "mass_kg"),
-                    mends=(Said("strength_findings.lift_mend"),) if verdict is Verdict.TIGHT else (),
-                    source=LIFT,
-                )
-            )
+            found.append(_judge_lift(project, load))
         if load.through_door is False:
             found.append(_judge_door(project, load))
     if handling.loads and all(load.through_door for load in handling.loads):
@@ -152,16 +135,36 @@ def judge_handling(project: Project, handling: Handling) -> tuple[Finding, ...]:
                 "cart.tip",
                 Said("strength_findings.tip_what"),
                 handling.tip_deg,
-                TIP_DEG,
+                Limit(TIP_DEG, "at least", tight=2.0, source="IEC 60335-1 clause 20.1, from memory"),
                 Said("strength_findings.tip_why"),
-                (Said("strength_findings.tip_mend"),),
+                topic="strength",
                 kind="angle_deg",
-                sense="at least",
-                tight=2.0,
-                source="IEC 60335-1 clause 20.1, from memory",
+                mends=(Said("strength_findings.tip_mend"),),
             )
         )
     return tuple(found)
+
+
+def _judge_lift(project: Project, load: Load) -> Finding:
+    """Return the finding on one weight: what all who lift it may lift; alone, what one may."""
+    limit = project.methods.lift_limit_kg
+    several = load.people > 1
+    hands = max(load.people, math.ceil(load.weight_kg / limit)) if project.methods.helper or not several else 1
+    names = {"thing": load.what}
+    what = Said("strength_findings.lift_one_what", names=names)
+    if several:
+        what = Said("strength_findings.lift_what", {"people": Amount(load.people, "count")}, names)
+    return hold(
+        f"lift.{load.name}",
+        what,
+        load.weight_kg,
+        # what is too large for one pair of arms is not lifted alone, light as it is
+        Limit(limit * hands, "at most", tight=limit if several and hands == 1 else 0.0, source=LIFT),
+        Said("strength_findings.lift_why" if several else "strength_findings.lift_one_why"),
+        topic="strength",
+        kind="mass_kg",
+        eases=(Said("strength_findings.lift_mend"),),
+    )
 
 
 def _judge_door(project: Project, load: Load) -> Finding:
@@ -174,9 +177,8 @@ def _judge_door(project: Project, load: Load) -> Finding:
         f"door.{load.name}",
         Said("strength_findings.door_what", names={"thing": load.what}),
         value,
-        limit,
+        Limit(limit, "at most", source="project file"),
         Said("strength_findings.door_why"),
-        (Said("strength_findings.door_mend"),),
-        source="project file",
-        worst=Verdict.TIGHT,
+        topic="reach",
+        mends=(Said("strength_findings.door_mend"),),
     )

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from dataclasses import dataclass, replace
+from typing import Literal
 
 from calc.finding import Said
 from calc.geometry.faces import VIEWS, Block
@@ -107,7 +108,7 @@ class PanelStrength:
 class ScrewStrength:
     """A group of screws: load on each against what each holds, as a factor; wanted: least factor.
 
-    name: as it stands in data; what: as it is printed
+    name: as it stands in data; what: as it is printed; kind: what they hold; port, face: whose they are
     basis: ``ultimate`` (what pulls it out) or ``allowed`` (factor already in it)
     """
 
@@ -120,7 +121,9 @@ class ScrewStrength:
     factor: float
     wanted: float
     source: str
+    kind: Literal["ring", "thread", "panel", "lags"]
     port: str | None = None
+    face: Face | None = None
 
 
 @dataclass(frozen=True)
@@ -312,7 +315,7 @@ def _check_ring(port: PortDesign, stock: Stock, screw_mm: float, worst_pa: float
     what = Said("structure.ring_screws", names={"port": port.name})
     return ScrewStrength(
         f"ring screws of {port.name}", what, port.port.closure.screws, load, holds, "ultimate", factor,
-        WITHDRAWAL_FACTOR, source, port.name,
+        WITHDRAWAL_FACTOR, source, "ring", port.name,
     )  # fmt: skip
 
 
@@ -326,7 +329,7 @@ def _check_face(front: PanelStrength, count: int, stock: Stock, thread: float) -
     source = "Wood Handbook ch. 8 withdrawal, three quarters in an edge, from memory; a fifth of the ultimate allowed"
     return ScrewStrength(
         f"{front.name} panel screws", _say_panel_screws(front), count, load, holds, "ultimate",
-        holds / load if load else math.inf, WITHDRAWAL_FACTOR, source,
+        holds / load if load else math.inf, WITHDRAWAL_FACTOR, source, "panel", None, front.face,
     )  # fmt: skip
 
 
@@ -343,7 +346,7 @@ def _check_bottom(
     source = "allowed sideways and withdrawal loads of a No. 8 screw, timber design tables, from memory"
     return ScrewStrength(
         "bottom panel screws", _say_panel_screws(bottom), count, load / max(count, 1), holds / max(count, 1), "allowed",
-        holds / load if load else math.inf, 1.0, source,
+        holds / load if load else math.inf, 1.0, source, "panel", None, bottom.face,
     )  # fmt: skip
 
 
@@ -355,7 +358,7 @@ def _check_thread(port: PortDesign, worst_pa: float, kg: float) -> ScrewStrength
     what = Said("structure.lid_thread", names={"port": port.name})
     return ScrewStrength(
         f"lid thread of {port.name}", what, 1, load, holds, "ultimate", holds / load if load else math.inf,
-        THREAD_FACTOR, source, port.name,
+        THREAD_FACTOR, source, "thread", port.name,
     )  # fmt: skip
 
 
@@ -371,7 +374,7 @@ def _check_lags(project: Project, count: int, total_kg: float, pull_n: float) ->
         sideways = total_kg * GRAVITY / count
         rows.insert(0, ("lag screws, sideways", Said("structure.lags_sideways"), count, sideways, LAG_SIDEWAYS_N))
     return [
-        ScrewStrength(name, what, many, load, holds, "allowed", holds / load if load else math.inf, 1.0, source)
+        ScrewStrength(name, what, many, load, holds, "allowed", holds / load if load else math.inf, 1.0, source, "lags")
         for name, what, many, load, holds in rows
     ]
 

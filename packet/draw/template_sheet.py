@@ -29,6 +29,7 @@ LINE_SIZES_MM = (2.3, 2.15, 2.0, 1.85, 1.7, 1.5, 1.3)
 """Capital heights of the small lines, the largest that has room for all of them is taken."""
 
 LINE_PITCH = 1.5
+WARNING_MM, WARNING_PITCH = 13.0, 1.6
 
 
 @dataclass(frozen=True)
@@ -37,6 +38,19 @@ class Stamp:
 
     head: str
     lines: tuple[str, ...]
+
+
+@dataclass(frozen=True)
+class Warned:
+    """What stands across a sheet: a head in capitals, and below it, smaller, its causes in sentences."""
+
+    head: str
+    tells: tuple[str, ...] = ()
+
+
+def list_lines(warned: Sequence[Warned]) -> tuple[str, ...]:
+    """Return warnings as plain lines, each head before what it tells."""
+    return tuple(dict.fromkeys(line for one in warned for line in (one.head, *one.tells)))
 
 
 def fit_words(text: str, size_mm: float, room_mm: float, bold: bool = False, least: float = 0.75) -> tuple[str, float]:
@@ -101,12 +115,12 @@ def write_lines(stamp: Stamp, corner: Point, wide_mm: float, tall_mm: float, hea
     return entities
 
 
-def wrap_words(text: str, size_mm: float, room_mm: float) -> list[str]:
+def wrap_words(text: str, size_mm: float, room_mm: float, bold: bool = False) -> list[str]:
     """Return a text as the lines it takes at a capital height [mm]."""
     lines = [""]
     for word in text.split(" "):
         longer = f"{lines[-1]} {word}".strip()
-        if lines[-1] and measure_words(longer, size_mm) > room_mm:
+        if lines[-1] and measure_words(longer, size_mm, bold) > room_mm:
             lines.append(word)
         else:
             lines[-1] = longer
@@ -271,20 +285,48 @@ def _find_clear(taken: Sequence[float], start: float, length: float, wide: float
     return max(places, key=find_room)
 
 
-def draw_warning(width_mm: float, height_mm: float, lines: tuple[str, ...]) -> list[Entity]:
-    """Return pale large words across a window, corner to corner, drawn under everything else."""
-    if not lines:
+def draw_warning(width_mm: float, height_mm: float, warned: Sequence[Warned]) -> list[Entity]:
+    """Return pale large words across a window, drawn under everything else: corner to corner, or level where the window
+    is so low that slanted words would be smaller."""
+    if not warned:
         return []
-    turn = math.degrees(math.atan2(height_mm, width_mm))
-    room = math.hypot(width_mm, height_mm) * 0.72
-    size = min(13.0, *(13.0 * room / max(measure_words(line, 13.0, True), 1.0) for line in lines))
-    lean = math.radians(turn)
+    slant, aspect = math.degrees(math.atan2(height_mm, width_mm)), width_mm / height_mm
+    diagonal = math.hypot(width_mm, height_mm)
+    ways = [
+        (slant, _lay_warning(warned, diagonal * 0.72, diagonal * 0.28 * min(aspect, 1 / aspect))),
+        (0.0, _lay_warning(warned, width_mm * 0.92, height_mm * 0.92)),
+    ]
+    turn, lines = max(ways, key=lambda way: way[1][0].size_mm + 0.01 * way[0])
+    lean, middle = math.radians(turn), sum(line.size_mm * WARNING_PITCH for line in lines) / 2
     entities: list[Entity] = []
-    for index, line in enumerate(lines):
-        off = ((len(lines) - 1) / 2 - index) * size * 1.7 - size / 2
+    for line in lines:
+        middle -= line.size_mm * WARNING_PITCH
+        off = middle + line.size_mm * (WARNING_PITCH - 1) / 2
         at = Point(width_mm / 2 - math.sin(lean) * off, height_mm / 2 + math.cos(lean) * off)
-        entities.append(Words(at, line, size, "middle", turn, bold=True, pen=Pen.STAMP))
+        entities.append(Words(at, line.text, line.size_mm, "middle", turn, bold=True, pen=Pen.STAMP))
     return entities
+
+
+@dataclass(frozen=True)
+class _Line:
+    text: str
+    size_mm: float
+
+
+def _lay_warning(warned: Sequence[Warned], wide_mm: float, tall_mm: float) -> list[_Line]:
+    """Return the lines of a warning, heads twice as large as what they tell, as large as all have room."""
+    size = WARNING_MM
+    while True:
+        lines: list[_Line] = []
+        for one in warned:
+            heads = wrap_words(one.head, size, wide_mm, True)
+            told = [piece for text in one.tells for piece in wrap_words(text, size / 2, wide_mm, True)]
+            lines += [_Line(text, size) for text in heads] + [_Line(text, size / 2) for text in told]
+        tall = sum(line.size_mm * WARNING_PITCH for line in lines)
+        wide = max(measure_words(line.text, line.size_mm, True) for line in lines)
+        if (tall <= tall_mm and wide <= wide_mm) or size < 1.0:
+            return lines
+        size *= 0.93
 
 
 def make_chrome(layout: SheetLayout, entities: list[Entity]) -> Drawing:

@@ -264,6 +264,31 @@ NOISE_SOURCE = Group(
         ),
     )
 )
+PROTECTOR = Group(
+    (
+        Field(
+            "kind",
+            Choice(("earmuffs", "formable plugs", "other plugs"), means=(("muffs", "earmuffs"),)),
+            "What is worn: plugs that are rolled and swell in the ear are formable.",
+            "earmuffs",
+            required=True,
+        ),
+        Field(
+            "rating",
+            Amount("sound_db", "0 dB", "50 dB", ("10 dB", "40 dB"), "ratings on packs, from memory"),
+            "The rating on its pack; what it takes away in a shop is reckoned from it, and is far less.",
+            "25 dB",
+            required=True,
+        ),
+        Field(
+            "rating_is",
+            Choice(("NRR", "SNR"), means=(("nrr", "NRR"), ("snr", "SNR"))),
+            "Which rating that is: NRR on packs for North America, SNR for Europe.",
+            "NRR",
+            default="NRR",
+        ),
+    )
+)
 NOISE = Group(
     (
         Field(
@@ -277,6 +302,12 @@ NOISE = Group(
         Field("hours_a_day", HOURS_A_DAY, "Hours a day in the noise.", "4 h", default="4 h", assume=True),
         Field(
             "others", ListOf(NOISE_SOURCE, most=30), "Other noise at the same ear.", "[{name: planer, level: 96 dB}]"
+        ),
+        Field(
+            "protector",
+            PROTECTOR,
+            "Hearing protection worn whenever blower or machines run.",
+            "{kind: earmuffs, rating: 25 dB, rating_is: NRR}",
         ),
     )
 )

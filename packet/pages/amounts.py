@@ -2,10 +2,9 @@
 
 from __future__ import annotations
 
-from calc.finding import Finding
+from calc.finding import Band, Finding
 from calc.measures.kinds import Kind, Reader
 from calc.measures.quantity import unit_name, write_amount
-from calc.results import Band
 from packet.phrases import take_words
 from packet.say import write
 

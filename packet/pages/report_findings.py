@@ -3,10 +3,9 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Mapping
-from typing import Any
+from typing import Any, get_args
 
-from calc.finding import Finding, Verdict
+from calc.finding import Finding, Topic, Verdict
 from calc.measures.quantity import Reader
 from calc.remedies import MOST_TREATED
 from packet.assumed import list_things
@@ -17,21 +16,7 @@ from packet.phrases import Phrases, take_words
 from packet.say import say, write
 
 FITTING = ("subject", "nearest", "value", "limit", "margin", "source")
-TRIED = ("flow", "velocity", "filter", "blower")  # findings that changes were tried for, by the first word of the key
 ORDER = (Verdict.DOES_NOT_FIT, Verdict.TIGHT, Verdict.FITS)
-
-# What a finding is about, by the first word of its key, in the order of the list; its words are ``subject_...``.
-SUBJECTS: Mapping[str, tuple[str, ...]] = {
-    "air": ("air", "flow", "velocity", "gates", "leaks"),
-    "blower": ("blower",),
-    "filters": ("filter",),
-    "gauge": ("gauge",),
-    "sound": ("sound",),
-    "pails": ("round", "screws", "land", "hooks", "gasket"),
-    "box": ("wall", "edge", "grip", "access", "mount", "inlet", "stock", "lining"),
-    "reach": ("height", "reach", "door"),
-    "strength": ("bow", "stress", "strength", "hang", "lift", "cart"),
-}
 
 
 def count_verdicts(findings: tuple[Finding, ...]) -> dict[Verdict, int]:
@@ -78,11 +63,11 @@ def make_blocks(job: Job, kit: Kit) -> list[Any]:
 def _list_fitting(closed: list[Finding], kit: Kit, words: Phrases, sources: Sources) -> list[Any]:
     """Return what fits by subject, of like findings the nearest to its limit, with the sources by number below."""
     rows: list[list[Any]] = [[words(f"fits_{name}") for name in FITTING]]
-    alike: dict[tuple[str, str], list[Finding]] = {}
+    alike: dict[tuple[Topic, str], list[Finding]] = {}
     for finding in closed:
-        alike.setdefault((name_subject(finding), finding.what.phrase), []).append(finding)
+        alike.setdefault((finding.topic, finding.what.phrase), []).append(finding)
     last = ""
-    for subject in (*SUBJECTS, "other"):
+    for subject in get_args(Topic):
         for (about, _), group in alike.items():
             if about != subject:
                 continue
@@ -101,14 +86,6 @@ def _list_fitting(closed: list[Finding], kit: Kit, words: Phrases, sources: Sour
             last = subject
     table = kit.table(rows, (19, 87, 32, 19, 14, 11), align="lllrrr", size=8.0)
     return [kit.text(words("fitting"), "small"), table]
-
-
-def name_subject(finding: Finding) -> str:
-    """Return the subject a finding is listed under; what screws hold is strength, where they stand is not."""
-    word = finding.key.split(".", 1)[0]
-    if word == "screws" and finding.value is not None and finding.value.kind == "ratio":
-        word = "strength"
-    return next((subject for subject, starts in SUBJECTS.items() if word in starts), "other")
 
 
 def begin_large(text: str) -> str:
@@ -145,7 +122,7 @@ def list_mends(finding: Finding, job: Job, words: Phrases) -> list[str]:
         return list(dict.fromkeys(told))  # two changes may read alike
     if finding.key in job.sizing.untried:
         return [words("mend_untried", count=MOST_TREATED)]
-    return [words("mend_none" if finding.key.split(".", 1)[0] in TRIED else "mend_little_room")]
+    return [words("mend_none" if finding.tried else "mend_little_room")]
 
 
 def name_verdict(verdict: Verdict) -> str:

@@ -63,11 +63,13 @@ def _make_sound(job: Job, kit: Kit, words: Phrases) -> list[Any]:
     if sound is None:
         return [kit.text(words("no_level"))]
     rows: list[list[Any]] = [[words(f"column_{name}") for name in COLUMNS]]
-    cases = (
+    cases = [
         (words("case_bare"), sound.before),
         (words("case_lined" if job.design.lining else "case_box"), sound.after),
         (words("case_others"), sound.with_others),
-    )
+    ]
+    if sound.protected is not None:
+        cases.append((words("case_protected"), sound.protected))
     rows += [[name, *_tell(case, kit, words)] for name, case in cases]
     bands: list[list[Any]] = [[words("band"), *(str(b.hz) for b in sound.bands)]]
     bands.append([words("band_before"), *(f"{b.before_db:.0f}" for b in sound.bands)])

@@ -71,9 +71,9 @@ def make_screws(job: Job, kit: Kit, width_mm: float) -> Any:
 
 def pick_weakest(groups: Sequence[ScrewStrength]) -> list[ScrewStrength]:
     """Return the groups in order, of like ones at several ports only the one with the least factor."""
-    weakest: dict[str, ScrewStrength] = {}
+    weakest: dict[tuple[str, str], ScrewStrength] = {}
     for group in groups:
-        kind = group.name.removesuffix(group.port) if group.port else group.name
+        kind = (group.kind, "" if group.port else group.name)
         if kind not in weakest or group.factor < weakest[kind].factor:
             weakest[kind] = group
     return list(weakest.values())

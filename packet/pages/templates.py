@@ -6,7 +6,7 @@ from collections.abc import Callable, Sequence
 from dataclasses import replace
 from typing import TYPE_CHECKING, Any
 
-from calc.finding import Verdict, find_worst
+from calc.finding import Finding, Verdict
 from calc.geometry.shapes import Box, FlatPart, Point, find_bounds, turn_shape
 from calc.geometry.templates import (
     AROUND_MM,
@@ -24,13 +24,14 @@ from calc.geometry.templates import (
 from calc.geometry.tiles import Tile
 from calc.measures.quantity import Reader, write_length
 from calc.project import Display
-from packet.assumed import is_part_assumed, stamp_assumed
+from packet.assumed import stamp_assumed
 from packet.draw.flat import draw_flat
 from packet.draw.model import Drawing, Entity, Words
 from packet.draw.pdf import POINTS_PER_MM, paint
 from packet.draw.template_sheet import (
     MAP_WIDTH_MM,
     Stamp,
+    Warned,
     draw_map,
     draw_rules,
     draw_seams,
@@ -41,6 +42,7 @@ from packet.draw.template_sheet import (
 )
 from packet.draw.turn import look_through, turn_drawing
 from packet.draw.whole_words import keep_words_whole
+from packet.pages.amounts import limit_of, value_of
 from packet.pages.fonts import clean_text
 from packet.pages.sections import SECTIONS, name_section
 from packet.part_names import name_part, name_stock
@@ -108,23 +110,29 @@ def describe_part(part: FlatPart, reader: Reader) -> str:
     return words("described", count=part.quantity, stock=stock, face=face)
 
 
-def find_warnings(job: Job, part: FlatPart) -> tuple[str, ...]:
-    """Return the large words that go across a sheet: what does not fit, what was assumed."""
+MOST_CAUSES = 3  # more are on the findings page; across a small sheet they could not be read
+
+
+def find_warnings(job: Job, part: FlatPart) -> tuple[Warned, ...]:
+    """Return what goes across a sheet: what does not fit of this part or its place, with its mend; what was assumed."""
     words = take_words("template_sheet", job.reader.language)
-    lines: list[str] = []
-    own = [f for f in job.judged if f.part and concerns(part.name, f.part)]
-    if find_worst(tuple(own)) is Verdict.DOES_NOT_FIT:
-        lines.append(words("stamp_part"))
-    elif job.verdict is Verdict.DOES_NOT_FIT:
-        lines.append(words("stamp_design"))
-    if is_part_assumed(job.project, part):
-        lines.append(stamp_assumed(job.project))
-    return tuple(lines)
+    warned: list[Warned] = []
+    bad = [f for f in job.judged if f.verdict is Verdict.DOES_NOT_FIT and part.is_about(f)]
+    if bad:
+        warned.append(Warned(words("stamp_part"), tuple(_tell_cause(f, job.reader) for f in bad[:MOST_CAUSES])))
+    assumed = stamp_assumed(job.project, part)
+    if assumed:
+        warned.append(Warned(assumed[0], assumed[1:]))
+    return tuple(warned)
 
 
-def concerns(name: str, found: str) -> bool:
-    """Tell whether a part's name is, or ends with, the part or port a finding is about; it may end with several."""
-    return any(one == found or one.endswith(f" {found}") for one in (name, *name.split(", ")))
+def _tell_cause(finding: Finding, reader: Reader) -> str:
+    words = take_words("template_sheet", reader.language)
+    mend = say(finding.mends[0], reader) if finding.mends else ""
+    if finding.limit is None:
+        return words("stamp_cause_no_number", what=say(finding.what, reader), mend=mend).strip()
+    value, limit = value_of(finding, reader), limit_of(finding, reader)
+    return words("stamp_cause", what=say(finding.what, reader), value=value, limit=limit, mend=mend).strip()
 
 
 def write_origin(job: Job) -> str:

@@ -167,6 +167,10 @@ def make_dust(values: Values) -> p.Dust:
 
 def make_noise(values: Values) -> p.Noise:
     others: list[Any] = values["others"] or []
+    worn = values["protector"]
     return p.Noise(
-        values["ear"], values["hours_a_day"], tuple(p.NoiseSource(row["name"], row["level"]) for row in others)
+        values["ear"],
+        values["hours_a_day"],
+        tuple(p.NoiseSource(row["name"], row["level"]) for row in others),
+        p.Protector(worn["kind"], worn["rating"], worn["rating_is"]) if worn else None,
     )

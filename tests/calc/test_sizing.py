@@ -10,14 +10,14 @@ import pytest
 
 from calc import project as p
 from calc.airflow.chains import BEST
-from calc.airflow.scenarios import judge_at_least, judge_at_most, list_scenarios, solve_scenario
+from calc.airflow.scenarios import list_scenarios, solve_scenario
 from calc.airflow.system import System
 from calc.airflow.velocities import Limits
 from calc.checks import check_scenarios
 from calc.choices import change_filters, change_runs, list_trunk
 from calc.finding import Amount, Said, Verdict
 from calc.measures.quantity import Reader
-from calc.results import Band, Sizing
+from calc.results import Sizing
 from calc.sizing import size_project
 from packet.say import say
 from tests.sample import make_project
@@ -35,17 +35,6 @@ def make_caking() -> p.Project:
 @pytest.fixture(scope="module")
 def sizing() -> Sizing:
     return size_project(make_project())
-
-
-def test_verdict_looks_at_the_band() -> None:
-    band = Band(9.0, 10.0, 11.0)
-    assert judge_at_least(band, 8.9) is Verdict.FITS
-    assert judge_at_least(band, 9.5) is Verdict.TIGHT
-    assert judge_at_least(band, 10.5) is Verdict.TIGHT
-    assert judge_at_least(band, 11.1) is Verdict.DOES_NOT_FIT
-    assert judge_at_most(band, 11.0) is Verdict.FITS
-    assert judge_at_most(band, 9.5) is Verdict.TIGHT
-    assert judge_at_most(band, 8.9) is Verdict.DOES_NOT_FIT
 
 
 def test_every_number_is_finite(sizing: Sizing) -> None:
@@ -344,7 +333,7 @@ def test_barometer_far_from_altitude_is_asked_about() -> None:
     shop = replace(project.shop, altitude_m=1609.0, barometer_pa=101000.0)
     assert {f.key: f for f in size_project(replace(project, shop=shop)).findings}[
         "air.barometer"
-    ].verdict is Verdict.TIGHT
+    ].verdict is Verdict.DOES_NOT_FIT
 
 
 def test_suction_side_box_reads_what_lies_before_it() -> None:

@@ -5,6 +5,7 @@ from __future__ import annotations
 import pytest
 
 from calc.airflow import sound
+from calc.project import Protector
 from tests.outside.check import hold_against
 
 pytestmark = pytest.mark.outside
@@ -16,3 +17,14 @@ NIOSH = "NIOSH 98-126"
 )
 def test_niosh_hours(level: float, minutes: float) -> None:
     hold_against(f"hours at {level} dBA, NIOSH [min]", NIOSH, minutes, 60 * sound.find_niosh_hours(level), rel=0.002)
+
+
+@pytest.mark.parametrize(
+    ("kind", "rating", "spared"),
+    [("earmuffs", 29, 11.0), ("formable plugs", 29, 7.5), ("other plugs", 29, 1.7), ("other plugs", 20, 0.0)],
+)
+def test_a_protector_takes_away_the_smaller_field_estimate(kind: str, rating: float, spared: float) -> None:
+    """NIOSH: 75, 50 or 30 % of the NRR, less 7 dB. OSHA: half of the NRR less 7 dB: 11 dB for an NRR of 29."""
+    worn = Protector(kind, rating, "NRR")  # type: ignore[arg-type]
+    source = "NIOSH 98-126, hearing protectors; OSHA Technical Manual, noise; from memory"
+    hold_against(f"{kind}, NRR {rating} dB, in a shop [dB]", source, spared, sound.find_protection(worn), abs=0.001)

@@ -10,7 +10,7 @@ from pathlib import Path
 import pytest
 from pypdf import PdfReader
 
-from packet.assumed import count_assumed, is_part_assumed, say_assumed
+from packet.assumed import count_assumed, say_assumed
 from packet.export import write_parts
 from packet.job import Job, make_job
 from packet.new import fill_answers
@@ -52,11 +52,11 @@ def test_cover_report_and_cut_list_say_what_is_assumed(name: str, jobs: dict[str
 
 def test_every_template_of_a_port_nobody_measured_is_stamped(jobs: dict[str, Job]) -> None:
     job = jobs["minimal"]
-    assert all(is_part_assumed(job.project, part) for part in job.design.flat_parts if part.number[0] in "HRTW"
+    assert all(part.assumed for part in job.design.flat_parts if part.number[0] in "HRTW"
                and "inlet" not in part.name)  # fmt: skip
     pages = [page for page in read_section(job, "templates") if "hole for filter A" in page]
     assert pages
-    assert all(MEASURE.upper() in page for page in pages)
+    assert all(MEASURE.upper() in page and "filter A pail" in page for page in pages)
 
 
 def test_files_for_machines_say_it_too(jobs: dict[str, Job], tmp_path: Path) -> None:
@@ -82,5 +82,4 @@ def test_only_what_cuts_a_part_stands_at_the_cut_list() -> None:
 def test_an_inlet_nobody_measured_marks_its_template(jobs: dict[str, Job]) -> None:
     job = jobs["new"]
     (hole,) = (part for part in job.design.flat_parts if part.name == "hole for the inlet")
-    assert is_part_assumed(job.project, hole)
-    assert not is_part_assumed(replace(job.project, assumed=()), replace(hole, assumed=False))
+    assert hole.assumed == ("filter_box.inlet",)

@@ -35,7 +35,9 @@ from calc.measures.quantity import Reader
 from packet.draw.dxf import write_dxf
 from packet.draw.flat import draw_flat
 from packet.draw.model import Drawing, Pen, Stroke, Words
+from packet.draw.pdf import measure_words
 from packet.draw.svg import write_svg
+from packet.draw.template_sheet import list_lines
 from packet.export import draw_for_machine, draw_sheet, make_unique, slug, write_parts
 from packet.pages.templates import find_warnings
 from tests.packet.draw.test_pdf import draw_pdf
@@ -390,6 +392,11 @@ def test_nested_files_of_the_whole_boatshed_hold_every_line_of_their_parts(tmp_p
 
 
 def test_a_machine_file_says_what_was_assumed() -> None:
-    part = dataclasses.replace(make_part(Circle(Point(0, 0), 50)), assumed=True)
-    space = read_dxf(write_dxf(draw_for_machine(part, METRIC, "B", find_warnings(make_job(), part)))).modelspace()
-    assert any("ASSUMED" in e.dxf.text for e in space.query("TEXT"))
+    part = dataclasses.replace(make_part(Circle(Point(0, 0), 50)), assumed=("ports.left one.pail.across",))
+    told = list_lines(find_warnings(make_job(), part))
+    drawing = draw_for_machine(part, METRIC, "B", told)
+    words = " ".join(e.dxf.text for e in read_dxf(write_dxf(drawing)).modelspace().query("TEXT"))
+    assert "ASSUMED, MEASURE BEFORE CUTTING" in words
+    assert "left one pail (across)" in words
+    right = [e.at.x + measure_words(e.text, e.size_mm) for e in drawing.entities if isinstance(e, Words)]
+    assert max(right) <= drawing.bounds.right

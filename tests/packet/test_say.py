@@ -4,8 +4,7 @@ from typing import Literal
 
 import pytest
 
-from calc.finding import Amount, Said, Verdict
-from calc.geometry.judge import hold
+from calc.finding import Amount, Limit, Said, Verdict, hold
 from calc.measures.quantity import Reader
 from calc.project import System
 from packet.say import say, write
@@ -53,7 +52,7 @@ def test_a_mend_is_rounded_to_what_is_cut_on_the_safe_side(
 @pytest.mark.parametrize("over", [0.02, 0.4, 0.99])
 def test_what_passes_its_limit_by_a_hair_does_not_look_like_it(system: System, over: float) -> None:
     why = Said("fit.sheet_why")
-    finding = hold("sheet.back", why, 1220.0 + over, 1220.0, why)
+    finding = hold("sheet.back", why, 1220.0 + over, Limit(1220.0, "at most"), why, topic="other")
     assert finding.verdict is Verdict.DOES_NOT_FIT
     assert finding.value is not None
     assert finding.limit is not None

@@ -129,12 +129,12 @@ def test_never_more_than_two_gauges_and_every_mark_is_on_one(kind, clean: float,
         assert any(mark.fits for card in design.cards for mark in card.marks if mark.key == key)
 
 
-def test_clean_reading_that_no_slope_mends_is_tight() -> None:
+def test_clean_reading_that_no_slope_mends_does_not_fit() -> None:
     """0.01 in is 0.25 mm of water: at 1 in 20, the flattest worth making, 5 mm; half a millimetre twice is 20 %."""
     design = design_gauge(make_project(), make_sizing(clean=0.01))
     readable = next(f for f in design.findings if f.key == "gauge.readable")
     assert design.sloping is design.instead_of is None
-    assert readable.verdict is Verdict.TIGHT
+    assert readable.verdict is Verdict.DOES_NOT_FIT
     assert readable.mends
 
 
@@ -155,7 +155,7 @@ def test_suction_tap_says_how_little_it_tells() -> None:
     project = replace(project, box=replace(project.box, side="suction"))
     dull = design_gauge(project, make_sizing(clean=10.0, clean_me=9.8, side="suction", shut_off=15.0))
     tap = next(f for f in dull.findings if f.key == "gauge.tap")
-    assert tap.verdict is Verdict.TIGHT
+    assert tap.verdict is Verdict.DOES_NOT_FIT
     assert "clean side" in say(tap.mends[0], Reader("inch"))
     assert dull.companion is not None
     assert dull.companion.instrument.kind == "u-tube one leg"
@@ -296,4 +296,4 @@ def test_travel_is_that_of_the_instrument_asked_for() -> None:
     near = next(
         f for f in design_gauge(upright, make_sizing(clean=0.9, clean_me=1.3)).findings if f.key == "gauge.travel"
     )
-    assert near.verdict is Verdict.TIGHT
+    assert near.verdict is Verdict.DOES_NOT_FIT

@@ -119,7 +119,7 @@ def test_a_cart_too_high_for_the_door() -> None:
     top = design.stack.box_top_mm
     shop = replace(settled.shop, doorway_width_mm=2000.0, doorway_height_mm=top - 30.0)
     finding = next(f for f in design_box(replace(settled, shop=shop), 800.0, 2800.0).findings if f.key == "door.cart")
-    assert finding.verdict is Verdict.TIGHT
+    assert finding.verdict is Verdict.DOES_NOT_FIT
     assert finding.mends[0].amounts["by"].value == pytest.approx(30.0)
 
 

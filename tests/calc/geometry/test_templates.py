@@ -90,7 +90,8 @@ def test_twenty_four_metres_for_inches_is_told_with_its_size() -> None:
     assert page.verdict is Verdict.TIGHT  # ISO 32000-1: 200 in, so no file for a copy shop either
     assert "folder large" not in say(finding.mends[1], Reader("inch"))
     assert finding.verdict is Verdict.DOES_NOT_FIT
-    assert finding.part == "bottom"
+    assert big.is_about(finding)
+    assert big.is_about(page)
     assert finding.why.amounts["width"].value == pytest.approx(24000.0)
     assert finding.value is not None
     assert finding.value.value > 24

@@ -9,7 +9,7 @@ from functools import cache
 import pytest
 
 from calc.airflow.system import System
-from calc.finding import Said, Verdict
+from calc.finding import Band, Said, Verdict
 from calc.gauges.diagnosis import diagnose, diagnose_reading, find_clean_flow, find_load
 from calc.gauges.gauge_design import design_gauge
 from calc.geometry.box import settle_box
@@ -20,7 +20,6 @@ from calc.record.entries import Answer, Entry, Record
 from calc.record.questions import KIND_BY_KEY, KIND_BY_STEM, find_kind, list_questions
 from calc.record.review import review_record
 from calc.record.trend import draw_trend, list_due
-from calc.results import Band
 from calc.sizing import size_project
 from packet.say import say
 from tests.sample import CFM, make_project

@@ -5,12 +5,13 @@ from __future__ import annotations
 import dataclasses
 import io
 from pathlib import Path
+from typing import Literal
 
 import numpy as np
 import pypdf
 import pytest
 
-from calc.finding import Finding, Said, Verdict
+from calc.finding import Finding, Limit, Said, Subject, Verdict, hold, tell
 from calc.geometry.box import settle_box
 from calc.geometry.shapes import Circle, Feature, FlatPart, Layer, Point
 from calc.geometry.templates import SheetLayout, TiledPart, find_diagonals
@@ -269,14 +270,18 @@ def test_correction_is_printed_on_corrected_sheets_only() -> None:
 
 
 def test_assumed_and_misfit_stand_across_the_sheet() -> None:
-    bad = Finding("hole.filter A", Said("loading.never"), Verdict.DOES_NOT_FIT, Said("loading.never"), part="filter A")
-    job = make_job(dataclasses.replace(make_project(), assumed=("ports.filter A.pail",)), findings=[bad])
+    narrow, subjects = Limit(5.0, "at least"), (Subject("port", "filter A"),)
+    what, why = Said("ports.cover_what", names={"port": "filter A"}), Said("loading.never")
+    bad = hold("hole.filter A", what, 2.0, narrow, why, topic="pails", subjects=subjects)
+    other = hold("filter.hours", why, 1.0, narrow, why, topic="filters", subjects=(Subject("filters"),))
+    job = make_job(dataclasses.replace(make_project(), assumed=("ports.filter A.pail",)), findings=[bad, other])
     tiled, layout = pick_part(job, "hole for filter A")
-    words = read_words(make_pdf(job, tiled, layout))
+    words = [" ".join(page.split()) for page in read_words(make_pdf(job, tiled, layout))]
     assert all("DOES NOT FIT: DO NOT CUT" in page and "ASSUMED, MEASURE BEFORE CUTTING" in page for page in words)
+    assert all("2 mm" in page or "3/32 in" in page or "1/16 in" in page for page in words)
     tiled, layout = pick_part(job, "hole for filter B")
     words = read_words(make_pdf(job, tiled, layout))
-    assert all("DESIGN DOES NOT FIT YET" in page and "ASSUMED" not in page for page in words)
+    assert not any("DOES NOT FIT" in page or "ASSUMED" in page for page in words)
 
 
 def test_a_good_design_has_no_words_across_it() -> None:
@@ -363,7 +368,11 @@ def test_a_hole_that_would_need_too_many_sheets_is_refused_not_printed() -> None
     plan = plan_templates(project.display, job.design.flat_parts)
     assert {r.part.name for r in plan.refused} >= {"hole for filter A"}
     assert all(r.count == 4 for r in plan.refused)
-    finding = next(f for f in judge_paper(project.display, job.design.flat_parts) if f.part == "hole for filter A")
+    finding = next(
+        f
+        for f in judge_paper(project.display, job.design.flat_parts)
+        if Subject("part", "hole for filter A") in f.subjects
+    )
     assert finding.verdict is Verdict.DOES_NOT_FIT
     assert finding.value is not None
     assert finding.value.value == 4
@@ -405,11 +414,20 @@ def test_first_cut_and_final_line_differ_without_colour() -> None:
 
 
 def test_a_finding_stamps_its_own_port_and_no_other() -> None:
-    from packet.pages.templates import concerns
+    project = make_project()
+    pails, ports = (
+        {name: about(kind, name) for name in ("filter A", "filter B", "filter")} for kind in ("pail", "port")
+    )
+    parts = {part.name: part for part in make_job(project).design.flat_parts}
+    strip = next(part for name, part in parts.items() if name.startswith("wrap strip filter A"))
+    assert strip.is_about(pails["filter A"])
+    assert not strip.is_about(ports["filter A"])  # where its hole stands says nothing about a collar
+    hole = parts["hole for filter A"]
+    assert hole.is_about(ports["filter A"])
+    assert not any(hole.is_about(found[name]) for found in (pails, ports) for name in ("filter B", "filter"))
+    assert parts["filter lid"].is_about(about("part", "filter lid"))
 
-    assert concerns("wrap strip filter A, filter B", "filter A")
-    assert concerns("wrap strip filter A, filter B", "filter B")
-    assert concerns("hole for filter A", "filter A")
-    assert concerns("filter lid", "filter lid")
-    assert not concerns("hole for filter AB", "filter A")
-    assert not concerns("hole for filter B", "filter A")
+
+def about(kind: Literal["part", "pail", "port"], name: str) -> Finding:
+    words = Said("loading.never")
+    return tell("a", words, words, Verdict.DOES_NOT_FIT, topic="other", subjects=(Subject(kind, name),))

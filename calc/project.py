@@ -227,7 +227,7 @@ class Pipe:
 
 @dataclass(frozen=True)
 class Hose:
-    """diameter_m is the inside; stretched_m is its length pulled tight (None: it is installed pulled tight)."""
+    """diameter_m is the inside; stretched_m is its length stretched out straight (None: it is installed so)."""
 
     diameter_m: float
     length_m: float
@@ -297,7 +297,7 @@ class Run:
     """A stretch of duct with the same air all along it; pieces from the machines' end to the blower's end.
 
     into: name of the run it joins, or ``separator``
-    leakage_class: duct seams, ASHRAE/SMACNA leakage class (cfm per 100 ft2 at 1 inH2O); 0 is tight
+    leakage_class: duct seams, ASHRAE/SMACNA leakage class (cfm per 100 ft2 at 1 inH2O); 0 is sealed
     """
 
     name: str

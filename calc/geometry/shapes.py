@@ -148,7 +148,7 @@ def make_rectangle(left: float, bottom: float, width: float, height: float) -> P
 
 
 def find_bounds(shapes: tuple[Shape, ...]) -> Box:
-    """Return the tight upright box [mm] around shapes. Raises ValueError when there are none."""
+    """Return the smallest upright box [mm] around shapes. Raises ValueError when there are none."""
     boxes = [_bound(shape) for shape in shapes]
     if not boxes:
         raise ValueError("no shapes to bound")

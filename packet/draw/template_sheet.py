@@ -319,9 +319,8 @@ def _lay_warning(warned: Sequence[Warned], wide_mm: float, tall_mm: float) -> li
     while True:
         lines: list[_Line] = []
         for one in warned:
-            heads = wrap_words(one.head, size, wide_mm, True)
             told = [piece for text in one.tells for piece in wrap_words(text, size / 2, wide_mm, True)]
-            lines += [_Line(text, size) for text in heads] + [_Line(text, size / 2) for text in told]
+            lines += [_Line(one.head, size), *(_Line(text, size / 2) for text in told)]
         tall = sum(line.size_mm * WARNING_PITCH for line in lines)
         wide = max(measure_words(line.text, line.size_mm, True) for line in lines)
         if (tall <= tall_mm and wide <= wide_mm) or size < 1.0:

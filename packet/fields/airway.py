@@ -197,7 +197,7 @@ PIECE = Variants(
                 Field(
                     "stretched",
                     LENGTH,
-                    "Its length pulled tight, if it hangs slack. Slack hose loses several times more.",
+                    "Its length stretched out straight, if it hangs slack. Slack hose loses several times more.",
                     "7 ft",
                 ),
                 Field("wall", Choice(("smooth", "ribbed")), "Its inside wall.", "ribbed", default="ribbed"),
@@ -290,7 +290,7 @@ RUN = Group(
         Field(
             "leakage_class",
             Number(0.0, 200.0, usual=(0.0, 48.0)),
-            "Leakage of its seams, cfm per 100 ft2 at 1 inH2O; 0 is tight.",
+            "Leakage of its seams, cfm per 100 ft2 at 1 inH2O; 0 is sealed.",
             "12",
             default="0",
         ),

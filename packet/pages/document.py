@@ -152,7 +152,7 @@ def make_footer(job: Job, kit: Kit, title: str) -> Callable[[PacketCanvas, int, 
         canvas.setFont(BOLD, 8.4)
         canvas.setFillGray(BLACK)
         canvas.drawRightString(right, base, place)
-        if misfit:
+        if misfit and page not in canvas.whole:  # a template bears its own stamp, or none
             edge = right - measure_text(place, 8.4, BOLD) - 9
             wide = measure_text(misfit, 7.6, BOLD) + 8
             canvas.setLineWidth(0.9)

@@ -242,7 +242,7 @@ def check_pieces(pieces: Any, place: Place, where: Any, reading: Reading) -> Non
                 piece.place_of("stretched"),
                 piece.where.key("stretched"),
                 "shorter than the hose as installed",
-                expected="its length pulled tight, the longer of the two",
+                expected="its length stretched out straight, the longer of the two",
             )
     for before, after in pairwise(found):
         leaves, enters = read_ends(before)[1], read_ends(after)[0]

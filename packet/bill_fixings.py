@@ -16,7 +16,7 @@ from packet.bill import Want
 from packet.bill_sizes import is_metric, write_sold
 from packet.phrases import Phrases, take_words
 from packet.say import say
-from packet.steps_facts import tell_lift
+from packet.steps_lift import tell_lift
 from packet.steps_writer import Writer
 
 if TYPE_CHECKING:

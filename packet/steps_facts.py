@@ -10,15 +10,15 @@ from typing import TYPE_CHECKING, Any
 from calc.airflow.appliances import is_fine
 from calc.gauges.gauge_design import name_kind
 from calc.geometry.collar import design_strip
-from calc.geometry.mounts import find_rail_up
 from calc.geometry.standing import RAIL_OVER_MM
 from calc.project import Elbow, Machine, Piece, Pipe, Project
-from calc.strength.lifting import HANDS_MM, plan_lift
+from calc.strength.lifting import plan_lift
 from packet.cuts import say_joints, say_strip
 from packet.gauge_fill import write_fill
 from packet.safe_work import tell_safe_work
 from packet.say import say
 from packet.steps_ducts import tell_machines, tell_pieces, tell_runs
+from packet.steps_lift import tell_lift
 from packet.steps_writer import Writer
 from packet.words import clean_text
 
@@ -79,19 +79,6 @@ class PortFacts:
     strip: str
     across_short: str
     assumed: bool
-
-
-@dataclass(frozen=True)
-class LiftFacts:
-    """How the box goes up. deck: height of the guarded platform, ``rail``: of the wall rail's upper edge, or empty;
-    low_filters: a filter is carried by its lower end with both feet on the floor"""
-
-    way: str
-    weight: str
-    deck: str
-    rail: str
-    hands: str
-    low_filters: bool
 
 
 @dataclass(frozen=True)
@@ -188,10 +175,6 @@ LADDER_MM = 1200.0
 """A box whose underside hangs higher cannot be fastened from the floor (common practice, no source)."""
 
 
-DECK_STEP = {"inch": 152.4, "metric": 100.0}
-"""A hired platform's deck is set by half feet, or by 100 mm (common practice, no source)."""
-
-
 def _walk_pieces(project: Project) -> list[Piece]:
     pieces = [piece for run in project.runs for piece in run.pieces]
     pieces += [*project.link, *project.delivery]
@@ -228,23 +211,6 @@ def _tell_ports(project: Project, design: Design, writer: Writer) -> list[PortFa
 
 def _name_holes(panel: PanelFacts) -> str:
     return ", ".join(clean_text(hole.name) for hole in panel.holes)
-
-
-def tell_lift(project: Project, design: Design, writer: Writer) -> LiftFacts:
-    """Return how the box goes up, in the reader's units."""
-    lift = plan_lift(project, design.handling)
-    rail = find_rail_up(design.parts, design.stack.box_bottom_mm)
-    step = DECK_STEP[writer.reader.system]
-    deck = None if lift.deck_mm is None else max(step, lift.deck_mm // step * step)
-    longest = max((each.height_mm for each in project.filters), default=0.0)
-    return LiftFacts(
-        lift.way,
-        writer.amount(lift.weight_kg, "mass_kg"),
-        "" if deck is None else writer.mark(deck),
-        "" if rail is None else writer.mark(rail),
-        writer.near(HANDS_MM),
-        (project.box.underside_mm or 0.0) - longest <= HANDS_MM,
-    )
 
 
 def _tell_box(project: Project, design: Design, writer: Writer) -> Mapping[str, Any]:

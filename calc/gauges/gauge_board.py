@@ -89,6 +89,11 @@ class WallBoard:
     clips: tuple[tuple[float, float], ...]
     screws: tuple[tuple[float, float], ...]
 
+    @property
+    def low_end(self) -> tuple[float, float]:
+        """Return where a sloping tube begins: at still air."""
+        return EDGE_MM, self.zero_up_mm
+
 
 @dataclass(frozen=True)
 class Bracket:

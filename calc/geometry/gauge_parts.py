@@ -110,7 +110,7 @@ def make_wall_board(board: WallBoard, number: str, name: str) -> FlatPart:
         *(Feature(Circle(Point(x, y), CLIP_DRILL_MM / 2), Layer.DRILL) for x, y in board.clips),
     ]
     if board.slope < 1.0:
-        low, high = board.clips[0], board.clips[-1]
+        low, high = board.low_end, board.clips[-1]
         features.append(Feature(Line(Point(*low), Point(*high)), Layer.MARK, Said("gauge_parts.tube")))
     else:
         top = max(y for _, y in board.clips)

@@ -60,7 +60,7 @@ def draw_wall_board(board: WallBoard, part: FlatPart, reader: Reader, scale: flo
             left, right = (Point(wide / 2 + side * board.leg_gap_mm / 2, high) for side in (-1, 1))
             entities.append(Dimension(left, right, write_length(board.leg_gap_mm, reader), 9.0))
     else:
-        low, top = Point(*board.clips[0]), Point(*board.clips[-1])
+        low, top = Point(*board.low_end), Point(*board.clips[-1])
         entities.append(Dimension(low, top, write_length(board.along_mm, reader), 7.0))
         rise = Line(Point(top.x, low.y), top)
         entities.append(Stroke(rise, Pen.CENTRE))

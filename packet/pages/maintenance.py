@@ -44,7 +44,7 @@ def _tell_rounds(job: Job, kit: Kit, words: Phrases) -> Any:
         [words("when_week"), words("do_week", machine=job.gauge.read_at), "-"],
         [_say_when(job, words), words("do_clean", blow=BLOW_AT_MOST[job.reader.system]), due.get("clean", pencil)],
         [words("when_half_year"), words("do_half_year"), due.get("leaks", pencil)],
-        [words("when_year"), words("do_year" if job.design.lining else "do_year_bare"), due.get("test", pencil)],
+        [words("when_year"), words("do_year" if job.project.lining else "do_year_bare"), due.get("test", pencil)],
         [words("when_worn"), words("do_worn"), "-"],
     ]
     if job.project.shop.draws_on_flue:

@@ -40,7 +40,7 @@ PICTURES = (
     Picture("drawings", "drawings", "Exploded view"),
     Picture("steps", "steps", "Drive the rings"),
     Picture("template", "templates", "hole for filter A"),
-    Picture("gauge-card", "gauge", "fold this tab"),
+    Picture("gauge-card", "gauge", "by this tab only"),
     Picture("helper", "helper.pdf"),
 )
 

@@ -21,7 +21,8 @@ def test_the_first_start_stops_at_the_gauges_own_mark(name: str) -> None:
     step = job.plan.get_step("start_up")
     assert step.holds[0].value == f"0 to {mark}"
     assert any(mark in line.text and "TOO HIGH" in line.text for line in step.lines)
-    assert mark in " ".join(find_helper_step(job).lines)
+    if job.project.methods.helper:
+        assert mark in " ".join(find_helper_step(job).lines)
     # nobody stands by while the gauge shows nearly all that the blower can make
     assert find_too_high(job.sizing) < abs(job.sizing.pressures.box_worst_pa)
 

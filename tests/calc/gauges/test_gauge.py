@@ -208,7 +208,7 @@ def test_wall_board_has_room_for_the_tube(kind) -> None:
         assert 0 < across < board.width_mm
         assert 0 < up < board.height_mm
     if kind == "inclined":
-        (x0, y0), (x1, y1) = board.clips[0], board.clips[-1]
+        (x0, y0), (x1, y1) = board.low_end, board.clips[-1]
         assert math.hypot(x1 - x0, y1 - y0) == pytest.approx(card.tube.along_mm)
         assert (y1 - y0) / card.tube.along_mm == pytest.approx(card.instrument.slope)
     else:

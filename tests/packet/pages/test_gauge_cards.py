@@ -127,7 +127,7 @@ def gauge_words() -> str:
     [
         "STILL AIR", "CLEAN ME", "TOO HIGH", "planer gate alone open", "ADD", "lowest point of the curved surface",
         "zero it first", "joined to the box", "open to the room", "Rises slowly", "Lower than clean", "drum sander",
-        "with no air moving, a clogged filter reads like a clean one", "fold this tab", "on a steel rule", "1 in 10",
+        "with no air moving, a clogged filter reads like a clean one", "by this tab only", "on a steel rule", "1 in 10",
         "Actual size: 6 in",
     ],
 )  # fmt: skip

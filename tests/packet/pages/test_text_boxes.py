@@ -23,7 +23,7 @@ EDGE_PT = 1.0
 AT_TRUE_SIZE = {
     "templates": "1:1 drawings: the frame is what the printer reaches, names stand where the cut leaves room"
 }
-CARD = "fold this tab back"  # a page of gauge cards at true size fills the printer's frame too
+CARD = "tape to the board by this tab"  # a page of gauge cards at true size fills the printer's frame too
 CURLY = "display: printer: {x:"  # the print check shows what to write into the project file
 
 

@@ -36,7 +36,9 @@ def _hang(job: Job, height: float, weight: float) -> Job:
     handling = dataclasses.replace(job.design.handling, box_kg=weight, bare_kg=0.75 * weight)
     stack = dataclasses.replace(job.design.stack, box_bottom_mm=height)
     design = dataclasses.replace(job.design, handling=handling, stack=stack)
-    return dataclasses.replace(job, project=project, design=design, bill=make_bill(project, job.sizing, design))
+    return dataclasses.replace(
+        job, project=project, design=design, bill=make_bill(project, job.sizing, design, job.gauge)
+    )
 
 
 def tell_step(job: Job, step_id: str) -> str:

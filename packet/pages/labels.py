@@ -20,7 +20,7 @@ if TYPE_CHECKING:
 WIDE, TALL, GAP = 88.0, 34.0, 4.0
 CODE_MM = 26.0
 HEAD_ROOM_MM = 26.0
-MOST_LINES = 2  # of small words: more would run into the foot
+MOST_LINES = 2  # of small words about one thing; a line of its own about the flue stands below them
 WRITTEN = "last_cleaned"
 CODED = ("gauge", WRITTEN)
 
@@ -84,14 +84,13 @@ def _draw_label(job: Job, at: Point, kind: str, large: str, small: str) -> list[
     coded, words = kind in CODED, take_words("labels", job.reader.language)
     room = WIDE - 8.0 - (CODE_MM + 4.0 if coded else 0.0)
     title = words("foot", title=job.project.title.title, revision=job.project.title.revision)
+    lines = _break(small, size, room)
+    foot += pitch * max(len(lines) - MOST_LINES, 0)
     return [
         Stroke(make_rectangle(at.x, at.y, WIDE, TALL), Pen.MARK),
         Words(Point(at.x + 4.0, at.y + TALL - 6.5), words(f"kind_{kind}"), 2.6, bold=True),
         Words(Point(at.x + 4.0, at.y + TALL - 17.0), large, _fit(large, 6.0, room), bold=True),
-        *(
-            Words(Point(at.x + 4.0, at.y + foot - pitch * row), line, size)
-            for row, line in enumerate(_break(small, size, room))
-        ),
+        *(Words(Point(at.x + 4.0, at.y + foot - pitch * row), line, size) for row, line in enumerate(lines)),
         Words(Point(at.x + 4.0, at.y + 2.0), title, _fit(title, 1.5, room), pen=Pen.MARK),
         *(_draw_code(job, words, Point(at.x + WIDE - CODE_MM - 4.0, at.y + (TALL - CODE_MM) / 2)) if coded else ()),
     ]
@@ -104,7 +103,7 @@ def _fit(text: str, size: float, room: float) -> float:
 
 def _break(text: str, size: float, room: float) -> list[str]:
     if "\n" in text:
-        return [line for part in text.split("\n") for line in _break(part, size, room)][:MOST_LINES]
+        return [line for part in text.split("\n") for line in _break(part, size, room)]  # what stands last is kept
     lines = [""]
     for word in text.split():
         longer = f"{lines[-1]} {word}".strip()

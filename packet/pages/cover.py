@@ -26,7 +26,7 @@ from packet.phrases import Phrases, take_words
 from packet.safe_work import CHECK_WITHIN
 from packet.say import say
 
-MOST_LISTED, LISTED_BESIDE_DANGER = 4, 3
+MOST_LISTED, LISTED_BESIDE_DANGER = 4, 2
 PICTURE_MM = (27.0, 50.0)  # room for the picture of the box
 
 

@@ -311,7 +311,7 @@ def test_other_files_get_a_plain_message(shop: Path, tmp_path: Path) -> None:
 def test_filled_blank_of_a_vanished_machine_is_not_lost_in_silence(forms, shop: Path, tmp_path: Path) -> None:
     text = shop.read_text(encoding="utf-8")
     shop.write_text(text.replace("planer", "thicknesser"), encoding="utf-8")
-    with pytest.raises(BadProject, match="the project has no machine or port of that name"):
+    with pytest.raises(BadProject, match="the project has no machine, port or flue of that name"):
         record_filled(fill(forms["boatshed"], GOOD, tmp_path / "filled.pdf"), shop, today=TODAY)
 
 

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 from calc.airflow.appliances import STRICTEST_PA, is_fine
 from calc.finding import Amount, Finding, Limit, Said, Subject, Verdict, hold, say, tell
 from calc.measures.kinds import Kind
@@ -66,10 +68,12 @@ def _judge_opening(make_up: MakeUpAir) -> Finding:
             kind=kind, subjects=SHOP, mends=(mend,), source=limit.source,
         )  # fmt: skip
     why = say("make_up.why" if make_up.appliance == "none" else "make_up.why_flued")
-    return hold(
+    found = hold(
         "air.make_up", what, value, limit, why, topic="air", kind=kind, subjects=SHOP,
         mends=(say("make_up.stop"), mend),
     )  # fmt: skip
+    # An opening is written as large as it must be, the same here and in the mend.
+    return found if known else replace(found, limit=needed)
 
 
 def judge_draught_untested(make_up: MakeUpAir) -> Finding:

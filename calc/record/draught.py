@@ -102,7 +102,7 @@ def _judge_spillage(entry: Entry, passed: bool) -> Finding:
         "air.spillage",
         say("make_up.spillage" if passed else "make_up.spillage_stop", date=entry.date.isoformat()),
         say("make_up.tested_why"),
-        Verdict.FITS if passed else Verdict.DOES_NOT_FIT,
+        {True: Verdict.FITS, False: Verdict.DOES_NOT_FIT}[passed],
         topic="air",
         subjects=SHOP,
         mends=() if passed else (say("make_up.stop"),),

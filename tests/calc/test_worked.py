@@ -73,7 +73,7 @@ def test_speed_and_lined_box_follow_from_their_printed_numbers() -> None:
     numbers = {key: a.value for said in speed.numbers for key, a in said.amounts.items()}
     by_hand = numbers["q"] / (math.pi * (numbers["d"] / 1000) ** 2 / 4)
     assert speed.value.value == pytest.approx(by_hand, rel=1e-9)
-    lined = next(row for row in sizing.worked if say(row.symbol, METRIC) == "taken away by the lining")
+    lined = next(row for row in sizing.worked if say(row.symbol, METRIC) == "taken away by the box")
     amounts = {key: a.value for said in lined.numbers for key, a in said.amounts.items()}
     names = {key: float(name) for said in lined.numbers for key, name in said.names.items()}
     direct = math.cos(math.radians(amounts["angle"])) / (2 * math.pi * amounts["r"] ** 2)

@@ -98,7 +98,7 @@ def list_stamped(text: str, folder: Path) -> dict[str, tuple[str, ...]]:
     """Return what stands across each part of a project's text that has anything across it."""
     file = folder / "shop.yaml"
     file.write_text(text, encoding="utf-8")
-    job = make_job(file)[0]
+    job = make_job(file)
     told = {part.name: list_lines(find_warnings(job, part)) for part in job.design.flat_parts}
     return {name: lines for name, lines in told.items() if lines}
 
@@ -109,7 +109,7 @@ def test_what_has_nothing_to_do_with_a_part_stamps_none(tmp_path: Path) -> None:
     text = swap("media_area: 330 ft2", "media_area: 120 ft2", text)
     file = tmp_path / "shop.yaml"
     file.write_text(text, encoding="utf-8")
-    job = make_job(file)[0]
+    job = make_job(file)
     failing = {f.key for f in job.findings if f.verdict is Verdict.DOES_NOT_FIT}
     assert {"sound.exposure", "filter.air_to_media"} <= failing
     assert list_stamped(text, tmp_path) == list_stamped(BOATSHED, tmp_path)

@@ -8,7 +8,7 @@ from pathlib import Path
 import pytest
 
 from calc.finding import Verdict
-from packet.build import make_job
+from packet.job import make_job
 from packet.problem import BadProject
 
 MINIMAL = (Path(__file__).parents[2] / "projects" / "minimal.yaml").read_text("utf-8")
@@ -30,7 +30,7 @@ def make_file(folder: Path, around_mm: float) -> Path:
 )
 def test_around_wins_and_the_two_are_compared(off_mm: float, verdict: Verdict, tmp_path: Path) -> None:
     """C / pi is the mean diameter of any convex collar (Cauchy); 301 mm is the mean across."""
-    job = make_job(make_file(tmp_path, math.pi * (301.0 + off_mm)))[0]
+    job = make_job(make_file(tmp_path, math.pi * (301.0 + off_mm)))
     port = next(port for port in job.design.ports if port.name == "A")
     assert port.hole_mm == pytest.approx(301.0 + off_mm)
     assert port.out_of_round_mm == pytest.approx(2.0)

@@ -23,7 +23,7 @@ def test_the_first_start_stops_at_the_gauges_own_mark(name: str) -> None:
     assert step.holds[0].value == f"0 to {mark}"
     assert any(mark in line.text and "TOO HIGH" in line.text for line in step.lines)
     if job.project.methods.helper:
-        assert mark in " ".join(find_helper_step(job).lines)
+        assert mark in " ".join(find_helper_step(job, step.id).lines)
     # nobody stands by while the gauge shows nearly all that the blower can make
     assert find_too_high(job.sizing) < abs(job.sizing.pressures.box_worst_pa)
 
@@ -35,5 +35,5 @@ def test_a_start_warns_of_what_a_running_blower_does(name: str) -> None:
     assert "lockout" not in step.cautions  # "unplugged, key in your pocket" is not how a blower is started
 
 
-def find_helper_step(job: Job):  # type: ignore[no-untyped-def]
-    return next(step for step in job.plan.helper.steps if step.id == "start_up")
+def find_helper_step(job: Job, step_id: str):  # type: ignore[no-untyped-def]
+    return next(step for step in job.plan.helper.steps if step.id == step_id)

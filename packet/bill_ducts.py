@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from calc.airflow.takeoff import HANGER_APART_M, JOINT_SCREWS, Counted, Takeoff, take_off
+from calc.airflow.takeoff import HANGER_APART_M, JOINT_SCREWS, LEFT_OUT, Counted, Takeoff, take_off
 from calc.measures.quantity import write_length
 from packet.bill import Want
 from packet.bill_box import WASTE
@@ -106,6 +106,8 @@ def _name_fitting(fitting: Counted, display: Display, words: Phrases) -> Want:
     elif fitting.kind == "taper":
         item, name, keys = words("taper", **printed), f"{size} to {other} reducer", ("reducer",)
         detail = words("taper_angle", angle=angle) if fitting.turn_deg else words("taper_sudden")
+        if fitting.detail == LEFT_OUT:
+            detail = words("taper_left_out")
     elif fitting.kind == "elbow":
         item, name = words("elbow", size=printed["size"], angle=angle), f"{size} elbow {angle}"
         keys = (f"{size} elbow", "elbow")

@@ -6,6 +6,8 @@ import math
 from collections.abc import Iterator
 from dataclasses import dataclass
 
+from calc.airflow.items import get_ends
+from calc.airflow.meetings import find_flexible, keep_moved_once, list_meetings, list_steps
 from calc.project import Elbow, Hose, OpenGate, OtherPart, Piece, Pipe, Project, Taper, Throat
 
 HANGER_APART_M = 2.4
@@ -16,6 +18,9 @@ JOINT_SCREWS = 3
 
 TAPE_LAPS = 1.1
 """Tape once round each joint and a little over (common practice, no source)."""
+
+LEFT_OUT = "left out"
+"""Detail of a reducer that the project file does not list."""
 
 
 @dataclass(frozen=True)
@@ -67,14 +72,17 @@ class Place:
 
 
 def list_places(project: Project) -> tuple[Place, ...]:
-    """Return every stretch of duct in the project: drops with their pickups, runs, link and delivery."""
+    """Return every stretch of duct to make: drops with their pickups, runs, link and delivery; one hose that is moved
+    by hand from machine to machine is there once."""
     places = []
-    for machine in project.machines:
+    for machine in keep_moved_once(project):
         for pickup in machine.pickups:
             places.append(Place(f"{machine.name}, {pickup.name}", pickup.pieces))
         places.append(Place(machine.name, machine.pieces))
     places += [Place(run.name, run.pieces) for run in project.runs]
+    flexible = find_flexible(project)
     places += [Place("separator to blower", project.link), Place("blower to filter box", project.delivery)]
+    places.append(Place("at the blower", (flexible,) if flexible else ()))
     return tuple(place for place in places if place.pieces)
 
 
@@ -83,13 +91,14 @@ def take_off(project: Project) -> Takeoff:
     pieces = [piece for place in list_places(project) for piece in place.pieces]
     pipes = _add_lengths(("pipe", p.material, p.diameter_m, p.length_m) for p in pieces if isinstance(p, Pipe))
     hoses = _add_lengths(("hose", p.wall, p.diameter_m, p.length_m) for p in pieces if isinstance(p, Hose))
-    fittings = _count_fittings(pieces) + _count_joins(project)
+    joins, steps = _count_joins(project), _count_steps(project)
+    fittings = _count_fittings(pieces) + joins + steps
     gates = _count(("gate", m.gate.diameter_m, 0.0, 0.0, "") for m in project.machines if m.gate)
     gates += _count(("gate", p.diameter_m, 0.0, 0.0, "") for p in pieces if isinstance(p, OpenGate))
     clamps = _count(("clamp", p.diameter_m, 0.0, 0.0, "") for p in pieces if isinstance(p, Hose) for _ in range(2))
-    rigid = [_find_end(p) for p in pieces if not isinstance(p, Hose | Throat | OtherPart)]
-    rigid += [_find_end(p) for p in pieces if isinstance(p, Elbow) for _ in range(p.count - 1)]
-    rigid += [max(f.diameter_m, f.other_m) for f in _count_joins(project) for _ in range(f.count)]
+    rigid = [get_ends(p)[1] for p in pieces if not isinstance(p, Hose | Throat | OtherPart)]
+    rigid += [get_ends(p)[1] for p in pieces if isinstance(p, Elbow) for _ in range(p.count - 1)]
+    rigid += [max(f.diameter_m, f.other_m) for f in joins + steps for _ in range(f.count)]
     hose_m = sum(h.length_m for h in hoses)
     plastic_m = sum(p.length_m for p in pipes if p.material == "pvc")
     hangers = sum(math.ceil(p.length_m / HANGER_APART_M) for p in pipes) + sum(
@@ -108,10 +117,6 @@ def take_off(project: Project) -> Takeoff:
         bonding_m=hose_m + plastic_m,
         plastic=plastic_m > 0,
     )
-
-
-def _find_end(piece: Piece) -> float:
-    return piece.to_m if isinstance(piece, Taper) else piece.diameter_m
 
 
 def _add_lengths(rows: Iterator[tuple[str, str, float, float]]) -> tuple[Length, ...]:
@@ -141,25 +146,10 @@ def _count_fittings(pieces: list[Piece]) -> tuple[Counted, ...]:
 
 
 def _count_joins(project: Project) -> tuple[Counted, ...]:
-    """Return the wyes and tees: one where a run or machine enters another run by a branch."""
-    rows = []
-    for run in project.runs:
-        if run.into != "separator" and run.join.kind != "straight":
-            main = _find_size(project.get_run(run.into).pieces, first=True)
-            rows.append((run.join.kind, main, _find_size(run.pieces, first=False), run.join.angle_deg, ""))
-    for machine in project.machines:
-        if machine.join.kind != "straight":
-            main = _find_size(project.get_run(machine.on).pieces, first=True)
-            branch = machine.gate.diameter_m if machine.gate else _find_size(machine.pieces, first=False)
-            rows.append((machine.join.kind, main, branch or main, machine.join.angle_deg, ""))
-    return _count(iter(rows))
+    meetings = list_meetings(project)
+    return _count((each.kind, each.main_m, each.branch_m, each.angle_deg, "") for each in meetings)
 
 
-def _find_size(pieces: tuple[Piece, ...], *, first: bool) -> float:
-    """Return the duct's diameter [m] at a stretch's upstream or downstream end; 0 for an empty stretch."""
-    if not pieces:
-        return 0.0
-    piece = pieces[0] if first else pieces[-1]
-    if isinstance(piece, Taper):
-        return piece.from_m if first else piece.to_m
-    return piece.diameter_m
+def _count_steps(project: Project) -> tuple[Counted, ...]:
+    """Return the reducers that the file leaves out."""
+    return _count(("taper", step.from_m, step.to_m, 0.0, LEFT_OUT) for step in list_steps(project))

@@ -23,7 +23,7 @@ from calc.geometry.round_parts import RoundParts, make_round_parts
 from calc.geometry.screw_places import clear_rows
 from calc.geometry.screws import ScrewRow, plan_rib_screws, plan_screws
 from calc.geometry.shapes import Circle, Feature, FlatPart, Layer, Point, Size, make_rectangle
-from calc.geometry.sheets import Blank, SheetPlan, plan_sheets
+from calc.geometry.sheets import TRIM_MM, Blank, SheetPlan, plan_sheets
 from calc.geometry.stack import Stack, plan_stack
 from calc.geometry.stack_findings import judge_height, judge_reach
 from calc.project import Project, Sheet
@@ -176,7 +176,8 @@ def nest_parts(project: Project, parts: tuple[BoxPart, ...], lining: LiningPlan 
         for part in parts
         for _ in range(part.quantity)
     )
-    plans = [plan_sheets(blanks, stock.stock, stock.thickness_mm, stock.sheet, project.methods.kerf_mm, stock.offcuts)]
+    kerf = project.methods.kerf_mm
+    plans = [plan_sheets(blanks, stock.stock, stock.thickness_mm, stock.sheet, kerf, stock.offcuts, TRIM_MM)]
     if lining is not None and project.lining is not None:
         soft = tuple(Blank(p.number, p.name, p.width_mm, p.height_mm, True) for p in lining.pieces)
         piece = project.lining.piece or LINING_PIECE

@@ -17,7 +17,7 @@ from calc.geometry.ports import PortDesign
 from calc.geometry.room import HOLE_TO_WALL_MM, find_port_width
 from calc.geometry.sheets import SheetPlan
 from calc.geometry.standing import find_stand_off
-from calc.project import Face, Project
+from calc.project import Face, Project, Sheet
 from calc.trade import PANEL_SCREW_EDGE_MM
 
 LIFT_OFF_MM = 300.0
@@ -333,6 +333,7 @@ def judge_sheets(plans: tuple[SheetPlan, ...], project: Project) -> tuple[Findin
         sheet = project.box.panel.sheet
         if project.lining and plan.material == project.lining.stock and project.lining.piece:
             sheet = project.lining.piece
+        sheet = Sheet(sheet.length_mm - plan.trim_mm, sheet.width_mm - plan.trim_mm)
         for blank in plan.too_large:
             along, across = (
                 (blank.height_mm, blank.width_mm) if blank.grain_across else (blank.width_mm, blank.height_mm)
@@ -343,7 +344,7 @@ def judge_sheets(plans: tuple[SheetPlan, ...], project: Project) -> tuple[Findin
             mends = [say_with("fit.sheet_box_smaller", names, by=value - limit, size=value)]
             if not blank.may_turn and blank.width_mm <= sheet.width_mm and blank.height_mm <= sheet.length_mm:
                 mends.insert(0, Said("fit.sheet_turn"))
-            mends.append(say_with("fit.sheet_join", names, size=value))
+            mends.append(say_with("fit.sheet_join", names, size=value + plan.trim_mm))
             what = Said("fit.sheet_what", names=names)
             why = Said("fit.sheet_why")
             found.append(

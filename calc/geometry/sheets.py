@@ -4,10 +4,15 @@ from __future__ import annotations
 
 import math
 from collections import Counter
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from itertools import product
 
 from calc.project import Sheet
+
+TRIM_MM = 6.0
+"""Taken off one long and one short edge of a sheet as bought, saw cut with it, so that all further cuts start from a
+square corner: sheets are up to 1/16 in off in size and 1/64 in off square for each foot (US product standard PS 1,
+from memory)."""
 
 _USEFUL = 1000
 """An offcut counts from 100 mm on its short side (in tenths of a millimetre)."""
@@ -73,7 +78,7 @@ class SheetLayout:
 
 @dataclass(frozen=True)
 class SheetPlan:
-    """All sheets of one material. to_buy: whole sheets; too_large: blanks that fit no sheet."""
+    """All sheets of one material. to_buy: whole sheets; too_large: blanks that fit none; trim_mm: off each first."""
 
     material: str
     thickness_mm: float
@@ -81,6 +86,7 @@ class SheetPlan:
     layouts: tuple[SheetLayout, ...]
     to_buy: int
     too_large: tuple[Blank, ...]
+    trim_mm: float = 0.0
 
 
 _RULES = tuple(product(("area", "short side", "long side"), ("short", "long", "small", "large", "rip", "crosscut")))
@@ -145,25 +151,49 @@ def plan_sheets(
     sheet: Sheet,
     kerf_mm: float,
     offcuts: tuple[Sheet, ...] = (),
+    trim_mm: float = 0.0,
 ) -> SheetPlan:
     """Return the blanks laid out on offcuts on hand, then on as few whole sheets as found, cut by straight cuts.
+
+    trim_mm: cut off a whole sheet first, along its lower and its left edge, the saw's kerf counted in
 
     Works in whole tenths of a millimetre: sizes of parts are taken down to the tenth, so that parts that fill a sheet
     exactly are accepted. Kerf stands between pieces only. Of layouts with as few sheets, the one that leaves the
     largest useful offcut wins. The same input always gives the same layout. Raises ValueError for a sheet without size.
     """
-    if sheet.length_mm <= 0 or sheet.width_mm <= 0:
+    if min(sheet.length_mm, sheet.width_mm) <= trim_mm:
         raise ValueError("the sheet has no size")
     items = [_make_item(blank) for blank in blanks]
-    room = [(_up(s.length_mm), _up(s.width_mm)) for s in (*offcuts, sheet)]
+    net = Sheet(sheet.length_mm - trim_mm, sheet.width_mm - trim_mm)
+    room = [(_up(s.length_mm), _up(s.width_mm)) for s in (*offcuts, net)]
     fits = [i for i in items if any(a <= b and c <= d for a, c, _ in i.ways for b, d in room)]
     kerf = round(kerf_mm * 10)
     trial = _pack_best(fits, room, kerf)
     missing = Counter(blanks) - Counter(split.item.blank for split in trial.splits)
     large = tuple(missing.elements())
-    layouts = _lay_out(trial, material, kerf)
+    layouts = tuple(
+        layout if layout.from_hand or not trim_mm else _trim_layout(layout, sheet, trim_mm, kerf_mm)
+        for layout in _lay_out(trial, material, kerf)
+    )
     bought = sum(not layout.from_hand for layout in layouts)
-    return SheetPlan(material, thickness_mm, kerf_mm, layouts, bought, large)
+    return SheetPlan(material, thickness_mm, kerf_mm, layouts, bought, large, trim_mm)
+
+
+def _trim_layout(layout: SheetLayout, sheet: Sheet, trim: float, kerf: float) -> SheetLayout:
+    """Return a layout of the trimmed sheet on the whole one: moved in by the trim, and two cuts before all others."""
+    saw = max(trim - kerf, 0.0)
+    first = (Cut(1, "rip", saw, 0.0, sheet.length_mm), Cut(2, "crosscut", saw, trim, sheet.width_mm))
+    cuts = tuple(Cut(c.number + 2, c.kind, c.at_mm + trim, c.start_mm + trim, c.end_mm + trim) for c in layout.cuts)
+    whole = sheet.length_mm * sheet.width_mm
+    return replace(
+        layout,
+        length_mm=sheet.length_mm,
+        width_mm=sheet.width_mm,
+        placed=tuple(replace(p, x_mm=p.x_mm + trim, y_mm=p.y_mm + trim) for p in layout.placed),
+        cuts=first + cuts,
+        offcuts=tuple(replace(o, x_mm=o.x_mm + trim, y_mm=o.y_mm + trim) for o in layout.offcuts),
+        used=layout.used * layout.length_mm * layout.width_mm / whole,
+    )
 
 
 def find_area_bound(blanks: tuple[Blank, ...], sheet: Sheet) -> int:

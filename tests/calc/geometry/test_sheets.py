@@ -112,6 +112,24 @@ def test_layouts_can_be_sawn() -> None:
         )
         for layout in plan.layouts:
             check(layout, 3.2)
+        trimmed = lay(sizes, Sheet(2440.0, 1220.0), 3.2, trim_mm=6.0)
+        for layout in trimmed.layouts:
+            check(layout, 3.2)
+
+
+def test_a_bought_sheet_is_squared_first() -> None:
+    """Of 2440 x 1220 with 6 mm off two edges 2434 x 1214 is left; an offcut of the shop's own is square already."""
+    sheet, kerf = Sheet(2440.0, 1220.0), 3.0
+    assert lay([(2434.0, 1214.0)], sheet, kerf, trim_mm=6.0).to_buy == 1
+    assert [blank.number for blank in lay([(2435.0, 1214.0)], sheet, kerf, trim_mm=6.0).too_large] == ["1"]
+    plan = lay([(600.0, 400.0), (2000.0, 900.0)], sheet, kerf, offcuts=(Sheet(650.0, 450.0),), trim_mm=6.0)
+    hand, whole = plan.layouts
+    assert (hand.placed[0].x_mm, hand.placed[0].y_mm) == (0.0, 0.0)
+    assert (whole.placed[0].x_mm, whole.placed[0].y_mm) == (6.0, 6.0)
+    assert [(cut.kind, cut.at_mm) for cut in whole.cuts[:2]] == [("rip", 3.0), ("crosscut", 3.0)]
+    assert (whole.length_mm, whole.width_mm) == (2440.0, 1220.0)
+    assert whole.used == pytest.approx(2000 * 900 / (2440 * 1220))
+    check(whole, kerf)
 
 
 def test_a_sheet_without_size_is_refused() -> None:

@@ -28,6 +28,7 @@ class Want:
     pack: how much one package holds, in `unit`; sold: how it is sold (``box``), empty: by the unit; size: of a package
     name: what it is called in the project file and by the steps, sizes and all; empty: as it is printed
     as_sold: its detail in the units it is bought by, where `detail` is written in those of the print
+    owned: in an upgrade it stands in the shop: bought only where the file prices it or tells where to buy it
     keys: other names it may go by in prices, on_hand and buy_at, most exact first
     """
 
@@ -46,6 +47,7 @@ class Want:
     name: str = ""
     size: str = ""
     as_sold: str = ""
+    owned: bool = False
 
 
 @dataclass(frozen=True)
@@ -131,8 +133,9 @@ def make_bill(project: Project, sizing: Sizing, design: Design, gauge: GaugeDesi
         *list_hired(project, design),
     ]
     year = list_yearly(project, sizing, design)
-    yearly = [price_want(project, want) for want in year]
     lines = tuple(price_want(project, want) for want in merge_wants(wants))
+    left = replace(project, on_hand={**project.on_hand, **{line.name: find_left(line) for line in lines}})
+    yearly = [price_want(left, want) for want in year]
     given = {*project.prices, *project.on_hand, *project.buy_at}
     known = {key for want in (*wants, *year) for key in list_names(want)}
     return Bill(
@@ -182,11 +185,13 @@ def merge_wants(wants: Iterable[Want]) -> list[Want]:
 def price_want(project: Project, want: Want) -> BillLine:
     """Return a want as a line: waste added, what is on hand taken off, whole packages, price and place looked up."""
     names = list_names(want)
-    on_hand = look_up(project.on_hand, names) or 0.0
     each = look_up(project.prices, names)
+    given = next((project.buy_at[key] for name in names for key in project.buy_at if _plain(key) == _plain(name)), None)
+    there = want.needed / want.pack if want.owned and each is None and given is None else 0.0
+    on_hand = look_up(project.on_hand, names)
+    on_hand = there if on_hand is None else on_hand
     packs = want.needed * (1 + want.waste) / want.pack - on_hand
     buy = max(0, math.ceil(packs - 1e-9))
-    place = next((project.buy_at[key] for name in names for key in project.buy_at if _plain(key) == _plain(name)), None)
     return BillLine(
         group=want.group,
         item=want.item,
@@ -201,11 +206,16 @@ def price_want(project: Project, want: Want) -> BillLine:
         buy=buy,
         each=each,
         cost=round(buy * each, 2) if each is not None else (0.0 if buy == 0 else None),
-        place=place or want.place,
+        place=given or want.place,
         where_used=want.where_used,
         alternate=want.alternate,
         name=names[0],
     )
+
+
+def find_left(line: BillLine) -> float:
+    """Return what of the packages on hand the job itself does not take."""
+    return max(0.0, line.on_hand - line.needed * (1 + line.waste) / line.pack)
 
 
 def look_up(table: Mapping[str, float], names: tuple[str, ...]) -> float | None:

@@ -59,10 +59,15 @@ def _list_sheets(project: Project, design: Design, words: Phrases) -> list[Want]
                  ("spray adhesive", "contact adhesive"), words("adhesive_use"), words("instead_adhesive"),
                  name="lining adhesive", size=covers)
         )  # fmt: skip
-    if project.box.joint in ("rabbet", "dado", "cleat"):
+    wants.append(
+        Want(group, words("glue"), words("glue_detail"), 1, "bottle", hardware, keys=("glue",), name="wood glue")
+    )
+    if project.display.extra_templates:
+        thick = write_sold(project.box.panel.thickness_mm, project.display)
         wants.append(
-            Want(group, words("glue"), words("glue_detail"), 1, "bottle", hardware, keys=("glue",), name="wood glue")
-        )
+            Want(group, words("ring_stock"), words("ring_stock_detail", thick=thick), len(design.ports), "each",
+                 words("place_lumber"), where_used=words("ring_stock_use"), name="reinforcing ring")
+        )  # fmt: skip
     return wants
 
 
@@ -113,6 +118,13 @@ def _list_openings(project: Project, design: Design, words: Phrases) -> list[Wan
     )  # fmt: skip
     inlet, display = project.box.inlet.diameter_mm, project.display
     printed, known = write_sold(inlet, display), write_length(inlet, display.buyer)
+    for each in project.filters:
+        thick, side = write_sold(each.gasket_thick_mm, display), write_sold(each.outside_mm, display)
+        wants.append(
+            Want(group, words("foam"), words("foam_detail", thick=thick, side=side), each.count, "piece", hardware,
+                 keys=("foam sheet", "gasket foam"), where_used=words("foam_use"), alternate=words("instead_foam"),
+                 name="closed-cell foam")
+        )  # fmt: skip
     wants.append(
         Want(group, words("collar", size=printed), words("collar_detail"), 1, "each", hardware,
              keys=("starting collar",), where_used=words("collar_use"), name=f"{known} starting collar")

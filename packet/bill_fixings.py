@@ -6,8 +6,9 @@ import math
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+from calc.geometry.lining import WASHERS_APART_MM, count_washers
 from calc.geometry.mount_findings import CASTER_FACTOR
-from calc.geometry.mounts import CASTER_SCREWS, CLEAT_LAYERS
+from calc.geometry.mounts import CASTER_SCREWS, CLEAT_LAYERS, LOCK_MM, LOCK_SCREWS
 from calc.geometry.part_names import say_panel
 from calc.measures.quantity import to_reader, unit_name, write_amount, write_length
 from calc.strength.lifting import plan_lift
@@ -26,6 +27,7 @@ if TYPE_CHECKING:
 SCREW_WASTE = 0.05
 HEIGHT_STEP_M = {"inch": 0.3048, "metric": 0.1}  # a hired lift is asked for by whole feet, or by 100 mm
 BOLT_END_MM = 9.0  # washer and nut
+_GAUGE = {"inch": "No. 8", "metric": "4.2 mm"}
 
 
 @dataclass(frozen=True)
@@ -43,6 +45,7 @@ def list_fixings(project: Project, design: Design) -> list[Want]:
     words = take_words("bill_items", project.display.language)
     return [
         *(_name_box(each, project.display, words) for each in _list_screws(project, design, words)),
+        *_list_lining_screws(project, design, words),
         *_list_cart(project, design, words),
         *_list_hanging(project, design, words),
     ]
@@ -72,7 +75,7 @@ def _list_screws(project: Project, design: Design, words: Phrases) -> list[Screw
 
 def _name_box(screws: Screws, display: Display, words: Phrases) -> Want:
     """Return the boxes of one screw."""
-    gauge, length = "4.2 mm" if is_metric(display) else "No. 8", write_length(screws.length_mm, display.buyer)
+    gauge, length = _GAUGE[display.system], write_length(screws.length_mm, display.buyer)
     printed = write_sold(screws.length_mm, display)
     head = screws.head.removesuffix(" head")
     return Want(
@@ -81,6 +84,21 @@ def _name_box(screws: Screws, display: Display, words: Phrases) -> Want:
         (f"{gauge} {screws.head} screw", f"{screws.head} screw"), screws.use,
         name=f"{gauge} x {length} {screws.head} screw", size="100",
     )  # fmt: skip
+
+
+def _list_lining_screws(project: Project, design: Design, words: Phrases) -> list[Want]:
+    """Return the screws that hold the lining, each with its washer: into the panel, not through it."""
+    if design.lining is None or project.lining is None:
+        return []
+    system, panel, soft = project.display.system, project.box.panel.thickness_mm, project.lining.thickness_mm
+    length = write_sold(choose_screw(system, soft / 2 + 0.6 * panel, soft / 2 + panel - 1.0), project.display)
+    count = count_washers(design.lining, WASHERS_APART_MM[system])
+    detail = words("lining_screw_detail", gauge=_GAUGE[system], length=length)
+    return [
+        Want(words("group_fixings"), words("lining_screw"), detail, count, "each", words("place_hardware"), SCREW_WASTE,
+             keys=("lining washer",), where_used=words("lining_screw_use"), alternate=words("instead_lining_screw"),
+             name="lining screw")
+    ]  # fmt: skip
 
 
 def _list_cart(project: Project, design: Design, words: Phrases) -> list[Want]:
@@ -114,7 +132,11 @@ def _list_hanging(project: Project, design: Design, words: Phrases) -> list[Want
     group, hardware = words("group_fixings"), words("place_hardware")
     thick, length = ("5/16 in", "3 in") if inch else ("8 mm", "80 mm")
     detail = words("lag_detail_joists" if project.box.hung == "ceiling" else "lag_detail_studs")
+    length_of_lock = write_sold(choose_screw(project.display.system, LOCK_MM), project.display)
+    lock = words("lock_screw_detail", gauge=_GAUGE[project.display.system], length=length_of_lock)
     return [
+        *([Want(group, words("lock_screw"), lock, LOCK_SCREWS, "each", hardware, where_used=words("lock_screw_use"),
+                name="locking screw")] if project.box.hung == "wall" else []),
         Want(group, words("lag", thick=thick, length=length), detail, count, "each", hardware, keys=("lag screw",),
              where_used=words("lag_use"), name=f"{thick} x {length} lag screw"),
         Want(group, words("washer", size=thick), words("washer_detail"), count, "each", hardware, keys=("washer",),

@@ -5,9 +5,9 @@ from __future__ import annotations
 import math
 from typing import TYPE_CHECKING
 
-from calc.geometry.gauge_parts import CLIP_DRILL_MM, list_boards
+from calc.geometry.gauge_parts import CLIP_DRILL_MM, STOCK, list_boards
 from calc.geometry.part_names import say_panel
-from calc.geometry.shapes import Circle, Layer
+from calc.geometry.shapes import Circle, FlatPart, Layer, find_bounds
 from calc.measures.quantity import write_amount, write_length
 from packet.bill import Want
 from packet.bill_box import WASTE
@@ -33,17 +33,31 @@ FILTER_CLEANINGS = 50.0
 JAR_MM = 60.0
 """Least width of the jar a single tube stands in: wide beside the tube, so that its own level hardly moves."""
 
+GAUGE_SCREW = {"inch": "No. 8 x 2 in", "metric": "4.2 mm x 50 mm"}
+SUPPLIES = ("sandpaper", "clear tape", "rags")
+
 FLUIDS = {"dyed water": "water and food dye", "glycol mix": "glycol and water, half and half"}
 
 
 def list_shop(project: Project, design: Design, gauge: GaugeDesign) -> list[Want]:
-    """Return blower and separator, gauge, signs and protective equipment."""
+    """Return blower and separator, gauge, signs, protective equipment and supplies."""
     words = take_words("bill_items", project.display.language)
     return [
         *_list_machines(project, words),
         *_list_gauge(project, design, gauge, words),
+        *_list_gauge_boards(project, design, words),
         *_list_signs(project, words),
         *_list_protection(project, words),
+        Want(
+            words("group_protection"),
+            words("supplies"),
+            words("supplies_detail"),
+            1,
+            "set",
+            words("place_hardware"),
+            keys=SUPPLIES,
+            name="shop supplies",
+        ),
     ]
 
 
@@ -54,12 +68,12 @@ def _list_machines(project: Project, words: Phrases) -> list[Want]:
     group, maker = words("group_machines"), words("place_machines")
     wants = [
         Want(group, words("blower"), words("blower_detail", power=power, outlet=outlet), 1, "each", maker,
-             keys=("collector", "dust collector", "fan"), where_used=words("blower_use"), name="blower"),
+             keys=("collector", "dust collector", "fan"), where_used=words("blower_use"), name="blower", owned=True),
     ]  # fmt: skip
     if kind != "none":
         wants.append(
             Want(group, words("cyclone" if kind == "cyclone" else "drop_box"), words("separator_detail"), 1, "each",
-                 maker, keys=("separator",), where_used=words("separator_use"), name=kind)
+                 maker, keys=("separator",), where_used=words("separator_use"), name=kind, owned=True)
         )  # fmt: skip
     return wants
 
@@ -101,6 +115,32 @@ def _list_gauge(project: Project, design: Design, gauge: GaugeDesign, words: Phr
                  where_used=words("tube_tee_use"), name="hose tee")
         )  # fmt: skip
     return wants
+
+
+def _list_gauge_boards(project: Project, design: Design, words: Phrases) -> list[Want]:
+    """Return the stock of the gauge's boards, and the screws that hold them to their brackets and those to the wall."""
+    boards = [part for part in design.flat_parts if part.material == STOCK]
+    if not boards:
+        return []
+    display, group = project.display, words("group_gauge")
+    wants = []
+    for part in boards:
+        bounds = find_bounds(tuple(feature.shape for feature in part.features if feature.layer is Layer.CUT))
+        wide, high = write_sold(bounds.width, display), write_sold(bounds.height, display)
+        thick = write_sold(part.thickness_mm, display)
+        detail = words("board_stock_detail", number=part.number, thick=thick, wide=wide, high=high)
+        wants.append(
+            Want(group, words("board_stock"), detail, part.quantity, "piece", words("place_lumber"),
+                 where_used=words("board_stock_use"), alternate=words("instead_board_stock"), name="gauge board stock")
+        )  # fmt: skip
+    screws = sum(part.quantity * _count_drilled(part) for part in boards if part.name == "gauge bracket")
+    detail = words("board_screw_detail", screw=GAUGE_SCREW[display.system])
+    wants.append(Want(group, words("board_screw"), detail, screws, "each", words("place_hardware"), name="gauge screw"))
+    return wants
+
+
+def _count_drilled(part: FlatPart) -> int:
+    return sum(feature.layer is Layer.DRILL for feature in part.features)
 
 
 def _count_clips(design: Design) -> int:
@@ -146,8 +186,7 @@ def list_yearly(project: Project, sizing: Sizing, design: Design) -> list[Want]:
     words, metric = take_words("bill_items", project.display.language), is_metric(project.display)
     cleanings, group = find_cleanings(project, sizing), words("group_year")
     safety, hardware = words("place_safety"), words("place_hardware")
-    filters = sum(each.count for each in project.filters)
-    worn = filters * min(1.0, (cleanings or 0.0) / FILTER_CLEANINGS)
+    worn = sum(each.count for each in project.filters) * count_sets(cleanings)
     roll, size = (3.0, "3 m") if metric else (3.048, "10 ft")
     panel = say(say_panel(design.box.removable), project.display.reader)
     return [
@@ -160,6 +199,11 @@ def list_yearly(project: Project, sizing: Sizing, design: Design) -> list[Want]:
         Want(group, words("gasket"), words("gasket_year", panel=panel), design.gasket_mm / 1000 / 2, "m",
              hardware, 0.0, roll, "roll", ("gasket tape", "gasket"), name="closed-cell gasket tape", size=size),
     ]  # fmt: skip
+
+
+def count_sets(cleanings: float | None) -> int:
+    """Return how many sets of filters are worn out within a year that begins with new ones; None: never cleaned."""
+    return math.floor((cleanings or 0.0) / FILTER_CLEANINGS + 1e-9)
 
 
 def _say_cleanings(cleanings: float | None, words: Phrases) -> str:

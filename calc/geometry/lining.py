@@ -9,13 +9,17 @@ from calc.geometry.faces import AXIS, Block, Sizes, find_flat, is_low, meet_bloc
 from calc.geometry.joints import BoxShape, place_cleats
 from calc.geometry.parts import BoxPart, Hole
 from calc.geometry.ports import PortDesign
-from calc.project import Face, Project
+from calc.project import Face, Project, System
 
 HOLE_PLAY_MM = 6.0
 """The lining stays this far back from every hole's edge, so that no fibre hangs into the opening."""
 
 FACE_PLAY_MM = 3.0
 """The removable face's lining is this much smaller on every side."""
+
+
+WASHERS_APART_MM: dict[System, float] = {"metric": 200.0, "inch": 8 * 25.4}
+"""Most distance from washer to washer; half as much from the last one to an edge (common practice, no source)."""
 
 
 @dataclass(frozen=True)
@@ -87,6 +91,14 @@ def plan_lining(
         for piece in pieces
     )
     return LiningPlan(lining.stock, pieces, clear, area)
+
+
+def count_washers(plan: LiningPlan, apart_mm: float) -> int:
+    """Return how many screws with washers hold the lining: rows both ways on each piece, no farther apart than that."""
+    return sum(
+        max(1, math.ceil(piece.width_mm / apart_mm - 1e-9)) * max(1, math.ceil(piece.height_mm / apart_mm - 1e-9))
+        for piece in plan.pieces
+    )
 
 
 def _slice_cavity(cavity: Block, face: Face, thick: float) -> Block:

@@ -31,6 +31,10 @@ CASTERS, CASTER_SCREWS = 4, 4
 CART_BOLTS = 4
 CLEAT_LAYERS = 2
 
+LOCK_SCREWS, LOCK_MM = 2, 45.0
+"""One at each end of a wall's rails, slanting across the seam between them: how many, and their least length (common
+practice, no source)."""
+
 
 @dataclass(frozen=True)
 class Mount:

@@ -15,6 +15,7 @@ import pytest
 from calc.geometry.box import settle_box
 from calc.geometry.design import Design, design_box
 from calc.geometry.gauge_parts import list_boards
+from calc.geometry.lining import count_washers
 from calc.geometry.parts import SCREW_DRILL_MM
 from calc.geometry.ports import PILOT_MM
 from calc.geometry.shapes import Circle, Layer, find_bounds
@@ -230,6 +231,64 @@ def test_every_box_has_a_bill(joint: str, removable: str) -> None:
     assert bill.get_line("birch plywood").buy >= 1
     assert all(line.needed > 0 for line in bill.lines)
     assert len({part.number for part in design.parts}) == len(design.parts)
+
+
+@pytest.mark.parametrize(("hours", "sets"), [(600.0 / 451, 9), (600.0 / 50, 1), (600.0 / 49, 0), (0.0, 0)])
+def test_filters_of_a_year_are_the_sets_worn_out(hours: float, sets: int) -> None:
+    """3 h a day on 200 days are 600 h. A set stands 50 cleanings: of 451, the ninth ends at the 450th."""
+    project = settle_box(make_project())
+    design = design_box(project, 800.0, 2800.0)
+    sizing = cast(Any, SimpleNamespace(filters=SimpleNamespace(clean_me=SimpleNamespace(hours_later=hours))))
+    line = next(line for line in make_bill(project, sizing, design).yearly if line.name == "filter cartridge")
+    assert line.buy == sets * 2
+
+
+def test_a_year_takes_only_what_the_job_leaves() -> None:
+    project = make_project()
+    _, _, none = build(project)
+    job = none.get_line("silicone cartridge").buy
+    for there, bought in ((job, 1), (job + 1, 0)):
+        _, _, bill = build(replace(project, on_hand={"silicone cartridge": there}))
+        assert bill.get_line("silicone cartridge").buy == 0
+        assert next(line.buy for line in bill.yearly if line.name == "silicone cartridge") == bought
+
+
+def test_washers_of_the_lining_counted_by_hand() -> None:
+    """A piece of 450 x 190 mm takes three by one at 200 mm: 150 mm apart, 75 mm from the ends."""
+    _, design, bill = build()
+    assert design.lining is not None
+    by_hand = 0
+    for piece in design.lining.pieces:
+        across, up = piece.width_mm / 203.2, piece.height_mm / 203.2
+        rows = [next(n for n in range(1, 99) if n >= side - 1e-9) for side in (across, up)]
+        by_hand += rows[0] * rows[1]
+    assert bill.get_line("lining screw").needed == by_hand
+    one = replace(design.lining, pieces=(replace(design.lining.pieces[0], width_mm=450.0, height_mm=190.0),))
+    assert count_washers(one, 200.0) == 3
+
+
+def test_rails_on_a_wall_are_locked_foam_is_bought_and_glue_always() -> None:
+    project = make_project()
+    _, _, bill = build(project)
+    assert bill.get_line("locking screw").needed == 2
+    assert bill.get_line("closed-cell foam").needed == 2  # one a filter
+    assert bill.get_line("wood glue").buy == 1  # a butt joint is glued too
+    ceiling = replace(project.box, hung="ceiling", underside_mm=None)
+    assert "locking screw" not in {line.name for line in build(replace(project, box=ceiling))[2].lines}
+
+
+def test_boards_of_the_gauge_are_bought_as_they_are_drawn(monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.undo()
+    job = load_job("schoolroom")
+    boards = [part for part in job.design.flat_parts if part.number.startswith("M")]
+    lines = [line for line in job.bill.lines if line.name == "gauge board stock"]
+    assert [line.needed for line in lines] == [part.quantity for part in boards]
+    for line, part in zip(lines, boards, strict=True):
+        outline = find_bounds(tuple(f.shape for f in part.features if f.layer is Layer.CUT))
+        assert f"{part.number}:" in line.detail
+        assert f"{outline.width:g} mm x {outline.height:g} mm".split(" ")[0].split(".")[0] in line.detail
+    brackets = sum(part.quantity for part in boards if part.name == "gauge bracket")
+    assert job.bill.get_line("gauge screw").needed == 3 * brackets > 0  # two into the wall, one into the board
 
 
 # --- CSV --------------------------------------------------------------------------------------------------------------

@@ -52,10 +52,17 @@ def test_nearest_by_letters_then_by_words() -> None:
     assert find_near_item("anvil", known) == ""
 
 
-def test_machines_are_in_the_shop_when_the_file_says_so(tmp_path: Path) -> None:
-    job = make_job(Path("projects/boatshed.yaml"))
+def test_an_upgrade_buys_no_blower_unless_the_file_says_so(tmp_path: Path) -> None:
+    """Blower and cyclone stand in the shop; the file says to buy by a price, a place, or none on hand."""
+    job = make_job(write_file(tmp_path, "  blower: 1\n  cyclone: 1\n", ""))
     assert [job.bill.get_line(name).buy for name in ("blower", "cyclone")] == [0, 0]
     assert job.bill.get_line("blower").cost == 0.0
-    job = make_job(write_file(tmp_path, "  blower: 1\n", ""))
-    assert job.bill.get_line("blower").buy == 1
+    assert not {"blower", "cyclone"} & set(job.bill.missing)
+    job = make_job(write_file(tmp_path, "  blower: 1\n", "  blower: 0\n"))
+    assert [job.bill.get_line(name).buy for name in ("blower", "cyclone")] == [1, 0]
     assert "blower" in job.bill.missing
+    job = make_job(write_file(tmp_path, "on_hand: ", "  blower: 900.00\non_hand: "))
+    assert job.bill.get_line("blower").buy == 0  # priced, and on hand all the same
+    text = "  blower: 1\n  cyclone: 1\n  silicone cartridge: 1\nbuy_at:\n"
+    job = make_job(write_file(tmp_path, text, "  silicone cartridge: 1\nbuy_at:\n  cyclone: the yard\n"))
+    assert [job.bill.get_line(name).buy for name in ("blower", "cyclone")] == [0, 1]

@@ -57,7 +57,8 @@ class Display:
     fraction: smallest fraction of an inch, as its denominator (32 means 1/32 in)
     printer_x, printer_y: what the printer makes of a length of 1, across and down the sheet (0.97 .. 1.03)
     most_sheets: a drawing that needs more template sheets than this is refused
-    extra_templates: test discs and reinforcing rings get sheets of their own; else they share the holes' sheets
+    extra_templates: test discs and reinforcing rings get sheets of their own, else they share the holes' sheets; holes
+    and lids that a jig or a machine cuts are printed too
     """
 
     system: System

@@ -56,6 +56,7 @@ class BillLine:
 
     name: what it is called in the project file and by the steps, however it is printed
     needed: what the design takes, in `unit`; waste: share added; pack: how much one package holds, in `unit`
+    owned: it stands in the shop before the job, as in an upgrade
     sold, size: how a package is sold (``box``, ``roll`` ...) and its size as words
     on_hand: packages there already; buy: packages to buy; each, cost: price of one and of all (None: price missing)
     """
@@ -77,6 +78,7 @@ class BillLine:
     where_used: str = ""
     alternate: str = ""
     name: str = ""
+    owned: bool = False
 
 
 @dataclass(frozen=True)
@@ -210,6 +212,7 @@ def price_want(project: Project, want: Want) -> BillLine:
         where_used=want.where_used,
         alternate=want.alternate,
         name=names[0],
+        owned=want.owned and each is None and given is None and on_hand > 0,
     )
 
 

@@ -10,7 +10,7 @@ from calc.geometry.lining import WASHERS_APART_MM, count_washers
 from calc.geometry.mount_findings import CASTER_FACTOR
 from calc.geometry.mounts import CASTER_SCREWS, CLEAT_LAYERS, LOCK_MM, LOCK_SCREWS
 from calc.geometry.part_names import say_panel
-from calc.measures.quantity import to_reader, unit_name, write_amount, write_length
+from calc.measures.quantity import Reader, to_reader, unit_name, write_amount, write_length
 from calc.strength.lifting import plan_lift
 from calc.strength.structure import choose_screw
 from packet.bill import Want
@@ -101,14 +101,19 @@ def _list_lining_screws(project: Project, design: Design, words: Phrases) -> lis
     ]  # fmt: skip
 
 
+def write_caster_load(design: Design, reader: Reader) -> str:
+    """Return what each caster must carry, in whole units of weight and never less than the finding says."""
+    each = to_reader((design.handling.total_kg + design.handling.cart_kg) / CASTER_FACTOR, "mass_kg", reader)
+    return f"{math.ceil(each - 1e-9)} {unit_name('mass_kg', reader)}"
+
+
 def _list_cart(project: Project, design: Design, words: Phrases) -> list[Want]:
     """Return what a cart takes besides its panels."""
     mount, reader, panel = design.mount, project.display.reader, project.box.panel.thickness_mm
     if not mount.casters:
         return []
     inch, group, hardware = not is_metric(project.display), words("group_fixings"), words("place_hardware")
-    each = to_reader((design.handling.total_kg + design.handling.cart_kg) / CASTER_FACTOR, "mass_kg", reader)
-    load = f"{math.ceil(each)} {unit_name('mass_kg', reader)}"
+    load = write_caster_load(design, reader)
     thick, length = "1/4 in" if inch else "6 mm", _choose_bolt(project)
     plate = choose_screw(project.display.system, 0.6 * panel, panel - 1.0)
     screws = (

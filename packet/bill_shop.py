@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 
 from calc.geometry.gauge_parts import CLIP_DRILL_MM, STOCK, list_boards
 from calc.geometry.part_names import say_panel
-from calc.geometry.shapes import Circle, FlatPart, Layer, find_bounds
+from calc.geometry.shapes import Circle, FlatPart, Layer
 from calc.measures.quantity import write_amount, write_length
 from packet.bill import Want
 from packet.bill_box import WASTE
@@ -123,16 +123,13 @@ def _list_gauge_boards(project: Project, design: Design, words: Phrases) -> list
     if not boards:
         return []
     display, group = project.display, words("group_gauge")
-    wants = []
-    for part in boards:
-        bounds = find_bounds(tuple(feature.shape for feature in part.features if feature.layer is Layer.CUT))
-        wide, high = write_sold(bounds.width, display), write_sold(bounds.height, display)
-        thick = write_sold(part.thickness_mm, display)
-        detail = words("board_stock_detail", number=part.number, thick=thick, wide=wide, high=high)
-        wants.append(
-            Want(group, words("board_stock"), detail, part.quantity, "piece", words("place_lumber"),
-                 where_used=words("board_stock_use"), alternate=words("instead_board_stock"), name="gauge board stock")
-        )  # fmt: skip
+    thick = " / ".join(write_sold(mm, display) for mm in sorted({part.thickness_mm for part in boards}))
+    numbers = ", ".join(f"{p.quantity} × {p.number}" if p.quantity > 1 else p.number for p in boards)
+    wants = [
+        Want(group, words("board_stock"), words("board_stock_detail", numbers=numbers, thick=thick),
+             sum(part.quantity for part in boards), "piece", words("place_lumber"),
+             where_used=words("board_stock_use"), alternate=words("instead_board_stock"), name="gauge board stock"),
+    ]  # fmt: skip
     screws = sum(part.quantity * _count_drilled(part) for part in boards if part.name == "gauge bracket")
     detail = words("board_screw_detail", screw=GAUGE_SCREW[display.system])
     wants.append(Want(group, words("board_screw"), detail, screws, "each", words("place_hardware"), name="gauge screw"))

@@ -3,16 +3,23 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any
 
 from calc.airflow.appliances import is_fine
+from calc.airflow.meetings import find_flexible
 from calc.gauges.gauge_design import name_kind
 from calc.geometry.collar import design_strip
+from calc.geometry.gauge_parts import STOCK
+from calc.geometry.lining import WASHERS_APART_MM
+from calc.geometry.shapes import FlatPart, Layer, find_bounds
+from calc.geometry.sheets import TRIM_MM
 from calc.geometry.standing import RAIL_OVER_MM
+from calc.geometry.templates import is_printed
 from calc.project import Elbow, Machine, Piece, Pipe, Project
 from calc.strength.lifting import plan_lift
+from packet.bill_fixings import write_caster_load
 from packet.cuts import say_joints, say_strip
 from packet.gauge_fill import write_fill
 from packet.safe_work import tell_safe_work
@@ -61,6 +68,7 @@ class Options:
     separator: bool
     stiffened: bool
     gates: int
+    rings: bool
 
 
 @dataclass(frozen=True)
@@ -79,6 +87,28 @@ class PortFacts:
     strip: str
     across_short: str
     assumed: bool
+
+
+@dataclass(frozen=True)
+class PaperFacts:
+    """Numbers of the full-size templates that are printed, ``H1, H2``, by what they are for; empty: none."""
+
+    holes: str
+    lids: str
+    gauge_lid: str
+    gaskets: str
+    strips: str
+    cards: str
+    discs: str
+    rings: str
+    boards: str
+
+
+PAPER = {
+    "holes": "hole for", "lids": "filter lid", "gauge_lid": "gauge lid", "gaskets": "gasket", "strips": "wrap strip",
+    "cards": "test card", "discs": "test disc", "rings": "reinforcing ring",
+}  # fmt: skip
+"""What the names of those parts begin with; the boards of the gauge go by their stock."""
 
 
 @dataclass(frozen=True)
@@ -107,7 +137,7 @@ def gather_facts(project: Project, sizing: Sizing, gauge: GaugeDesign, design: D
     writer = Writer(project.display.reader)
     ports = tuple(_tell_ports(project, design, writer))
     machines = tuple(tell_machines(project, sizing, writer))
-    options = choose_options(project, gauge, design)
+    options, flexible = choose_options(project, gauge, design), find_flexible(project)
     return {
         "options": options,
         **tell_safe_work(writer.reader),
@@ -121,9 +151,12 @@ def gather_facts(project: Project, sizing: Sizing, gauge: GaugeDesign, design: D
         "ports": ports,
         "runs": tell_runs(project, writer),
         "delivery": tell_pieces(project.delivery, writer),
+        "flexible": tell_pieces((flexible,), writer)[0] if flexible else None,
         "machines": machines,
         "worst": next(machine for machine in machines if machine.name == clean_text(sizing.worst)),
         "lift": tell_lift(project, design, writer),
+        "paper": tell_paper(design),
+        "gauge_boards": tuple(_tell_boards(design, writer)),
         **_tell_box(project, design, writer),
         **_tell_filters(project, design, writer),
         **_tell_gauge(project, sizing, gauge, writer),
@@ -167,6 +200,7 @@ def choose_options(project: Project, gauge: GaugeDesign, design: Design) -> Opti
         platform=platform,
         separator=project.separator.kind != "none",
         stiffened=any(part.kind == "stiffener" for part in design.parts),
+        rings=project.display.extra_templates,
         gates=sum(machine.gate is not None for machine in project.machines),
     )
 
@@ -213,6 +247,28 @@ def _name_holes(panel: PanelFacts) -> str:
     return ", ".join(clean_text(hole.name) for hole in panel.holes)
 
 
+def tell_paper(design: Design) -> PaperFacts:
+    """Return which templates are printed."""
+
+    def number(parts: list[FlatPart]) -> str:
+        return ", ".join(dict.fromkeys(part.number for part in parts))
+
+    printed = [part for part in design.flat_parts if is_printed(part)]
+    groups = {key: [p for p in printed if p.name.startswith(start)] for key, start in PAPER.items()}
+    return PaperFacts(
+        **{key: number(parts) for key, parts in groups.items()},
+        boards=number([part for part in printed if part.material == STOCK]),
+    )
+
+
+def _tell_boards(design: Design, writer: Writer) -> Iterator[PartFacts]:
+    for part in design.flat_parts:
+        if part.material == STOCK:
+            bounds = find_bounds(tuple(f.shape for f in part.features if f.layer is Layer.CUT))
+            size = writer.size(bounds.width, bounds.height)
+            yield PartFacts(part.number, clean_text(part.name), "board", size, part.quantity)
+
+
 def _tell_box(project: Project, design: Design, writer: Writer) -> Mapping[str, Any]:
     box, methods, panel = design.box, project.methods, project.box.panel
 
@@ -234,6 +290,7 @@ def _tell_box(project: Project, design: Design, writer: Writer) -> Mapping[str, 
         "total_weight": writer.amount(design.handling.total_kg, "mass_kg"),
         "wheelbase": writer.mark(min(design.mount.wheels_mm) if design.mount.wheels_mm else box.outside.depth),
         "wheels": " and ".join(writer.mark(mm) for mm in design.mount.wheels_mm or ()),
+        "caster_load": write_caster_load(design, writer.reader),
         "tip": writer.amount(design.handling.tip_deg, "angle_deg") if design.handling.tip_deg else "",
         "tip_third": writer.amount((design.handling.tip_deg or 0.0) / 3, "angle_deg"),
         "lift_limit": writer.amount(methods.lift_limit_kg, "mass_kg"),
@@ -255,6 +312,10 @@ def _tell_box(project: Project, design: Design, writer: Writer) -> Mapping[str, 
             for part in design.parts
         ),
         "lining_stock": clean_text(lining.stock) if lining else "",
+        "washers_apart": writer.near(WASHERS_APART_MM[project.display.system]),
+        "sheet_size": writer.size(panel.sheet.length_mm, panel.sheet.width_mm),
+        "sheets_bought": design.sheets[0].to_buy,
+        "sheet_trim": writer.near(TRIM_MM),
         "lining_thick": writer.length(project.lining.thickness_mm) if project.lining else "",
         "lining_pieces": tuple(
             PartFacts(

@@ -26,6 +26,8 @@ BOARDS = frozenset({*NAMES.values(), UPRIGHT, ONLY, ROUND})
 def make_gauge_parts(project: Project, gauge: GaugeDesign) -> tuple[FlatPart, ...]:
     """Return the boards the gauge needs, M1 the one asked for, and the bracket behind each of those on the wall."""
     ports = [port for port in project.ports if port.kind == "gauge"]
+    if not ports:  # the cards tell what a gauge would read; none is built
+        return ()
     parts = []
     walls = [design_wall_board(card, LEG_GAP_MM) for card in gauge.boards]
     kinds = [NAMES.get(card.instrument.kind, UPRIGHT) for card in gauge.boards]

@@ -38,6 +38,9 @@ CLOSES_MM = 0.2
 
 LID_SIZES = ("lid", "land_outside", "land", "hook_hole", "hook_edge")
 
+TRACED = ("jigsaw", "hole saw")
+"""Ways of cutting a hole that follow a line on paper; a jig is set by its radius, a machine by its file."""
+
 LIDS_A_FILTER = 2
 """One at the top under the box, one at the bottom on the pail."""
 
@@ -58,15 +61,19 @@ def make_round_parts(
 
     Raises ValueError for a paper too narrow for a wrap strip.
     """
+    extra = project.display.extra_templates
     parts = _make_holes(project, ports, grains or {})
     parts.append(make_inlet_hole(project, f"H{len(ports) + 1}", (grains or {}).get(project.box.inlet.face, "none")))
+    traced = extra or project.methods.holes in TRACED
+    parts = [dataclasses.replace(part, paper=traced) for part in parts]
     lids = _design_filter_lids(project, ports)
     closures = {port.name: port.port.closure for port in ports}
     for index, lid in enumerate(lids):
         first = next(port.port for port in ports if port.name == lid.ports[0])
         assumed = list_ring_assumed(project, first, LID_SIZES)
         number = f"L{index + 1}"
-        parts.append(make_filter_lid(lid, number, closures[lid.ports[0]], LIDS_A_FILTER * len(lid.ports), assumed))
+        part = make_filter_lid(lid, number, closures[lid.ports[0]], LIDS_A_FILTER * len(lid.ports), assumed)
+        parts.append(dataclasses.replace(part, paper=extra or project.methods.lids == "hand"))
     count = len(lids)
     for port in ports:
         if port.port.kind == "gauge":
@@ -87,7 +94,7 @@ def make_round_parts(
             make_test_disc(port, f"T{index + 1}"),
             make_reinforcement(port, project.box.panel, f"R{index + 1}"),
         ):
-            parts.append(dataclasses.replace(part, full_size=project.display.extra_templates))
+            parts.append(dataclasses.replace(part, full_size=extra))
     findings = (*(f for lid in lids for f in lid.findings), *judge_paper(project.display, parts))
     return RoundParts(tuple(parts), tuple(lids), findings)
 

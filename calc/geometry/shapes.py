@@ -114,6 +114,7 @@ class FlatPart:
     called: what stands for its name in print; nothing: its name
     size: upright outline box [mm]; grain: ``width``, ``height`` or ``none``
     full_size: whether the packet prints it as a 1:1 template; cnc: whether it is written as SVG and DXF
+    paper: False: its sheets are not printed, for no step of this shop's methods uses them
     assumed: dotted paths of the project file it is cut by that nobody measured
     subjects: what it is and where it goes, beside the part it is by name: findings on these are findings on it
     """
@@ -133,6 +134,7 @@ class FlatPart:
     notes: tuple[str | Said, ...] = ()
     called: str | Said = ""
     subjects: tuple[Subject, ...] = ()
+    paper: bool = True
 
     def is_about(self, finding: Finding) -> bool:
         """Tell whether a finding speaks of this part, or of the place it goes to."""

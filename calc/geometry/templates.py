@@ -128,12 +128,17 @@ def list_needed(part: FlatPart) -> tuple[Shape, ...]:
     return tuple(f.shape for f in part.features if f.whole or f.layer is not Layer.GHOST)
 
 
+def is_printed(part: FlatPart) -> bool:
+    """Tell whether a part has full-size sheets in the packet."""
+    return part.full_size and part.paper and bool(list_needed(part))
+
+
 def plan_templates(display: Display, parts: Iterable[FlatPart]) -> TemplatePlan:
     """Return the sheets for all parts that are printed full size."""
     layout = lay_sheet(display)
     tiled, refused, small = [], [], []
     for part in parts:
-        if not part.full_size or not list_needed(part):
+        if not is_printed(part):
             continue
         room = _find_room(part)
         if _fits(room, layout):
@@ -152,7 +157,7 @@ def list_refused(display: Display, parts: Iterable[FlatPart]) -> tuple[RefusedPa
     layout = lay_sheet(display)
     refused = []
     for part in parts:
-        if not part.full_size or not list_needed(part) or _fits(_find_room(part), layout):
+        if not is_printed(part) or _fits(_find_room(part), layout):
             continue
         window = layout.window_width_mm, layout.window_height_mm
         if not fits_plain_grid(list_needed(part), *window, display.paper.overlap_mm, display.most_sheets):

@@ -111,7 +111,8 @@ DISPLAY = Group(
         Field(
             "extra_templates",
             YesNo(),
-            "Print test discs and reinforcing rings on sheets of their own. They share the holes' sheets else.",
+            "Print also what no step needs: test discs, reinforcing rings, holes and lids that a jig or "
+            "a machine cuts.",
             "yes",
             default="no",
         ),

@@ -16,8 +16,8 @@ if TYPE_CHECKING:
     from packet.job import Job
     from packet.pages.kit import Kit
 
-WIDTHS = (43.0, 51.0, 20.5, 23.0, 21.5, 13.0, 15.0)
-SIZE = 7.4
+WIDTHS = (42.0, 56.0, 18.5, 22.5, 21.5, 12.0, 14.5)
+SIZE = 7.2
 COUNTED = ("each", "screw", "set", "pair")
 """Units of which the number alone is printed."""
 
@@ -35,6 +35,9 @@ def make_story(job: Job, kit: Kit) -> list[Flowable]:
         kit.space(2),
         kit.columns([[_make_places(bill, kit, words)], [_make_year(bill, kit, words)]]),
     ]
+    if owned := [line for line in bill.lines if line.owned]:
+        told = "; ".join(words("owned_line", item=line.item, detail=line.detail) for line in owned)
+        story.append(kit.text(words("owned", lines=told), "small"))
     instead: dict[str, list[str]] = {}
     for line in bill.lines:
         if line.alternate:
@@ -55,7 +58,8 @@ def make_story(job: Job, kit: Kit) -> list[Flowable]:
 def list_rows(bill: Bill, kit: Kit, words: Phrases) -> list[list[Any]]:
     """Return the table's rows: a head, then each group under its name."""
     rows: list[list[Any]] = [[*(words(f"column_{name}") for name in COLUMNS), words("cost", money=bill.money)]]
-    for group, lines in groupby(bill.lines, key=lambda line: line.group):
+    bought = [line for line in bill.lines if not line.owned]
+    for group, lines in groupby(bought, key=lambda line: line.group):
         rows.append([kit.rich(f"<b>{kit.escape(group)}</b>", "small"), "", "", "", "", "", ""])
         rows += [list_cells(line, kit.reader, words) for line in lines]
     if not is_priced(bill):
@@ -120,5 +124,6 @@ def _make_year(bill: Bill, kit: Kit, words: Phrases) -> Any:
     rows: list[Sequence[Any]] = [[words("year"), words("year_why"), words("year_buy"), bill.money]]
     for line in bill.yearly:
         cost = write_money(line.cost) if is_priced(bill) else ""
-        rows.append([line.item, line.detail, write_buy(line, words), cost])
+        buy = write_buy(line, words) if line.needed > 0 else words("year_none")
+        rows.append([line.item, line.detail, buy, cost])
     return kit.table(rows, (26.0, 28.5, 19.0, 13.0), align="lllr", size=SIZE, width_mm=86.0)

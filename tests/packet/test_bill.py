@@ -281,12 +281,9 @@ def test_boards_of_the_gauge_are_bought_as_they_are_drawn(monkeypatch: pytest.Mo
     monkeypatch.undo()
     job = load_job("schoolroom")
     boards = [part for part in job.design.flat_parts if part.number.startswith("M")]
-    lines = [line for line in job.bill.lines if line.name == "gauge board stock"]
-    assert [line.needed for line in lines] == [part.quantity for part in boards]
-    for line, part in zip(lines, boards, strict=True):
-        outline = find_bounds(tuple(f.shape for f in part.features if f.layer is Layer.CUT))
-        assert f"{part.number}:" in line.detail
-        assert f"{outline.width:g} mm x {outline.height:g} mm".split(" ")[0].split(".")[0] in line.detail
+    line = job.bill.get_line("gauge board stock")
+    assert line.needed == sum(part.quantity for part in boards)
+    assert all(part.number in line.detail for part in boards)
     brackets = sum(part.quantity for part in boards if part.name == "gauge bracket")
     assert job.bill.get_line("gauge screw").needed == 3 * brackets > 0  # two into the wall, one into the board
 

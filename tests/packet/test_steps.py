@@ -10,7 +10,7 @@ from typing import Any
 
 import pytest
 
-from calc.project import Project
+from calc.project import Join, Project
 from packet.job import Job
 from packet.schedule import DAY_MINUTES, find_critical, schedule_two
 from packet.steps import list_stock, load_stages, make_steps
@@ -22,8 +22,10 @@ from packet.words import BadWords, load_folder, read_words
 from tests.packet.whole_job import finish_job, load_job
 from tests.sample import make_project
 
+TEES = tuple(dataclasses.replace(machine, join=Join("tee", 90.0)) for machine in make_project().machines)
+
 OPTIONS: list[dict[str, Any]] = [
-    {"methods.holes": "router"},
+    {"methods.holes": "router", "machines": TEES},
     {"methods.holes": "trammel", "methods.lids": "cnc"},
     {"methods.holes": "hole saw", "methods.panels": "table saw"},
     {"methods.holes": "cnc", "methods.lids": "cnc", "methods.panels": "circular saw"},
@@ -34,7 +36,7 @@ OPTIONS: list[dict[str, Any]] = [
     {"shop.clean_air": "outdoors", "shop.flued_appliance": "unknown"},
     {"shop.clean_air": "outdoors", "display.language": "spanish"},
     {"shop.flued_appliance": "unknown", "gauge.kind": "inclined", "gauge.slope": 0.2, "gauge.fluid": "light oil"},
-    {"display.system": "metric", "gauge.mount": "lid", "display.extra_templates": True},
+    {"display.system": "metric", "gauge.mount": "lid", "display.extra_templates": True, "machines": TEES},
     {"box.underside_mm": 1500.0},
     {"methods.material_lift": False, "methods.lift_limit_kg": 18.0},
 ]

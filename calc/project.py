@@ -195,6 +195,9 @@ class Blower:
     efficiency: float = 0.55
     weight_kg: float | None = None
     motor_top_mm: float | None = None  # floor to the top of the motor, for the ceiling check
+    stands_on: Literal["floor", "wall", "cart"] = "floor"  # cart: on the base of the box's cart, beside the box
+    footprint_mm: tuple[float, float] | None = None  # what it takes there, across and deep; None: by its outlet
+    height_mm: float | None = None  # of blower and motor; None: by its outlet
 
 
 @dataclass(frozen=True)

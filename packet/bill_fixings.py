@@ -7,7 +7,6 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from calc.geometry.lining import WASHERS_APART_MM, count_washers
-from calc.geometry.mount_findings import CASTER_FACTOR
 from calc.geometry.mounts import CASTER_SCREWS, CLEAT_LAYERS, LOCK_MM, LOCK_SCREWS
 from calc.geometry.part_names import say_panel
 from calc.measures.quantity import Reader, to_reader, unit_name, write_amount, write_length
@@ -103,7 +102,7 @@ def _list_lining_screws(project: Project, design: Design, words: Phrases) -> lis
 
 def write_caster_load(design: Design, reader: Reader) -> str:
     """Return what each caster must carry, in whole units of weight and never less than the finding says."""
-    each = to_reader((design.handling.total_kg + design.handling.cart_kg) / CASTER_FACTOR, "mass_kg", reader)
+    each = to_reader(design.handling.caster_kg, "mass_kg", reader)
     return f"{math.ceil(each - 1e-9)} {unit_name('mass_kg', reader)}"
 
 

@@ -10,12 +10,9 @@ from calc.geometry.mounts import Mount
 from calc.geometry.part_names import say_part
 from calc.geometry.ports import PortDesign
 from calc.geometry.room import find_port_width
-from calc.geometry.standing import find_base, find_rail_thickness
+from calc.geometry.standing import find_rail_thickness, place_base
 from calc.project import Face, Project
 from calc.strength.handling import Handling
-
-CASTER_FACTOR = 3.0
-"""Four casters on an uneven floor: three carry (common practice, no source)."""
 
 SLIDE_MM = 25.0
 
@@ -95,20 +92,20 @@ def _judge_cart(
                 mends=(say_with("mount_findings.way_mend", by=widest + SLIDE_MM - inside),),
             )
         )
-    each = (handling.total_kg + handling.cart_kg) / CASTER_FACTOR
     found.append(
         tell(
             "cart.casters",
             Said("mount_findings.casters_what"),
             Said("mount_findings.casters_why"),
             topic="strength",
-            value=each,
+            value=handling.caster_kg,
             kind="mass_kg",
         )
     )
     wide, high = project.shop.doorway_width_mm, project.shop.doorway_height_mm
     if wide is not None and high is not None:
-        across = min(find_base(project, shape))
+        base = place_base(project, shape)
+        across = min(base.right_mm - base.left_mm, base.back_mm - base.front_mm)
         top = (project.box.underside_mm or 0.0) + shape.outside.height
         value, limit = (across, wide) if across - wide >= top - high else (top, high)
         found.append(

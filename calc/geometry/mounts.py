@@ -14,12 +14,13 @@ from calc.geometry.standing import (
     RAIL_OVER_MM,
     RAIL_PLAY_MM,
     RAIL_WIDE_MM,
+    Base,
     count_layers,
-    find_base,
     find_rail_thickness,
     find_rails_high,
     find_stand,
-    find_wheels,
+    place_base,
+    place_blower,
 )
 from calc.project import Face, Project
 
@@ -44,6 +45,7 @@ class Mount:
     carried: names of the parts that are screwed to the box and go up with it
     rows: screws from inside the box into its rails; screws: further screws that hold a cart together
     casters, bolts: how many, 0 unless on a cart; wheels_mm: their spacing from middle to middle, across and deep
+    base: a cart's; blower: what it fills where it stands on the cart
     """
 
     parts: tuple[BoxPart, ...]
@@ -53,6 +55,8 @@ class Mount:
     bolts: int = 0
     carried: tuple[str, ...] = ()
     wheels_mm: tuple[float, float] | None = None
+    base: Base | None = None
+    blower: Block | None = None
 
 
 def plan_mount(project: Project, shape: BoxShape, panels: tuple[Solid, ...], first_number: int) -> Mount:
@@ -128,16 +132,14 @@ def _place_ceiling(project: Project, shape: BoxShape) -> list[Solid]:
 def _plan_cart(project: Project, shape: BoxShape, first_number: int) -> Mount:
     """A base on casters, a side under each end of the box, and a back that braces them; the front stays open."""
     wide, deep, t = shape.outside.width, shape.outside.depth, project.box.panel.thickness_mm
-    across, through = find_wheels(project, shape)
-    base_wide, base_deep = find_base(project, shape)
-    left, front = (wide - base_wide) / 2, (deep - base_deep) / 2
+    base = place_base(project, shape)
     underside = project.box.underside_mm or 0.0
     low = CASTER_MM - underside  # the base's underside, as seen from the box's own corner
     foot = find_stand(project) - underside
     legs = max(-foot, 1.0)  # a box too low for its cart is told by the findings, not by a part without size
     back = max(CART_BACK_SHARE * legs, min(legs, RAIL_WIDE_MM))
     blocks = {
-        "cart base": ((left, front, low), (left + base_wide, front + base_deep, low + t)),
+        "cart base": ((base.left_mm, base.front_mm, low), (base.right_mm, base.back_mm, low + t)),
         "cart left side": ((0.0, 0.0, foot), (t, deep, foot + legs)),
         "cart right side": ((wide - t, 0.0, foot), (wide, deep, foot + legs)),
         "cart back": ((t, deep - t, foot + legs - back), (wide - t, deep, foot + legs)),
@@ -151,7 +153,8 @@ def _plan_cart(project: Project, shape: BoxShape, first_number: int) -> Mount:
     most = project.methods.screw_spacing_mm
     # each side: to the base, to the back, to its cleat; the box is bolted to the cleats from inside
     screws = 2 * sum(len(space_row(along, most)) for along in (deep, back, deep - t))
-    return Mount(parts, (), screws, CASTERS, CART_BOLTS, (), (across, through))
+    blower = place_blower(project, shape)
+    return Mount(parts, (), screws, CASTERS, CART_BOLTS, (), base.wheels_mm, base, blower)
 
 
 def _make_flat(project: Project, shape: BoxShape, name: str, block: Block, number: str) -> BoxPart:

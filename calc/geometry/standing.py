@@ -3,7 +3,9 @@
 from __future__ import annotations
 
 import math
+from dataclasses import dataclass
 
+from calc.geometry.faces import Block
 from calc.geometry.joints import BoxShape
 from calc.project import Project
 
@@ -22,6 +24,31 @@ CASTER_MM = 100.0
 
 CASTER_INSET_MM = 40.0
 """Middle of a caster's plate from the edge of the base (common practice, no source)."""
+
+
+BLOWER_OUTLETS = 3.2
+"""A blower with its motor takes about so many of its outlet's diameters each way (common practice, no source: measure
+yours)."""
+
+BLOWER_GAP_MM = 25.0
+
+
+@dataclass(frozen=True)
+class Base:
+    """A cart's base [mm] from the box's lower left front corner; wheels_mm: their spacing across and deep."""
+
+    left_mm: float
+    right_mm: float
+    front_mm: float
+    back_mm: float
+    wheels_mm: tuple[float, float]
+
+    @property
+    def wheel_lines(self) -> tuple[float, float, float, float]:
+        """Return the lines through the wheels' middles: left, right, front, back."""
+        x, y = (self.left_mm + self.right_mm) / 2, (self.front_mm + self.back_mm) / 2
+        across, deep = self.wheels_mm
+        return x - across / 2, x + across / 2, y - deep / 2, y + deep / 2
 
 
 def count_layers(project: Project) -> int:
@@ -57,15 +84,41 @@ def find_stand(project: Project) -> float:
     return CASTER_MM + project.box.panel.thickness_mm if project.box.hung == "cart" else 0.0
 
 
-def find_wheels(project: Project, shape: BoxShape) -> tuple[float, float]:
-    """Return the spacing [mm] of a cart's wheels, across and deep: as the file says deep, else under the corners."""
-    asked = project.box.cart_wheelbase_mm
-    across = max(shape.outside.width - 2 * CASTER_INSET_MM, asked or 0.0)
-    return across, asked if asked is not None else shape.outside.depth - 2 * CASTER_INSET_MM
+def place_blower(project: Project, shape: BoxShape) -> Block | None:
+    """Return what a blower that stands on a box's cart fills: on the base beside the side that the duct comes in by,
+    behind the box when that is no side; None where it stands elsewhere."""
+    if project.box.hung != "cart" or project.blower.stands_on != "cart":
+        return None
+    usual = BLOWER_OUTLETS * project.blower.outlet_m * 1000
+    across, deep = project.blower.footprint_mm or (usual, usual)
+    high = project.blower.height_mm or usual
+    wide, through = shape.outside.width, shape.outside.depth
+    foot = find_stand(project) - (project.box.underside_mm or 0.0)
+    x, y = (wide - across) / 2, (through - deep) / 2
+    if project.box.inlet.face == "left":
+        x = -BLOWER_GAP_MM - across
+    elif project.box.inlet.face == "right":
+        x = wide + BLOWER_GAP_MM
+    else:
+        y = through + BLOWER_GAP_MM
+    return Block((x, y, foot), (x + across, y + deep, foot + high))
 
 
-def find_base(project: Project, shape: BoxShape) -> tuple[float, float]:
-    """Return the width and depth [mm] of a cart's base: room for its wheels, and never smaller than the box."""
-    across, deep = find_wheels(project, shape)
-    rim = 2 * CASTER_INSET_MM
-    return max(shape.outside.width, across + rim), max(shape.outside.depth, deep + rim)
+def place_base(project: Project, shape: BoxShape) -> Base:
+    """Return a cart's base: under the box and a blower beside it, and as large as its wheels ask for.
+
+    The wheels stand under the corners; front to back as far apart as the file says, and across no nearer than that.
+    """
+    left, right, front, back = 0.0, shape.outside.width, 0.0, shape.outside.depth
+    blower = place_blower(project, shape)
+    if blower is not None:
+        left, right = min(left, blower.low[0]), max(right, blower.high[0])
+        front, back = min(front, blower.low[1]), max(back, blower.high[1])
+    asked, rim = project.box.cart_wheelbase_mm, 2 * CASTER_INSET_MM
+    across = max(right - left - rim, asked or 0.0)
+    deep = asked if asked is not None else back - front - rim
+    if back - front > shape.outside.depth + 1e-6:  # what stands behind the box has wheels behind it
+        deep = max(deep, back - front - rim)
+    over_x = max(0.0, across + rim - (right - left)) / 2
+    over_y = max(0.0, deep + rim - (back - front)) / 2
+    return Base(left - over_x, right + over_x, front - over_y, back + over_y, (across, deep))

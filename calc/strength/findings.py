@@ -13,6 +13,7 @@ from calc.project import Project
 from calc.strength.fasteners import LAG_SOLD_MM
 from calc.strength.handling import TIP_DEG, Handling, Load
 from calc.strength.structure import STRESS_FACTOR, PanelStrength, ScrewStrength, Strength
+from calc.strength.tipping import PULL_N
 from calc.trade import PRACTICE
 
 PLATES = "plate theory (Timoshenko and Woinowsky-Krieger); limit: "
@@ -142,6 +143,7 @@ def judge_handling(project: Project, handling: Handling) -> tuple[Finding, ...]:
                 mends=(Said("strength_findings.tip_mend"),),
             )
         )
+        found.append(_judge_pull(handling))
     return tuple(found)
 
 
@@ -164,6 +166,22 @@ def _judge_lift(project: Project, load: Load) -> Finding:
         topic="strength",
         kind="mass_kg",
         eases=(Said("strength_findings.lift_mend"),),
+    )
+
+
+def _judge_pull(handling: Handling) -> Finding:
+    """Return whether a tug at the hose tips the cart: pull and limit at the inlet, casters locked."""
+    at = Amount(handling.pull_at_mm, "length_mm")
+    short = PULL_N / handling.pull_n - 1 if handling.pull_n else 1.0
+    return hold(
+        "cart.pull",
+        Said("strength_findings.pull_what", {"height": at}),
+        handling.pull_n,
+        Limit(PULL_N, "at least", tight=0.1 * PULL_N),
+        Said("strength_findings.pull_why"),
+        topic="strength",
+        kind="force_n",
+        mends=(say_with("strength_findings.pull_mend", by=2 * handling.steady_mm * short),),
     )
 
 

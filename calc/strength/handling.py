@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from calc.finding import Said
+from calc.geometry.faces import find_spot
 from calc.geometry.joints import BoxShape
 from calc.geometry.lining import LiningPlan
 from calc.geometry.mounts import Mount
@@ -15,6 +16,14 @@ from calc.geometry.ports import PortDesign
 from calc.geometry.standing import find_stand
 from calc.project import Project
 from calc.strength.stock import find_lining_density, find_stock
+from calc.strength.tipping import (
+    Weight,
+    find_caster_load,
+    find_centre,
+    find_nearest_edge,
+    find_tip_pull,
+    find_tip_slope,
+)
 
 CLOSURE_KG = 0.9
 """Ring and screw lid together (common practice, no source: weigh yours)."""
@@ -61,6 +70,8 @@ class Handling:
     bare_kg: the carcass without its removable face and its lining
 
     tip_deg: slope at which a cart with everything on it tips; None: not on a cart; cart_kg: the empty cart
+    pull_n: level pull at pull_at_mm above the floor that lifts a wheel; steady_mm: from the centre of weight to the
+    nearest line of wheels; the least of full and clean. caster_kg: what each caster must carry; blower_kg: on the cart
     """
 
     loads: tuple[Load, ...]
@@ -70,6 +81,11 @@ class Handling:
     tip_deg: float | None
     cart_kg: float = 0.0
     bare_kg: float = 0.0
+    pull_n: float = 0.0
+    pull_at_mm: float = 0.0
+    steady_mm: float = 0.0
+    caster_kg: float = 0.0
+    blower_kg: float = 0.0
 
 
 def weigh_part(project: Project, part: BoxPart) -> float:
@@ -117,7 +133,7 @@ def weigh_handling(
     outside = shape.outside
     sides = outside.width, outside.depth, outside.height
     loads.append(_make_load(project, "box, empty", Said("handling.box_empty"), box_kg, *sides))
-    hanging = {port.name: _weigh_hanging(project, port) for port in ports if port.port.kind == "filter"}
+    hanging = {port.name: weigh_hanging(project, port) for port in ports if port.port.kind == "filter"}
     filter_ports = [port for port in ports if port.port.kind == "filter"]
     if filter_ports and project.filters:
         each, port = project.filters[0], filter_ports[0]
@@ -144,18 +160,30 @@ def weigh_handling(
     if mount.wheels_mm is not None:
         built = sum(mount_kg.values()) + CASTER_KG * mount.casters
         cart_kg = project.box.cart_weight_kg if project.box.cart_weight_kg is not None else built
-    tip = find_tip(project, shape, mount.wheels_mm, cart_kg, box_kg, sum(hanging.values()))
-    bare_kg = (
-        box_kg
-        - lining_kg
-        - sum(panel_kg[part.name] for part in parts if part.kind == "panel" and part.face == shape.removable)
+    face = sum(panel_kg[part.name] for part in parts if part.kind == "panel" and part.face == shape.removable)
+    bare = Handling(tuple(loads), hanging, box_kg, total, None, cart_kg, box_kg - lining_kg - face)
+    if mount.base is None or not cart_kg:
+        return bare
+    base, at = mount.base, find_pull_height(project, shape)
+    states = [
+        list_cart_weights(project, shape, ports, mount, box_kg, cart_kg, full=full) for full in (True, False)
+    ]  # clean, a cart is lighter, and not always steadier
+    return replace(
+        bare,
+        tip_deg=min(find_tip_slope(weights, base) for weights in states),
+        pull_n=min(find_tip_pull(weights, base, at) for weights in states),
+        pull_at_mm=at,
+        steady_mm=min(find_nearest_edge(find_centre(weights), base) for weights in states),
+        caster_kg=max(find_caster_load(weights, base) for weights in states),
+        blower_kg=(project.blower.weight_kg or 0.0) if mount.blower is not None else 0.0,
     )
-    return Handling(tuple(loads), hanging, box_kg, total, tip, cart_kg, bare_kg)
 
 
-def _weigh_hanging(project: Project, port: PortDesign) -> float:
+def weigh_hanging(project: Project, port: PortDesign, *, full: bool = True) -> float:
+    """Return the weight [kg] under a filter port: filter, its lids and the pail, full of dust or clean."""
     each = project.filters[0]
-    return each.weight_kg + CAKE_KGM2 * each.media_m2 + 2 * CLOSURE_KG + weigh_pail(port, full=True)
+    cake = CAKE_KGM2 * each.media_m2 if full else 0.0
+    return each.weight_kg + cake + 2 * CLOSURE_KG + weigh_pail(port, full=full)
 
 
 def _make_load(project: Project, name: str, what: Said, kg: float, a: float, b: float, c: float) -> Load:
@@ -175,19 +203,37 @@ def passes_door(project: Project, sizes: tuple[float, float, float]) -> bool | N
     return small <= min(wide, high) and middle <= max(wide, high)
 
 
-def find_tip(
+def list_cart_weights(
     project: Project,
     shape: BoxShape,
-    wheels_mm: tuple[float, float] | None,
-    cart_kg: float,
+    ports: tuple[PortDesign, ...],
+    mount: Mount,
     box_kg: float,
-    hanging_kg: float,
-) -> float | None:
-    """Return the slope [deg] at which the loaded cart tips: arctan of half its narrower wheelbase over its centre of
-    weight; None when there is no cart."""
-    if wheels_mm is None:
-        return None
-    underside = project.box.underside_mm or 0.0
+    cart_kg: float,
+    *,
+    full: bool,
+) -> tuple[Weight, ...]:
+    """Return what stands on a cart's wheels and where: box, what hangs under it full of dust or clean, cart, blower."""
+    base, underside, outside = mount.base, project.box.underside_mm or 0.0, shape.outside
+    if base is None:
+        return ()
+    weights = [
+        Weight(box_kg, outside.width / 2, outside.depth / 2, underside + outside.height / 2),
+        Weight(cart_kg, (base.left_mm + base.right_mm) / 2, (base.front_mm + base.back_mm) / 2, CART_CENTRE_MM),
+    ]
     hanging_at = (underside + find_stand(project)) / 2
-    lever = box_kg * (underside + shape.outside.height / 2) + hanging_kg * hanging_at + cart_kg * CART_CENTRE_MM
-    return math.degrees(math.atan2(min(wheels_mm) / 2, lever / (box_kg + hanging_kg + cart_kg)))
+    for port in ports:
+        if port.port.kind == "filter":
+            spot = find_spot(port.port.face, port.port.across_mm or 0.0, port.port.up_mm or 0.0, outside)
+            weights.append(Weight(weigh_hanging(project, port, full=full), spot.x, spot.y, hanging_at))
+    if mount.blower is not None:
+        low, high = mount.blower.low, mount.blower.high
+        x, y, z = ((a + b) / 2 for a, b in zip(low, high, strict=True))
+        weights.append(Weight(project.blower.weight_kg or 0.0, x, y, z + underside))
+    return tuple(weights)
+
+
+def find_pull_height(project: Project, shape: BoxShape) -> float:
+    """Return the height [mm] above the floor at which a hose pulls: the middle of the box's inlet."""
+    inlet, underside = project.box.inlet, project.box.underside_mm or 0.0
+    return underside + find_spot(inlet.face, inlet.across_mm or 0.0, inlet.up_mm or 0.0, shape.outside).z

@@ -12,6 +12,7 @@ from packet.fields.model import (
     MapOf,
     Number,
     Pair,
+    Size,
     Variants,
     Words,
     YesNo,
@@ -117,6 +118,15 @@ BLOWER = Group(
             assume=True,
         ),
         Field("weight", Amount("mass_kg", "1 lb", "2000 lb"), "Weight of blower and motor.", "110 lb"),
+        Field(
+            "stands_on",
+            Choice(("floor", "wall", "cart")),
+            "What carries the blower; cart: it stands on the base of the box's cart.",
+            "floor",
+            default="floor",
+        ),
+        Field("footprint", Size("3 in", "8 ft"), "What it takes where it stands, across x deep.", "16 x 18 in"),
+        Field("height", Amount("length_mm", "3 in", "10 ft"), "Height of blower and motor.", "17 in"),
         Field("motor_top", Amount("length_mm", "1 ft", "40 ft"), "Floor to the top of the motor.", "7 ft 2 in"),
     )
 )

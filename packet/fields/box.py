@@ -155,7 +155,10 @@ BOX = Group(
         make_size("ceiling_gap", "Room to leave between box and ceiling.", "1 in", "0 in", "10 ft", default="25 mm"),
         make_size("wheelbase", "Cart only: the shorter distance between its wheels.", "22 in", "6 in", "10 ft"),
         Field(
-            "cart_weight", Amount("mass_kg", "5 lb", "2000 lb"), "Cart only: weight of the frame and blower.", "90 lb"
+            "cart_weight",
+            Amount("mass_kg", "5 lb", "2000 lb"),
+            "Cart only: weight of the bare cart, no blower.",
+            "50 lb",
         ),
     )
 )

@@ -32,10 +32,30 @@ def check_box(project: Values, reading: Reading) -> None:
     check_inlet_duct(project, reading)
     check_gauge(project["gauge"], reading)
     check_shop(project["shop"], reading)
+    check_cart(project, reading)
 
 
 def write_mm(value: float, reading: Reading) -> str:
     return write_amount(value, "length_mm", reading.reader)
+
+
+def check_cart(project: Values, reading: Reading) -> None:
+    """A blower stands on the cart only where there is one, and there its weight counts."""
+    blower, box = project["blower"], project["filter_box"]
+    if not isinstance(blower, Values) or not isinstance(box, Values) or blower["stands_on"] != "cart":
+        return
+    if box["hung"] not in (None, "cart"):
+        found = f"the blower stands on a cart, and the box hangs from the {box['hung']}"
+        reading.fault(
+            blower.place_of("stands_on"), blower.where.key("stands_on"), found,
+            expected="floor or wall, or filter_box.hung: cart",
+        )  # fmt: skip
+    elif blower["weight"] is None and not blower.is_given("weight"):
+        reading.fault(
+            blower.place_of("stands_on"), blower.where.key("stands_on"),
+            "the blower stands on the cart, and its weight is not given",
+            expected="weight, from its plate: it counts when the cart tips",
+        )  # fmt: skip
 
 
 def check_filter(one: Values, reading: Reading) -> None:

@@ -13,7 +13,7 @@ STANDARD_DENSITY = p.Blower.curve_density
 
 
 def make_blower(values: Values) -> p.Blower:
-    rating = values["rating"]
+    rating, footprint = values["rating"], values["footprint"]
     if rating:
         curve = draw_rated_curve(rating["free_flow"], rating["shut_off"])
     else:
@@ -36,6 +36,9 @@ def make_blower(values: Values) -> p.Blower:
         efficiency=values["efficiency"],
         weight_kg=values["weight"],
         motor_top_mm=values["motor_top"],
+        stands_on=values["stands_on"],
+        footprint_mm=(footprint.width_mm, footprint.height_mm) if footprint else None,
+        height_mm=values["height"],
     )
 
 

@@ -3,16 +3,29 @@
 from __future__ import annotations
 
 import math
+from dataclasses import replace
 from types import SimpleNamespace
 from typing import Any, cast
 
 import pytest
 from scipy.integrate import quad
 
+from calc.geometry.box import settle_box
+from calc.geometry.joints import measure_box
+from calc.geometry.ports import design_port
+from calc.geometry.standing import Base
 from calc.project import Pail
-from calc.strength.handling import CART_CENTRE_MM, DUST_DENSITY, find_stand, find_tip, weigh_pail, weigh_part
+from calc.strength.handling import DUST_DENSITY, find_pull_height, weigh_hanging, weigh_pail, weigh_part
 from calc.strength.stock import find_stock
 from calc.strength.structure import find_share_left
+from calc.strength.tipping import (
+    Weight,
+    find_caster_load,
+    find_centre,
+    find_nearest_edge,
+    find_tip_pull,
+    find_tip_slope,
+)
 from tests.outside.check import hold_against
 from tests.sample import make_project
 
@@ -36,20 +49,66 @@ def test_panel_weighs_its_volume_less_the_holes() -> None:
     hold_against("two panels [kg]", "density times volume", density * volume, weigh_part(project, part), rel=1e-9)
 
 
+BASE = Base(-400.0, 600.0, 0.0, 500.0, (900.0, 420.0))  # wheels at x -350 and 550, y 40 and 460
+LADEN = (
+    Weight(20.0, 300.0, 250.0, 1300.0),  # box
+    Weight(12.0, 300.0, 250.0, 600.0),  # filter and pail
+    Weight(25.0, 100.0, 250.0, 250.0),  # cart
+    Weight(19.0, -200.0, 250.0, 300.0),  # blower
+)
+
+
 def test_cart_tips_where_its_weight_passes_over_its_wheels() -> None:
-    """Moments about the wheel's line vanish at the slope where half the base stands under the centre of weight."""
-    project = make_project()
-    shape = cast(Any, SimpleNamespace(outside=SimpleNamespace(height=400.0)))
-    slope = find_tip(project, shape, (500.0, 700.0), 20.0, 30.0, 15.0)
-    assert slope is not None
-    underside = project.box.underside_mm or 0.0
-    heights = (CART_CENTRE_MM, underside + 200.0, (underside + find_stand(project)) / 2)
-    lean = math.radians(slope)
-    moment = sum(
-        weight * (250.0 * math.cos(lean) - height * math.sin(lean))
-        for weight, height in zip((20.0, 30.0, 15.0), heights, strict=True)
-    )
+    """Moments about the wheels' line vanish at the slope where the base stands under the centre of weight."""
+    lean = math.radians(find_tip_slope(LADEN, BASE))
+    # about the front wheels, y = 40: the nearest line, 210 mm from all
+    moment = sum(w.kg * ((w.y_mm - 40.0) * math.cos(lean) - w.z_mm * math.sin(lean)) for w in LADEN)
     hold_against("moment left at the tipping slope [kg mm]", "statics: sum of moments", 0.0, moment, abs=1e-6)
+
+
+def test_a_pull_tips_where_its_moment_lifts_the_cart() -> None:
+    """By hand: 76 kg, 210 mm inside the front wheels; pulled 1.35 m up: 76 x 9.80665 x 0.210 / 1.35 = 115.9 N."""
+    pull = find_tip_pull(LADEN, BASE, 1350.0)
+    hold_against("pull that tips a cart [N]", "statics: sum of moments, by hand", 115.94, pull, abs=0.01)
+
+
+def test_what_hangs_under_a_port_is_the_sum_of_its_parts() -> None:
+    """16 lb of filter, 210 ft2 of media with 0.25 kg/m2 on it, two lids of 0.9 kg and a pail, by hand."""
+    project = settle_box(make_project())
+    port = design_port(project, next(port for port in project.ports if port.kind == "filter"))
+    clean, full = (weigh_hanging(project, port, full=full) for full in (False, True))
+    by_hand = 16 * 0.45359237 + 2 * 0.9 + weigh_pail(port, full=False)
+    hold_against("under a filter port, clean [kg]", "sum of parts", by_hand, clean, rel=1e-9)
+    dust = 0.25 * 210 * 0.09290304 + weigh_pail(port, full=True) - weigh_pail(port, full=False)
+    hold_against("dust under a filter port [kg]", "sum of parts", dust, full - clean, rel=1e-9)
+
+
+def test_a_hose_pulls_in_the_middle_of_the_inlet() -> None:
+    """An inlet in the side 200 mm up a box that hangs 1100 mm above the floor: 1300 mm."""
+    project = make_project()
+    box = replace(project.box, underside_mm=1100.0, inlet=replace(project.box.inlet, across_mm=240.0, up_mm=200.0))
+    high = find_pull_height(replace(project, box=box), measure_box(box))
+    hold_against("height of the inlet [mm]", "sum", 1300.0, high, rel=1e-12)
+    inside = find_nearest_edge(find_centre(LADEN), BASE)
+    hold_against("centre to the front wheels [mm]", "difference", 210.0, inside, rel=1e-12)
+
+
+def test_a_weight_on_a_caster_is_its_share_by_levers() -> None:
+    """By hand: x of the centre (20 300 + 12 300 + 25 100 - 19 200) / 76 = 109.21 mm, 459.21 of 900 mm from the left
+    wheels; it lies midway front to back. The right pair bears 459.21/900 of it all, each half, and a third more."""
+    by_hand = 76.0 * 459.2105 / 900.0 / 2 * 4 / 3
+    hold_against("load of a caster [kg]", "statics: levers, by hand", by_hand, find_caster_load(LADEN, BASE), rel=1e-6)
+    even = (Weight(60.0, 100.0, 250.0, 500.0),)
+    hold_against(
+        "load of a caster, in the middle [kg]", "three of four carry", 20.0, find_caster_load(even, BASE), rel=1e-9
+    )
+
+
+def test_a_centre_beyond_the_wheels_stands_at_no_slope() -> None:
+    beyond = (Weight(30.0, 700.0, 250.0, 900.0),)
+    hold_against(
+        "slope that tips a cart, centre outside [deg]", "statics", 0.0, find_tip_slope(beyond, BASE), abs=1e-12
+    )
 
 
 def test_wood_left_beside_a_hole() -> None:

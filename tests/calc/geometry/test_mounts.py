@@ -110,7 +110,9 @@ def test_a_cart_stands_on_its_wheels() -> None:
     assert not design.mount.rows
     finding = next(f for f in design.findings if f.key == "cart.casters")
     assert finding.value is not None
-    assert 3 * finding.value.value == pytest.approx(design.handling.total_kg + design.handling.cart_kg)
+    # three of four carry; the filters hang a little off the middle, and the heavier corner counts
+    assert 3 * finding.value.value == pytest.approx(design.handling.total_kg + design.handling.cart_kg, rel=0.01)
+    assert 3 * finding.value.value >= design.handling.total_kg + design.handling.cart_kg
     assert design.handling.cart_kg > sum(weigh_part(settled, part) for part in design.mount.parts)
 
 

@@ -25,6 +25,7 @@ if TYPE_CHECKING:
 
 SCREW_WASTE = 0.05
 HEIGHT_STEP_M = {"inch": 0.3048, "metric": 0.1}  # a hired lift is asked for by whole feet, or by 100 mm
+BLOWER_BOLTS = 4  # one a foot
 BOLT_END_MM = 9.0  # washer and nut
 _GAUGE = {"inch": "No. 8", "metric": "4.2 mm"}
 
@@ -124,6 +125,8 @@ def _list_cart(project: Project, design: Design, words: Phrases) -> list[Want]:
              mount.casters, "each", hardware, keys=("wheel",), where_used=words("caster_use"), name="caster"),
         Want(group, words("bolt", thick=thick, length=length), words("bolt_detail"), mount.bolts, "each", hardware,
              keys=("carriage bolt", "bolt"), where_used=words("bolt_use"), name=f"{thick} x {length} bolt"),
+        Want(group, words("blower_fixing"), words("blower_fixing_detail"), BLOWER_BOLTS if mount.blower else 0, "each",
+             hardware, where_used=words("blower_fixing_use"), name="blower fixing"),
         *(_name_box(each, project.display, words) for each in screws),
     ]  # fmt: skip
 

@@ -19,6 +19,7 @@ from calc.geometry.standing import RAIL_OVER_MM
 from calc.geometry.templates import is_printed
 from calc.project import Elbow, Machine, Piece, Pipe, Project
 from calc.strength.lifting import plan_lift
+from calc.strength.tipping import PULL_N
 from packet.bill_fixings import write_caster_load
 from packet.cuts import say_joints, say_strip
 from packet.gauge_fill import write_fill
@@ -290,6 +291,9 @@ def _tell_box(project: Project, design: Design, writer: Writer) -> Mapping[str, 
         "total_weight": writer.amount(design.handling.total_kg, "mass_kg"),
         "wheelbase": writer.mark(min(design.mount.wheels_mm) if design.mount.wheels_mm else box.outside.depth),
         "wheels": " and ".join(writer.mark(mm) for mm in design.mount.wheels_mm or ()),
+        "blower_on_cart": design.mount.blower is not None,
+        "blower_weight": writer.amount(project.blower.weight_kg or 0.0, "mass_kg"),
+        "tip_pull": writer.amount(PULL_N, "force_n"),
         "caster_load": write_caster_load(design, writer.reader),
         "tip": writer.amount(design.handling.tip_deg, "angle_deg") if design.handling.tip_deg else "",
         "tip_third": writer.amount((design.handling.tip_deg or 0.0) / 3, "angle_deg"),

@@ -70,8 +70,8 @@ class Handling:
     bare_kg: the carcass without its removable face and its lining
 
     tip_deg: slope at which a cart with everything on it tips; None: not on a cart; cart_kg: the empty cart
-    pull_n: level pull at pull_at_mm above the floor that lifts a wheel; steady_mm: from the centre of weight to the
-    nearest line of wheels; the least of full and clean. caster_kg: what each caster must carry; blower_kg: on the cart
+    pull_n: level pull at pull_at_mm above the floor that lifts a wheel, full or clean, whichever is less; steady_mm:
+    from the centre of weight to the nearest line of wheels then. caster_kg: what each caster must carry; blower_kg: on the cart
     """
 
     loads: tuple[Load, ...]
@@ -168,12 +168,13 @@ def weigh_handling(
     states = [
         list_cart_weights(project, shape, ports, mount, box_kg, cart_kg, full=full) for full in (True, False)
     ]  # clean, a cart is lighter, and not always steadier
+    light = min(states, key=lambda weights: find_tip_pull(weights, base, at))
     return replace(
         bare,
         tip_deg=min(find_tip_slope(weights, base) for weights in states),
-        pull_n=min(find_tip_pull(weights, base, at) for weights in states),
+        pull_n=find_tip_pull(light, base, at),
         pull_at_mm=at,
-        steady_mm=min(find_nearest_edge(find_centre(weights), base) for weights in states),
+        steady_mm=find_nearest_edge(find_centre(light), base),
         caster_kg=max(find_caster_load(weights, base) for weights in states),
         blower_kg=(project.blower.weight_kg or 0.0) if mount.blower is not None else 0.0,
     )

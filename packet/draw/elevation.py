@@ -18,7 +18,7 @@ from packet.draw.strokes import (
     join_points,
     write_at,
 )
-from packet.draw.view_mounts import CASTER_WHEEL_MM
+from packet.draw.view_mounts import CASTER_WHEEL_MM, draw_blower, find_extent, find_wheel_places
 from packet.phrases import Phrases, take_words
 
 MARGINS = (18.0, 4.0, 20.0, 4.0)
@@ -30,8 +30,9 @@ SHORT_MM = 26.0  # on paper: room for a dimension's words along its line
 
 def measure_elevation(project: Project, design: Design, scale: float) -> tuple[float, float]:
     """Return how wide and high [mm on paper] the elevation is at a scale."""
+    left, right = _find_ends(design)
     return (
-        (design.box.outside.width + 2 * WALL_MM) * scale + MARGINS[0] + MARGINS[2],
+        (right - left) * scale + MARGINS[0] + MARGINS[2],
         project.shop.ceiling_mm * scale + MARGINS[1] + MARGINS[3] + _find_below(design),
     )
 
@@ -39,7 +40,7 @@ def measure_elevation(project: Project, design: Design, scale: float) -> tuple[f
 def draw_elevation(project: Project, design: Design, reader: Reader, scale: float) -> Drawing:
     """Return the front elevation: floor at 0, ceiling, the box, what hangs under each filter port."""
     stack, wide, ceiling = design.stack, design.box.outside.width, project.shop.ceiling_mm
-    left, right = -WALL_MM, wide + WALL_MM
+    left, right = _find_ends(design)
     entities: list[Entity] = [
         draw_line(left, 0.0, right, 0.0, Pen.CUT),
         draw_line(left, ceiling, right, ceiling, Pen.CUT),
@@ -49,6 +50,7 @@ def draw_elevation(project: Project, design: Design, reader: Reader, scale: floa
     ]
     words = take_words("drawings", reader.language)
     entities += _draw_mount(design)
+    entities += draw_blower(design, "front", 0.0, stack.box_bottom_mm, words("blower"))
     for port in design.ports:
         x = port.port.across_mm or 0.0
         if port.port.face == "bottom" and port.port.kind == "filter":
@@ -58,6 +60,12 @@ def draw_elevation(project: Project, design: Design, reader: Reader, scale: floa
     entities += _measure(project, design, reader, left, right, scale)
     low = -FLOOR_MM - _find_below(design) / scale
     return close_drawing("elevation", entities, Box(left, low, right, ceiling + FLOOR_MM), MARGINS, scale)
+
+
+def _find_ends(design: Design) -> tuple[float, float]:
+    """Return the left and right end of the floor that is drawn: some beyond box, mount and what stands on a cart."""
+    extent = find_extent(design, "front")
+    return min(-WALL_MM, extent.left - WALL_MM / 2), max(design.box.outside.width + WALL_MM, extent.right + WALL_MM / 2)
 
 
 def _find_below(design: Design) -> float:
@@ -73,8 +81,7 @@ def _draw_mount(design: Design) -> list[Entity]:
         low, high = part.block.low, part.block.high
         entities.append(draw_rectangle(low[0], under + low[2], high[0], under + high[2], pen))
     if design.mount.wheels_mm is not None:
-        middle, half = design.box.outside.width / 2, design.mount.wheels_mm[0] / 2
-        for x in (middle - half, middle + half):
+        for x in find_wheel_places(design, "front"):
             entities.append(draw_circle(x, CASTER_WHEEL_MM / 2, CASTER_WHEEL_MM))
             entities.append(draw_line(x, CASTER_WHEEL_MM / 2, x, CASTER_MM, Pen.OUTLINE))
     return entities
@@ -143,8 +150,7 @@ def _measure(project: Project, design: Design, reader: Reader, left: float, righ
         up(left, stack.box_bottom_mm, stack.box_top_mm, "box", 6.0),
     ]
     if design.mount.wheels_mm is not None:
-        across = design.mount.wheels_mm[0]
-        start = (design.box.outside.width - across) / 2
+        across, start = design.mount.wheels_mm[0], find_wheel_places(design, "front")[0]
         told = words("wheels", length=write_mark(across, reader))
         entities.append(Dimension(Point(start, -FLOOR_MM), Point(start + across, -FLOOR_MM), told, -5.0))
     if stack.parts:

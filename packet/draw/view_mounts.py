@@ -12,7 +12,7 @@ from calc.geometry.shapes import Box
 from calc.geometry.standing import CASTER_MM
 from calc.project import Face
 from packet.draw.model import Entity, Pen
-from packet.draw.strokes import draw_circle, draw_line
+from packet.draw.strokes import draw_circle, draw_line, draw_rectangle, write_at
 
 CASTER_WHEEL_MM = 75.0
 Flat = tuple[float, float]
@@ -32,7 +32,7 @@ class _Cover:
 def find_extent(design: Design, face: Face) -> Box:
     """Return what box and mount fill on a face, from the box's own lower left corner there [mm]."""
     wide, high = find_face_size(face, design.box.outside)
-    flats = [find_flat(face, part.block, design.box.outside) for part in design.mount.parts]
+    flats = [find_flat(face, block, design.box.outside) for block in _list_blocks(design)]
     low = min([0.0, *(flat[1] for flat in flats)])
     if design.mount.wheels_mm is not None and VIEWS[face].up_axis == 2:
         low -= CASTER_MM
@@ -42,6 +42,20 @@ def find_extent(design: Design, face: Face) -> Box:
         max([wide, *(flat[2] for flat in flats)]),
         max([high, *(flat[3] for flat in flats)]),
     )
+
+
+def _list_blocks(design: Design) -> list[Block]:
+    blower = design.mount.blower
+    return [*(part.block for part in design.mount.parts), *([blower] if blower is not None else [])]
+
+
+def draw_blower(design: Design, face: Face, x0: float, y0: float, name: str) -> list[Entity]:
+    """Return what a blower on the cart fills as seen on a face, dash-dotted, with its name; nothing without one."""
+    if design.mount.blower is None:
+        return []
+    left, low, right, top = find_flat(face, design.mount.blower, design.box.outside)
+    words = write_at(x0 + (left + right) / 2, y0 + (low + top) / 2, name, 2.2, ground=True)
+    return [draw_rectangle(x0 + left, y0 + low, x0 + right, y0 + top, Pen.GHOST), words]
 
 
 def draw_mount(design: Design, face: Face, x0: float, y0: float) -> list[Entity]:
@@ -110,15 +124,21 @@ def _draw_edge(at: Flat, a: Flat, b: Flat, above: list[_Cover]) -> list[Entity]:
     return entities
 
 
+def find_wheel_places(design: Design, face: Face) -> tuple[float, float]:
+    """Return where a cart's wheels stand across an upright face, from the box's lower left corner [mm]."""
+    assert design.mount.base is not None
+    left, right, front, back = design.mount.base.wheel_lines
+    flat = find_flat(face, Block((left, front, 0.0), (right, back, 1.0)), design.box.outside)
+    return flat[0], flat[2]
+
+
 def _draw_casters(design: Design, face: Face, x0: float, y0: float) -> list[Entity]:
     """Return the casters seen upright, under the base."""
     if design.mount.wheels_mm is None or VIEWS[face].up_axis != 2:
         return []
-    wide = find_face_size(face, design.box.outside)[0]
-    apart = design.mount.wheels_mm[VIEWS[face].across_axis]
     floor = y0 + find_extent(design, face).bottom
     entities: list[Entity] = []
-    for x in (x0 + wide / 2 - apart / 2, x0 + wide / 2 + apart / 2):
+    for x in (x0 + at for at in find_wheel_places(design, face)):
         entities.append(draw_circle(x, floor + CASTER_WHEEL_MM / 2, CASTER_WHEEL_MM))
         entities.append(draw_line(x, floor + CASTER_WHEEL_MM / 2, x, floor + CASTER_MM))
     return entities

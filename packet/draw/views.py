@@ -22,7 +22,7 @@ from packet.draw.strokes import (
     name_opening,
     write_at,
 )
-from packet.draw.view_mounts import draw_mount, find_extent
+from packet.draw.view_mounts import draw_blower, draw_mount, find_extent
 from packet.phrases import take_words
 from packet.say import say
 
@@ -99,6 +99,8 @@ def draw_views(project: Project, design: Design, reader: Reader, scale: float) -
     for place in places:
         entities += _draw_face(project, design, place, reader, scale)
         entities += draw_mount(design, place.face, place.left, place.bottom)
+        blower = take_words("drawings", reader.language)("blower")
+        entities += draw_blower(design, place.face, place.left, place.bottom, blower)
         entities += _measure_face(project, design, place, side, reader)
     return close_drawing("views of the box", entities, _bound(places), MARGINS, scale)
 

@@ -77,7 +77,7 @@ LISTED = {
     "rings": "screw lid", "pails": "pail", "filters": "filter cartridge", "filters with lids": "filter cartridge",
     "catch pails with rings": "pail", "screw lids for filters": "screw lid", "panel stock": "sheet",
     "lining": "lining", "sealant": "silicone cartridge", "screws in the": "flat head screw", "box": "made",
-    "load of each caster": "caster", "gate for": "gate", "flexible hose": "flexible hose",
+    "load of each caster": "caster", "gate for": "gate", "blower": "blower", "flexible hose": "flexible hose",
 }  # fmt: skip
 """Parts that a step lists in words of its own, and the line of the bill behind them; ``made``: made in this job."""
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections import Counter
 from dataclasses import replace
 
@@ -10,11 +11,12 @@ import pytest
 from calc.finding import Verdict
 from calc.geometry.box import settle_box
 from calc.geometry.design import Design, design_box
-from calc.geometry.faces import meet_blocks
+from calc.geometry.faces import Block, meet_blocks
 from calc.geometry.joints import place_panels
 from calc.geometry.standing import CASTER_MM
-from calc.project import Inlet, Project
+from calc.project import Face, Inlet, Project
 from calc.strength.handling import weigh_part
+from tests.packet.whole_job import load_job
 from tests.sample import make_project
 
 
@@ -135,3 +137,53 @@ def test_mounts_are_nested_and_weighed(hung: str) -> None:
     rails = sum(weigh_part(settled, part) for part in design.mount.parts if part.name in design.mount.carried)
     assert (rails > 0) == (hung != "cart")
     assert design.handling.box_kg >= bare + rails
+
+
+@pytest.mark.parametrize("face", ["left", "right", "back", "top"])
+def test_a_blower_on_the_cart_stands_on_its_base_beside_the_box(face: Face) -> None:
+    """Given 400 x 450 mm and 500 high, 30 kg: it meets neither box nor cart, and the base reaches under all of it."""
+    project = make_project()
+    blower = replace(project.blower, stands_on="cart", footprint_mm=(400.0, 450.0), height_mm=500.0, weight_kg=30.0)
+    box = replace(project.box, hung="cart", underside_mm=None, inlet=Inlet(face, 160.0))
+    settled = settle_box(replace(project, blower=blower, box=box))
+    design = design_box(settled, 800.0, 2800.0)
+    stands, base = design.mount.blower, design.get_part("cart base").block
+    assert stands is not None
+    assert tuple(stands.along(axis) for axis in range(3)) == pytest.approx((400.0, 450.0, 500.0))
+    assert stands.low[2] == pytest.approx(base.high[2])
+    assert base.low[0] <= stands.low[0]
+    assert stands.high[0] <= base.high[0]
+    assert base.low[1] <= stands.low[1]
+    assert stands.high[1] <= base.high[1]
+    outside = design.box.outside
+    whole = Block((0.0, 0.0, -1e6), (outside.width, outside.depth, 1e6))
+    assert meet_blocks(stands, whole) is None
+    assert not [part.name for part in design.mount.parts if meet_blocks(stands, part.block)]
+    assert design.handling.blower_kg == 30.0
+    off = replace(settled, blower=replace(settled.blower, stands_on="floor"))
+    bare = design_box(off, 800.0, 2800.0)
+    assert bare.mount.blower is None
+    assert bare.handling.blower_kg == 0.0
+    assert design.handling.caster_kg > bare.handling.caster_kg + 30.0 / 4 - 1e-6
+    assert design.handling.pull_n > bare.handling.pull_n  # low weight and wheels farther out hold it down
+
+
+def test_a_cart_too_light_for_a_tug_is_told_how_much_wider_it_must_be() -> None:
+    project = make_project()
+    box = replace(project.box, hung="cart", underside_mm=None, cart_weight_kg=10.0, cart_wheelbase_mm=260.0)
+    settled = settle_box(replace(project, box=box))
+    finding = next(f for f in design_box(settled, 800.0, 2800.0).findings if f.key == "cart.pull")
+    assert finding.verdict is Verdict.DOES_NOT_FIT
+    wider = 260.0 + finding.mends[0].amounts["by"].value
+    mended = replace(settled, box=replace(settled.box, cart_wheelbase_mm=wider + 0.1))
+    after = next(f for f in design_box(mended, 800.0, 2800.0).findings if f.key == "cart.pull")
+    assert after.verdict is not Verdict.DOES_NOT_FIT
+
+
+def test_the_bill_asks_for_casters_that_carry_what_the_finding_says() -> None:
+    job = load_job("cart")
+    finding = next(f for f in job.findings if f.key == "cart.casters")
+    assert finding.value is not None
+    asked = float(re.search(r"carries (\d+) lb", job.bill.get_line("caster").detail).group(1))  # type: ignore[union-attr]
+    assert asked - 1 < finding.value.value / 0.45359237 <= asked
+    assert any(f"{asked:g} lb or more" in part.amount for part in job.plan.get_step("build_cart").parts)

@@ -11,7 +11,7 @@ import pytest
 from calc.geometry.faces import find_flat
 from calc.geometry.shapes import Circle, Line, find_bounds, make_rectangle
 from calc.geometry.standing import CASTER_MM
-from calc.measures.quantity import read_amount
+from calc.measures.quantity import Reader, read_amount
 from calc.project import Face
 from packet.cuts import list_cuts
 from packet.draw.elevation import draw_elevation
@@ -22,7 +22,7 @@ from packet.draw.panels import draw_panel, list_worked
 from packet.draw.rings import spread_apart
 from packet.draw.section import draw_section
 from packet.draw.seen import find_seen, list_covers
-from packet.draw.view_mounts import CASTER_WHEEL_MM, draw_mount, find_extent
+from packet.draw.view_mounts import CASTER_WHEEL_MM, draw_blower, draw_mount, find_extent
 from packet.draw.views import draw_views, measure_views, needs_back
 from packet.job import Job
 from tests.packet.whole_job import load_job
@@ -185,6 +185,24 @@ def test_views_show_every_edge_of_what_carries_the_box(name: str, face: Face) ->
         box = find_bounds((e.shape,))
         assert box.bottom >= extent.bottom - 1e-6
         assert box.top <= extent.top + 1e-6
+
+
+@pytest.mark.parametrize("face", ["front", "left", "top", "bottom"])
+def test_a_blower_on_the_cart_is_drawn_where_it_stands(face: Face) -> None:
+    """By the file: 14 x 16 in and 16 in high, left of the box, on the base."""
+    design = load_job("cart").design
+    outline, name = draw_blower(design, face, 0.0, 0.0, "blower")
+    assert isinstance(outline, Stroke)
+    assert isinstance(name, Words)
+    box = find_bounds((outline.shape,))
+    across, up = {"front": (14, 16), "left": (16, 16), "top": (14, 16), "bottom": (14, 16)}[face]
+    assert (box.width, box.height) == (pytest.approx(across * 25.4), pytest.approx(up * 25.4))
+    if face != "left":
+        assert box.right < 0.0
+    extent = find_extent(design, face)
+    assert extent.left <= box.left
+    drawing = draw_elevation(load_job("cart").project, design, Reader("inch"), 1 / 24)
+    assert any(isinstance(e, Words) and e.text == "blower" for e in drawing.entities)
 
 
 def test_what_the_box_covers_is_dashed() -> None:

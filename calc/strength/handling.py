@@ -71,7 +71,8 @@ class Handling:
 
     tip_deg: slope at which a cart with everything on it tips; None: not on a cart; cart_kg: the empty cart
     pull_n: level pull at pull_at_mm above the floor that lifts a wheel, full or clean, whichever is less; steady_mm:
-    from the centre of weight to the nearest line of wheels then. caster_kg: what each caster must carry; blower_kg: on the cart
+    from the centre of weight to the nearest line of wheels then. caster_kg: what each caster must carry
+    blower_kg: of a blower on the cart
     """
 
     loads: tuple[Load, ...]

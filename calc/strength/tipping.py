@@ -57,7 +57,7 @@ def find_tip_pull(weights: Sequence[Weight], base: Base, at_mm: float) -> float:
     """Return the level pull [N] at a height [mm] that lifts the first wheel, casters locked: moments about the
     nearest line of wheels."""
     centre = find_centre(weights)
-    return centre.kg * GRAVITY * find_nearest_edge(centre, base) / at_mm
+    return centre.kg * GRAVITY * find_nearest_edge(centre, base) / max(at_mm, 1.0)
 
 
 def find_caster_load(weights: Sequence[Weight], base: Base) -> float:
@@ -67,5 +67,6 @@ def find_caster_load(weights: Sequence[Weight], base: Base) -> float:
     left, right, front, back = base.wheel_lines
     shares = []
     for at, low, high in ((centre.x_mm, left, right), (centre.y_mm, front, back)):
-        shares.append(min(1.0, max(at - low, high - at) / (high - low)))
+        spacing = high - low  # none where the box is absurdly small: one pair then bears it all
+        shares.append(min(1.0, max(at - low, high - at) / spacing) if spacing > 0 else 1.0)
     return centre.kg * shares[0] * shares[1] * CASTERS / CASTERS_CARRY

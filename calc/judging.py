@@ -222,7 +222,9 @@ def judge_sound(sound: Sound) -> Finding:
         source += "; protector derated for use in a shop: NIOSH 98-126, OSHA, the smaller (from memory)"
         spared, without = Amount(sound.protection_db, "sound_db"), Amount(bare.niosh_share, "share")
         level_bare = Amount(bare.level_db, "sound_db")
-        why = say("judging.exposure_why_worn", spared=spared, without=without, level=level_bare, **allowed)
+        pack = sound.protector
+        rated = {} if pack is None else {"rated": Amount(pack.rating_db, "sound_db"), "rating": pack.rating_is}
+        why = say("judging.exposure_why_worn", spared=spared, without=without, level=level_bare, **rated, **allowed)
     return hold(
         "sound.exposure",
         say("judging.exposure" if worn is None else "judging.exposure_worn", hours=hours, level=level),

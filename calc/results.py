@@ -12,7 +12,7 @@ from typing import Literal
 
 from calc.choice_results import FilterChoice, HoseChoice, Remedy, TrunkChoice
 from calc.finding import Amount, Band, Finding, Said, Verdict
-from calc.project import Appliance
+from calc.project import Appliance, Protector
 
 
 @dataclass(frozen=True)
@@ -318,6 +318,7 @@ class Sound:
     note: Said
     protected: Exposure | None = None
     protection_db: float = 0.0
+    protector: Protector | None = None
 
 
 @dataclass(frozen=True)

@@ -222,5 +222,5 @@ def describe_sound(project: Project) -> Sound | None:
     return Sound(
         tuple(bands), expose(before, noise.hours_a_day), expose(after, noise.hours_a_day),
         expose(together, noise.hours_a_day), before - after, noise.hours_a_day, len(given) < len(OCTAVES), lowest, note,
-        protected, spared,
+        protected, spared, noise.protector,
     )  # fmt: skip

@@ -239,7 +239,11 @@ def test_filters_of_a_year_are_the_sets_worn_out(hours: float, sets: int) -> Non
     project = settle_box(make_project())
     design = design_box(project, 800.0, 2800.0)
     sizing = cast(Any, SimpleNamespace(filters=SimpleNamespace(clean_me=SimpleNamespace(hours_later=hours))))
-    line = next(line for line in make_bill(project, sizing, design).yearly if line.name == "filter cartridge")
+    line = next(
+        line
+        for line in make_bill(project, sizing, design, load_job("boatshed").gauge).yearly
+        if line.name == "filter cartridge"
+    )
     assert line.buy == sets * 2
 
 

@@ -10,6 +10,7 @@ from pathlib import Path
 
 import pytest
 
+from packet.check import describe_check
 from packet.job import make_job
 from packet.problem import BadProject
 from tests.packet.slips import list_extremes, list_slips, read_plain
@@ -26,7 +27,7 @@ def check_text(text: str, folder: Path) -> None:
     file = folder / "shop.yaml"
     file.write_text(text, "utf-8")
     try:
-        data = make_job(file).as_data()
+        data = describe_check(make_job(file))
     except BadProject:
         return
     json.dumps(data, allow_nan=False)

@@ -2,6 +2,6 @@
 
 import sys
 
-from packet.cli import main
+from packet.cli.cli import main
 
 sys.exit(main())

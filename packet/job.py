@@ -11,19 +11,19 @@ from typing import TYPE_CHECKING
 from calc.finding import Finding, Verdict, find_worst
 from calc.measures.quantity import Reader
 from calc.project import Project
-from packet.display_asked import AS_THE_FILE, Asked, apply_asked, tell_asked
-from packet.load import Loaded, load_project
+from packet.reading.display_asked import AS_THE_FILE, Asked, apply_asked, tell_asked
+from packet.reading.load import Loaded, load_project
 from packet.version import VERSION
 
 if TYPE_CHECKING:
+    from calc.design import Design
     from calc.gauges.gauge_design import GaugeDesign
-    from calc.geometry.design import Design
     from calc.record.entries import Record
     from calc.record.review import Review
-    from calc.sizing import Sizing
-    from packet.bill import Bill
-    from packet.problem import Problem
-    from packet.steps import Plan
+    from calc.sizing.sizing import Sizing
+    from packet.bill.bill import Bill
+    from packet.reading.problem import Problem
+    from packet.work.plan import Plan
 
 Progress = Callable[[str], None]
 
@@ -64,8 +64,8 @@ class Job:
 
     @cached_property
     def plan(self) -> Plan:
-        """The steps of the work. Raises packet.words.BadWords when a file of words is at fault."""
-        from packet.steps import plan_steps
+        """The steps of the work. Raises packet.words.word_files.BadWords when a file of words is at fault."""
+        from packet.work.plan import plan_steps
 
         return plan_steps(self.project, self.sizing, self.gauge, self.design, self.bill)
 
@@ -104,7 +104,7 @@ def make_job(path: Path, progress: Progress = say_nothing, asked: Asked = AS_THE
 
     Both files are read before anything heavy is loaded.
     """
-    from packet.record_log import load_record
+    from packet.log.log import load_record
 
     progress("reading the project")
     loaded = load_project(path)
@@ -120,14 +120,14 @@ def work_out_job(
     asked: Asked = AS_THE_FILE,
 ) -> Job:
     """Return everything computed from a project that is read, whose box need not be settled, and its log."""
+    from calc.box.box import settle_box
+    from calc.design import add_parts, design_project
     from calc.gauges.gauge_design import design_gauge
-    from calc.geometry.box import settle_box
-    from calc.geometry.design import add_parts, design_project
-    from calc.geometry.gauge_parts import make_gauge_parts
+    from calc.gauges.gauge_parts import make_gauge_parts
     from calc.record.entries import find_baseline
-    from calc.sizing import size_project
-    from packet.bill import make_bill
-    from packet.bill_names import add_doubts
+    from calc.sizing.sizing import size_project
+    from packet.bill.bill import make_bill
+    from packet.bill.names import add_doubts
     from packet.reading.no_balance import refuse_no_balance
 
     progress("sizing")

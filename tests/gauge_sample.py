@@ -54,7 +54,7 @@ def make_sizing(clean: float = 0.4, clean_me: float = 1.8, side: str = "pressure
 def make_job(project: Any = None, sizing: Any = None, record: Any = None) -> Any:
     """Return a job that can print the gauge's pages and the forms, and no others."""
     from calc.gauges.gauge_design import design_gauge
-    from calc.geometry.gauge_parts import make_gauge_parts
+    from calc.gauges.gauge_parts import make_gauge_parts
     from calc.record.entries import find_baseline
     from packet.job import Job
     from tests.sample import make_project
@@ -69,7 +69,7 @@ def print_pages(job: Any, *sections: str) -> bytes:
     """Return the PDF of some sections."""
     import io
 
-    from packet.pages.document import write_packet
+    from packet.pages.kit.document import write_packet
 
     stream = io.BytesIO()
     write_packet(job, stream, tuple(sections))

@@ -76,7 +76,7 @@ def test_no_address_stands_in_the_words() -> None:
 
 
 def test_version_stays_light() -> None:
-    code = "import sys; from packet.cli import main; main(['--version'])"
+    code = "import sys; from packet.cli.cli import main; main(['--version'])"
     tail = "; print(sorted(sys.modules))"
     wrapped = f"try:\n    {code}\nexcept SystemExit:\n    pass\nimport sys{tail}"
     done = subprocess.run([sys.executable, "-c", wrapped], capture_output=True, text=True, cwd=TOP, check=True)

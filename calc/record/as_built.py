@@ -6,8 +6,8 @@ import datetime
 from collections.abc import Mapping
 from dataclasses import dataclass, replace
 
+from calc.box.ports import measure_pail
 from calc.finding import Amount, Limit, Said, Verdict, decide
-from calc.geometry.ports import measure_pail
 from calc.project import FilterBox, Hose, Machine, Pail, Piece, Port, Project
 from calc.record.entries import Record
 from calc.record.questions import list_hoses

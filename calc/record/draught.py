@@ -7,11 +7,11 @@ import re
 from dataclasses import dataclass
 
 from calc.finding import Finding, Limit, Verdict, decide, hold, say, tell
-from calc.judging_make_up import SHOP, judge_draught_untested
 from calc.measures.quantity import ReadError, read_amount
 from calc.project import Project
 from calc.record.entries import Answer, Entry, Record
 from calc.results import MakeUpAir, Sizing
+from calc.sizing.judging_make_up import SHOP, judge_draught_untested
 
 DEPRESSION, SPILLAGE, BURNERS_OFF = "draught.depression", "draught.spillage", "step.test_draught.1"
 """Keys of the record: both of the commissioning sheet, and the hold point of the draught step."""

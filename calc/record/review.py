@@ -7,13 +7,13 @@ from dataclasses import dataclass, replace
 from calc.airflow.scenarios import describe_scenario, list_scenarios, solve_scenario
 from calc.airflow.system import System
 from calc.airflow.velocities import Limits
-from calc.gauges.diagnosis import Diagnosed, diagnose
 from calc.gauges.gauge_design import GaugeDesign
-from calc.gauges.leak_hunt import LeakFound, judge_shut_readings
 from calc.project import Project
 from calc.record.as_built import Compared, apply_record, compare_built
+from calc.record.diagnosis import Diagnosed, diagnose
 from calc.record.draught import DraughtFound, list_draughts
 from calc.record.entries import Entry, Record
+from calc.record.leak_hunt import LeakFound, judge_shut_readings
 from calc.record.questions import list_questions
 from calc.record.trend import Due, Trend, draw_trend, list_due
 from calc.results import Sizing

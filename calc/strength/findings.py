@@ -4,14 +4,14 @@ from __future__ import annotations
 
 import math
 
+from calc.box.joints import BoxShape
 from calc.finding import Amount, Finding, Limit, Said, Subject, hold, tell
-from calc.geometry.joints import BoxShape
-from calc.geometry.judge import keep_telling, say_with
-from calc.geometry.part_names import say_face
-from calc.geometry.rib_places import HOLE_GAP_MM
 from calc.project import Project
+from calc.shapes.judge import keep_telling, say_with
+from calc.shapes.part_names import say_face
 from calc.strength.fasteners import LAG_SOLD_MM
 from calc.strength.handling import TIP_DEG, Handling, Load
+from calc.strength.rib_places import HOLE_GAP_MM
 from calc.strength.structure import STRESS_FACTOR, PanelStrength, ScrewStrength, Strength
 from calc.strength.tipping import PULL_N
 from calc.trade import PRACTICE

@@ -5,16 +5,16 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass, replace
 
+from calc.box.joints import BoxShape
+from calc.box.lining import LiningPlan
+from calc.box.mounts import Mount
+from calc.box.parts import BoxPart
+from calc.box.ports import PortDesign
+from calc.box.standing import find_stand
 from calc.finding import Said
-from calc.geometry.faces import find_spot
-from calc.geometry.joints import BoxShape
-from calc.geometry.lining import LiningPlan
-from calc.geometry.mounts import Mount
-from calc.geometry.part_names import say_panel
-from calc.geometry.parts import BoxPart
-from calc.geometry.ports import PortDesign
-from calc.geometry.standing import find_stand
 from calc.project import Project
+from calc.shapes.faces import find_spot
+from calc.shapes.part_names import say_panel
 from calc.strength.stock import find_lining_density, find_stock
 from calc.strength.tipping import (
     Weight,

@@ -6,10 +6,10 @@ import math
 from collections.abc import Callable
 from dataclasses import dataclass, replace
 
-from calc.geometry.faces import AXIS, Block
-from calc.geometry.parts import BoxPart
-from calc.geometry.rib_places import MOVE_SHARE, find_long_axis, find_rib_places, find_short_axis, find_widest_bay
-from calc.geometry.rib_room import SHORT_SHARE, RibRoom, Stand, find_along, stand_rib
+from calc.box.parts import BoxPart
+from calc.shapes.faces import AXIS, Block
+from calc.strength.rib_places import MOVE_SHARE, find_long_axis, find_rib_places, find_short_axis, find_widest_bay
+from calc.strength.rib_room import SHORT_SHARE, RibRoom, Stand, find_along, stand_rib
 from calc.strength.stock import Stock
 
 MOST_RIBS = 3

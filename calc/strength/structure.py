@@ -6,17 +6,15 @@ import math
 from dataclasses import dataclass, replace
 from typing import Literal
 
+from calc.box.joints import BoxShape
+from calc.box.parts import BoxPart
+from calc.box.ports import PortDesign
+from calc.box.screws import ScrewRow, count_on
+from calc.box.standing import find_stand_off
 from calc.finding import Said
-from calc.geometry.faces import VIEWS, Block
-from calc.geometry.joints import BoxShape
-from calc.geometry.part_names import say_face
-from calc.geometry.parts import BoxPart
-from calc.geometry.ports import PortDesign
-from calc.geometry.rib_places import find_long_axis, find_short_axis
-from calc.geometry.rib_room import RibRoom, find_mouths
-from calc.geometry.screws import ScrewRow, count_on
-from calc.geometry.standing import find_stand_off
 from calc.project import Face, Project, System
+from calc.shapes.faces import VIEWS, Block
+from calc.shapes.part_names import say_face
 from calc.strength.fasteners import (
     EDGE_SHARE,
     LAG_MM,
@@ -27,6 +25,8 @@ from calc.strength.fasteners import (
     find_withdrawal,
 )
 from calc.strength.plates import find_clamped_factors, find_supported_factors, load_plate
+from calc.strength.rib_places import find_long_axis, find_short_axis
+from calc.strength.rib_room import RibRoom, find_mouths
 from calc.strength.stiffeners import choose_ribs, would_ribs_help
 from calc.strength.stock import Stock, find_stock
 from calc.trade import GRAVITY

@@ -6,7 +6,7 @@ import math
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from calc.geometry.standing import Base
+from calc.box.standing import Base
 
 GRAVITY = 9.80665
 

@@ -4,11 +4,11 @@ from __future__ import annotations
 
 import math
 
-from calc.geometry.shapes import Arc, Box, Circle, Feature, FlatPart, Layer, Line, Path, Point, find_bounds
 from calc.measures.quantity import Reader
+from calc.shapes.shapes import Arc, Box, Circle, Feature, FlatPart, Layer, Line, Path, Point, find_bounds
 from packet.draw.model import Drawing, Entity, Pen, Stroke, Words
-from packet.part_names import name_part
-from packet.say import say
+from packet.words.part_names import name_part
+from packet.words.say import say
 
 HATCH_NEAR_MM = 5.0  # beyond the words that stand on the waste side
 HATCH_DEEP_MM = 5.0

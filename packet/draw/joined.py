@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass
 
-from calc.geometry.shapes import Arc, Line, Path, Point
+from calc.shapes.shapes import Arc, Line, Path, Point
 
 
 @dataclass(frozen=True)

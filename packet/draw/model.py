@@ -8,7 +8,7 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 from enum import StrEnum
 
-from calc.geometry.shapes import Box, Path, Point, Shape
+from calc.shapes.shapes import Box, Path, Point, Shape
 
 
 class Pen(StrEnum):

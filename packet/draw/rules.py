@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from calc.geometry.shapes import Line, Point
+from calc.shapes.shapes import Line, Point
 from packet.draw.model import Entity, Pen, Stroke, Words
 
 INCH_MM = 25.4

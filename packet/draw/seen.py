@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
-from calc.geometry.shapes import Box, Line, Path, find_bounds
+from calc.shapes.shapes import Box, Line, Path, find_bounds
 from packet.draw.model import Entity, Fill
 
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Sequence
 
-from calc.geometry.shapes import Box, Circle, Line, Path, Point, make_rectangle
+from calc.shapes.shapes import Box, Circle, Line, Path, Point, make_rectangle
 from packet.draw.model import Drawing, Entity, Fill, Pen, Stroke, Words
 
 

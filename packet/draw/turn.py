@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from calc.geometry.shapes import Box, Line, Path, Shape, find_bounds, turn_point, turn_shape
+from calc.shapes.shapes import Box, Line, Path, Shape, find_bounds, turn_point, turn_shape
 from packet.draw.model import Dimension, Drawing, Entity, Fill, Stroke, Words
 
 WORDS_REACH_MM = 60.0

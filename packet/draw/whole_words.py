@@ -6,9 +6,9 @@ import math
 from collections.abc import Sequence
 from dataclasses import replace
 
-from calc.geometry.shapes import Arc, Box, Circle, Point, find_bounds
+from calc.shapes.shapes import Arc, Box, Circle, Point, find_bounds
+from packet.draw.backends.pdf import measure_words
 from packet.draw.model import Drawing, Entity, Stroke, Words
-from packet.draw.pdf import measure_words
 
 STEP_MM = 2.0
 MOST_STEPS = 40

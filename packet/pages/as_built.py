@@ -7,17 +7,17 @@ from typing import TYPE_CHECKING, Any
 from calc.measures.quantity import unit_name, write_amount
 from calc.record.as_built import find_designed
 from calc.record.questions import Question, ask_about_build
+from packet.log.names import name_fields
 from packet.pages import history
-from packet.pages.form_blocks import make_blank, make_short_row
-from packet.phrases import Phrases, take_words
-from packet.record_names import name_fields
-from packet.say import say
+from packet.pages.kit.form_blocks import make_blank, make_short_row
+from packet.words.phrases import Phrases, take_words
+from packet.words.say import say
 
 if TYPE_CHECKING:
     from collections.abc import Mapping
 
     from packet.job import Job
-    from packet.pages.kit import Kit
+    from packet.pages.kit.kit import Kit
 
 ROW_MM, NOTES_MM = 6.5, 26.0
 

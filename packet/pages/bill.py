@@ -9,12 +9,12 @@ from typing import TYPE_CHECKING, Any
 from reportlab.platypus import Flowable
 
 from calc.measures.quantity import Reader, to_reader, unit_name
-from packet.bill import KINDS, Bill, BillLine
-from packet.phrases import Phrases, take_words
+from packet.bill.bill import KINDS, Bill, BillLine
+from packet.words.phrases import Phrases, take_words
 
 if TYPE_CHECKING:
     from packet.job import Job
-    from packet.pages.kit import Kit
+    from packet.pages.kit.kit import Kit
 
 WIDTHS = (42.0, 56.0, 18.5, 22.5, 21.5, 12.0, 14.5)
 SIZE = 7.2

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, Any
 
-from packet.pages.caution_panel import PanelColumns, make_panels
-from packet.pages.kit import Kit
+from packet.pages.kit.caution_panel import PanelColumns, make_panels
+from packet.pages.kit.kit import Kit
 
 if TYPE_CHECKING:
     from packet.job import Job

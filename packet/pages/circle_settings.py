@@ -4,15 +4,15 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, Any
 
-from calc.geometry.circles import CircleSettings, list_drilled, list_settings
+from calc.cutting.circles import CircleSettings, list_drilled, list_settings
 from calc.measures.quantity import Reader, write_length
 from calc.project import Methods
-from packet.phrases import Phrases, take_words
-from packet.say import say
+from packet.words.phrases import Phrases, take_words
+from packet.words.say import say
 
 if TYPE_CHECKING:
     from packet.job import Job
-    from packet.pages.kit import Kit
+    from packet.pages.kit.kit import Kit
 
 COLUMNS = ("circle", "across", "router_first", "router_half", "router_final", "jigsaw_first", "jigsaw_final")
 

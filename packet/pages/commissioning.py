@@ -5,20 +5,20 @@ from __future__ import annotations
 from typing import TYPE_CHECKING, Any
 
 from calc.gauges.gauge_design import name_kind
-from calc.gauges.leak_hunt import ALLOWED_SHARE, LeakLimits, find_leak_limits
 from calc.measures.quantity import Reader, unit_name, write_amount
+from calc.record.leak_hunt import ALLOWED_SHARE, LeakLimits, find_leak_limits
 from calc.record.questions import Question, ask_about_test
+from packet.log.names import name_fields
 from packet.pages.flue import make_danger
-from packet.pages.form_blocks import label_blank, make_blank, make_short_row, make_stage_table, make_yes_no
-from packet.phrases import Phrases, take_words
-from packet.record_names import name_fields
-from packet.say import say
+from packet.pages.kit.form_blocks import label_blank, make_blank, make_short_row, make_stage_table, make_yes_no
+from packet.words.phrases import Phrases, take_words
+from packet.words.say import say
 
 if TYPE_CHECKING:
     from collections.abc import Mapping
 
     from packet.job import Job
-    from packet.pages.kit import Kit
+    from packet.pages.kit.kit import Kit
 
 GATE_ROW_MM, NOTES_MM = 5.6, 13.0
 

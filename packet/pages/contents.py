@@ -7,17 +7,17 @@ from typing import TYPE_CHECKING, Any
 
 from reportlab.platypus import Flowable
 
+from packet.draw.fonts import BODY, measure_text
 from packet.job import Job
-from packet.pages.canvas import PacketCanvas, name_opening
-from packet.pages.flow import Heading
-from packet.pages.fonts import BODY, measure_text
-from packet.pages.kit import Kit
-from packet.pages.sections import Section, name_section
-from packet.pages.style import BLACK, LIGHT
-from packet.phrases import take_words
+from packet.pages.kit.canvas import PacketCanvas, name_opening
+from packet.pages.kit.flow import Heading
+from packet.pages.kit.kit import Kit
+from packet.pages.kit.sections import Section, name_section
+from packet.pages.kit.style import BLACK, LIGHT
+from packet.words.phrases import take_words
 
 if TYPE_CHECKING:
-    from packet.pages.document import Chapter
+    from packet.pages.kit.document import Chapter
 
 
 class ContentsLine(Flowable):  # type: ignore[misc]
@@ -57,7 +57,7 @@ class ContentsLine(Flowable):  # type: ignore[misc]
 
 def make_story(job: Job, kit: Kit, chapters: Sequence[Chapter]) -> list[Any]:
     """Return the contents of the chapters given, in three columns."""
-    from packet.pages.document import list_headings
+    from packet.pages.kit.document import list_headings
 
     language = kit.reader.language
     opening = [_find_opening(c.section, list_headings(c.story), language) for c in chapters if c.story]

@@ -11,20 +11,20 @@ from reportlab.platypus import Flowable
 
 from calc.finding import Finding, Verdict
 from calc.measures.quantity import Reader
-from packet.assumed import count_assumed
-from packet.draw.exploded import draw_together
+from packet.draw.fonts import BODY, BOLD, clean_text
+from packet.draw.views.exploded import draw_together
 from packet.job import Job
-from packet.pages.amounts import full, limit_of, value_of
-from packet.pages.canvas import PacketCanvas
-from packet.pages.flow import break_words
 from packet.pages.flue import make_danger
-from packet.pages.fonts import BODY, BOLD, clean_text
-from packet.pages.kit import Kit
-from packet.pages.report_findings import ORDER, begin_large, say_counts
-from packet.pages.style import BLACK, DARK, HEAVY_RULE, WASH
-from packet.phrases import Phrases, take_words
-from packet.safe_work import CHECK_WITHIN
-from packet.say import say
+from packet.pages.kit.amounts import full, limit_of, value_of
+from packet.pages.kit.canvas import PacketCanvas
+from packet.pages.kit.flow import break_words
+from packet.pages.kit.kit import Kit
+from packet.pages.kit.style import BLACK, DARK, HEAVY_RULE, WASH
+from packet.pages.report.findings import ORDER, begin_large, say_counts
+from packet.reading.assumed import count_assumed
+from packet.words.phrases import Phrases, take_words
+from packet.words.safe_work import CHECK_WITHIN
+from packet.words.say import say
 
 MOST_LISTED, LISTED_BESIDE_DANGER = 4, 2
 PICTURE_MM = (27.0, 50.0)  # room for the picture of the box

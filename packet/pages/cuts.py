@@ -7,25 +7,25 @@ from typing import TYPE_CHECKING, Any
 
 from reportlab.platypus import CondPageBreak, Flowable
 
-from calc.geometry.panel_facts import PanelFacts
-from calc.geometry.part_names import say_part
-from calc.geometry.parts import SCREW_DRILL_MM
-from calc.geometry.screws import END_MM
-from calc.geometry.sheets import SheetLayout, SheetPlan
+from calc.box.panel_facts import PanelFacts
+from calc.box.parts import SCREW_DRILL_MM
+from calc.box.screws import END_MM
+from calc.cutting.sheets import SheetLayout, SheetPlan
 from calc.measures.marking import find_step, write_mark
 from calc.measures.quantity import write_length
-from packet.assumed import CUT_BY, say_assumed
-from packet.cuts import CutRow, list_cuts
-from packet.draw.layouts import MARGINS, draw_layout, list_strips, measure_layout
-from packet.draw.panels import draw_panel, list_worked, measure_panel
-from packet.pages.kit import INCH_SCALES, METRIC_SCALES
-from packet.pages.style import MM
-from packet.phrases import Phrases, take_words
-from packet.say import say
+from calc.shapes.part_names import say_part
+from packet.bill.cuts import CutRow, list_cuts
+from packet.draw.views.layouts import MARGINS, draw_layout, list_strips, measure_layout
+from packet.draw.views.panels import draw_panel, list_worked, measure_panel
+from packet.pages.kit.kit import INCH_SCALES, METRIC_SCALES
+from packet.pages.kit.style import MM
+from packet.reading.assumed import CUT_BY, say_assumed
+from packet.words.phrases import Phrases, take_words
+from packet.words.say import say
 
 if TYPE_CHECKING:
     from packet.job import Job
-    from packet.pages.kit import Kit
+    from packet.pages.kit.kit import Kit
 
 SIZE = 8.0
 CAPTION_MM, HEADING_MM = 10.0, 20.0

@@ -7,18 +7,18 @@ from typing import TYPE_CHECKING, Any
 
 from reportlab.platypus import Flowable
 
-from calc.geometry.framing import count_studs
+from calc.box.framing import count_studs
 from calc.measures.marking import write_mark
-from packet.draw.elevation import draw_elevation, measure_elevation
-from packet.draw.exploded import BESIDE_MM, draw_exploded, is_crowded, measure_exploded
-from packet.draw.section import draw_section
-from packet.draw.views import draw_projection_sign, draw_views, measure_views
-from packet.pages.strength_tables import make_loads, make_reach, make_screws, make_strength
-from packet.phrases import take_words
+from packet.draw.views.elevation import draw_elevation, measure_elevation
+from packet.draw.views.exploded import BESIDE_MM, draw_exploded, is_crowded, measure_exploded
+from packet.draw.views.section import draw_section
+from packet.draw.views.views import draw_projection_sign, draw_views, measure_views
+from packet.pages.report.strength_tables import make_loads, make_reach, make_screws, make_strength
+from packet.words.phrases import take_words
 
 if TYPE_CHECKING:
     from packet.job import Job
-    from packet.pages.kit import Kit
+    from packet.pages.kit.kit import Kit
 
 SHEETS = 3
 AROUND_MM = 42.0
@@ -110,7 +110,7 @@ def _draw_apart(job: Job, kit: Kit) -> list[Flowable]:
 
 def choose_scale(kit: Kit, measure: Callable[[float], tuple[float, float]], wide: float, high: float) -> float:
     """Return the largest usual scale at which something measured on paper fits a space [mm]."""
-    from packet.pages.kit import INCH_SCALES, METRIC_SCALES
+    from packet.pages.kit.kit import INCH_SCALES, METRIC_SCALES
 
     usual = INCH_SCALES if kit.reader.system == "inch" else METRIC_SCALES
     for one_to in usual:

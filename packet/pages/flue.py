@@ -6,14 +6,14 @@ from typing import TYPE_CHECKING, Any
 
 from calc.airflow.appliances import is_fine
 from calc.finding import Amount
-from calc.judging_make_up import name_appliance
 from calc.measures.quantity import write_amount
-from packet.phrases import take_words
-from packet.say import say, write
+from calc.sizing.judging_make_up import name_appliance
+from packet.words.phrases import take_words
+from packet.words.say import say, write
 
 if TYPE_CHECKING:
     from packet.job import Job
-    from packet.pages.kit import Kit
+    from packet.pages.kit.kit import Kit
 
 
 def tell_flue(job: Job) -> dict[str, str]:

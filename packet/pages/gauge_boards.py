@@ -7,18 +7,18 @@ from typing import TYPE_CHECKING, Any
 
 from calc.gauges.gauge_board import FRICTION, PIVOT_PLAY_MM, LidBoard, design_lid_board, design_wall_board
 from calc.gauges.gauge_design import LEG_GAP_MM, GaugeDesign
-from calc.geometry.gauge_parts import ROUND, list_boards
+from calc.gauges.gauge_parts import ROUND, list_boards
 from calc.measures.quantity import Reader, write_length
-from packet.draw.gauge_board import draw_lid_board, draw_wall_board, measure_wall_board
 from packet.draw.model import Drawing
+from packet.draw.views.gauge_board import draw_lid_board, draw_wall_board, measure_wall_board
 from packet.pages.drawings import choose_scale
-from packet.part_names import name_part
-from packet.phrases import Phrases, take_words
-from packet.say import say
+from packet.words.part_names import name_part
+from packet.words.phrases import Phrases, take_words
+from packet.words.say import say
 
 if TYPE_CHECKING:
     from packet.job import Job
-    from packet.pages.kit import Kit
+    from packet.pages.kit.kit import Kit
 
 
 def tell_boards(job: Job, kit: Kit, gauge: GaugeDesign) -> tuple[list[Any], list[Any]]:

@@ -8,15 +8,15 @@ from calc.airflow.scenarios import ALL_OPEN
 from calc.gauges.gauge import Instrument
 from calc.gauges.gauge_design import U_TUBES, USUAL_TIMES, Card, GaugeDesign, Mark
 from calc.measures.quantity import Reader, write_amount, write_length
-from packet.gauge_fill import write_fill
+from packet.bill.gauge_fill import write_fill
 from packet.pages.gauge_boards import tell_boards
 from packet.pages.gauge_sheets import make_sheets
-from packet.phrases import Phrases, take_words
-from packet.say import say
+from packet.words.phrases import Phrases, take_words
+from packet.words.say import say
 
 if TYPE_CHECKING:
     from packet.job import Job
-    from packet.pages.kit import Kit
+    from packet.pages.kit.kit import Kit
 
 WORDS_WIDE_MM = 93.0  # for the words on tube and liquid, beside the board
 PRESSURE_SIGNS = ("steady_filters", "loading", "caked", "less_air", "nothing")

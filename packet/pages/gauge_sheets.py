@@ -5,14 +5,14 @@ from __future__ import annotations
 from typing import TYPE_CHECKING, Any
 
 from calc.gauges.gauge_design import Card
-from calc.geometry.shapes import Box, Point
 from calc.measures.quantity import Reader
-from packet.draw.gauge_card import draw_card
+from calc.shapes.shapes import Box, Point
+from packet.draw.backends.pdf import POINTS_PER_MM, paint
 from packet.draw.model import Drawing, Words
-from packet.draw.pdf import POINTS_PER_MM, paint
 from packet.draw.rules import Rule, draw_rule
-from packet.pages.style import FOOT_MM, MM, SAFE_HEIGHT_MM, Frame, lay_text_frame
-from packet.phrases import take_words
+from packet.draw.views.gauge_card import draw_card
+from packet.pages.kit.style import FOOT_MM, MM, SAFE_HEIGHT_MM, Frame, lay_text_frame
+from packet.words.phrases import take_words
 
 PAD_MM = 3.0  # empty paper round a card, which may lie outside the text
 FOOT_WORDS_MM, APART_MM = 5.0, 4.0
@@ -20,7 +20,7 @@ FOOT_WORDS_MM, APART_MM = 5.0, 4.0
 if TYPE_CHECKING:
     from calc.project import Paper
     from packet.job import Job
-    from packet.pages.kit import Kit
+    from packet.pages.kit.kit import Kit
 
 
 def make_sheets(job: Job, kit: Kit, cards: list[tuple[Card, str]]) -> list[Any]:

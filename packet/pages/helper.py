@@ -5,14 +5,14 @@ from __future__ import annotations
 from itertools import groupby
 from typing import IO, TYPE_CHECKING, Any
 
-from packet.pages.document import Chapter, write_chapters
-from packet.pages.flow import Painter, break_words
-from packet.pages.fonts import BODY, BOLD, clean_text, measure_text
-from packet.pages.kit import Kit
-from packet.pages.panels import PANELS, draw_alert_sign
-from packet.pages.sections import Section
-from packet.pages.style import BLACK, DARK, MM, WASH, Frame
-from packet.steps_model import Caution, HelperSheet, HelperStep
+from packet.draw.fonts import BODY, BOLD, clean_text, measure_text
+from packet.pages.kit.document import Chapter, write_chapters
+from packet.pages.kit.flow import Painter, break_words
+from packet.pages.kit.kit import Kit
+from packet.pages.kit.panels import PANELS, draw_alert_sign
+from packet.pages.kit.sections import Section
+from packet.pages.kit.style import BLACK, DARK, MM, WASH, Frame
+from packet.work.model import Caution, HelperSheet, HelperStep
 
 if TYPE_CHECKING:
     from packet.job import Job

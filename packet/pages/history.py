@@ -6,25 +6,25 @@ import re
 from typing import TYPE_CHECKING, Any
 
 from calc.finding import Verdict
-from calc.gauges.diagnosis import Diagnosed
-from calc.gauges.leak_hunt import LeakFound
 from calc.measures.quantity import Reader, to_reader, unit_name, write_amount
 from calc.record.as_built import Compared
+from calc.record.diagnosis import Diagnosed
 from calc.record.draught import DraughtFound
 from calc.record.entries import Entry
+from calc.record.leak_hunt import LeakFound
 from calc.record.questions import ask_about_test, list_questions
 from calc.record.review import Resized, Review
 from calc.record.trend import Due, Trend
 from packet.draw.model import Drawing, Pen
-from packet.draw.plots import Axis, Curve, Limit, Plot, Spot, draw_plot
+from packet.draw.views.plots import Axis, Curve, Limit, Plot, Spot, draw_plot
+from packet.log.names import key_hold
 from packet.pages.commissioning import write_small_pressure
-from packet.phrases import Phrases, take_words
-from packet.record_names import key_hold
-from packet.say import say
+from packet.words.phrases import Phrases, take_words
+from packet.words.say import say
 
 if TYPE_CHECKING:
     from packet.job import Job
-    from packet.pages.kit import Kit
+    from packet.pages.kit.kit import Kit
 
 
 def make_story(job: Job, kit: Kit) -> list[Any]:

@@ -6,16 +6,16 @@ import functools
 import itertools
 from typing import TYPE_CHECKING, Any
 
-from calc.geometry.shapes import Box, Point, make_rectangle
 from calc.measures.quantity import write_amount
+from calc.shapes.shapes import Box, Point, make_rectangle
+from packet.draw.backends.pdf import measure_words
 from packet.draw.model import Drawing, Entity, Fill, Pen, Stroke, Words
-from packet.draw.pdf import measure_words
 from packet.pages.flue import say_flue
-from packet.phrases import Phrases, take_words
+from packet.words.phrases import Phrases, take_words
 
 if TYPE_CHECKING:
     from packet.job import Job
-    from packet.pages.kit import Kit
+    from packet.pages.kit.kit import Kit
 
 WIDE, TALL, GAP = 88.0, 34.0, 4.0
 CODE_MM = 26.0

@@ -6,16 +6,16 @@ from typing import TYPE_CHECKING, Any
 
 from calc.measures.quantity import unit_name, write_amount
 from calc.record.questions import LOG_ROWS, ask_about_log
+from packet.log.names import name_fields
 from packet.pages.flue import make_danger, say_flue
-from packet.pages.form_blocks import make_blank
 from packet.pages.history import say_due
-from packet.phrases import Phrases, take_words
-from packet.record_names import name_fields
-from packet.safe_work import BLOW_AT_MOST
+from packet.pages.kit.form_blocks import make_blank
+from packet.words.phrases import Phrases, take_words
+from packet.words.safe_work import BLOW_AT_MOST
 
 if TYPE_CHECKING:
     from packet.job import Job
-    from packet.pages.kit import Kit
+    from packet.pages.kit.kit import Kit
 
 LOG_ROW_MM = 6.8
 

@@ -7,18 +7,18 @@ from typing import TYPE_CHECKING, Any
 
 from reportlab.platypus import Flowable
 
-from calc.geometry.shapes import Arc, Box, Line, Path, Point, make_rectangle
 from calc.measures.quantity import Reader, write_length
 from calc.project import Display
+from calc.shapes.shapes import Arc, Box, Line, Path, Point, make_rectangle
+from packet.draw.backends.pdf import POINTS_PER_MM, paint
 from packet.draw.model import Dimension, Drawing, Entity, Pen, Stroke, Words
-from packet.draw.pdf import POINTS_PER_MM, paint
 from packet.draw.rules import Rule, draw_rule
-from packet.phrases import Phrases, take_words
-from packet.safe_work import CHECK_RULE, CHECK_WITHIN
+from packet.words.phrases import Phrases, take_words
+from packet.words.safe_work import CHECK_RULE, CHECK_WITHIN
 
 if TYPE_CHECKING:
     from packet.job import Job
-    from packet.pages.kit import Kit
+    from packet.pages.kit.kit import Kit
 
 CARD_WIDTH_MM, CARD_HEIGHT_MM, CARD_CORNER_MM = 85.60, 53.98, 3.18
 """Identification card ID-1 of ISO/IEC 7810: every bank card. The corner radius there is 3.18 mm (from memory)."""

@@ -10,12 +10,12 @@ from typing import Any
 
 from reportlab.platypus import Flowable
 
-from packet.draw.step_pictures import TALL_MM, WIDE_MM, Picture
-from packet.pages.canvas import PacketCanvas
-from packet.pages.flow import break_words
-from packet.pages.fonts import BODY, BOLD, ITALIC, clean_text, measure_text
-from packet.pages.panels import draw_alert_sign
-from packet.pages.style import BLACK, DARK, MIDDLE, MM, WASH
+from packet.draw.fonts import BODY, BOLD, ITALIC, clean_text, measure_text
+from packet.draw.steps.pictures import TALL_MM, WIDE_MM, Picture
+from packet.pages.kit.canvas import PacketCanvas
+from packet.pages.kit.flow import break_words
+from packet.pages.kit.panels import draw_alert_sign
+from packet.pages.kit.style import BLACK, DARK, MIDDLE, MM, WASH
 
 SIZE, LEADING = 8.7, 10.0
 ROW = 0.6  # between two things to do
@@ -242,7 +242,7 @@ class StepCard(Flowable):  # type: ignore[misc]
             y -= SMALL_LEADING
 
     def _draw_pictures(self, y: float) -> None:
-        from packet.draw.pdf import paint
+        from packet.draw.backends.pdf import paint
 
         left = self.width - sum(room * MM for room in ROOMS[len(self.pictures)]) - GUTTER * (len(self.pictures) - 1)
         for picture, room in zip(self.pictures, ROOMS[len(self.pictures)], strict=True):

@@ -8,16 +8,16 @@ from itertools import groupby
 from typing import TYPE_CHECKING, Any
 
 from calc.trade import PRACTICE
-from packet.cautions import name_folder
-from packet.draw.step_pictures import Picture, StepPictures
-from packet.helper import load_phrases
-from packet.pages.fonts import clean_text
-from packet.pages.kit import Kit
+from packet.draw.fonts import clean_text
+from packet.draw.steps.pictures import Picture, StepPictures
+from packet.pages.kit.kit import Kit
 from packet.pages.step_card import CardWords, Draw, Hold, Labels, StepCard, Warned, clean_parts
-from packet.phrases import Phrases, take_words
-from packet.steps_model import SIGNALS, Caution, HoldPoint, Plan, Step
-from packet.steps_writer import Writer
-from packet.words import WordFile, load_folder
+from packet.words.phrases import Phrases, take_words
+from packet.words.word_files import WordFile, load_folder
+from packet.work.cautions import name_folder
+from packet.work.helper_sheet import load_phrases
+from packet.work.model import SIGNALS, Caution, HoldPoint, Plan, Step
+from packet.work.writer import Writer
 
 if TYPE_CHECKING:
     from packet.job import Job

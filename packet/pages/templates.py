@@ -6,9 +6,7 @@ from collections.abc import Callable, Sequence
 from dataclasses import replace
 from typing import TYPE_CHECKING, Any
 
-from calc.finding import Finding, Verdict
-from calc.geometry.shapes import Box, FlatPart, Point, find_bounds, turn_shape
-from calc.geometry.templates import (
+from calc.cutting.templates import (
     AROUND_MM,
     CAPTION_MM,
     RULES_MM,
@@ -21,14 +19,17 @@ from calc.geometry.templates import (
     list_needed,
     plan_templates,
 )
-from calc.geometry.tiles import Tile
+from calc.cutting.tiles import Tile
+from calc.finding import Finding, Verdict
 from calc.measures.quantity import Reader, write_length
 from calc.project import Display
-from packet.assumed import stamp_assumed
+from calc.shapes.shapes import Box, FlatPart, Point, find_bounds, turn_shape
+from packet.draw.backends.pdf import POINTS_PER_MM, paint
 from packet.draw.flat import draw_flat
+from packet.draw.fonts import clean_text
 from packet.draw.model import Drawing, Entity, Words
-from packet.draw.pdf import POINTS_PER_MM, paint
-from packet.draw.template_sheet import (
+from packet.draw.turn import look_through, turn_drawing
+from packet.draw.views.template_sheet import (
     MAP_WIDTH_MM,
     Stamp,
     Warned,
@@ -40,19 +41,18 @@ from packet.draw.template_sheet import (
     make_chrome,
     write_lines,
 )
-from packet.draw.turn import look_through, turn_drawing
 from packet.draw.whole_words import keep_words_whole
-from packet.pages.amounts import limit_of, value_of
-from packet.pages.fonts import clean_text
-from packet.pages.sections import SECTIONS, name_section
-from packet.part_names import name_part, name_stock
-from packet.phrases import Phrases, take_words
-from packet.safe_work import CHECK_WITHIN
-from packet.say import say
+from packet.pages.kit.amounts import limit_of, value_of
+from packet.pages.kit.sections import SECTIONS, name_section
+from packet.reading.assumed import stamp_assumed
+from packet.words.part_names import name_part, name_stock
+from packet.words.phrases import Phrases, take_words
+from packet.words.safe_work import CHECK_WITHIN
+from packet.words.say import say
 
 if TYPE_CHECKING:
     from packet.job import Job
-    from packet.pages.kit import Kit
+    from packet.pages.kit.kit import Kit
 
 EDGE_MM = 0.8
 

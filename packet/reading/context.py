@@ -5,9 +5,9 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 
 from calc.measures.quantity import Reader
-from packet.problem import Place
 from packet.reading.faults import Faults
 from packet.reading.nodes import Node
+from packet.reading.problem import Place
 
 LONGEST_NAME = 30
 ENDINGS = {1: "st", 2: "nd", 3: "rd"}

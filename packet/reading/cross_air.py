@@ -7,8 +7,8 @@ from itertools import pairwise
 from typing import Any
 
 from calc.measures.quantity import write_amount
-from packet.problem import Place, find_nearest, list_words, quote_found
 from packet.reading.context import Reading
+from packet.reading.problem import Place, find_nearest, list_words, quote_found
 from packet.reading.tables import Items, NamedValues, Values
 
 SEPARATOR = "separator"

@@ -10,9 +10,9 @@ from calc.measures.quantity import write_amount
 from calc.trade import ROUND_ENOUGH_MM, TYPING_ERROR_MM
 from packet.fields import PROJECT
 from packet.fields.model import Group, ListOf, What
-from packet.problem import find_nearest, quote_found
 from packet.reading.context import Reading
 from packet.reading.cross_air import check_names
+from packet.reading.problem import find_nearest, quote_found
 from packet.reading.tables import NamedValues, Values
 
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from packet.problem import BadProject, Place, Problem
+from packet.reading.problem import BadProject, Place, Problem
 
 MOST_FAULTS = 40
 

@@ -6,8 +6,8 @@ from collections.abc import Iterator
 from contextlib import contextmanager
 
 from calc.airflow.balance import NoBalance
-from packet.load import Loaded
-from packet.problem import BadProject, Problem, list_words, quote_found
+from packet.reading.load import Loaded
+from packet.reading.problem import BadProject, Problem, list_words, quote_found
 
 
 @contextmanager

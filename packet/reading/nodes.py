@@ -9,8 +9,8 @@ from typing import Any
 
 import yaml
 
-from packet.problem import Place, quote_found
 from packet.reading.faults import Faults
+from packet.reading.problem import Place, quote_found
 from packet.reading.syntax import explain_syntax
 from packet.reading.text import CONTROL
 

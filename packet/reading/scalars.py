@@ -11,9 +11,9 @@ from typing import Any
 
 from calc.measures.quantity import Kind, ReadError, read_amount, read_at, read_ratio, read_size, write_amount
 from packet.fields import model as m
-from packet.problem import find_nearest, list_words, quote_found
 from packet.reading.context import Reading, Where
 from packet.reading.nodes import Text
+from packet.reading.problem import find_nearest, list_words, quote_found
 
 NUMBER = re.compile(r"[+-]?(?:\d{1,15}(?:\.\d{0,15})?|\.\d{1,15})(?:[eE][+-]?\d{1,3})?")
 FEET_FIRST = re.compile(r"\d+ ?(ft|feet|foot|') ?[\d /.-]+$")

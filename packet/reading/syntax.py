@@ -6,8 +6,8 @@ import re
 from collections.abc import Sequence
 from typing import Any
 
-from packet.problem import Place
 from packet.reading.faults import Faults
+from packet.reading.problem import Place
 
 QUOTED_START = re.compile(
     r"""(?:[:,\[{]|^\s*-|^)\s*(?P<value>(?P<mark>["'])(?:(?!(?P=mark)).)*(?P=mark)\s*[^\s,\]}#:])"""

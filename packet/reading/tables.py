@@ -7,9 +7,9 @@ from dataclasses import dataclass, field
 from typing import Any
 
 from packet.fields import model as m
-from packet.problem import Place, find_nearest, list_words, quote_found
 from packet.reading.context import Reading, Where
 from packet.reading.nodes import Entry, Listing, Node, Table, Text
+from packet.reading.problem import Place, find_nearest, list_words, quote_found
 from packet.reading.scalars import read_scalar
 
 BANDS = (31, 63, 125, 250, 500, 1000, 2000, 4000, 8000, 16000)

@@ -5,8 +5,8 @@ from __future__ import annotations
 import re
 import unicodedata
 
-from packet.problem import Place
 from packet.reading.faults import Faults
+from packet.reading.problem import Place
 
 MOST_BYTES = 1_000_000
 CONTROL = re.compile("[\x00-\x08\x0b\x0c\x0e-\x1f\x7f-\x9f\u2028\u2029\ufffe\uffff]")

@@ -14,10 +14,10 @@ import time
 import traceback
 from pathlib import Path
 
-from packet.build import build_packet
+from packet.build.build import build_packet
 from packet.job import work_out_job
-from packet.load import BadProject, read_project
-from packet.problem import show_problems
+from packet.reading.load import BadProject, read_project
+from packet.reading.problem import show_problems
 from tests.packet.hostile import SAMPLES, mutate
 
 

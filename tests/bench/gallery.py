@@ -12,10 +12,10 @@ from pathlib import Path
 
 import pypdfium2
 
+from packet.disk.write import write_whole
 from packet.job import make_job
-from packet.pages.document import write_packet
 from packet.pages.helper import write_helper_pdf
-from packet.write import write_whole
+from packet.pages.kit.document import write_packet
 
 TOP = Path(__file__).parents[2]
 PROJECT = TOP / "projects" / "boatshed.yaml"

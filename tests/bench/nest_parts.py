@@ -15,7 +15,7 @@ from pathlib import Path
 
 sys.path.insert(0, str(Path(__file__).resolve().parents[2]))
 
-from calc.geometry.sheets import Blank, plan_sheets
+from calc.cutting.sheets import Blank, plan_sheets
 from calc.project import Sheet
 
 SHEET, KERF = Sheet(2440.0, 1220.0), 3.2

@@ -8,7 +8,7 @@ from __future__ import annotations
 import sys
 import time
 
-from calc.sizing import size_project
+from calc.sizing.sizing import size_project
 from tests.sample import make_project
 
 

@@ -10,7 +10,7 @@ import time
 from calc.airflow.scenarios import describe_scenario, list_scenarios, solve_scenario
 from calc.airflow.system import System
 from calc.airflow.velocities import Limits
-from calc.sizing import size_project
+from calc.sizing.sizing import size_project
 from tests.sized import make_tree
 
 

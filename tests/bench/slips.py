@@ -11,11 +11,11 @@ import traceback
 from itertools import chain
 from pathlib import Path
 
-from packet.build import build_packet
-from packet.problem import BadProject
+from packet.build.build import build_packet
+from packet.reading.problem import BadProject
 from tests.packet.hostile import SAMPLE_FILES
-from tests.packet.slips import list_extremes, list_slips, read_plain
-from tests.packet.test_slips import check_text
+from tests.packet.reading.slips import list_extremes, list_slips, read_plain
+from tests.packet.reading.test_slips import check_text
 
 
 def main(build: bool) -> int:

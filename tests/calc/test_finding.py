@@ -10,7 +10,7 @@ import pytest
 
 from calc.finding import Band, Limit, Said, Verdict, decide, hold, tell
 from calc.measures.kinds import Reader
-from packet.findings import write_margin, write_row
+from packet.words.findings import write_margin, write_row
 
 HERE = Path(__file__).parents[2]
 WORDS = Said("judging.leaks_why")
@@ -98,7 +98,7 @@ def _list_parameters(make: Callable[..., object]) -> tuple[str, ...]:
     return make.__code__.co_varnames[: make.__code__.co_argcount + make.__code__.co_kwonlyargcount]
 
 
-HELD_AGAINST = {"calc/gauges/diagnosis.py"}
+HELD_AGAINST = {"calc/record/diagnosis.py"}
 """Here a verdict is worded for what the eye saw: no number is held against a limit."""
 
 

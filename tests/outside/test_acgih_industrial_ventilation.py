@@ -17,7 +17,7 @@ from calc.airflow.chains import BEST
 from calc.airflow.ducts import find_area, find_velocity_pressure
 from calc.airflow.network import find_leak
 from calc.project import Hood, Join
-from calc.sizing import size_project
+from calc.sizing.sizing import size_project
 from tests.outside.check import hold_against
 from tests.sample import CFM, INH2O, make_project
 from tests.sized import STANDARD, lose

@@ -5,8 +5,8 @@ from __future__ import annotations
 import pytest
 
 from calc import project as p
-from calc.airflow import make_up_air
 from calc.airflow.appliances import choose_limit, is_fine
+from calc.sizing import make_up_air
 from tests.outside.check import hold_against
 
 pytestmark = pytest.mark.outside

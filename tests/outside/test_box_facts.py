@@ -6,9 +6,9 @@ from dataclasses import replace
 
 import pytest
 
-from calc.geometry.box import settle_box
-from calc.geometry.design import design_box
-from calc.geometry.stack import find_hanging
+from calc.box.box import settle_box
+from calc.box.stack import find_hanging
+from calc.design import design_box
 from calc.project import Pail
 from calc.strength.handling import DUST_DENSITY
 from tests.outside.check import hold_against

@@ -9,12 +9,13 @@ import pytest
 from scipy.optimize import brentq
 
 from calc import project as p
-from calc.airflow import blower, filters, make_up_air, separator
+from calc.airflow import blower, filters, separator
 from calc.airflow.air import STANDARD_DENSITY
 from calc.airflow.chains import BEST, find_item_loss
 from calc.airflow.system import System
-from calc.gauges.leak_hunt import find_shut_reading
-from calc.sizing import size_project
+from calc.record.leak_hunt import find_shut_reading
+from calc.sizing import make_up_air
+from calc.sizing.sizing import size_project
 from tests.outside.check import hold_against
 from tests.sample import CFM, INH2O, make_project
 from tests.sized import STANDARD

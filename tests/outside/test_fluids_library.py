@@ -11,8 +11,9 @@ import fluids.flow_meter
 import fluids.friction
 import pytest
 
-from calc.airflow import ducts, fittings, make_up_air
+from calc.airflow import ducts, fittings
 from calc.project import Elbow, Taper
+from calc.sizing import make_up_air
 from tests.outside.check import hold_against
 from tests.sized import lose
 

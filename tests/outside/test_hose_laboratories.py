@@ -11,7 +11,7 @@ from calc.airflow.chains import BEST
 from calc.airflow.items import make_piece_item
 from calc.measures.quantity import Reader
 from calc.project import Hose
-from packet.say import say
+from packet.words.say import say
 from tests.outside.check import hold_against
 from tests.sized import lose_laid
 

@@ -8,8 +8,8 @@ from pathlib import Path
 import pypdf
 import pytest
 
-from calc.geometry.shapes import Circle, Feature, FlatPart, Layer, Point
-from packet.large import LONGEST_MM, write_large
+from calc.shapes.shapes import Circle, Feature, FlatPart, Layer, Point
+from packet.files.large import LONGEST_MM, write_large
 from tests.outside.check import hold_against
 from tests.packet.fake_job import make_job
 from tests.packet.sheets import make_pdf, pick_part

@@ -4,12 +4,12 @@ from __future__ import annotations
 
 import pytest
 
-from calc.geometry.shapes import Arc, find_bounds
+from calc.shapes.shapes import Arc, find_bounds
 from packet.draw.model import Stroke
 from packet.pages.print_check import CARD_CORNER_MM, draw_check, round_rectangle
 from tests.calc.sample_reader import INCH
 from tests.outside.check import hold_against
-from tests.packet.draw.test_pdf import draw_pdf
+from tests.packet.draw.backends.test_pdf import draw_pdf
 from tests.packet.read_pdf import read_lines
 
 SOURCE = "ISO/IEC 7810, ID-1, from memory"
@@ -36,7 +36,7 @@ def test_card_outline_read_back_from_the_pdf() -> None:
 
 
 def test_round_rectangle_is_as_large_as_asked() -> None:
-    from calc.geometry.shapes import Point
+    from calc.shapes.shapes import Point
 
     box = find_bounds((round_rectangle(Point(3.0, 4.0), 20.0, 10.0, 2.0),))
     assert (box.left, box.bottom, box.width, box.height) == pytest.approx((3.0, 4.0, 20.0, 10.0))

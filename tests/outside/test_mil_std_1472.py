@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from calc.geometry.reach import ARM_MM, ARM_OPENING_MM
+from calc.box.reach import ARM_MM, ARM_OPENING_MM
 from tests.outside.check import hold_against
 from tests.sample import INCH
 

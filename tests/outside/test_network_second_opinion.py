@@ -16,7 +16,7 @@ from calc import project as p
 from calc.airflow.chains import BEST
 from calc.airflow.network import Network, name_pickup
 from calc.airflow.system import System
-from calc.sizing import size_project
+from calc.sizing.sizing import size_project
 from tests.outside.check import hold_against
 from tests.sample import CFM, INH2O, make_project
 from tests.sized import STANDARD, make_shop

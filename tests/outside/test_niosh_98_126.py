@@ -4,8 +4,8 @@ from __future__ import annotations
 
 import pytest
 
-from calc.airflow import sound
 from calc.project import Protector
+from calc.sizing import sound
 from tests.outside.check import hold_against
 
 pytestmark = pytest.mark.outside

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from calc.airflow import sound
+from calc.sizing import sound
 from tests.outside.check import hold_against
 
 pytestmark = pytest.mark.outside

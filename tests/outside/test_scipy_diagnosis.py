@@ -13,11 +13,11 @@ from calc.airflow.air import STANDARD_DENSITY
 from calc.airflow.chains import BEST, HIGH, find_item_loss
 from calc.airflow.items import make_piece_item
 from calc.airflow.system import System
-from calc.choices import measure_hoses
-from calc.gauges.diagnosis import find_clean_flow, find_crossing, find_held_back
 from calc.gauges.gauge_board import find_least_hang
 from calc.measures.quantity import read_ratio
 from calc.project import Hose, Pipe
+from calc.record.diagnosis import find_clean_flow, find_crossing, find_held_back
+from calc.sizing.choices import measure_hoses
 from tests.outside.check import hold_against
 from tests.sample import CFM, make_project
 from tests.sized import STANDARD

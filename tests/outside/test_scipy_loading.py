@@ -14,9 +14,9 @@ from calc.airflow.chains import BEST
 from calc.airflow.fitting_table import LIBRARY
 from calc.airflow.fittings import find_change, interpolate
 from calc.airflow.loading import Threshold, find_dust_rate, find_load_at, find_made_rate, find_media_load
-from calc.airflow.sound import find_path
 from calc.airflow.system import System
 from calc.finding import Said
+from calc.sizing.sound import find_path
 from tests.outside.check import hold_against
 from tests.sample import make_project
 

@@ -7,9 +7,9 @@ from dataclasses import replace
 
 import pytest
 
-from calc.airflow import sound
-from calc.judging import judge_sound
 from calc.project import Noise, NoiseSource
+from calc.sizing import sound
+from calc.sizing.judging import judge_sound
 from tests.outside.check import hold_against
 from tests.sample import make_project
 

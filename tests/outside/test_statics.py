@@ -10,10 +10,10 @@ from typing import Any, cast
 import pytest
 from scipy.integrate import quad
 
-from calc.geometry.box import settle_box
-from calc.geometry.joints import measure_box
-from calc.geometry.ports import design_port
-from calc.geometry.standing import Base
+from calc.box.box import settle_box
+from calc.box.joints import measure_box
+from calc.box.ports import design_port
+from calc.box.standing import Base
 from calc.project import Pail
 from calc.strength.handling import DUST_DENSITY, find_pull_height, weigh_hanging, weigh_pail, weigh_part
 from calc.strength.stock import find_stock

@@ -15,7 +15,7 @@ from calc.airflow.scenarios import list_scenarios, solve_scenario
 from calc.airflow.system import System
 from calc.airflow.velocities import Limits
 from calc.finding import Verdict
-from calc.sizing import size_project
+from calc.sizing.sizing import size_project
 from tests.outside.check import hold_against
 from tests.sample import CFM, FOOT, INCH, INH2O, make_project
 from tests.sized import lose_laid, make_curve, make_shop

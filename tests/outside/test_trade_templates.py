@@ -4,9 +4,9 @@ from __future__ import annotations
 
 import pytest
 
+from calc.box.ports import design_port
+from calc.cutting.lids import LAND_MM, design_filter_lid
 from calc.finding import Verdict
-from calc.geometry.lids import LAND_MM, design_filter_lid
-from calc.geometry.ports import design_port
 from calc.project import Closure, Pail, Port
 from tests.outside.check import hold_against
 from tests.sample import make_project

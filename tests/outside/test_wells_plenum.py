@@ -8,7 +8,7 @@ from dataclasses import replace
 import pytest
 
 from calc import project as p
-from calc.airflow import sound
+from calc.sizing import sound
 from tests.outside.check import hold_against
 from tests.sample import make_project
 

@@ -6,11 +6,11 @@ from collections.abc import Sequence
 from types import MappingProxyType, SimpleNamespace
 from typing import Any, cast
 
+from calc.box.ports import design_port
+from calc.cutting.round_parts import make_round_parts
 from calc.finding import Finding
-from calc.geometry.ports import design_port
-from calc.geometry.round_parts import make_round_parts
-from calc.geometry.shapes import FlatPart
 from calc.project import Project
+from calc.shapes.shapes import FlatPart
 from packet.job import Job
 from tests.sample import make_project
 

@@ -8,10 +8,10 @@ from dataclasses import dataclass
 import numpy as np
 import pypdfium2
 
-from calc.geometry.templates import RULES_MM, SheetLayout, TiledPart, plan_templates
-from calc.geometry.tiles import Tile
+from calc.cutting.templates import RULES_MM, SheetLayout, TiledPart, plan_templates
+from calc.cutting.tiles import Tile
+from packet.draw.fonts import register_fonts
 from packet.job import Job
-from packet.pages.fonts import register_fonts
 from packet.pages.templates import draw_part, paint_tile
 from tests.packet.read_pdf import fit_circle
 

@@ -9,12 +9,12 @@ from typing import Any
 
 import pytest
 
-from calc.geometry.templates import plan_templates
-from packet.cuts import list_cuts
+from calc.cutting.templates import plan_templates
+from packet.bill.cuts import list_cuts
 from packet.job import Job
-from packet.steps_model import Step
-from tests.packet.test_steps import change
+from packet.work.model import Step
 from tests.packet.whole_job import finish_job, load_job
+from tests.packet.work.test_steps import change
 from tests.sample import make_project
 
 SAMPLES = ("boatshed", "cart", "minimal", "outdoor", "schoolroom")

@@ -18,16 +18,16 @@ import pytest
 
 from calc.finding import Verdict
 from calc.record.entries import Answer, Entry, Record
-from packet.cli import main
-from packet.helper_html import write_helper_html
+from packet.cli.cli import main
+from packet.files.helper_html import write_helper_html
+from packet.files.sizing_json import write_sizing_json
 from packet.job import Job, make_job
-from packet.load import read_project
 from packet.pages.labels import MOST_LINES, WIDE, _break, list_labels
-from packet.sizing_json import write_sizing_json
-from packet.steps_order import find_ancestors
-from packet.words import load_folder
-from tests.packet.test_steps import change
+from packet.reading.load import read_project
+from packet.words.word_files import load_folder
+from packet.work.order import find_ancestors
 from tests.packet.whole_job import PROJECTS, finish_job, load_job, write_pages
+from tests.packet.work.test_steps import change
 from tests.sample import make_project
 
 OUTDOOR = (PROJECTS / "outdoor.yaml").read_text(encoding="utf-8")

@@ -15,15 +15,15 @@ import pypdf
 import pytest
 
 from calc.finding import Verdict
-from calc.geometry.gauge_parts import list_boards
-from calc.geometry.shapes import Layer, Line
-from packet.build import build_packet
-from packet.cli import main
-from packet.findings import count_verdicts
-from packet.gauge_fill import write_fill
+from calc.gauges.gauge_parts import list_boards
+from calc.shapes.shapes import Layer, Line
+from packet.bill.gauge_fill import write_fill
+from packet.build.build import build_packet
+from packet.cli.cli import main
+from packet.files.tables_csv import MARK
 from packet.job import make_job
-from packet.say import say
-from packet.tables_csv import MARK
+from packet.words.findings import count_verdicts
+from packet.words.say import say
 from tests.packet.whole_job import load_job, write_whole
 
 PROJECTS = Path(__file__).parents[2] / "projects"
@@ -37,12 +37,12 @@ LOG = """\
     'baseline.clean': 'yes'
 """
 ONCE = (
-    ("calc.sizing", "size_project"),
+    ("calc.sizing.sizing", "size_project"),
     ("calc.gauges.gauge_design", "design_gauge"),
-    ("calc.geometry.design", "design_project"),
-    ("calc.geometry.gauge_parts", "make_gauge_parts"),
-    ("packet.bill", "make_bill"),
-    ("packet.steps", "plan_steps"),
+    ("calc.design", "design_project"),
+    ("calc.gauges.gauge_parts", "make_gauge_parts"),
+    ("packet.bill.bill", "make_bill"),
+    ("packet.work.plan", "plan_steps"),
     ("calc.record.review", "review_record"),
 )
 
@@ -147,10 +147,17 @@ def test_check_loads_no_page_and_weighs_no_choice() -> None:
         f"make_job(Path({str(PROJECTS / 'boatshed.yaml')!r})); print('\\n'.join(sys.modules))"
     )
     loaded = subprocess.run([sys.executable, "-c", ask], check=True, capture_output=True, text=True).stdout.split()
-    heavy = ("calc.choices", "calc.remedies", "calc.worked", "packet.pages", "packet.draw", "reportlab")
+    heavy = (
+        "calc.sizing.choices",
+        "calc.sizing.remedies",
+        "calc.sizing.worked",
+        "packet.pages",
+        "packet.draw",
+        "reportlab",
+    )
     assert not [name for name in loaded if name.startswith(heavy)]
-    assert "packet.steps" not in loaded, "no step is planned"
-    assert "packet.bill" in loaded
+    assert "packet.work.plan" not in loaded, "no step is planned"
+    assert "packet.bill.bill" in loaded
 
 
 @pytest.mark.parametrize("name", ["boatshed", "cart", "minimal", "outdoor", "schoolroom"])

@@ -11,19 +11,19 @@ from functools import cache
 
 import pytest
 
+from calc import design as design_module
+from calc.box.box import settle_box
+from calc.design import Design, design_box
 from calc.finding import Verdict
-from calc.geometry import design as design_module
-from calc.geometry.box import settle_box
-from calc.geometry.design import Design, design_box
-from calc.geometry.faces import find_flat, find_wall
 from calc.measures.marking import write_mark
 from calc.measures.quantity import Reader
 from calc.project import Face, Panel
+from calc.shapes.faces import find_flat, find_wall
 from calc.strength.findings import judge_bow
-from packet.cuts import list_cuts
+from packet.bill.cuts import list_cuts
 from packet.draw.model import Dimension, Pen, Stroke
-from packet.draw.panels import draw_panel
-from packet.say import say
+from packet.draw.views.panels import draw_panel
+from packet.words.say import say
 from tests.sample import make_project
 
 METRIC = Reader("metric")

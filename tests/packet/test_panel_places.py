@@ -10,15 +10,15 @@ from dataclasses import dataclass, replace
 import ezdxf
 import pytest
 
-from calc.geometry.shapes import Circle
 from calc.measures.marking import write_mark
 from calc.project import Panel
-from packet.cuts import list_cuts
-from packet.draw.dxf import write_dxf
+from calc.shapes.shapes import Circle
+from packet.bill.cuts import list_cuts
+from packet.draw.backends.dxf import write_dxf
+from packet.draw.backends.svg import write_svg
 from packet.draw.model import Dimension, Drawing, Pen, Stroke
-from packet.draw.panels import draw_panel
-from packet.draw.svg import write_svg
-from packet.export import draw_for_machine
+from packet.draw.views.panels import draw_panel
+from packet.files.export import draw_for_machine
 from packet.job import Job
 from tests.packet.whole_job import finish_job, load_job
 from tests.sample import make_project

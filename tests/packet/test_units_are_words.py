@@ -10,13 +10,13 @@ from pathlib import Path
 import pytest
 
 from calc.finding import Finding
-from packet.bill_csv import HEAD, write_bill_csv
-from packet.display_asked import AS_THE_FILE, Asked
+from packet.files.bill_csv import HEAD, write_bill_csv
+from packet.files.tables_csv import MARK
 from packet.job import Job, make_job
 from packet.pages.bill import write_needed
-from packet.phrases import take_words
-from packet.say import say
-from packet.tables_csv import MARK
+from packet.reading.display_asked import AS_THE_FILE, Asked
+from packet.words.phrases import take_words
+from packet.words.say import say
 
 PROJECTS = Path(__file__).parents[2] / "projects"
 SAMPLES = ("boatshed", "cart", "minimal", "outdoor", "schoolroom")

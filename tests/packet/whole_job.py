@@ -8,8 +8,8 @@ from pathlib import Path
 
 from calc.project import Project
 from packet.job import Job, work_out_job
-from packet.load import Loaded, load_project
-from packet.pages.document import Pages, write_packet
+from packet.pages.kit.document import Pages, write_packet
+from packet.reading.load import Loaded, load_project
 
 PROJECTS = Path(__file__).parents[2] / "projects"
 

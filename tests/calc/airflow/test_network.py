@@ -14,7 +14,7 @@ from calc.airflow.chains import BEST, HIGH, LOW
 from calc.airflow.ledger import write_ledger
 from calc.airflow.network import Network, find_leak
 from calc.airflow.system import System
-from calc.sizing import size_project
+from calc.sizing.sizing import size_project
 from tests.sample import make_project
 from tests.sized import STANDARD, make_shop, make_tree
 

@@ -12,8 +12,8 @@ from calc.airflow.items import Item
 from calc.airflow.system import System
 from calc.measures.quantity import Reader
 from calc.project import Project
-from calc.sizing import size_project
-from packet.say import say
+from calc.sizing.sizing import size_project
+from packet.words.say import say
 from tests.sample import make_project
 
 

@@ -9,9 +9,9 @@ import pytest
 
 from calc.airflow.system import System
 from calc.airflow.takeoff import LEFT_OUT, Counted, take_off
-from calc.geometry.box import settle_box
+from calc.box.box import settle_box
 from calc.project import Elbow, Gate, Hood, Hose, Join, Machine, OpenGate, OtherPart, Pickup, Pipe, Project, Run, Taper
-from packet.load import load_project
+from packet.reading.load import load_project
 from tests.packet.whole_job import PROJECTS
 from tests.sample import make_project
 

@@ -23,11 +23,11 @@ from calc.gauges.gauge import (
 )
 from calc.gauges.gauge_board import design_lid_board, design_wall_board, find_least_hang
 from calc.gauges.gauge_design import LEG_GAP_MM, design_gauge
-from calc.geometry.gauge_parts import make_gauge_parts
-from calc.geometry.shapes import Layer
+from calc.gauges.gauge_parts import make_gauge_parts
 from calc.measures.quantity import Reader
 from calc.record.entries import Answer, Entry, Record, find_baseline
-from packet.say import say
+from calc.shapes.shapes import Layer
+from packet.words.say import say
 from tests.gauge_sample import INH2O, make_sizing
 from tests.sample import make_project
 

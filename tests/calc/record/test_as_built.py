@@ -9,19 +9,19 @@ from functools import cache
 import pytest
 
 from calc.airflow.system import System
+from calc.box.box import settle_box
 from calc.finding import Band, Said, Verdict
-from calc.gauges.diagnosis import diagnose, diagnose_reading, find_clean_flow, find_load
 from calc.gauges.gauge_design import design_gauge
-from calc.geometry.box import settle_box
 from calc.measures.quantity import Reader
 from calc.project import Hose
 from calc.record.as_built import apply_record, compare_built, find_designed, find_tolerance
+from calc.record.diagnosis import diagnose, diagnose_reading, find_clean_flow, find_load
 from calc.record.entries import Answer, Entry, Record
 from calc.record.questions import KIND_BY_KEY, KIND_BY_STEM, find_kind, list_questions
 from calc.record.review import review_record
 from calc.record.trend import draw_trend, list_due
-from calc.sizing import size_project
-from packet.say import say
+from calc.sizing.sizing import size_project
+from packet.words.say import say
 from tests.sample import CFM, make_project
 
 INCH = Reader("inch")

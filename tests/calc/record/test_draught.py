@@ -9,12 +9,12 @@ from typing import Any
 
 import pytest
 
-from calc.airflow.make_up_air import describe_make_up
 from calc.finding import Finding, Verdict
 from calc.measures.quantity import Reader
 from calc.record.draught import BURNERS_OFF, DEPRESSION, SPILLAGE, judge_draught
 from calc.record.entries import Answer, Entry, Record
-from packet.say import say
+from calc.sizing.make_up_air import describe_make_up
+from packet.words.say import say
 from tests.sample import make_project
 
 INCH = Reader("inch")

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from calc.geometry.joints import measure_box
-from calc.geometry.part_names import say_face
+from calc.box.joints import measure_box
+from calc.shapes.part_names import say_face
 from calc.strength.findings import judge_strength
 from tests.packet.whole_job import load_job
 

@@ -6,14 +6,14 @@ from dataclasses import replace
 
 import pytest
 
+from calc.box.box import settle_box
+from calc.design import Design, design_box
 from calc.finding import Verdict
-from calc.geometry.box import settle_box
-from calc.geometry.design import Design, design_box
-from calc.geometry.faces import find_flat, meet_blocks
 from calc.measures.quantity import Reader
 from calc.project import Panel, Project
+from calc.shapes.faces import find_flat, meet_blocks
 from calc.strength.findings import judge_bow
-from packet.say import say
+from packet.words.say import say
 from tests.sample import make_project
 
 

@@ -10,9 +10,9 @@ from typing import Any, cast
 
 import pytest
 
+from calc.box.box import settle_box
+from calc.design import Design, design_box, design_project
 from calc.finding import Verdict
-from calc.geometry.box import settle_box
-from calc.geometry.design import Design, design_box, design_project
 from calc.project import Panel, Project
 from calc.strength.handling import CART_CENTRE_MM, passes_door, weigh_hanging, weigh_pail
 from calc.strength.structure import GRAVITY, choose_screw, find_share_left

@@ -10,12 +10,12 @@ import pypdfium2
 import pypdfium2.raw as pdfium
 import pytest
 
-from calc.geometry.shapes import Box, Circle, Point
-from calc.geometry.templates import RULES_MM, SheetLayout, plan_templates
+from calc.cutting.templates import RULES_MM, SheetLayout, plan_templates
+from calc.shapes.shapes import Box, Circle, Point
+from packet.draw.fonts import register_fonts
 from packet.draw.model import Drawing, Pen, Stroke, Words
 from packet.draw.whole_words import is_cut, keep_words_whole
 from packet.job import Job
-from packet.pages.fonts import register_fonts
 from tests.packet.sheets import MM, make_pdf
 from tests.packet.whole_job import load_job
 

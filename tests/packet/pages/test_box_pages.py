@@ -11,8 +11,8 @@ import pytest
 
 from calc.measures.quantity import write_length
 from packet.pages.bill import write_buy
-from packet.pages.kit import INCH_SCALES
-from packet.phrases import take_words
+from packet.pages.kit.kit import INCH_SCALES
+from packet.words.phrases import take_words
 from tests.packet.read_pdf import read_lines
 from tests.packet.whole_job import finish_job, load_job, write_pages
 

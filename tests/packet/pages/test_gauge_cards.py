@@ -14,10 +14,10 @@ import pytest
 
 from calc.gauges.gauge_design import JOIN_MM, design_gauge
 from calc.measures.quantity import Reader
-from packet.draw.gauge_card import draw_card
+from packet.draw.backends.pdf import measure_words, paint
+from packet.draw.fonts import register_fonts
 from packet.draw.model import Words
-from packet.draw.pdf import measure_words, paint
-from packet.pages.fonts import register_fonts
+from packet.draw.views.gauge_card import draw_card
 from tests.gauge_sample import INH2O, make_job, make_sizing, print_pages
 from tests.outside.check import hold_against
 from tests.packet.read_pdf import read_lines

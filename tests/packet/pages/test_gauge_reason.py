@@ -6,7 +6,7 @@ import io
 
 import pypdf
 
-from packet.say import say
+from packet.words.say import say
 from tests.gauge_sample import print_pages
 from tests.packet.whole_job import load_job
 

@@ -10,11 +10,11 @@ import pypdf
 import pypdfium2
 import pytest
 
-from calc.geometry.ports import design_port
-from calc.geometry.shapes import find_bounds
+from calc.box.ports import design_port
+from calc.shapes.shapes import find_bounds
 from packet.job import Job
-from packet.pages.document import write_packet
-from packet.phrases import take_words
+from packet.pages.kit.document import write_packet
+from packet.words.phrases import take_words
 from tests.packet.fake_job import make_job
 from tests.packet.read_pdf import read_lines
 from tests.sample import make_project

@@ -6,7 +6,7 @@ from types import SimpleNamespace
 
 import pytest
 
-from packet.pages.fonts import register_fonts
+from packet.draw.fonts import register_fonts
 from packet.pages.step_card import ALERT, BODY, BOLD, CardWords, Hold, Labels, StepCard, lay_runs
 
 WIDTH, HEIGHT = 516.0, 700.0

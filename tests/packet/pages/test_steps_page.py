@@ -12,13 +12,13 @@ import pypdf
 import pypdfium2
 import pytest
 
-from calc.geometry.shapes import Circle, Path, find_bounds
 from calc.project import Project
+from calc.shapes.shapes import Circle, Path, find_bounds
 from packet.draw.model import Fill, Stroke, Words
-from packet.draw.step_pictures import TALL_MM, WIDE_MM, StepPictures
+from packet.draw.steps.pictures import TALL_MM, WIDE_MM, StepPictures
 from packet.job import Job
 from packet.pages.helper import SIZES, write_helper_pdf
-from packet.words import load_folder
+from packet.words.word_files import load_folder
 from tests.packet.whole_job import finish_job, load_job, write_pages
 from tests.sample import make_project
 

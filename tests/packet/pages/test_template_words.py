@@ -9,17 +9,17 @@ import numpy as np
 import pypdfium2
 import pytest
 
-from calc.geometry.ports import PortDesign
-from calc.geometry.shapes import Arc, Circle, FlatPart, Layer
-from calc.geometry.templates import plan_templates
+from calc.box.ports import PortDesign
+from calc.cutting.templates import plan_templates
 from calc.measures.quantity import Reader
+from calc.shapes.shapes import Arc, Circle, FlatPart, Layer
+from packet.draw.backends.pdf import measure_words
 from packet.draw.flat import draw_flat
+from packet.draw.fonts import register_fonts
 from packet.draw.model import Words
-from packet.draw.pdf import measure_words
 from packet.draw.pens import LOOKS, Pen
 from packet.job import Job
-from packet.pages.fonts import register_fonts
-from packet.say import say
+from packet.words.say import say
 from tests.packet.fake_job import make_job
 from tests.packet.whole_job import load_job, write_pages
 

@@ -11,14 +11,14 @@ import numpy as np
 import pypdf
 import pytest
 
+from calc.box.box import settle_box
+from calc.cutting.templates import SheetLayout, TiledPart, find_diagonals
+from calc.cutting.tiles import Tile
 from calc.finding import Finding, Limit, Said, Subject, Verdict, hold, tell
-from calc.geometry.box import settle_box
-from calc.geometry.shapes import Circle, Feature, FlatPart, Layer, Point
-from calc.geometry.templates import SheetLayout, TiledPart, find_diagonals
-from calc.geometry.tiles import Tile
 from calc.project import Project
+from calc.shapes.shapes import Circle, Feature, FlatPart, Layer, Point
 from packet.job import Job
-from packet.load import load_project
+from packet.reading.load import load_project
 from tests.packet.fake_job import make_job
 from tests.packet.read_pdf import find_circles, read_lines
 from tests.packet.sheets import (
@@ -69,7 +69,7 @@ def test_circles_read_from_the_pdf_measure_what_was_computed(name: str) -> None:
 def test_a_six_inch_circle_spans_432_points() -> None:
     """P7: one unit in the renderer."""
     from packet.draw.model import Drawing, Pen, Stroke
-    from tests.packet.draw.test_pdf import draw_pdf
+    from tests.packet.draw.backends.test_pdf import draw_pdf
 
     shape = Circle(Point(0.0, 0.0), 3 * 25.4)
     (line,) = read_lines(draw_pdf(Drawing("six inches", (Stroke(shape, Pen.CUT),), bounds_of(shape))))
@@ -78,7 +78,7 @@ def test_a_six_inch_circle_spans_432_points() -> None:
 
 
 def bounds_of(shape: Circle) -> object:
-    from calc.geometry.shapes import find_bounds
+    from calc.shapes.shapes import find_bounds
 
     return find_bounds((shape,))
 
@@ -362,7 +362,7 @@ def test_same_job_same_bytes() -> None:
 
 
 def test_a_hole_that_would_need_too_many_sheets_is_refused_not_printed() -> None:
-    from calc.geometry.templates import judge_paper, plan_templates
+    from calc.cutting.templates import judge_paper, plan_templates
 
     project = with_display(make_project(), most_sheets=3)
     job = make_job(project)
@@ -393,8 +393,8 @@ def test_a_packet_whose_templates_are_refused_is_built_and_says_so() -> None:
 
 def test_window_is_what_the_pages_frame_leaves() -> None:
     """The sheet layout of calc/ and the frame of the pages are one thing said twice; they must agree."""
-    from calc.geometry.templates import lay_sheet
-    from packet.pages.style import lay_full_frame
+    from calc.cutting.templates import lay_sheet
+    from packet.pages.kit.style import lay_full_frame
 
     display = make_project().display
     frame, layout = lay_full_frame(display.paper), lay_sheet(display)

@@ -1,0 +1,211 @@
+"""The whole design: box, parts, holes, sheets, lining, stack, strength, handling and reach, with their findings."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+from typing import TYPE_CHECKING
+
+from calc.box.fit import judge_access, judge_lining, judge_ports, judge_sheets, judge_stock
+from calc.box.framing import judge_framing
+from calc.box.joints import BoxShape, Solid, measure_box, place_cleats, place_panels
+from calc.box.lining import LiningPiece, LiningPlan, plan_lining
+from calc.box.mounts import Mount, plan_mount
+from calc.box.panel_facts import PanelFacts, gather_panel_facts
+from calc.box.parts import BoxPart, Hole, draw_part, plan_parts
+from calc.box.ports import PortDesign, design_port
+from calc.box.reach import Reach, measure_reach
+from calc.box.screw_places import clear_rows
+from calc.box.screws import ScrewRow, plan_rib_screws, plan_screws
+from calc.box.stack import Stack, plan_stack
+from calc.box.stack_findings import judge_height, judge_reach
+from calc.cutting.round_parts import RoundParts, make_round_parts
+from calc.cutting.sheets import TRIM_MM, Blank, SheetPlan, plan_sheets
+from calc.finding import Finding, Said
+from calc.project import Project, Sheet
+from calc.shapes.faces import AXIS
+from calc.shapes.part_names import say_face, say_part
+from calc.shapes.shapes import Circle, Feature, FlatPart, Layer, Point, Size, make_rectangle
+from calc.strength.findings import judge_handling, judge_strength
+from calc.strength.handling import Handling, weigh_handling
+from calc.strength.mount_findings import judge_mount
+from calc.strength.ribs import plan_ribs
+from calc.strength.structure import Strength, check_strength
+
+if TYPE_CHECKING:
+    from calc.results import Sizing
+
+LINING_PIECE = Sheet(1830.0, 1220.0)
+"""Lining as bought when the file does not say: a piece 6 x 4 ft (stated assumption)."""
+
+FACE_SPACING_MM = 150.0
+"""Most distance between screws along a gasket: 4 to 6 in (common practice, no source)."""
+
+
+@dataclass(frozen=True)
+class Design:
+    """Everything that is made.
+
+    box: its sizes; parts: panels, cleats, ribs, then what carries the box, in cut-list order; rows: the box's screws
+    mount: rails or cart
+    panels: each panel with all that is marked out on it, in cut-list order
+    flat_parts: panels and lining (not full size), then all round parts with a 1:1 template
+    sheets: layouts of panel stock, then of lining; lining: None when the box is bare
+    seams_mm: length of the box's inner seams, to be sealed; gasket_mm: gasket round the removable face
+    """
+
+    box: BoxShape
+    parts: tuple[BoxPart, ...]
+    rows: tuple[ScrewRow, ...]
+    flat_parts: tuple[FlatPart, ...]
+    round_parts: RoundParts
+    ports: tuple[PortDesign, ...]
+    sheets: tuple[SheetPlan, ...]
+    lining: LiningPlan | None
+    stack: Stack
+    strength: Strength
+    handling: Handling
+    reach: Reach
+    seams_mm: float
+    gasket_mm: float
+    findings: tuple[Finding, ...]
+    mount: Mount
+    panels: tuple[PanelFacts, ...]
+
+    def get_part(self, name: str) -> BoxPart:
+        """Return the box part of that name. Raises KeyError."""
+        return {part.name: part for part in self.parts}[name]
+
+    def get_port(self, name: str) -> PortDesign:
+        """Return the port of that name. Raises KeyError."""
+        return {port.name: port for port in self.ports}[name]
+
+    def find_hole(self, name: str) -> tuple[PanelFacts, Hole]:
+        """Return the panel that a port's hole, or the ``inlet``, is cut in, and the hole. Raises KeyError."""
+        for panel in self.panels:
+            for hole in panel.holes:
+                if hole.name == name:
+                    return panel, hole
+        raise KeyError(name)
+
+
+def design_project(project: Project, sizing: Sizing) -> Design:
+    """Return the design of a settled and sized project. Raises ValueError when the project was not settled."""
+    pressures = sizing.pressures
+    # the sizing gives sizes of pressure; under suction the panels are pushed in
+    way = -1.0 if pressures.side == "suction" else 1.0
+    return design_box(project, way * abs(pressures.box_running_pa), way * abs(pressures.box_worst_pa))
+
+
+def design_box(project: Project, running_pa: float, worst_pa: float) -> Design:
+    """Return the design for given pressures in the box [Pa]: running at most, and the highest the blower can make."""
+    shape = measure_box(project.box)
+    ports = tuple(design_port(project, port) for port in project.ports)
+    panels = plan_parts(project, shape, ports)
+    thickness = project.box.panel.thickness_mm
+    solids = place_panels(shape, thickness)
+    rows = plan_screws(
+        shape,
+        solids,
+        place_cleats(shape, thickness),
+        project.methods.screw_spacing_mm,
+        min(project.methods.screw_spacing_mm, FACE_SPACING_MM),
+    )
+    rows = clear_rows(rows, shape, panels)
+    lining = plan_lining(project, shape, ports)
+    bare = weigh_handling(project, shape, panels, ports, lining, plan_mount(project, shape, solids, 0))
+    strength = check_strength(project, shape, panels, ports, rows, running_pa, worst_pa, bare.hanging_kg, bare.total_kg)
+    ribs = plan_ribs(project, shape, strength, len(panels) + 1)
+    lining = plan_lining(project, shape, ports, ribs)
+    mount = plan_mount(project, shape, solids, len(panels) + len(ribs) + 1)
+    parts = panels + ribs + mount.parts
+    strips = tuple(Solid(rib.name, rib.face, rib.block) for rib in ribs)
+    further = plan_rib_screws(shape, solids, strips, project.methods.screw_spacing_mm) + mount.rows
+    rows += clear_rows(further, shape, parts, rows)
+    handling = weigh_handling(project, shape, panels + ribs, ports, lining, mount)
+    sheets = nest_parts(project, parts, lining)
+    stack, reach = plan_stack(project, shape), measure_reach(project, shape, ports)
+    round_parts = make_round_parts(project, ports, {part.face: part.grain for part in panels if part.kind == "panel"})
+    flat = [draw_part(part, ports, rows) for part in parts]
+    flat += [_draw_lining(piece, lining.stock) for piece in lining.pieces] if lining else []
+    findings = (
+        *(finding for port in ports for finding in port.findings),
+        *judge_ports(project, shape, panels, ports),
+        *judge_access(project, ports),
+        *judge_stock(project),
+        *judge_lining(project, lining),
+        *judge_sheets(sheets, project),
+        *judge_height(project, stack),
+        *judge_reach(reach),
+        *judge_strength(project, shape, strength),
+        *judge_handling(project, handling),
+        *judge_mount(project, shape, mount, ports, handling),
+        *judge_framing(project, shape, strength.hang_fasteners),
+        *round_parts.findings,
+    )
+    return Design(
+        box=shape,
+        parts=parts,
+        rows=rows,
+        flat_parts=(*flat, *round_parts.parts),
+        round_parts=round_parts,
+        ports=ports,
+        sheets=sheets,
+        lining=lining,
+        stack=stack,
+        strength=strength,
+        handling=handling,
+        reach=reach,
+        seams_mm=measure_seams(shape),
+        gasket_mm=measure_gasket(shape, thickness),
+        findings=findings,
+        mount=mount,
+        panels=gather_panel_facts(shape, parts, rows),
+    )
+
+
+def add_parts(design: Design, parts: tuple[FlatPart, ...]) -> Design:
+    """Return the design with further flat parts, such as the gauge's boards, after its own."""
+    return replace(design, flat_parts=(*design.flat_parts, *parts))
+
+
+def nest_parts(project: Project, parts: tuple[BoxPart, ...], lining: LiningPlan | None) -> tuple[SheetPlan, ...]:
+    """Return the layouts of the panel stock and of the lining."""
+    stock = project.box.panel
+    blanks = tuple(
+        Blank(part.number, part.name, part.width_mm, part.height_mm, part.grain == "none", part.grain == "height")
+        for part in parts
+        for _ in range(part.quantity)
+    )
+    kerf = project.methods.kerf_mm
+    plans = [plan_sheets(blanks, stock.stock, stock.thickness_mm, stock.sheet, kerf, stock.offcuts, TRIM_MM)]
+    if lining is not None and project.lining is not None:
+        soft = tuple(Blank(p.number, p.name, p.width_mm, p.height_mm, True) for p in lining.pieces)
+        piece = project.lining.piece or LINING_PIECE
+        plans.append(plan_sheets(soft, lining.stock, project.lining.thickness_mm, piece, 0.0))
+    return tuple(plans)
+
+
+def measure_seams(shape: BoxShape) -> float:
+    """Return the length [mm] of the inner seams between the five fixed panels (the removable face has a gasket)."""
+    first, second, third = (AXIS[pair[0]] for pair in shape.cover)
+    inside = shape.inside
+    return 4 * inside.along(first) + 2 * inside.along(second) + 2 * inside.along(third)
+
+
+def measure_gasket(shape: BoxShape, thickness_mm: float) -> float:
+    """Return the length [mm] of gasket round the removable face, along the middle of the panel edges."""
+    second, third = AXIS[shape.cover[1][0]], AXIS[shape.cover[2][0]]
+    return 2 * (shape.inside.along(second) + thickness_mm) + 2 * (shape.inside.along(third) + thickness_mm)
+
+
+def _draw_lining(piece: LiningPiece, stock: str) -> FlatPart:
+    features = [Feature(make_rectangle(0.0, 0.0, piece.width_mm, piece.height_mm), Layer.CUT, say_part(piece.name))]
+    for hole in piece.holes:
+        name = say_part("inlet") if hole.kind == "inlet" else hole.name
+        features.append(Feature(Circle(Point(hole.across_mm, hole.up_mm), hole.diameter_mm / 2), Layer.CUT, name))
+    return FlatPart(
+        piece.number, piece.name, tuple(features), 1, stock, piece.thickness_mm,
+        Said("part_names.lining_side", names={"face": say_face(piece.face)}),
+        full_size=False, cnc=False, called=say_part(piece.name),
+        sizes=(Size(Said("parts.width"), piece.width_mm), Size(Said("parts.height"), piece.height_mm)),
+    )  # fmt: skip

@@ -1,0 +1,150 @@
+"""Boards of the gauge as flat parts: to cut, drill and mark like any other part."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from typing import TYPE_CHECKING
+
+from calc.finding import Said
+from calc.gauges.gauge_board import Bracket, LidBoard, WallBoard, design_bracket, design_lid_board, design_wall_board
+from calc.gauges.gauge_design import LEG_GAP_MM, GaugeDesign
+from calc.shapes.shapes import Arc, Circle, Feature, FlatPart, Layer, Line, Point, Size, make_rectangle
+
+if TYPE_CHECKING:
+    from calc.project import Project
+
+CLIP_DRILL_MM, SCREW_HOLE_MM = 2.5, 5.0
+EDGE = 6.0
+STOCK = "plywood or plastic"
+
+
+NAMES = {"inclined": "sloping gauge board", "well": "gauge board of the well"}
+UPRIGHT, ONLY, ROUND = "upright gauge board", "gauge board", "round gauge board"
+BOARDS = frozenset({*NAMES.values(), UPRIGHT, ONLY, ROUND})
+
+
+def make_gauge_parts(project: Project, gauge: GaugeDesign) -> tuple[FlatPart, ...]:
+    """Return the boards the gauge needs, M1 the one asked for, and the bracket behind each of those on the wall."""
+    ports = [port for port in project.ports if port.kind == "gauge"]
+    if not ports:  # the cards tell what a gauge would read; none is built
+        return ()
+    parts = []
+    walls = [design_wall_board(card, LEG_GAP_MM) for card in gauge.boards]
+    kinds = [NAMES.get(card.instrument.kind, UPRIGHT) for card in gauge.boards]
+    if gauge.on_lid:
+        board = design_lid_board(gauge.card, ports[0].closure, project.gauge.fitting_hole_mm, LEG_GAP_MM)
+        parts.append(make_lid_board(board, "M1"))
+        walls, kinds = walls[1:], kinds[1:]
+    elif len(kinds) == 1:
+        kinds = [ONLY]
+    for wall, kind in zip(walls, kinds, strict=True):
+        parts.append(make_wall_board(wall, f"M{len(parts) + 1}", kind))
+    if walls:
+        narrowest = min(walls, key=lambda wall: wall.width_mm)
+        count = sum(len(wall.screws) for wall in walls)
+        parts.append(make_bracket(design_bracket(narrowest), f"M{len(parts) + 1}", count))
+    return tuple(parts)
+
+
+def list_boards(parts: Iterable[FlatPart]) -> tuple[FlatPart, ...]:
+    """Return the gauge's boards among flat parts, in the order of the gauges that are built."""
+    return tuple(part for part in parts if part.name in BOARDS)
+
+
+def make_bracket(bracket: Bracket, number: str, count: int) -> FlatPart:
+    """Return the block that holds a board off the wall, its middle at the origin, seen from the front."""
+    wide, high = bracket.width_mm, bracket.height_mm
+    features = (
+        Feature(make_rectangle(-wide / 2, -high / 2, wide, high), Layer.CUT),
+        *(Feature(Circle(Point(x, 0.0), SCREW_HOLE_MM / 2), Layer.DRILL) for x in bracket.wall_holes),
+        Feature(Circle(Point(0.0, 0.0), CLIP_DRILL_MM / 2), Layer.DRILL, Said("gauge_parts.screw")),
+    )
+    return FlatPart(
+        number, "gauge bracket", features, count, STOCK, bracket.thickness_mm, Said("gauge_parts.front"),
+        sizes=(
+            Size(Said("gauge_parts.wide"), wide),
+            Size(Said("gauge_parts.high"), high),
+            Size(Said("gauge_parts.wall_screws"), SCREW_HOLE_MM),
+        ),
+        notes=(Said("gauge_parts.bracket_note"),),
+        called=Said("gauge_parts.gauge_bracket"),
+    )  # fmt: skip
+
+
+def make_lid_board(board: LidBoard, number: str) -> FlatPart:
+    """Return the round board, its pivot at the origin, seen from the front."""
+    middle = Point(0.0, -board.pivot_up_mm)
+    half = LEG_GAP_MM / 2
+    foot = middle.y - board.tall_mm / 2 + half
+    top = middle.y + board.tall_mm / 2 - 6.0
+    clips = [(side * half, height) for side in (-1, 1) for height in (foot, (foot + top) / 2, top)]
+    features = [
+        Feature(Circle(middle, board.radius_mm), Layer.CUT, Said("gauge_parts.round_board")),
+        Feature(Circle(Point(0.0, 0.0), board.pivot_hole_mm / 2), Layer.DRILL, Said("gauge_parts.fitting")),
+        Feature(Line(Point(-half, foot), Point(-half, top)), Layer.MARK, Said("gauge_parts.tube")),
+        Feature(Arc(Point(0.0, foot), half, 180.0, 360.0), Layer.MARK),
+        Feature(Line(Point(half, foot), Point(half, top)), Layer.MARK),
+        *(Feature(Circle(Point(x, y), CLIP_DRILL_MM / 2), Layer.DRILL) for x, y in clips),
+    ]
+    return FlatPart(
+        number,
+        ROUND,
+        tuple(features),
+        1,
+        STOCK,
+        board.thickness_mm,
+        Said("gauge_parts.front"),
+        sizes=(
+            Size(Said("gauge_parts.board"), 2 * board.radius_mm),
+            Size(Said("gauge_parts.fitting_hole"), board.pivot_hole_mm),
+        ),
+        notes=(Said("gauge_parts.round_note"),),
+        called=Said("gauge_parts.round_gauge_board"),
+    )
+
+
+def make_wall_board(board: WallBoard, number: str, name: str) -> FlatPart:
+    """Return the wall board from its lower left corner, seen from the front, with screws, clips, tube and still air."""
+    middle, half = board.width_mm / 2, board.leg_gap_mm / 2
+    features = [
+        Feature(make_rectangle(0.0, 0.0, board.width_mm, board.height_mm), Layer.CUT),
+        *(Feature(Circle(Point(x, y), SCREW_HOLE_MM / 2), Layer.DRILL) for x, y in board.screws),
+        *(Feature(Circle(Point(x, y), CLIP_DRILL_MM / 2), Layer.DRILL) for x, y in board.clips),
+    ]
+    if board.slope < 1.0:
+        low, high = board.low_end, board.clips[-1]
+        features.append(Feature(Line(Point(*low), Point(*high)), Layer.MARK, Said("gauge_parts.tube")))
+    else:
+        top = max(y for _, y in board.clips)
+        foot = min(y for _, y in board.clips)
+        sides = (-half, half) if board.legs == 2 else (0.0,)
+        features += [
+            Feature(
+                Line(Point(middle + x, foot), Point(middle + x, top)),
+                Layer.MARK,
+                Said("gauge_parts.tube") if x == 0 else "",
+            )
+            for x in sides
+        ]
+        if board.legs == 2:
+            features.append(Feature(Arc(Point(middle, foot), half, 180.0, 360.0), Layer.MARK, Said("gauge_parts.tube")))
+        level = Line(Point(EDGE, board.zero_up_mm), Point(board.width_mm - EDGE, board.zero_up_mm))
+        features.append(Feature(level, Layer.MARK, Said("gauge_parts.still_air")))
+    slope = Said("gauge_parts.slope_note", names={"run": f"{1 / board.slope:.3g}"})
+    return FlatPart(
+        number,
+        name,
+        tuple(features),
+        1,
+        STOCK,
+        12.0,
+        Said("gauge_parts.front"),
+        sizes=(
+            Size(Said("gauge_parts.wide"), board.width_mm),
+            Size(Said("gauge_parts.high"), board.height_mm),
+            Size(Said("gauge_parts.screw_holes"), SCREW_HOLE_MM),
+            Size(Said("gauge_parts.clip_holes"), CLIP_DRILL_MM),
+        ),
+        notes=() if board.slope >= 1.0 else (slope,),
+        called=Said(f"gauge_parts.{name.replace(' ', '_')}"),
+    )

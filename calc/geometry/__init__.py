@@ -1,1 +1,0 @@
-"""Sizes and outlines of everything that is cut, in millimetres."""

@@ -1,0 +1,224 @@
+"""Runs every calculation on a project and gives back one Sizing with its findings."""
+
+from __future__ import annotations
+
+from calc.airflow.chains import BEST, HIGH, LOW
+from calc.airflow.filters import USUAL_CAKE
+from calc.airflow.loading import draw_fading, draw_loading, find_clean_me, find_dust_rate
+from calc.airflow.scenarios import Solved, describe_scenario, list_scenarios, make_band, solve_scenario
+from calc.airflow.separator import find_capture, find_cut_size, find_turns
+from calc.airflow.system import System
+from calc.airflow.velocities import Limits
+from calc.choice_results import FilterChoice, HoseChoice, Remedy, TrunkChoice
+from calc.finding import Band, Finding
+from calc.project import Project
+from calc.results import (
+    BlowerCurve,
+    BlowerPoint,
+    CleanMe,
+    Considered,
+    DuctFlow,
+    Exposure,
+    Fading,
+    Filters,
+    FilterShare,
+    HoodFlow,
+    Later,
+    Leakage,
+    LedgerRow,
+    LoadPoint,
+    MachineFlow,
+    MachineLedger,
+    MakeUpAir,
+    Plotted,
+    Pressures,
+    Scenario,
+    ShopAir,
+    Sizing,
+    Sound,
+    SoundBand,
+    SystemCurve,
+    Worked,
+)
+from calc.sizing.checks import ABOUT, Check, check_scenarios
+from calc.sizing.judging import (
+    judge_air,
+    judge_all_open,
+    judge_clean_me,
+    judge_curve,
+    judge_filters,
+    judge_leakage,
+    judge_sound,
+    word_check,
+)
+from calc.sizing.judging_make_up import judge_make_up
+from calc.sizing.make_up_air import describe_make_up
+from calc.sizing.sound import describe_sound
+
+__all__ = [
+    "Band",
+    "BlowerCurve",
+    "BlowerPoint",
+    "CleanMe",
+    "DuctFlow",
+    "Exposure",
+    "Fading",
+    "FilterChoice",
+    "FilterShare",
+    "Filters",
+    "HoodFlow",
+    "HoseChoice",
+    "Leakage",
+    "LedgerRow",
+    "LoadPoint",
+    "MachineFlow",
+    "MachineLedger",
+    "MakeUpAir",
+    "Plotted",
+    "Pressures",
+    "Remedy",
+    "Scenario",
+    "ShopAir",
+    "Sizing",
+    "Sound",
+    "SoundBand",
+    "SystemCurve",
+    "TrunkChoice",
+    "Worked",
+    "size_project",
+]
+
+MOST_CURVES = 12  # system curves drawn: more gates than this, only those that matter
+
+
+def pick_gauge_gate(project: Project, clean: dict[str, Solved]) -> str:
+    """Return the machine whose gate alone is open for reading: the file's, or the one with most air."""
+    if project.gauge.read_at is not None:
+        return project.gauge.read_at
+    return max(clean, key=lambda name: clean[name].best.blower_flow)
+
+
+def _describe_filters(system: System, limits: Limits, alone: dict[str, Solved], solved: list[Solved]) -> Filters:
+    read_at = pick_gauge_gate(system.project, alone)
+    clean_me = find_clean_me(system, limits, {name: one.best for name, one in alone.items()}, read_at)
+    counted = [one for one in solved if one.opened.kind != "all"]
+    most = max(counted, key=lambda one: one.best.blower_flow)
+    flow, bank = most.best.blower_flow, system.bank
+    shares = tuple(
+        FilterShare(m.filter.name, m.filter.count, q, q / m.filter.media_m2)
+        for m, q in zip(bank.members, bank.share_flow(flow, BEST), strict=True)
+    )
+    loss = make_band(
+        (bank.find_loss(flow, LOW)[0], bank.find_loss(flow, BEST)[0], bank.find_loss(flow, HIGH, times=3.0)[0])
+    )
+    capture = find_capture(system.project.separator)
+    first = system.project.filters[0]
+    loading = draw_loading(system, read_at, clean_me)
+    return Filters(
+        bank.media_m2, flow / bank.media_m2, most.opened.name, shares, loss, find_dust_rate(system), capture.share,
+        capture.assumed, loading, clean_me, first.cake_resistance or USUAL_CAKE, first.cake_resistance is None,
+        _estimate_cut(system, flow), draw_fading(system, loading),
+    )  # fmt: skip
+
+
+def _estimate_cut(system: System, flow: float) -> float | None:
+    """Return the cyclone's cut size [m] at a flow, where the file gives its inlet."""
+    cyclone = system.project.separator
+    if cyclone.kind != "cyclone" or not cyclone.inlet_width_m or not cyclone.inlet_height_m:
+        return None
+    speed = flow / (cyclone.inlet_width_m * cyclone.inlet_height_m)
+    return find_cut_size(cyclone.inlet_width_m, speed, find_turns(cyclone), system.air.viscosity_pas)
+
+
+def _draw_systems(system: System, scenarios: tuple[Scenario, ...], chosen: set[str]) -> tuple[SystemCurve, ...]:
+    drawn = []
+    for scenario in scenarios:
+        if scenario.name not in chosen and len(scenarios) > MOST_CURVES and scenario.kind == "alone":
+            continue
+        curves = []
+        for which, name in ((BEST, "best"), (LOW, "low"), (HIGH, "high")):
+            points = system.find_need(scenario.open, 9, which)
+            curves.append(Plotted(name, tuple(q for q, _ in points), tuple(p for _, p in points)))
+        drawn.append(SystemCurve(scenario.name, *curves))
+    return tuple(drawn)
+
+
+def _find_pressures(system: System, scenarios: tuple[Scenario, ...]) -> Pressures:
+    shut_off = system.blower.find_shut_off()
+    # on the suction side the reading falls as the filters load, so the clean one counts too
+    running = max(max(s.reading_clean_me_pa, s.reading.high) for s in scenarios if s.kind != "all")
+    return Pressures(running, shut_off, shut_off, system.project.box.side)
+
+
+def _find_leakage(system: System, one: Solved) -> Leakage:
+    flows = one.best
+    seams = flows.leak_m3s - flows.gate_leak_m3s
+    return Leakage(one.opened.name, flows.gate_leak_m3s, seams, flows.leak_m3s / flows.blower_flow)
+
+
+def size_project(project: Project) -> Sizing:
+    """Return the sizing of a settled project: every scenario, filters, gauge, sound, findings; choices, remedies and
+    calculations to follow when they are first asked for.
+
+    Raises ValueError for a net that is no tree, an unknown name, or a value that is missing; NoBalance when
+    blower and ducts find no balance.
+    """
+    system = System(project)
+    project = system.project
+    limits = Limits(project, system.net)
+    opened = list_scenarios(system)
+    solved = [solve_scenario(system, one) for one in opened]
+    alone = {one.opened.open[0]: one for one in solved if one.opened.kind == "alone"}
+    filters = _describe_filters(system, limits, alone, solved)
+    areal = filters.clean_me.areal_kgm2
+    scenarios = tuple(describe_scenario(system, limits, one, areal) for one in solved)
+    read_at = filters.clean_me.read_at
+    worst = min(alone, key=lambda name: alone[name].best.flow[name] / system.needs[name])
+    leakage = _find_leakage(system, alone[read_at])
+    most = max(s.flow.best for s in scenarios if s.kind != "all")
+    make_up = describe_make_up(project.shop, most, system.air.density_kgm3)
+    sound = describe_sound(project)
+    checks = check_scenarios(system, limits, solved)
+    findings = _collect(project, system, scenarios, checks, filters, leakage, make_up, sound)
+    chosen = {read_at, worst}
+
+    def consider(sizing: Sizing) -> Considered:
+        from calc.sizing.choices import choose_filters, choose_hoses, choose_trunk
+        from calc.sizing.remedies import find_remedies, list_untried
+        from calc.sizing.worked import work_out
+
+        return Considered(
+            choose_filters(system, read_at), choose_trunk(system, worst), choose_hoses(system, chosen),
+            find_remedies(system, limits, solved, checks), work_out(system, sizing), list_untried(checks),
+        )  # fmt: skip
+
+    return Sizing(
+        system.air, scenarios, read_at, worst, system.blower.describe_curve(),
+        _draw_systems(system, scenarios, chosen), filters, _find_pressures(system, scenarios), leakage, sound, make_up,
+        findings, Later(consider),
+    )  # fmt: skip
+
+
+def _collect(
+    project: Project,
+    system: System,
+    scenarios: tuple[Scenario, ...],
+    checks: dict[str, Check],
+    filters: Filters,
+    leakage: Leakage,
+    make_up: MakeUpAir,
+    sound: Sound | None,
+) -> tuple[Finding, ...]:
+    """Return all findings: what can kill first, then machines, ducts, blower, filters, gauge, room."""
+    findings = judge_make_up(make_up)
+    findings += [word_check(check, project) for check in sorted(checks.values(), key=lambda c: ABOUT.index(c.about))]
+    findings += judge_curve(project, scenarios)
+    findings += judge_filters(filters, project)
+    alone = {s.open[0]: s for s in scenarios if s.kind == "alone"}
+    findings += judge_clean_me(alone[filters.clean_me.read_at], filters)
+    findings += [judge_all_open(s) for s in scenarios if s.kind == "all"]
+    findings.append(judge_leakage(project, leakage))
+    if sound is not None:
+        findings.append(judge_sound(sound))
+    findings += judge_air(system.air)
+    return tuple(findings)

@@ -1,0 +1,245 @@
+"""The bill of materials: everything the job takes, in the units people buy."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass, field, replace
+from typing import TYPE_CHECKING
+
+from calc.measures.kinds import Kind, Reader
+
+if TYPE_CHECKING:
+    from calc.design import Design
+    from calc.gauges.gauge_design import GaugeDesign
+    from calc.project import Project
+    from calc.results import Sizing
+
+KINDS: Mapping[str, Kind] = {"m": "length_m", "m2": "area_m2"}
+"""Units of the bill that are measured, not counted: inside it in SI, written in the reader's or the buyer's."""
+
+
+@dataclass(frozen=True)
+class Want:
+    """What one room of the job asks for, before it is priced.
+
+    group, item, detail, place, where_used, alternate: printed words
+    needed: what the design takes, in `unit`; waste: share added for cutting and loss
+    pack: how much one package holds, in `unit`; sold: how it is sold (``box``), empty: by the unit; size: of a package
+    name: what it is called in the project file and by the steps, sizes and all; empty: as it is printed
+    as_sold: its detail in the units it is bought by, where `detail` is written in those of the print
+    owned: in an upgrade it stands in the shop: bought only where the file prices it or tells where to buy it
+    keys: other names it may go by in prices, on_hand and buy_at, most exact first
+    """
+
+    group: str
+    item: str
+    detail: str
+    needed: float
+    unit: str
+    place: str
+    waste: float = 0.0
+    pack: float = 1.0
+    sold: str = ""
+    keys: tuple[str, ...] = ()
+    where_used: str = ""
+    alternate: str = ""
+    name: str = ""
+    size: str = ""
+    as_sold: str = ""
+    owned: bool = False
+
+
+@dataclass(frozen=True)
+class BillLine:
+    """One thing to buy.
+
+    name: what it is called in the project file and by the steps, however it is printed
+    needed: what the design takes, in `unit`; waste: share added; pack: how much one package holds, in `unit`
+    owned: it stands in the shop before the job, as in an upgrade
+    sold, size: how a package is sold (``box``, ``roll`` ...) and its size as words
+    on_hand: packages there already; buy: packages to buy; each, cost: price of one and of all (None: price missing)
+    """
+
+    group: str
+    item: str
+    detail: str
+    needed: float
+    unit: str
+    waste: float
+    on_hand: float
+    pack: float
+    sold: str
+    size: str
+    buy: int
+    each: float | None
+    cost: float | None
+    place: str
+    where_used: str = ""
+    alternate: str = ""
+    name: str = ""
+    owned: bool = False
+
+
+@dataclass(frozen=True)
+class Subtotal:
+    """cost: of the lines with a price; missing: lines to buy there without one."""
+
+    place: str
+    cost: float
+    lines: int
+    missing: int
+
+
+@dataclass(frozen=True)
+class Bill:
+    """lines by group; subtotals by place to buy; missing: items to buy without a price; yearly: a year's consumables.
+
+    unknown: names in the file's prices, on_hand or buy_at that no line of the bill goes by; names: all it knows
+    buyer: in whose units things are bought; language of its words
+    """
+
+    lines: tuple[BillLine, ...]
+    subtotals: tuple[Subtotal, ...]
+    total: float
+    missing: tuple[str, ...]
+    yearly: tuple[BillLine, ...]
+    yearly_total: float
+    money: str
+    unknown: tuple[str, ...] = ()
+    names: tuple[str, ...] = ()
+    buyer: Reader = field(default_factory=lambda: Reader("inch"))
+
+    @property
+    def language(self) -> str:
+        return self.buyer.language
+
+    def get_line(self, name: str) -> BillLine:
+        """Return the line of that name. Raises KeyError."""
+        return {line.name: line for line in self.lines}[name]
+
+
+def make_bill(project: Project, sizing: Sizing, design: Design, gauge: GaugeDesign) -> Bill:
+    """Return the whole job's bill, priced from the project file. design: with the gauge's boards among its parts."""
+    from packet.bill.box import list_box, list_sealing
+    from packet.bill.ducts import list_ducts
+    from packet.bill.fixings import list_fixings, list_hired
+    from packet.bill.shop import list_shop, list_yearly
+
+    wants = [
+        *list_box(project, design),
+        *list_fixings(project, design),
+        *list_sealing(project, design),
+        *list_ducts(project),
+        *list_shop(project, design, gauge),
+        *list_hired(project, design),
+    ]
+    year = list_yearly(project, sizing, design)
+    lines = tuple(price_want(project, want) for want in merge_wants(wants))
+    left = replace(project, on_hand={**project.on_hand, **{line.name: find_left(line) for line in lines}})
+    yearly = [price_want(left, want) for want in year]
+    given = {*project.prices, *project.on_hand, *project.buy_at}
+    known = {key for want in (*wants, *year) for key in list_names(want)}
+    return Bill(
+        lines=lines,
+        subtotals=sum_places(lines),
+        total=round(sum(line.cost or 0.0 for line in lines), 2),
+        missing=tuple(line.item for line in lines if line.buy and line.each is None),
+        yearly=tuple(yearly),
+        yearly_total=round(sum(line.cost or 0.0 for line in yearly), 2),
+        money=project.money,
+        unknown=tuple(sorted(name for name in given if _plain(name) not in {_plain(key) for key in known})),
+        names=tuple(sorted(known)),
+        buyer=project.display.buyer,
+    )
+
+
+def list_names(want: Want) -> tuple[str, ...]:
+    """Return all that a want may be called in the project file, most exact first."""
+    return tuple(dict.fromkeys((*((want.name,) if want.name else ()), want.item, *want.keys)))
+
+
+def merge_wants(wants: Iterable[Want]) -> list[Want]:
+    """Return the wants with equal ones added up: only when everything but need and use agrees."""
+    merged: dict[tuple[object, ...], Want] = {}
+    for want in wants:
+        if want.needed <= 0:
+            continue
+        key = (
+            want.group,
+            want.name or want.item,
+            want.as_sold or want.detail,
+            want.unit,
+            want.place,
+            want.waste,
+            want.pack,
+            want.sold,
+        )
+        old = merged.get(key)
+        if old is None:
+            merged[key] = want
+            continue
+        uses = ", ".join(dict.fromkeys(use for use in (old.where_used, want.where_used) if use))
+        merged[key] = replace(old, needed=old.needed + want.needed, where_used=uses)
+    return list(merged.values())
+
+
+def price_want(project: Project, want: Want) -> BillLine:
+    """Return a want as a line: waste added, what is on hand taken off, whole packages, price and place looked up."""
+    names = list_names(want)
+    each = look_up(project.prices, names)
+    given = next((project.buy_at[key] for name in names for key in project.buy_at if _plain(key) == _plain(name)), None)
+    there = want.needed / want.pack if want.owned and each is None and given is None else 0.0
+    on_hand = look_up(project.on_hand, names)
+    on_hand = there if on_hand is None else on_hand
+    packs = want.needed * (1 + want.waste) / want.pack - on_hand
+    buy = max(0, math.ceil(packs - 1e-9))
+    return BillLine(
+        group=want.group,
+        item=want.item,
+        detail=want.detail,
+        needed=want.needed,
+        unit=want.unit,
+        waste=want.waste,
+        on_hand=on_hand,
+        pack=want.pack,
+        sold=want.sold or want.unit,
+        size=want.size,
+        buy=buy,
+        each=each,
+        cost=round(buy * each, 2) if each is not None else (0.0 if buy == 0 else None),
+        place=given or want.place,
+        where_used=want.where_used,
+        alternate=want.alternate,
+        name=names[0],
+        owned=want.owned and each is None and given is None and on_hand > 0,
+    )
+
+
+def find_left(line: BillLine) -> float:
+    """Return what of the packages on hand the job itself does not take."""
+    return max(0.0, line.on_hand - line.needed * (1 + line.waste) / line.pack)
+
+
+def look_up(table: Mapping[str, float], names: tuple[str, ...]) -> float | None:
+    """Return the value of the first name that the table has, whatever its capitals and spaces; else None."""
+    plain = {_plain(key): value for key, value in table.items()}
+    return next((plain[_plain(name)] for name in names if _plain(name) in plain), None)
+
+
+def sum_places(lines: tuple[BillLine, ...]) -> tuple[Subtotal, ...]:
+    """Return the subtotal of each place to buy, by name."""
+    places = sorted({line.place for line in lines if line.buy})
+    return tuple(
+        Subtotal(
+            place,
+            round(sum(line.cost or 0.0 for line in lines if line.place == place and line.buy), 2),
+            sum(line.place == place and line.buy > 0 for line in lines),
+            sum(line.place == place and line.buy > 0 and line.each is None for line in lines),
+        )
+        for place in places
+    )
+
+
+def _plain(name: str) -> str:
+    return " ".join(name.lower().split())

@@ -1,0 +1,168 @@
+"""The bill's lines for the box: panels, lining, openings, filters, sealant and gasket."""
+
+from __future__ import annotations
+
+import math
+from typing import TYPE_CHECKING
+
+from calc.measures.quantity import write_length
+from calc.shapes.part_names import say_panel
+from calc.strength.sealing import CARTRIDGE_M3, find_bead_volume
+from packet.bill.bill import Want
+from packet.bill.sizes import is_metric, write_sold
+from packet.words.phrases import Phrases, take_words
+from packet.words.say import say
+
+if TYPE_CHECKING:
+    from calc.design import Design
+    from calc.project import Project
+
+WASTE = 0.10
+"""Added to what is cut from a length or squeezed from a tube (common practice, no source)."""
+
+ADHESIVE_M2 = 3.0
+"""What one can of spray adhesive covers (common practice, no source)."""
+
+
+def list_box(project: Project, design: Design) -> list[Want]:
+    """Return what the box is made of and closed with; its screws are in bill_fixings."""
+    words = take_words("bill_items", project.display.language)
+    return [*_list_sheets(project, design, words), *_list_openings(project, design, words)]
+
+
+def _list_sheets(project: Project, design: Design, words: Phrases) -> list[Want]:
+    display, wants, group = project.display, [], words("group_panels")
+    metric = is_metric(display)
+    for index, plan in enumerate(design.sheets):
+        soft = index > 0
+        layouts = [layout for layout in plan.layouts if not layout.from_hand]
+        lining = project.lining.thickness_mm if project.lining else 0.0
+        thick_mm = lining if soft else project.box.panel.nominal_mm
+        thick = detail = write_sold(thick_mm, display)
+        if layouts:
+            length, width = (write_sold(mm, display) for mm in (layouts[0].length_mm, layouts[0].width_mm))
+            guessed = soft and project.lining is not None and project.lining.piece is None
+            key = "sheet_guessed" if guessed else "sheet_size"
+            detail = words(key, thick=thick, length=length, width=width)
+        used = words("use_lining") if soft else _say_panels(design, words)
+        lining_other = words("instead_lining_metric" if metric else "instead_lining_inch")
+        wants.append(
+            Want(group, plan.material, detail, plan.to_buy, "piece" if soft else "sheet", words("place_lumber"),
+                 keys=(f"{plan.material} {write_length(thick_mm, display.buyer)}",), where_used=used,
+                 alternate=lining_other if soft else words("instead_panel"))
+        )  # fmt: skip
+    hardware = words("place_hardware")
+    if project.lining is not None and design.lining is not None:
+        area, covers = design.lining.area_mm2 / 1e6, words("covers_metric" if metric else "covers_inch")
+        wants.append(
+            Want(group, words("adhesive"), words("adhesive_detail"), area, "m2", hardware, WASTE, ADHESIVE_M2, "can",
+                 ("spray adhesive", "contact adhesive"), words("adhesive_use"), words("instead_adhesive"),
+                 name="lining adhesive", size=covers)
+        )  # fmt: skip
+    wants.append(
+        Want(group, words("glue"), words("glue_detail"), 1, "bottle", hardware, keys=("glue",), name="wood glue")
+    )
+    if project.display.extra_templates:
+        thick = write_sold(project.box.panel.thickness_mm, project.display)
+        wants.append(
+            Want(group, words("ring_stock"), words("ring_stock_detail", thick=thick), len(design.ports), "each",
+                 words("place_lumber"), where_used=words("ring_stock_use"), name="reinforcing ring")
+        )  # fmt: skip
+    return wants
+
+
+def _say_panels(design: Design, words: Phrases) -> str:
+    """Return what is cut from the panel stock."""
+    uses = [words("use_panels")]
+    if any(part.kind in ("cleat", "stiffener") for part in design.parts):
+        uses.append(words("use_cleats"))
+    if design.mount.parts:
+        uses.append(words("use_cart" if design.mount.casters else "use_rails"))
+    return ", ".join(uses)
+
+
+def _list_openings(project: Project, design: Design, words: Phrases) -> list[Want]:
+    reader, group, plastic = project.display.reader, words("group_openings"), words("place_plastic")
+    filters, hardware = sum(port.port.kind == "filter" for port in design.ports), words("place_hardware")
+    pail = words("pail_detail_metric" if is_metric(project.display) else "pail_detail_inch")
+    lid_keys = ("ring and lid set", "screw lid set")
+    wants = []
+    for count, pail_use, lid_use in (
+        (len(design.ports), words("pail_use_collar"), words("lid_use_opening")),
+        (filters, words("pail_use_catch"), words("lid_use_catch")),
+    ):
+        wants += [
+            Want(group, words("pail"), pail, count, "each", plastic, keys=("collar pail",), where_used=pail_use,
+                 name="pail"),
+            Want(group, words("lid"), words("lid_detail"), count, "set", plastic, keys=lid_keys, where_used=lid_use,
+                 name="screw lid"),
+        ]  # fmt: skip
+    for each in project.filters:
+        sizes = (each.outside_mm, each.height_mm)
+        printed, known = (
+            ", ".join(part for part in (words("filter_detail", outside=outside, height=high), each.grade) if part)
+            for outside, high in (
+                (write_sold(mm, project.display) for mm in sizes),
+                (write_length(mm, project.display.buyer) for mm in sizes),
+            )
+        )
+        wants.append(
+            Want(group, words("filter"), printed, each.count, "each", words("place_filters"),
+                 keys=(each.name, "filter"), where_used=words("filter_use"), name="filter cartridge", as_sold=known)
+        )  # fmt: skip
+    hooks = sum(2 * port.port.closure.hooks for port in design.ports if port.port.kind == "filter")
+    hook = write_length(design.ports[0].port.closure.hook_hole_mm, reader) if design.ports else ""
+    wants.append(
+        Want(group, words("clip"), words("clip_detail", hole=hook), hooks, "each", hardware, keys=("filter clip",),
+             where_used=words("clip_use"), alternate=words("instead_clip"), name="hook clip")
+    )  # fmt: skip
+    inlet, display = project.box.inlet.diameter_mm, project.display
+    printed, known = write_sold(inlet, display), write_length(inlet, display.buyer)
+    for each in project.filters:
+        thick, side = write_sold(each.gasket_thick_mm, display), write_sold(each.outside_mm, display)
+        wants.append(
+            Want(group, words("foam"), words("foam_detail", thick=thick, side=side), each.count, "piece", hardware,
+                 keys=("foam sheet", "gasket foam"), where_used=words("foam_use"), alternate=words("instead_foam"),
+                 name="closed-cell foam")
+        )  # fmt: skip
+    wants.append(
+        Want(group, words("collar", size=printed), words("collar_detail"), 1, "each", hardware,
+             keys=("starting collar",), where_used=words("collar_use"), name=f"{known} starting collar")
+    )  # fmt: skip
+    return wants
+
+
+def list_beads(project: Project, design: Design) -> tuple[tuple[str, float], ...]:
+    """Return every bead of sealant as (where, length [mm])."""
+    beads = [("inner seams", design.seams_mm), ("inlet collar", math.pi * project.box.inlet.diameter_mm)]
+    if project.methods.seal == "sealant":
+        beads += [(f"ring of {port.name}", math.pi * port.hole_mm) for port in design.ports]
+    filters = sum(port.port.kind == "filter" for port in design.ports)
+    if project.filters:
+        beads.append(("lower ends of the filters", filters * math.pi * project.filters[0].outside_mm))
+    return tuple(beads)
+
+
+def list_sealing(project: Project, design: Design) -> list[Want]:
+    """Return sealant and gasket."""
+    words = take_words("bill_items", project.display.language)
+    reader, metric = project.display.reader, is_metric(project.display)
+    group, hardware = words("group_sealing"), words("place_hardware")
+    length = sum(length for _, length in list_beads(project, design))
+    share = find_bead_volume(length, project.methods.bead_mm) / CARTRIDGE_M3
+    bead = write_length(project.methods.bead_mm, reader)
+    roll, size = (3.0, "3 m") if metric else (3.048, "10 ft")
+    rings = sum(math.pi * port.hole_mm for port in design.ports) / 1000 if project.methods.seal == "gasket" else 0.0
+    sealant = words("sealant_detail_metric" if metric else "sealant_detail_inch", bead=bead)
+    tape = words("gasket_detail", thick=write_sold(6.0 if metric else 6.35, project.display))
+    lengths = (
+        (say(say_panel(design.box.removable), reader), design.gasket_mm / 1000),
+        (words("gasket_use_rings"), rings),
+    )
+    return [
+        Want(group, words("sealant"), sealant, share, "cartridge", hardware, WASTE,
+             keys=("sealant", "sealant cartridge", "silicone"), where_used=words("sealant_use"),
+             name="silicone cartridge"),
+        *(Want(group, words("gasket"), tape, metres, "m", hardware, WASTE, roll, "roll", ("gasket tape", "gasket"), use,
+               name="closed-cell gasket tape", size=size) for use, metres in lengths),
+    ]  # fmt: skip

@@ -1,0 +1,194 @@
+"""The cut list as rows of words, for the page and for a spreadsheet."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+from calc.box.mounts import find_rail_up
+from calc.measures.marking import write_mark
+from calc.measures.quantity import Reader, write_amount
+from calc.shapes.part_names import say_face, say_part
+from packet.files.tables_csv import write_csv
+from packet.words.phrases import Phrases, take_words
+from packet.words.say import say
+
+if TYPE_CHECKING:
+    from calc.box.panel_facts import PanelFacts, Strip
+    from calc.box.parts import BoxPart, Hole
+    from calc.design import Design
+
+SIDES = ("left", "right", "bottom", "top")
+HEADS = (
+    "number", "part", "quantity", "width", "height", "thickness", "width_mm", "height_mm", "thickness_mm", "material",
+    "grain", "from", "holes", "joints", "edges",
+)  # fmt: skip
+
+
+@dataclass(frozen=True)
+class CutRow:
+    """One part: sizes in mm for reckoning; words for the rest.
+
+    name: the part's own, as in every file; called: what it is called on paper
+    sheet: where it lies; joints: grooves to cut, or where a cleat, rib, rail or part of a cart goes
+    edges: which ones show, for every panel; noted: the same where there is something to mind
+    """
+
+    number: str
+    name: str
+    called: str
+    quantity: int
+    width_mm: float
+    height_mm: float
+    thickness_mm: float
+    material: str
+    grain: str
+    sheet: str
+    holes: str
+    joints: str
+    edges: str
+    noted: str
+
+
+def list_cuts(design: Design, reader: Reader) -> tuple[CutRow, ...]:
+    """Return every panel, cleat, rib and lining piece in cut-list order."""
+    words = take_words("cuts", reader.language)
+    where = find_sheets(design, words)
+    rows = [
+        CutRow(
+            part.number,
+            part.name,
+            say(say_part(part.name), reader),
+            part.quantity,
+            part.width_mm,
+            part.height_mm,
+            part.thickness_mm,
+            part.material,
+            words(f"grain_{part.grain}"),
+            where.get(part.number, words("no_sheet")),
+            "; ".join(say_hole(hole, reader) for hole in part.holes),
+            _say_place(part, design, reader),
+            say_edges(part, words),
+            say_edges(part, words) if part.shows else "",
+        )
+        for part in design.parts
+    ]
+    for piece in design.lining.pieces if design.lining else ():
+        holes = "; ".join(say_hole(hole, reader) for hole in piece.holes)
+        material = design.lining.stock if design.lining else ""
+        called, grain = say(say_part(piece.name), reader), words("grain_none")
+        sheet = where.get(piece.number, words("no_piece"))
+        rows.append(
+            CutRow(piece.number, piece.name, called, 1, piece.width_mm, piece.height_mm, piece.thickness_mm, material,
+                   grain, sheet, holes, "", "", "")
+        )  # fmt: skip
+    return tuple(rows)
+
+
+def find_sheets(design: Design, words: Phrases) -> dict[str, str]:
+    """Return where each part lies: number -> ``sheet 1`` (or ``offcut 1`` from what is on hand)."""
+    return {
+        placed.blank.number: words("on_offcut" if layout.from_hand else "on_sheet", number=layout.number)
+        for plan in design.sheets
+        for layout in plan.layouts
+        for placed in layout.placed
+    }
+
+
+def say_hole(hole: Hole, reader: Reader) -> str:
+    """Return a hole in words: name, diameter, middle from the part's left and lower edge."""
+    words = take_words("cuts", reader.language)
+    name = say(say_part(hole.name), reader) if hole.kind == "inlet" else hole.name
+    size, across, up = (write_mark(mm, reader) for mm in (hole.diameter_mm, hole.across_mm, hole.up_mm))
+    return words("hole", name=name, size=size, across=across, up=up)
+
+
+def say_joints(panel: PanelFacts, reader: Reader) -> str:
+    """Return the rabbets or dados to cut on the inner face: along which edges, how deep, wide and far in."""
+    if not panel.joints:
+        return ""
+    words = take_words("cuts", reader.language)
+    joint, sides = panel.joints[0], [joint.edge for joint in panel.joints]
+    deep, wide = write_mark(joint.depth_mm, reader), write_mark(joint.width_mm, reader, "up")
+    lip = write_mark(joint.lip_mm, reader)
+    edges = ", ".join(words(f"side_{side}") for side in SIDES if side in sides)
+    return words("dado" if joint.lip_mm else "rabbet", edges=edges, deep=deep, wide=wide, lip=lip)
+
+
+def say_strip(panel: PanelFacts, strip: Strip, reader: Reader) -> str:
+    """Return where a rib or cleat stands on its panel, from the panel's left and lower edge, and its screws."""
+    words = take_words("cuts", reader.language)
+    kind = "rib" if strip.kind == "stiffener" else "cleat"
+    key = f"{kind}_upright" if strip.is_upright else f"{kind}_level"
+    at, end = write_mark(strip.middle_mm, reader), write_mark(strip.starts_mm, reader)
+    place = words(key, face=say(say_face(panel.face), reader), at=at, end=end)
+    row = next((row for row in panel.rows if row.part == strip.name), None)
+    if row is None:
+        return place
+    return words("strip_screws", place=place, count=row.count, apart=write_mark(row.pitch_mm, reader))
+
+
+def _say_place(part: BoxPart, design: Design, reader: Reader) -> str:
+    """Return what is cut into a panel, or where a strip or a part of the mount goes."""
+    if part.kind == "mount":
+        return say_mount(part, design, reader)
+    for panel in design.panels:
+        if panel.name == part.name:
+            return say_joints(panel, reader)
+        for strip in panel.strips:
+            if strip.name == part.name:
+                return say_strip(panel, strip, reader)
+    return ""
+
+
+def say_mount(part: BoxPart, design: Design, reader: Reader) -> str:
+    """Return where a rail or a part of the cart goes, and what is done to its edges."""
+    words = take_words("cuts", reader.language)
+    place = _say_mount_place(part, design, reader, words)
+    return words("layers", layers=part.quantity, place=place) if part.quantity > 1 else place
+
+
+def _say_mount_place(part: BoxPart, design: Design, reader: Reader, words: Phrases) -> str:
+    outside, low, high = design.box.outside, part.block.low, part.block.high
+    if part.name == "box rail":
+        return words("box_rail", down=write_mark(outside.height - high[2], reader))
+    if part.name == "wall rail":
+        return words("wall_rail", up=write_mark(find_rail_up(design.parts, design.stack.box_bottom_mm) or 0.0, reader))
+    if part.name == "lower spacer":
+        return words("lower_spacer")
+    if part.face == "top":
+        key = "left_rail" if part.name == "left rail" else "right_rail"
+        return words(key, over=write_mark(-low[1], reader))
+    if part.name == "cart base" and design.mount.wheels_mm is not None:
+        across, deep = (write_mark(mm, reader) for mm in design.mount.wheels_mm)
+        return words("cart_base", across=across, deep=deep)
+    if part.name in ("cart left cleat", "cart right cleat"):
+        return words("cart_cleat")
+    if part.name == "cart back":
+        return words("cart_back")
+    return words("cart_left_side" if part.name == "cart left side" else "cart_right_side")
+
+
+def say_edges(part: BoxPart, words: Phrases) -> str:
+    """Return which edges show when the box is together."""
+    if part.kind != "panel":
+        return ""
+    if len(part.shows) in (0, 4):
+        return words("shows_all" if part.shows else "shows_none")
+    return words("shows_some", edges=", ".join(words(f"side_{side}") for side in SIDES if side in part.shows))
+
+
+def write_cuts_csv(design: Design, reader: Reader) -> str:
+    """Return the cut list as CSV text: sizes in the reader's words and in millimetres."""
+    words = take_words("cuts", reader.language)
+    rows: list[list[str | float | int | None]] = [[words(f"head_{name}") for name in HEADS]]
+    for row in list_cuts(design, reader):
+        rows.append(
+            [
+                row.number, row.name, row.quantity, write_mark(row.width_mm, reader),
+                write_mark(row.height_mm, reader), write_amount(row.thickness_mm, "length_mm", reader),
+                round(row.width_mm, 2), round(row.height_mm, 2), round(row.thickness_mm, 2), row.material, row.grain,
+                row.sheet, row.holes, row.joints, row.edges,
+            ]
+        )  # fmt: skip
+    return write_csv(rows)

@@ -1,0 +1,214 @@
+"""The bill's lines for the gauge, signs and labels, protective equipment, and a year's consumables."""
+
+from __future__ import annotations
+
+import math
+from typing import TYPE_CHECKING
+
+from calc.gauges.gauge_parts import CLIP_DRILL_MM, STOCK, list_boards
+from calc.measures.quantity import write_amount, write_length
+from calc.shapes.part_names import say_panel
+from calc.shapes.shapes import Circle, FlatPart, Layer
+from packet.bill.bill import Want
+from packet.bill.box import WASTE
+from packet.bill.gauge_fill import write_fill
+from packet.bill.sizes import is_metric, write_sold
+from packet.words.phrases import Phrases, take_words
+from packet.words.safe_work import RESPIRATOR
+from packet.words.say import say
+
+if TYPE_CHECKING:
+    from calc.design import Design
+    from calc.gauges.gauge_design import GaugeDesign
+    from calc.project import Project
+    from calc.results import Sizing
+
+HOSE_TO_BOX_M = 2.0
+"""Tube from the gauge lid to a gauge on the wall, before it is measured (stated assumption)."""
+
+DAYS_A_YEAR = 200.0
+FILTER_CLEANINGS = 50.0
+"""Cleanings a pleated filter stands before its pleats give up (common practice, no source)."""
+
+JAR_MM = 60.0
+"""Least width of the jar a single tube stands in: wide beside the tube, so that its own level hardly moves."""
+
+GAUGE_SCREW = {"inch": "No. 8 x 2 in", "metric": "4.2 mm x 50 mm"}
+SUPPLIES = ("sandpaper", "clear tape", "rags")
+
+FLUIDS = {"dyed water": "water and food dye", "glycol mix": "glycol and water, half and half"}
+
+
+def list_shop(project: Project, design: Design, gauge: GaugeDesign) -> list[Want]:
+    """Return blower and separator, gauge, signs, protective equipment and supplies."""
+    words = take_words("bill_items", project.display.language)
+    return [
+        *_list_machines(project, words),
+        *_list_gauge(project, design, gauge, words),
+        *_list_gauge_boards(project, design, words),
+        *_list_signs(project, words),
+        *_list_protection(project, words),
+        Want(
+            words("group_protection"),
+            words("supplies"),
+            words("supplies_detail"),
+            1,
+            "set",
+            words("place_hardware"),
+            keys=SUPPLIES,
+            name="shop supplies",
+        ),
+    ]
+
+
+def _list_machines(project: Project, words: Phrases) -> list[Want]:
+    """Return what moves and separates: bought unless the file has it on hand."""
+    reader, blower, kind = project.display.reader, project.blower, project.separator.kind
+    power, outlet = write_amount(blower.power_w, "power_w", reader), write_length(blower.outlet_m * 1000, reader)
+    group, maker = words("group_machines"), words("place_machines")
+    wants = [
+        Want(group, words("blower"), words("blower_detail", power=power, outlet=outlet), 1, "each", maker,
+             keys=("collector", "dust collector", "fan"), where_used=words("blower_use"), name="blower", owned=True),
+    ]  # fmt: skip
+    if kind != "none":
+        wants.append(
+            Want(group, words("cyclone" if kind == "cyclone" else "drop_box"), words("separator_detail"), 1, "each",
+                 maker, keys=("separator",), where_used=words("separator_use"), name=kind, owned=True)
+        )  # fmt: skip
+    return wants
+
+
+def _list_gauge(project: Project, design: Design, gauge: GaugeDesign, words: Phrases) -> list[Want]:
+    if not any(port.kind == "gauge" for port in project.ports):
+        return []
+    reader, metric = project.display.reader, is_metric(project.display)
+    group, hardware = words("group_gauge"), words("place_hardware")
+    boards = gauge.boards
+    metres = sum(card.tube.length_mm for card in boards) / 1000
+    metres += 0.3 if gauge.on_lid else 0.0
+    metres += HOSE_TO_BOX_M if len(boards) > gauge.on_lid else 0.0  # any board that is not on the lid is on the wall
+    unit, sold = (1.0, "metre") if metric else (0.3048, "foot")
+    jars = sum(card.instrument.kind in ("inclined", "well") for card in boards)
+    amount = write_fill(gauge, reader)
+    bore = write_sold(project.gauge.tube_bore_mm, project.display)
+    hole = write_length(project.gauge.fitting_hole_mm, reader)
+    fluid = project.gauge.fluid
+    wants = [
+        Want(group, words("tube"), words("tube_detail", bore=bore), metres, "m", hardware, WASTE, unit, sold,
+             ("vinyl tube", "tubing"), words("tube_use_two" if len(boards) > 1 else "tube_use"), name="clear tube"),
+        Want(group, words("barb"), words("barb_detail", bore=bore, hole=hole), 1, "each", hardware,
+             keys=("barb fitting",), where_used=words("barb_use"), name="hose fitting"),
+        Want(group, words("board_clip"), words("board_clip_detail", bore=bore), _count_clips(design), "each",
+             hardware, where_used=words("board_clip_use"), name="pipe clip"),
+        Want(group, words(f"fluid_{fluid.replace(' ', '_')}"), words("liquid_detail", amount=amount), 1, "each",
+             hardware, keys=("dye", "gauge fluid"), where_used=words("liquid_use"), name=FLUIDS.get(fluid, fluid)),
+    ]  # fmt: skip
+    if jars:
+        wide = write_length(JAR_MM, reader)
+        wants.append(
+            Want(group, words("jar"), words("jar_detail", wide=wide), jars, "each", hardware, keys=("well",),
+                 where_used=words("jar_use"), name="jar")
+        )  # fmt: skip
+    if len(boards) > 1:
+        wants.append(
+            Want(group, words("tube_tee"), words("tube_tee_detail", bore=bore), len(boards) - 1, "each", hardware,
+                 where_used=words("tube_tee_use"), name="hose tee")
+        )  # fmt: skip
+    return wants
+
+
+def _list_gauge_boards(project: Project, design: Design, words: Phrases) -> list[Want]:
+    """Return the stock of the gauge's boards, and the screws that hold them to their brackets and those to the wall."""
+    boards = [part for part in design.flat_parts if part.material == STOCK]
+    if not boards:
+        return []
+    display, group = project.display, words("group_gauge")
+    thick = " / ".join(write_sold(mm, display) for mm in sorted({part.thickness_mm for part in boards}))
+    numbers = ", ".join(f"{p.quantity} × {p.number}" if p.quantity > 1 else p.number for p in boards)
+    wants = [
+        Want(group, words("board_stock"), words("board_stock_detail", numbers=numbers, thick=thick),
+             sum(part.quantity for part in boards), "piece", words("place_lumber"),
+             where_used=words("board_stock_use"), alternate=words("instead_board_stock"), name="gauge board stock"),
+    ]  # fmt: skip
+    screws = sum(part.quantity * _count_drilled(part) for part in boards if part.name == "gauge bracket")
+    detail = words("board_screw_detail", screw=GAUGE_SCREW[display.system])
+    wants.append(Want(group, words("board_screw"), detail, screws, "each", words("place_hardware"), name="gauge screw"))
+    return wants
+
+
+def _count_drilled(part: FlatPart) -> int:
+    return sum(feature.layer is Layer.DRILL for feature in part.features)
+
+
+def _count_clips(design: Design) -> int:
+    """Return how many clips the gauge's boards have holes for."""
+    drilled = [f.shape for part in list_boards(design.flat_parts) for f in part.features if f.layer is Layer.DRILL]
+    return sum(isinstance(hole, Circle) and hole.radius == CLIP_DRILL_MM / 2 for hole in drilled)
+
+
+def _list_signs(project: Project, words: Phrases) -> list[Want]:
+    labels = math.ceil((len(project.machines) + len(project.ports) + 4) / 10)
+    group, safety = words("group_signs"), words("place_safety")
+    return [
+        Want(group, words("label_sheet"), words("label_sheet_detail"), labels, "sheet", words("place_stationer"),
+             keys=("labels",), where_used=words("label_sheet_use"), name="label sheet"),
+        Want(group, words("sign"), words("sign_detail"), 1, "each", safety, where_used=words("sign_use"), name="sign"),
+        Want(group, words("extinguisher"), words("extinguisher_detail"), 1, "each", safety,
+             where_used=words("extinguisher_use"), name="fire extinguisher"),
+    ]  # fmt: skip
+
+
+def _list_protection(project: Project, words: Phrases) -> list[Want]:
+    people, group, safety = 2 if project.methods.helper else 1, words("group_protection"), words("place_safety")
+    return [
+        Want(group, words("glasses"), words("glasses_detail"), people, "pair", safety, keys=("glasses",),
+             name="safety glasses"),
+        Want(group, words("muffs"), words("muffs_detail"), people, "pair", safety, keys=("ear muffs",),
+             name="hearing protection"),
+        Want(group, words("gloves"), words("gloves_detail"), people, "pair", safety, keys=("gloves",),
+             name="cut-resistant gloves"),
+        Want(group, words("respirator"), words("respirator_detail", grade=RESPIRATOR), people, "each", safety,
+             keys=("dust mask", "mask"), name="respirator"),
+    ]  # fmt: skip
+
+
+def find_cleanings(project: Project, sizing: Sizing) -> float | None:
+    """Return filter cleanings a year, by the hours between cleanings and 200 working days; None: never reached."""
+    hours = sizing.filters.clean_me.hours_later
+    return None if not hours else project.dust.hours_a_day * DAYS_A_YEAR / hours
+
+
+def list_yearly(project: Project, sizing: Sizing, design: Design) -> list[Want]:
+    """Return what a year of use takes: filters by their cleanings, masks, gasket, sealant, gauge fluid."""
+    words, metric = take_words("bill_items", project.display.language), is_metric(project.display)
+    cleanings, group = find_cleanings(project, sizing), words("group_year")
+    safety, hardware = words("place_safety"), words("place_hardware")
+    worn = sum(each.count for each in project.filters) * count_sets(cleanings)
+    roll, size = (3.0, "3 m") if metric else (3.048, "10 ft")
+    panel = say(say_panel(design.box.removable), project.display.reader)
+    return [
+        Want(group, words("filter"), _say_cleanings(cleanings, words), worn, "each", words("place_filters"),
+             keys=(*(each.name for each in project.filters), "filter"), name="filter cartridge"),
+        Want(group, words("respirator"), words("respirator_year"), max(2.0, math.ceil(cleanings or 0)) / 10, "each",
+             safety, keys=("dust mask", "mask"), name="respirator"),
+        Want(group, words("sealant"), words("sealant_year"), 1, "cartridge", hardware, keys=("sealant", "silicone"),
+             name="silicone cartridge"),
+        Want(group, words("gasket"), words("gasket_year", panel=panel), design.gasket_mm / 1000 / 2, "m",
+             hardware, 0.0, roll, "roll", ("gasket tape", "gasket"), name="closed-cell gasket tape", size=size),
+    ]  # fmt: skip
+
+
+def count_sets(cleanings: float | None) -> int:
+    """Return how many sets of filters are worn out within a year that begins with new ones; None: never cleaned."""
+    return math.floor((cleanings or 0.0) / FILTER_CLEANINGS + 1e-9)
+
+
+def _say_cleanings(cleanings: float | None, words: Phrases) -> str:
+    """Return how often the filters are cleaned in a year, and how many cleanings one stands."""
+    stands = f"{FILTER_CLEANINGS:.0f}"
+    if cleanings is None:
+        return words("cleanings_never", stands=stands)
+    if cleanings < 1:
+        return words("cleanings_rare", stands=stands)
+    count = f"{cleanings:.0f}"
+    return words("cleanings_one" if count == "1" else "cleanings_many", count=count, stands=stands)

@@ -1,0 +1,252 @@
+"""What each command does, once it is known which one is asked for."""
+
+from __future__ import annotations
+
+import argparse
+import os
+import shutil
+import sys
+from collections.abc import Callable
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from packet.cli.streams import tell_done
+from packet.reading.problem import BadProject, find_nearest, list_words, show_problems
+
+if TYPE_CHECKING:
+    from packet.build.build import Built
+    from packet.job import Job
+
+HOW_TO_PRINT = """\
+How to print: open packet.pdf and choose 100 % (also called actual size, or scale: none, or no
+scaling). Print the print check page first and measure its rules with your own tape. Cut nothing
+before they agree."""
+
+
+def use_colour(stream: object) -> bool:
+    """Tell whether a stream is a terminal that wants colour."""
+    return (
+        bool(getattr(stream, "isatty", lambda: False)())
+        and "NO_COLOR" not in os.environ
+        and os.environ.get("TERM") != "dumb"
+    )
+
+
+def get_width() -> int:
+    """Return the terminal's width in signs, within reason; 100 in a pipe."""
+    return max(48, min(160, shutil.get_terminal_size((100, 24)).columns))
+
+
+def show_bad_project(bad: BadProject) -> None:
+    """Show every problem of a file on stderr, and how many there are."""
+    print(show_problems(bad.problems, bad.lines, colour=use_colour(sys.stderr)), file=sys.stderr)
+    count = len(bad.problems)
+    print(f"{count} problem{'s' * (count != 1)}; nothing was built", file=sys.stderr)
+
+
+def show_warnings(job: Job) -> None:
+    """Show doubts about the file on stderr."""
+    for doubt in job.doubts:
+        print(f"warning: {doubt}", file=sys.stderr)
+
+
+def make_progress(quiet: bool) -> Callable[[str], None]:
+    """Return a progress line for a terminal; nothing for a pipe."""
+    if quiet or not use_colour(sys.stderr):
+        return lambda _: None
+    return lambda says: print(f"\r\x1b[K{says} ...", end="", file=sys.stderr, flush=True)
+
+
+def clear_progress(quiet: bool) -> None:
+    if not quiet and use_colour(sys.stderr):
+        print("\r\x1b[K", end="", file=sys.stderr, flush=True)
+
+
+def read_only(text: str | None) -> tuple[str, ...] | None:
+    """Return the sections asked for, in the packet's order. Raises SystemExit with status 2 for an unknown one."""
+    if text is None:
+        return None
+    from packet.pages.kit.sections import SECTION_NAMES
+
+    names = [name.strip().lower().replace("_", "-").replace(" ", "-") for name in text.split(",") if name.strip()]
+    for name in names:
+        if name not in SECTION_NAMES:
+            near = find_nearest(name, SECTION_NAMES)
+            hint = f"; did you mean '{near}'?" if near else ""
+            print(
+                f"collector-packet: no section is called '{name}'{hint}\nsections: {list_words(SECTION_NAMES, 40)}",
+                file=sys.stderr,
+            )
+            raise SystemExit(2)
+    if not names:
+        print(f"collector-packet: --only needs a section: {list_words(SECTION_NAMES, 40)}", file=sys.stderr)
+        raise SystemExit(2)
+    return tuple(name for name in SECTION_NAMES if name in names)
+
+
+def run_build(asked: argparse.Namespace) -> int:
+    """Build; then findings, files and how to print."""
+    if asked.watch:
+        from packet.cli.watch import watch_file
+
+        return watch_file(Path(asked.project), lambda: build_once(asked))
+    return build_once(asked)
+
+
+def build_once(asked: argparse.Namespace) -> int:
+    from packet.build.build import build_packet
+    from packet.reading.display_asked import read_asked
+
+    only, display = read_only(asked.only), read_asked(asked.paper, asked.units)
+    try:
+        built = build_packet(
+            Path(asked.project), Path(asked.out) if asked.out else None, only, make_progress(asked.quiet), display
+        )
+    finally:
+        clear_progress(asked.quiet)
+    show_warnings(built.job)
+    show_kept(built, asked.project)
+    with tell_done(f"the outputs are in {show_path(built.out)}"):
+        show_built(built, asked.quiet, only is not None)
+    return get_status(built.job.verdict)
+
+
+def show_kept(built: Built, project: str) -> None:
+    """Say on stderr which old forms were kept, why, and how what they say gets into the log."""
+    for kept in built.kept:
+        path = show_path(built.out / kept.name)
+        if kept.state == "unread":
+            print(
+                f"note: the old {kept.was} could not be read (damaged or locked); it is kept as {path}", file=sys.stderr
+            )
+        elif kept.state == "marked":
+            print(f"note: the old {kept.was} has notes put on its pages; it is kept as {path}", file=sys.stderr)
+        else:
+            print(
+                f"note: the old {kept.was} has values typed in that are not in the log; it is kept as {path}\n"
+                f"to record them: collector-packet record {quote_path(project)} {quote_path(path)}",
+                file=sys.stderr,
+            )
+
+
+def quote_path(path: str) -> str:
+    """Return a path as it can be pasted into a terminal."""
+    import shlex
+
+    return f'"{path}"' if sys.platform == "win32" else shlex.quote(path)
+
+
+def get_status(verdict: object) -> int:
+    from calc.finding import Verdict
+
+    return 1 if verdict is Verdict.DOES_NOT_FIT else 0
+
+
+def show_built(built: Built, quiet: bool, part: bool) -> None:
+    """Print the findings, the files by folder, and how to print."""
+    from packet.words.findings import count_verdicts, write_table
+
+    job = built.job
+    if not quiet:
+        print(write_table(job.findings, job.reader, get_width()))
+        print()
+    print(f"Findings: {count_verdicts(job.judged)}.")
+    if job.asked:
+        print(job.asked)
+    print(f"Written to {show_path(built.out)}:")
+    for line in list_by_folder(built.files):
+        print(f"  {line}")
+    if not quiet and not part:
+        print(f"\n{HOW_TO_PRINT}")
+
+
+def show_path(path: Path) -> str:
+    """Return a path as short as it can be said from here."""
+    try:
+        return str(path.relative_to(Path.cwd().resolve()))
+    except ValueError:
+        return str(path)
+
+
+def list_by_folder(files: tuple[str, ...]) -> list[str]:
+    """Return main files by name and folders with a count."""
+    lines = [name for name in files if "/" not in name]
+    folders: dict[str, list[str]] = {}
+    for name in files:
+        if "/" in name:
+            folders.setdefault(name.rsplit("/", 1)[0], []).append(name.rsplit(".", 1)[-1])
+    for folder, kinds in folders.items():
+        counts = ", ".join(f"{kinds.count(kind)} {kind}" for kind in sorted(set(kinds)))
+        lines.append(f"{folder}/ ({counts})")
+    return lines
+
+
+def run_check(asked: argparse.Namespace) -> int:
+    """Show the findings; write nothing."""
+    if asked.watch:
+        from packet.cli.watch import watch_file
+
+        return watch_file(Path(asked.project), lambda: check_once(asked))
+    return check_once(asked)
+
+
+def check_once(asked: argparse.Namespace) -> int:
+    from packet.job import make_job
+    from packet.reading.display_asked import read_asked
+
+    job = make_job(Path(asked.project), asked=read_asked(None, asked.units))
+    if asked.json:
+        import json
+
+        from packet.build.check import describe_check
+
+        print(json.dumps(describe_check(job), indent=2, ensure_ascii=False))
+    else:
+        from packet.words.findings import count_verdicts, write_table
+
+        show_warnings(job)
+        print(write_table(job.findings, job.reader, get_width()))
+        print(f"\nFindings: {count_verdicts(job.findings)}.")
+    return get_status(job.verdict)
+
+
+def run_schema(asked: argparse.Namespace) -> int:
+    """Print a JSON Schema."""
+    import json
+
+    if asked.of == "project":
+        from packet.fields.schema import make_project_schema
+
+        print(json.dumps(make_project_schema(), indent=2, ensure_ascii=False))
+    elif asked.of == "answers":
+        from packet.fields.schema import make_answers_schema
+
+        print(json.dumps(make_answers_schema(), indent=2, ensure_ascii=False))
+    else:
+        from packet.files.sizing_json import SCHEMA
+
+        print(json.dumps(SCHEMA, indent=2, ensure_ascii=False))
+    return 0
+
+
+def run_record(asked: argparse.Namespace) -> int:
+    """Add to the as-built log, or show it."""
+    from packet.cli.record_ask import run_record as run
+
+    return run(asked)
+
+
+def run_new(asked: argparse.Namespace) -> int:
+    """Write a new project file."""
+    from packet.cli.new import write_new_project
+
+    return write_new_project(Path(asked.project), asked.start, asked.answers)
+
+
+RUN: dict[str, Callable[[argparse.Namespace], int]] = {
+    "build": run_build,
+    "check": run_check,
+    "schema": run_schema,
+    "record": run_record,
+    "new": run_new,
+}

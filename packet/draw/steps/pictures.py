@@ -1,0 +1,135 @@
+"""Pictures for the steps, drawn from the design's own sizes, with the parts a step touches standing out.
+
+A step file names its picture as ``kind: focus``, for example ``picture: box: seams``; two pictures are parted by ``;``.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass
+
+from calc.box.ports import PortDesign
+from calc.design import Design
+from calc.gauges.gauge_design import GaugeDesign
+from calc.project import Project
+from packet.draw.model import Drawing
+from packet.draw.steps.bench import draw_bench
+from packet.draw.steps.box import BoxPicture
+from packet.draw.steps.ducts import DuctTree
+from packet.draw.steps.joint import draw_joint
+from packet.draw.steps.rings import Section, draw_hole, draw_lid, draw_pail
+from packet.draw.steps.room import draw_room
+from packet.draw.steps.scene import Scene
+from packet.draw.steps.tube import draw_tube
+
+WIDE_MM, TALL_MM = 46.0, 20.0
+"""Room for a picture beside a step, in millimetres on paper; where the words beside it are taller, so may it be."""
+MOST_KEPT = 6  # pictures drawn last: enough for the card that is being laid out
+BARE = 1e6
+"""At so large a scale the paper margins and the words vanish: what is left is the thing itself."""
+
+Make = Callable[[float], Drawing]
+
+
+@dataclass(frozen=True)
+class Picture:
+    """A drawing and its scale [mm on paper per real mm]."""
+
+    drawing: Drawing
+    scale: float
+
+    @property
+    def wide_mm(self) -> float:
+        """Return its width on paper."""
+        return self.drawing.bounds.width * self.scale
+
+    @property
+    def tall_mm(self) -> float:
+        """Return its height on paper."""
+        return self.drawing.bounds.height * self.scale
+
+
+class StepPictures:
+    """Draws pictures by the key in the step files. Each is fitted into its room.
+
+    language: of the names
+    """
+
+    def __init__(self, project: Project, design: Design, language: str, gauge: GaugeDesign) -> None:
+        self.project, self.design, self.language, self.gauge = project, design, language, gauge
+        ports = design.ports
+        self.port: PortDesign = next((port for port in ports if port.port.kind == "filter"), ports[0])
+        self.margins: dict[str, Margins] = {}
+        self.drawn: dict[tuple[str, float, float], Picture] = {}
+
+    def has(self, key: str) -> bool:
+        """Tell whether this project has what a picture shows. Raises KeyError for a key there is not."""
+        return self._choose(*_part_key(key)) is not None
+
+    def draw(self, key: str, wide_mm: float = WIDE_MM, tall_mm: float = TALL_MM) -> Picture:
+        """Return the picture of that key. Raises KeyError for a key there is not, or a part the project has not got."""
+        room = (key, wide_mm, round(tall_mm, 1))  # a card that is broken over pages is laid out many times
+        if room not in self.drawn:
+            make = self._choose(*_part_key(key))
+            if make is None:
+                raise KeyError(key)
+            if key not in self.margins:
+                self.margins[key] = _measure_margins(make)
+            if len(self.drawn) >= MOST_KEPT:
+                self.drawn.clear()
+            self.drawn[room] = _fit(make, self.margins[key], wide_mm, room[2])
+        return self.drawn[room]
+
+    def _choose(self, kind: str, focus: str) -> Make | None:
+        project, design, port, language = self.project, self.design, self.port, self.language
+        absent = {
+            "joint": project.box.joint == "butt",
+            "box": focus == "cart" and project.box.hung != "cart",
+            "ducts": not project.runs,
+        }
+        if absent.get(kind, False):
+            return None
+        if kind == "lid":
+            part = next((each for each in design.flat_parts if each.name.startswith(focus)), None)
+            return None if part is None else lambda scale: draw_lid(part, language, scale)
+        parts = tuple(word.strip() for word in focus.split(","))
+        makes: dict[str, Make] = {
+            "box": lambda scale: BoxPicture(project, design, scale).draw(focus),
+            "scene": lambda scale: Scene(project, design, language, scale).draw(focus),
+            "bench": lambda scale: draw_bench(project, design, focus, scale),
+            "pail": lambda scale: draw_pail(project, port, language, focus, scale),
+            "hole": lambda scale: draw_hole(port, language, focus, scale),
+            "collar": lambda scale: Section(project, design, port, language, parts, scale).draw(False),
+            "lid on ring": lambda scale: Section(project, design, port, language, parts, scale).draw(True),
+            "ducts": lambda scale: DuctTree(project, language, focus, self.gauge.read_at, scale).draw(),
+            "joint": lambda scale: draw_joint(project, design, language, scale),
+            "gauge": lambda scale: draw_tube(self.gauge.finest.instrument.kind, language, focus, scale),
+            "room": lambda scale: draw_room(project, design, language, focus, scale),
+        }
+        return makes[kind]
+
+
+def _part_key(key: str) -> tuple[str, str]:
+    kind, _, focus = (word.strip() for word in key.partition(":"))
+    return kind, focus
+
+
+@dataclass(frozen=True)
+class Margins:
+    """A picture's size [mm] without names and numbers, and the paper [mm] that those take at any scale."""
+
+    wide_mm: float
+    tall_mm: float
+    across_mm: float
+    down_mm: float
+
+
+def _measure_margins(make: Make) -> Margins:
+    bare, one = make(BARE).bounds, make(1.0).bounds
+    return Margins(bare.width, bare.height, one.width - bare.width, one.height - bare.height)
+
+
+def _fit(make: Make, margins: Margins, wide_mm: float, tall_mm: float) -> Picture:
+    """Return a picture as large as its room lets it be: what it shows grows, its paper margins stay."""
+    scale = min((wide_mm - margins.across_mm) / margins.wide_mm, (tall_mm - margins.down_mm) / margins.tall_mm)
+    return Picture(make(scale), scale)

@@ -1,0 +1,110 @@
+"""Air, pressures, leaks, sound and make-up air: the shop around the ducts."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from calc.finding import Amount
+from calc.results import Exposure
+from packet.job import Job
+from packet.pages.kit.amounts import full
+from packet.pages.kit.kit import Kit
+from packet.words.phrases import Phrases, take_words
+from packet.words.say import say, write
+
+COLUMNS = ("where", "level", "loudness", "niosh", "osha", "share")
+
+
+def make_blocks(job: Job, kit: Kit) -> list[Any]:
+    """Return the facts of the room in two columns, then the sound."""
+    reader, sizing, words = kit.reader, job.sizing, take_words("report_room", kit.reader.language)
+    air, pressures, leaks, make_up = sizing.air, sizing.pressures, sizing.leakage, sizing.make_up_air
+    half = kit.frame_width_mm / 2 - 4
+    left = [
+        [words("air"), ""],
+        [words("density"), full(air.density_kgm3, "density_kgm3", reader)],
+        [words("against_standard"), f"{air.factor:.3f}"],
+        [words("box_running"), full(pressures.box_running_pa, "pressure_pa", reader)],
+        [words("box_worst"), full(pressures.box_worst_pa, "pressure_pa", reader)],
+        [words("ducts_worst"), full(pressures.duct_suction_pa, "pressure_pa", reader)],
+    ]
+    if air.barometer_gap is not None:
+        left.insert(3, [words("barometer"), full(air.barometer_gap, "share", reader)])
+    clean_air = "blown_outdoors" if job.project.shop.clean_air == "outdoors" else "returned"
+    right = [
+        [words("leaks"), ""],
+        [words("leaks_gates", machine=leaks.scenario), full(leaks.gates_m3s, "flow_m3s", reader)],
+        [words("leaks_seams"), full(leaks.seams_m3s, "flow_m3s", reader)],
+        [words("leaks_share"), full(leaks.share, "share", reader)],
+        [words("clean_air"), words(clean_air)],
+    ]
+    if make_up.needed:
+        opening = write(Amount(make_up.opening_m2, "area_m2", toward="up"), reader)
+        right.append([words("make_up_draught"), full(make_up.depression_pa, "draught_pa", reader)])
+        right.append([words("make_up_opening"), opening])
+        if make_up.given_m2 is not None:
+            right.append([words("make_up_given"), full(make_up.given_m2, "area_m2", reader)])
+            right.append([words("make_up_falls"), full(make_up.given_depression_pa, "draught_pa", reader)])
+    blocks: list[Any] = [
+        kit.heading(words("title"), 2),
+        kit.columns(
+            [
+                [kit.table(left, (half - 28, 28), align="lr", size=8.6, width_mm=half)],
+                [kit.table(right, (half - 30, 30), align="lr", size=8.6, width_mm=half)],
+            ],
+            (kit.frame_width_mm / 2 + 2, kit.frame_width_mm / 2 - 2),
+        ),
+    ]
+    return blocks + _make_sound(job, kit, words)
+
+
+def _make_sound(job: Job, kit: Kit, words: Phrases) -> list[Any]:
+    sound, reader = job.sizing.sound, kit.reader
+    if sound is None:
+        return [kit.text(words("no_level"))]
+    rows: list[list[Any]] = [[words(f"column_{name}") for name in COLUMNS]]
+    cases = [
+        (words("case_bare"), sound.before),
+        (words("case_lined" if job.design.lining else "case_box"), sound.after),
+        (words("case_others"), sound.with_others),
+    ]
+    if sound.protected is not None:
+        cases.append((words("case_protected"), sound.protected))
+    rows += [[name, *_tell(case, kit, words)] for name, case in cases]
+    bands: list[list[Any]] = [[words("band"), *(str(b.hz) for b in sound.bands)]]
+    bands.append([words("band_before"), *(f"{b.before_db:.0f}" for b in sound.bands)])
+    if job.design.lining:
+        bands.append([words("band_taken"), *(f"{b.taken_db:.1f}" for b in sound.bands)])
+    bands.append([words("band_after"), *(f"{b.after_db:.0f}" for b in sound.bands)])
+    notes = [say(sound.note, reader)]
+    if sound.spectrum_assumed:
+        notes.append(words("spectrum_assumed"))
+    notes.append(words("equation_holds", lowest=f"{sound.lowest_hz:.0f}") if job.design.lining else words("sones"))
+    notes.append(words("daily", hours=full(sound.hours_a_day, "time_h", reader)))
+    width = kit.frame_width_mm
+    blocks: list[Any] = [
+        kit.table(rows, (52, 22, 26, 28, 28, 26), align="lrrrrr", size=8.6),
+        kit.table(
+            bands,
+            (54, *([(width - 54) / len(sound.bands)] * len(sound.bands))),
+            align="l" + "r" * len(sound.bands),
+            size=8.6,
+        ),
+        kit.text(" ".join(n for n in notes if n), "small"),
+    ]
+    return blocks
+
+
+def _tell(case: Exposure, kit: Kit, words: Phrases) -> list[str]:
+    reader = kit.reader
+    return [
+        full(case.level_db, "sound_db", reader),
+        full(case.sones, "sone", reader),
+        _hours(case.niosh_h, kit, words),
+        _hours(case.osha_h, kit, words),
+        full(case.niosh_share, "share", reader),
+    ]
+
+
+def _hours(hours: float, kit: Kit, words: Phrases) -> str:
+    return words("all_day") if hours >= 24 else full(hours, "time_h", kit.reader)

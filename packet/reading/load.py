@@ -1,0 +1,128 @@
+"""Load a project file: YAML in, the typed project out, or every fault of the file at once."""
+
+from __future__ import annotations
+
+import hashlib
+from collections.abc import Mapping
+from dataclasses import dataclass
+from pathlib import Path
+from types import MappingProxyType
+
+from calc.measures.quantity import Reader
+from calc.project import Project
+from packet.disk.held import NotPlain, open_plain
+from packet.fields import PROJECT
+from packet.reading.context import Reading, Where
+from packet.reading.cross_air import check_air
+from packet.reading.cross_blower import check_blower
+from packet.reading.cross_box import check_assumed, check_box
+from packet.reading.faults import Faults
+from packet.reading.make_project import make_project
+from packet.reading.nodes import Node, Table, Text, compose_nodes
+from packet.reading.problem import BadProject, Problem
+from packet.reading.tables import Values, read_group
+from packet.reading.text import MOST_BYTES, decode_text
+
+
+@dataclass(frozen=True)
+class Loaded:
+    """echo: dotted path -> as typed; warnings: doubts in the reader's words; line_of: dotted path -> line.
+
+    digest: first 12 hex signs of the SHA-256 of the file's bytes; doubts: the warnings with their places; lines: source
+    """
+
+    project: Project
+    digest: str
+    echo: Mapping[str, str]
+    warnings: tuple[str, ...]
+    line_of: Mapping[str, int]
+    doubts: tuple[Problem, ...] = ()
+    lines: tuple[str, ...] = ()
+
+
+def load_project(path: Path | str) -> Loaded:
+    """Return the project of a file. Raises BadProject with every fault of the file."""
+    path = Path(path)
+    return read_project(read_bytes(path), str(path))
+
+
+def read_bytes(path: Path, wanted: str = "a project file") -> bytes:
+    """Return a file's bytes, no more than a project file can have. Raises BadProject with one clear line.
+
+    A pipe or a device is refused, not waited for. wanted: what is expected, for the message
+    """
+    faults = Faults(str(path))
+    try:
+        if path.is_dir():
+            faults.add(None, "", "this is a folder", expected=wanted, example="projects/boatshed.yaml")
+        else:
+            with open_plain(path) as stream:
+                return stream.read(MOST_BYTES + 1)
+    except NotPlain:
+        faults.add(None, "", "this is not a plain file", expected=wanted)
+    except FileNotFoundError:
+        faults.add(None, "", "there is no such file", nearest=find_near_file(path))
+    except (OSError, ValueError) as error:
+        faults.add(None, "", f"the file cannot be read ({getattr(error, 'strerror', None) or error})")
+    faults.stop_if_any()
+    raise AssertionError("unreachable")
+
+
+def find_near_file(path: Path) -> str:
+    """Return the project file in the same folder with the nearest name."""
+    from packet.reading.problem import find_nearest
+
+    try:
+        names = [found.name for found in path.parent.iterdir() if found.suffix in (".yaml", ".yml")]
+    except OSError:
+        return ""
+    near = find_nearest(path.name, names)
+    return str(path.with_name(near)) if near else ""
+
+
+def read_project(data: bytes, file: str) -> Loaded:
+    """Return the project in a file's bytes; file is its name for messages. Raises BadProject."""
+    faults = Faults(file)
+    root = compose_nodes(decode_text(data, faults), faults)
+    if not isinstance(root, Table):
+        found = "the file holds a list" if not isinstance(root, Text) else "the file holds one line of text"
+        faults.add(root.place, "", found, expected="lines of key: value", example="packet: 1")
+        faults.stop_if_any()
+    reading = Reading(faults, find_reader(root))
+    values = read_group(PROJECT, root, Where(), reading)
+    assert isinstance(values, Values)
+    check_air(values, reading)
+    check_blower(values, reading)
+    check_box(values, reading)
+    check_assumed(values, reading)
+    faults.stop_if_any()
+    project = make_project(values, reading)
+    doubts = tuple(sorted(faults.warnings, key=lambda doubt: (doubt.line, doubt.column)))
+    return Loaded(
+        project,
+        hashlib.sha256(data).hexdigest()[:12],
+        MappingProxyType(reading.echo),
+        tuple(write_warning(doubt) for doubt in doubts),
+        MappingProxyType(reading.line_of),
+        doubts,
+        faults.lines,
+    )
+
+
+def find_reader(root: Node) -> Reader:
+    """Return who reads, before anything else is read, so that messages come in the right units."""
+    node: Node | None = root
+    for key in ("display", "system"):
+        if isinstance(node, Table):
+            node = next((entry.value for entry in node.entries if entry.key.value == key), None)
+    metric = isinstance(node, Text) and node.value.strip().lower() in ("metric", "mm")
+    return Reader("metric" if metric else "inch")
+
+
+def write_warning(doubt: Problem) -> str:
+    """Return a doubt as a sentence for the packet: line, path, what."""
+    where = f"line {doubt.line}, {doubt.path}" if doubt.path else f"line {doubt.line}"
+    return f"{where}: {doubt.found}"
+
+
+__all__ = ["BadProject", "Loaded", "load_project", "read_project"]

@@ -1,0 +1,465 @@
+"""What the word files may put in: the project's sizes, readings and options, already in the reader's units."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
+from typing import TYPE_CHECKING, Any
+
+from calc.airflow.appliances import is_fine
+from calc.airflow.meetings import find_flexible
+from calc.box.lining import WASHERS_APART_MM
+from calc.box.standing import RAIL_OVER_MM
+from calc.cutting.collar import design_strip
+from calc.cutting.sheets import TRIM_MM
+from calc.cutting.templates import is_printed
+from calc.gauges.gauge_design import name_kind
+from calc.gauges.gauge_parts import STOCK
+from calc.project import Elbow, Machine, Piece, Pipe, Project
+from calc.shapes.shapes import FlatPart, Layer, find_bounds
+from calc.strength.lifting import plan_lift
+from calc.strength.tipping import PULL_N
+from packet.bill.cuts import say_joints, say_strip
+from packet.bill.fixings import write_caster_load
+from packet.bill.gauge_fill import write_fill
+from packet.words.safe_work import tell_safe_work
+from packet.words.say import say
+from packet.words.word_files import clean_text
+from packet.work.ducts import tell_machines, tell_pieces, tell_runs
+from packet.work.lift import tell_lift
+from packet.work.writer import Writer
+
+if TYPE_CHECKING:
+    from calc.box.panel_facts import PanelFacts
+    from calc.box.screws import ScrewRow
+    from calc.design import Design
+    from calc.gauges.gauge_design import GaugeDesign
+    from calc.sizing.sizing import Sizing
+
+
+@dataclass(frozen=True)
+class Options:
+    """The choices that steer which steps and cautions there are; the words of the project file."""
+
+    holes: str
+    lids: str
+    panels: str
+    seal: str
+    joint: str
+    hung: str
+    side: str
+    helper: bool
+    lined: bool
+    inspection: bool
+    gauge: bool
+    gauges: tuple[str, ...]
+    gauge_read: str
+    two_gauges: bool
+    gauge_mount: str
+    filters: int
+    outdoors: bool
+    flued: bool
+    appliance: str
+    plastic_duct: bool
+    metal_duct: bool
+    woods: tuple[str, ...]
+    ladder: bool
+    platform: bool
+    separator: bool
+    stiffened: bool
+    gates: int
+    rings: bool
+
+
+@dataclass(frozen=True)
+class PortFacts:
+    name: str
+    kind: str
+    face: str
+    collar: str
+    around: str
+    hole: str
+    first: str
+    place: str
+    circle: str
+    pilot: str
+    screws: int
+    strip: str
+    across_short: str
+    assumed: bool
+
+
+@dataclass(frozen=True)
+class PaperFacts:
+    """Numbers of the full-size templates that are printed, ``H1, H2``, by what they are for; empty: none."""
+
+    holes: str
+    lids: str
+    gauge_lid: str
+    gaskets: str
+    strips: str
+    cards: str
+    discs: str
+    rings: str
+    boards: str
+
+
+PAPER = {
+    "holes": "hole for", "lids": "filter lid", "gauge_lid": "gauge lid", "gaskets": "gasket", "strips": "wrap strip",
+    "cards": "test card", "discs": "test disc", "rings": "reinforcing ring",
+}  # fmt: skip
+"""What the names of those parts begin with; the boards of the gauge go by their stock."""
+
+
+@dataclass(frozen=True)
+class PartFacts:
+    number: str
+    name: str
+    kind: str
+    size: str
+    quantity: int
+    place: str = ""
+
+
+@dataclass(frozen=True)
+class PanelSides:
+    """A panel with holes, by their names; left, lower: the sides of the box at which those edges stand."""
+
+    number: str
+    name: str
+    left: str
+    lower: str
+    holes: str
+
+
+def gather_facts(project: Project, sizing: Sizing, gauge: GaugeDesign, design: Design) -> dict[str, Any]:
+    """Return all that the word files may name."""
+    writer = Writer(project.display.reader)
+    ports = tuple(_tell_ports(project, design, writer))
+    machines = tuple(tell_machines(project, sizing, writer))
+    options, flexible = choose_options(project, gauge, design), find_flexible(project)
+    return {
+        "options": options,
+        **tell_safe_work(writer.reader),
+        "title": clean_text(project.title.title),
+        "drawn_by": clean_text(project.title.drawn_by),
+        "revision": clean_text(project.title.revision),
+        "length": writer.length,
+        "near": writer.near,
+        "exact": writer.exact,
+        "slack": writer.slack,
+        "ports": ports,
+        "runs": tell_runs(project, writer),
+        "delivery": tell_pieces(project.delivery, writer),
+        "flexible": tell_pieces((flexible,), writer)[0] if flexible else None,
+        "machines": machines,
+        "worst": next(machine for machine in machines if machine.name == clean_text(sizing.worst)),
+        "lift": tell_lift(project, design, writer),
+        "paper": tell_paper(design),
+        "gauge_boards": tuple(_tell_boards(design, writer)),
+        **_tell_box(project, design, writer),
+        **_tell_filters(project, design, writer),
+        **_tell_gauge(project, sizing, gauge, writer),
+        **_tell_sound(project, sizing, writer),
+        **_tell_air(project, sizing, writer),
+    }  # fmt: skip
+
+
+def choose_options(project: Project, gauge: GaugeDesign, design: Design) -> Options:
+    """Return the project's choices."""
+    pieces = list(_walk_pieces(project))
+    materials = {piece.material for piece in pieces if isinstance(piece, Pipe)}
+    short_elbow = any(isinstance(piece, Elbow) and piece.make == "pvc short" for piece in pieces)
+    kinds = {port.kind for port in project.ports}
+    underside = project.box.underside_mm or 0.0
+    platform = plan_lift(project, design.handling).deck_mm is not None
+    return Options(
+        holes=project.methods.holes,
+        lids=project.methods.lids,
+        panels=project.methods.panels,
+        seal=project.methods.seal,
+        joint=project.box.joint,
+        hung=project.box.hung,
+        side=project.box.side,
+        helper=project.methods.helper,
+        lined=design.lining is not None,
+        inspection="inspection" in kinds,
+        gauge="gauge" in kinds,
+        gauges=tuple(card.instrument.kind for card in gauge.boards),
+        gauge_read=gauge.finest.instrument.kind,
+        two_gauges=len(gauge.boards) > 1,
+        gauge_mount="both" if gauge.on_lid and len(gauge.boards) > 1 else "lid" if gauge.on_lid else "wall",
+        filters=sum(each.count for each in project.filters),
+        outdoors=project.shop.clean_air == "outdoors",
+        flued=project.shop.has_flue,
+        appliance=project.shop.flued_appliance,
+        plastic_duct="pvc" in materials or short_elbow,
+        metal_duct=bool(materials - {"pvc"}),
+        woods=project.dust.woods,
+        ladder=not platform and project.box.hung != "cart" and underside > LADDER_MM,
+        platform=platform,
+        separator=project.separator.kind != "none",
+        stiffened=any(part.kind == "stiffener" for part in design.parts),
+        rings=project.display.extra_templates,
+        gates=sum(machine.gate is not None for machine in project.machines),
+    )
+
+
+LADDER_MM = 1200.0
+"""A box whose underside hangs higher cannot be fastened from the floor (common practice, no source)."""
+
+
+def _walk_pieces(project: Project) -> list[Piece]:
+    pieces = [piece for run in project.runs for piece in run.pieces]
+    pieces += [*project.link, *project.delivery]
+    for machine in project.machines:
+        pieces += machine.pieces
+        pieces += [piece for pickup in machine.pickups for piece in pickup.pieces]
+    return pieces
+
+
+def _tell_ports(project: Project, design: Design, writer: Writer) -> list[PortFacts]:
+    told = []
+    for each in design.ports:
+        hole = design.find_hole(each.name)[1]
+        told.append(
+            PortFacts(
+                name=clean_text(each.name),
+                kind=each.port.kind,
+                face=each.port.face,
+                collar=writer.exact(each.mean_mm),
+                around=writer.length(each.mean_mm * math.pi),
+                hole=writer.exact(each.hole_mm),
+                first=writer.exact(each.first_cut_mm),
+                place=writer.marks(hole.across_mm, hole.up_mm),
+                circle=writer.length(each.screw_circle_mm),
+                pilot=writer.length(each.pilot_mm),
+                screws=each.port.closure.screws,
+                strip=writer.length(design_strip(each, project.box.panel).width_mm),
+                across_short=writer.length(each.mean_mm),
+                assumed=bool(each.assumed),
+            )
+        )
+    return told
+
+
+def _name_holes(panel: PanelFacts) -> str:
+    return ", ".join(clean_text(hole.name) for hole in panel.holes)
+
+
+def tell_paper(design: Design) -> PaperFacts:
+    """Return which templates are printed."""
+
+    def number(parts: list[FlatPart]) -> str:
+        return ", ".join(dict.fromkeys(part.number for part in parts))
+
+    printed = [part for part in design.flat_parts if is_printed(part)]
+    groups = {key: [p for p in printed if p.name.startswith(start)] for key, start in PAPER.items()}
+    return PaperFacts(
+        **{key: number(parts) for key, parts in groups.items()},
+        boards=number([part for part in printed if part.material == STOCK]),
+    )
+
+
+def _tell_boards(design: Design, writer: Writer) -> Iterator[PartFacts]:
+    for part in design.flat_parts:
+        if part.material == STOCK:
+            bounds = find_bounds(tuple(f.shape for f in part.features if f.layer is Layer.CUT))
+            size = writer.size(bounds.width, bounds.height)
+            yield PartFacts(part.number, clean_text(part.name), "board", size, part.quantity)
+
+
+def _tell_box(project: Project, design: Design, writer: Writer) -> Mapping[str, Any]:
+    box, methods, panel = design.box, project.methods, project.box.panel
+
+    def size(sizes: Any) -> str:
+        return writer.size(*(sizes.along(axis) for axis in range(3)))
+
+    lining = design.lining
+    inlet_hole = design.find_hole("inlet")[1]
+    places = {
+        strip.name: say_strip(panel, strip, writer.reader)
+        for panel in design.panels
+        for strip in panel.strips
+        if strip.inside
+    }
+    return {
+        "box_inside": size(box.inside),
+        "box_outside": size(box.outside),
+        "box_weight": writer.amount(design.handling.box_kg, "mass_kg"),
+        "total_weight": writer.amount(design.handling.total_kg, "mass_kg"),
+        "wheelbase": writer.mark(min(design.mount.wheels_mm) if design.mount.wheels_mm else box.outside.depth),
+        "wheels": " and ".join(writer.mark(mm) for mm in design.mount.wheels_mm or ()),
+        "blower_on_cart": design.mount.blower is not None,
+        "blower_weight": writer.amount(project.blower.weight_kg or 0.0, "mass_kg"),
+        "tip_pull": writer.amount(PULL_N, "force_n"),
+        "caster_load": write_caster_load(design, writer.reader),
+        "tip": writer.amount(design.handling.tip_deg, "angle_deg") if design.handling.tip_deg else "",
+        "tip_third": writer.amount((design.handling.tip_deg or 0.0) / 3, "angle_deg"),
+        "lift_limit": writer.amount(methods.lift_limit_kg, "mass_kg"),
+        "lift_people": max((load.people for load in design.handling.loads), default=1),
+        "removable": project.box.removable,
+        "metric": writer.reader.system == "metric",
+        "panel_stock": clean_text(panel.stock),
+        "panel_thick": writer.length(panel.thickness_mm),
+        "panel_mm": panel.thickness_mm,
+        "panels": tuple(
+            PartFacts(
+                part.number,
+                clean_text(part.name),
+                part.kind,
+                writer.marks(part.width_mm, part.height_mm),
+                part.quantity,
+                places.get(part.name, ""),
+            )
+            for part in design.parts
+        ),
+        "lining_stock": clean_text(lining.stock) if lining else "",
+        "washers_apart": writer.near(WASHERS_APART_MM[project.display.system]),
+        "sheet_size": writer.size(panel.sheet.length_mm, panel.sheet.width_mm),
+        "sheets_bought": design.sheets[0].to_buy,
+        "sheet_trim": writer.near(TRIM_MM),
+        "lining_thick": writer.length(project.lining.thickness_mm) if project.lining else "",
+        "lining_pieces": tuple(
+            PartFacts(
+                each.number,
+                clean_text(each.name),
+                "lining",
+                writer.marks(each.width_mm, each.height_mm),
+                1,
+            )
+            for each in (lining.pieces if lining else ())
+        ),
+        "seams": writer.amount(design.seams_mm / 1000, "length_m"),
+        "hang_fasteners": design.strength.hang_fasteners,
+        **_tell_screws(design, writer),
+        "bead": writer.length(methods.bead_mm),
+        "bit": writer.length(methods.bit_mm),
+        "underside": writer.between(0.0, design.stack.box_bottom_mm),
+        "rail_over": writer.mark(RAIL_OVER_MM),
+        "inlet_face": project.box.inlet.face,
+        "inlet_place": writer.marks(inlet_hole.across_mm, inlet_hole.up_mm),
+        "jointed": tuple(
+            PartFacts(each.number, each.name, "panel", "", 1, say_joints(each, writer.reader))
+            for each in design.panels
+            if each.joints
+        ),
+        "holed": tuple(
+            PanelSides(each.number, each.name, each.left_wall, each.lower_wall, _name_holes(each))
+            for each in design.panels
+            if each.holes
+        ),
+        "inlet_hole": writer.length(project.box.inlet.diameter_mm),
+    }
+
+
+def _tell_screws(design: Design, writer: Writer) -> Mapping[str, Any]:
+    """Return how many screws each step drives, and how far apart: as the cut list counts them."""
+    removable = [row for row in design.rows if not row.from_inside and row.through == design.box.removable]
+    joints = [row for row in design.rows if not row.from_inside and row.through != design.box.removable]
+    inside = [row for row in design.rows if row.from_inside]
+    cleats = [row for row in inside if "cleat" in row.through]
+    rails = [row for row in inside if "cleat" not in row.through]
+
+    def count(rows: list[ScrewRow]) -> int:
+        return sum(len(row.spots) for row in rows)
+
+    def apart(rows: list[ScrewRow]) -> str:
+        return writer.mark(max((row.spacing_mm for row in rows), default=0.0))
+
+    return {
+        "screw_length": writer.length(design.strength.box_screw_mm),
+        "joint_screws": count(joints),
+        "screw_apart": apart(joints + cleats),
+        "face_screws": count(removable),
+        "face_apart": apart(removable),
+        "cleat_screws": count(cleats),
+        "rail_screws": count(rails),
+        "rail_apart": apart(rails),
+    }
+
+
+def _tell_filters(project: Project, design: Design, writer: Writer) -> Mapping[str, Any]:
+    first = project.filters[0]
+    closure = next((port.closure for port in project.ports if port.kind == "filter"), project.ports[0].closure)
+    stack = design.stack
+    return {
+        "filter_height": writer.length(max(each.height_mm for each in project.filters)),
+        "filter_weight": writer.amount(max(each.weight_kg for each in project.filters), "mass_kg"),
+        "lid_opening": writer.length(closure.land_outside_mm - 2 * closure.land_mm),
+        "lid_land": writer.length(closure.land_mm),
+        "hooks": closure.hooks,
+        "hook_hole": writer.length(closure.hook_hole_mm),
+        "hook_edge": writer.length(closure.hook_edge_mm),
+        "rib_relief": writer.length(closure.rib_relief_mm),
+        "fitting_hole": writer.length(project.gauge.fitting_hole_mm),
+        "hanging": writer.between(stack.box_bottom_mm - stack.hanging_mm, stack.box_bottom_mm),
+        "floor_gap": writer.between(stack.stand_mm, stack.stand_mm + stack.floor_gap_mm),
+        "unscrew_drop": writer.mark(stack.drop_mm),
+        "gasket_thick": writer.length(first.gasket_thick_mm),
+    }
+
+
+def _tell_gauge(project: Project, sizing: Sizing, gauge: GaugeDesign, writer: Writer) -> Mapping[str, Any]:
+    reading, clean_me = sizing.at_gauge.reading, sizing.filters.clean_me
+
+    slope = min(card.instrument.slope for card in gauge.boards)
+    other = next((card for card in gauge.boards if card != gauge.finest), gauge.card)
+
+    def pressure(pascal: float) -> str:
+        return writer.amount(abs(pascal), "pressure_pa")
+
+    return {
+        "gauge_gate": clean_text(sizing.gauge_at),
+        "gauge_halfway": pressure((abs(reading.best) + abs(clean_me.reading_pa)) / 2),
+        "gauge_clean": pressure(reading.best),
+        "gauge_low": pressure(min(reading.low, reading.high)),
+        "gauge_high": pressure(max(reading.low, reading.high)),
+        "gauge_clean_me": pressure(clean_me.reading_pa),
+        "gauge_too_high": pressure(gauge.get_mark("too high").pressure_pa),
+        "too_high_mark": say(gauge.get_mark("too high").words, writer.reader),
+        "gauge_fine": say(name_kind(gauge.finest.instrument.kind), writer.reader),
+        "gauge_other": say(name_kind(other.instrument.kind), writer.reader),
+        "gauge_slope": f"1 in {1 / slope:.3g}" if slope < 1.0 else "",
+        "gauge_fluid": project.gauge.fluid,
+        "gauge_fill": write_fill(gauge, writer.reader),
+        "fluid_is_water": project.gauge.fluid in ("water", "dyed water"),
+        "clean_hours": writer.amount(clean_me.hours_later, "time_h") if clean_me.hours_later else "",
+    }
+
+
+def _tell_sound(project: Project, sizing: Sizing, writer: Writer) -> Mapping[str, Any]:
+    sound = sizing.sound
+    told = sound.with_others if sound else None
+    return {
+        "noise_known": told is not None,
+        "noise_alone": writer.amount(sound.after.level_db, "sound_db") if sound else "",
+        "noise_level": writer.amount(told.level_db, "sound_db") if told else "",
+        "noise_niosh": writer.amount(min(told.niosh_h, 24.0), "time_h") if told else "",
+        "noise_osha": writer.amount(min(told.osha_h, 24.0), "time_h") if told else "",
+        "noise_hours": writer.amount(project.noise.hours_a_day, "time_h"),
+    }
+
+
+def _tell_air(project: Project, sizing: Sizing, writer: Writer) -> Mapping[str, Any]:
+    make_up = sizing.make_up_air
+
+    def flow_of(machine: Machine) -> float:
+        return sizing.get_alone(machine.name).get_machine(machine.name).flow.best
+
+    return {
+        "altitude": writer.amount(project.shop.altitude_m, "length_m"),
+        "high": project.shop.altitude_m > HIGH_M,
+        "air_share": writer.amount(sizing.air.factor, "share"),
+        "most_machine": clean_text(max(project.machines, key=flow_of).name),
+        "most_flow": writer.amount(make_up.flow_m3s, "flow_m3s"),
+        "make_up_opening": writer.at_least(make_up.opening_m2, "area_m2"),
+        "draught_most": writer.amount(make_up.depression_pa, "draught_pa"),
+        "draught_fine": is_fine(make_up.depression_pa),
+        "flue_limit": writer.amount(make_up.limit_pa, "draught_pa"),
+    }
+
+
+HIGH_M = 600.0
+"""From here the air is some 6 % thinner than standard air and blowers lose pressure in step."""

@@ -1,0 +1,47 @@
+"""What the word files may put in about the lift of the box: the way it goes up, and the heights that go with it."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+from calc.box.mounts import find_rail_up
+from calc.project import Project
+from calc.strength.lifting import HANDS_MM, plan_lift
+
+if TYPE_CHECKING:
+    from calc.design import Design
+    from packet.work.writer import Writer
+
+DECK_STEP = {"inch": 152.4, "metric": 100.0}
+"""A hired platform's deck is set by half feet, or by 100 mm (common practice, no source)."""
+
+
+@dataclass(frozen=True)
+class LiftFacts:
+    """How the box goes up. deck: height of the guarded platform, ``rail``: of the wall rail's upper edge, or empty;
+    low_filters: a filter is carried by its lower end with both feet on the floor"""
+
+    way: str
+    weight: str
+    deck: str
+    rail: str
+    hands: str
+    low_filters: bool
+
+
+def tell_lift(project: Project, design: Design, writer: Writer) -> LiftFacts:
+    """Return how the box goes up, in the reader's units."""
+    lift = plan_lift(project, design.handling)
+    rail = find_rail_up(design.parts, design.stack.box_bottom_mm)
+    step = DECK_STEP[writer.reader.system]
+    deck = None if lift.deck_mm is None else max(step, lift.deck_mm // step * step)
+    longest = max((each.height_mm for each in project.filters), default=0.0)
+    return LiftFacts(
+        lift.way,
+        writer.amount(lift.weight_kg, "mass_kg"),
+        "" if deck is None else writer.mark(deck),
+        "" if rail is None else writer.mark(rail),
+        writer.near(HANDS_MM),
+        (project.box.underside_mm or 0.0) - longest <= HANDS_MM,
+    )

@@ -1,0 +1,244 @@
+"""The plan of work: every step of the job, chosen by the project's options and put in an order that works."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import replace
+from importlib import resources
+from typing import TYPE_CHECKING, Any, get_args
+
+from packet.bill.bill import KINDS, Bill
+from packet.words.word_files import Filled, Told, WordFile, clean_text, fill_words, load_file, load_folder, work_out
+from packet.work.cautions import gather_cautions, name_folder
+from packet.work.facts import gather_facts
+from packet.work.helper_sheet import plan_helper_sheet
+from packet.work.model import (
+    Basis,
+    Caution,
+    Fact,
+    HelperSheet,
+    HelperStep,
+    HoldPoint,
+    Line,
+    Plan,
+    Slot,
+    Step,
+    Term,
+    Use,
+    Who,
+)
+from packet.work.order import Node, order_steps
+from packet.work.schedule import find_critical, schedule_two
+from packet.work.writer import Writer
+
+if TYPE_CHECKING:
+    from calc.design import Design
+    from calc.gauges.gauge_design import GaugeDesign
+    from calc.project import Project
+    from calc.sizing.sizing import Sizing
+
+__all__ = [
+    "Caution",
+    "Fact",
+    "HelperSheet",
+    "HelperStep",
+    "HoldPoint",
+    "Line",
+    "Plan",
+    "Slot",
+    "Step",
+    "Term",
+    "Use",
+    "plan_steps",
+]
+
+HEAD_KEYS = frozenset(
+    [
+        *("stage", "after", "title", "why", "who", "alone", "minutes", "overnight", "when", "tools", "cautions"),
+        *("picture", "needs", "makes", "ends", "bill"),
+    ]
+)
+MARKS = ("", "-", "hold", "part")
+
+
+def plan_steps(project: Project, sizing: Sizing, gauge: GaugeDesign, design: Design, bill: Bill) -> Plan:
+    """Return the whole job as steps in order, with cautions, times and the two-person schedule.
+
+    Raises BadWords when a step file is at fault (unknown id, a ring of steps, an unfilled word).
+    """
+    facts, language = gather_facts(project, sizing, gauge, design), project.display.language
+    cards = choose_language(language)
+    stages = load_stages(cards)
+    cautions = gather_cautions(facts, language)
+    stock = list_stock(bill, Writer(replace(project.display.reader, language=cards)))
+    shared, alone = make_steps(load_folder(name_folder("steps", cards)), facts, stages, cautions, stock)
+    schedule = schedule_two(shared)
+    minutes, critical = find_critical(shared)
+    return Plan(
+        steps=shared if project.methods.helper else alone,
+        minutes_one=sum(step.minutes for step in alone),
+        minutes_two=schedule.minutes,
+        minutes_critical=minutes,
+        days_two=schedule.days,
+        critical=critical,
+        slots=schedule.slots,
+        cautions=cautions,
+        stages=stages,
+        glossary=load_glossary(language),
+        helper=plan_helper_sheet(
+            shared if project.methods.helper else tuple(step for step in shared if not step.alone),
+            facts,
+            cautions,
+            language,
+        ),
+        language=cards,
+        card_cautions=cautions if cards == language else gather_cautions(facts, cards),
+    )
+
+
+def choose_language(language: str) -> str:
+    """Return the language of the builder's cards: the reader's when there are steps in it, else English.
+
+    A card is never in two languages: its cautions are in the language of its steps.
+    """
+    return language if resources.files("templates").joinpath(name_folder("steps", language)).is_dir() else "english"
+
+
+def list_stock(bill: Bill, writer: Writer) -> tuple[Use, ...]:
+    """Return the bill's lines as a step names them: lengths and areas in the reader's units, the rest counted up."""
+    return tuple(
+        Use(
+            clean_text(line.item if bill.language == writer.reader.language else line.name),
+            writer.amount(line.needed, KINDS[line.unit]) if line.unit in KINDS else f"{math.ceil(line.needed - 1e-9)}",
+            line.name,
+        )
+        for line in bill.lines
+    )
+
+
+def load_stages(language: str = "english") -> tuple[tuple[str, str], ...]:
+    """Return id and name of the stages in order."""
+    words = load_file(name_folder("stages.md", language))
+    lines = fill_words(words, {}).lines
+    for line in lines:
+        if line.mark in ("", "-"):
+            raise words.refuse(f"a stage is 'id: its name', not '{line.text}'", line=line.line)
+    return tuple((line.mark, line.text) for line in lines)
+
+
+def load_glossary(language: str = "english") -> tuple[Term, ...]:
+    """Return the terms of the trade with their meanings, by letter."""
+    words = load_file(name_folder("glossary.md", language))
+    lines = fill_words(words, {}).lines
+    for line in lines:
+        if len(line.fields) != 2 or not all(line.fields):
+            raise words.refuse(f"a term is 'term | meaning', not '{' | '.join(line.fields)}'", line=line.line)
+    return tuple(Term(line.fields[0], line.fields[1]) for line in sorted(lines, key=lambda each: each.text.lower()))
+
+
+def make_steps(
+    files: Mapping[str, WordFile],
+    facts: Mapping[str, Any],
+    stages: tuple[tuple[str, str], ...],
+    cautions: Iterable[Caution],
+    stock: Sequence[Use] = (),
+) -> tuple[tuple[Step, ...], tuple[Step, ...]]:
+    """Return the steps this project takes, in order and numbered: as two share them, and as one does them alone.
+
+    stock: what the bill holds; a step's ``bill`` line names what it takes of it
+    """
+    names = [stage for stage, _ in stages]
+    nodes = [_make_node(step_id, words, facts, names) for step_id, words in files.items()]
+    usual = {caution.id for caution in cautions}
+    shared = tuple(
+        replace(_make_step(step_id, number, files[step_id], facts, usual, stock), after=after)
+        for number, (step_id, after) in enumerate(order_steps(nodes), start=1)
+    )
+    return shared, tuple(_work_alone(step, files[step.id], facts) for step in shared)
+
+
+def _make_node(step_id: str, words: WordFile, facts: Mapping[str, Any], stages: list[str]) -> Node:
+    for key in words.head:
+        if key not in HEAD_KEYS:
+            raise words.refuse(f"'{key}' is no header line of a step", key)
+    stage = words.head.get("stage", "")
+    if stage not in stages:
+        raise words.refuse(f"stage '{stage}' is none of {', '.join(stages)}", "stage")
+    chosen = bool(work_out(words, "when", facts, True))
+    states = {key: words.list_ids(key) for key in ("needs", "makes", "ends")}
+    after = words.list_ids("after")
+    perhaps = frozenset(other.removesuffix("?") for other in after if other.endswith("?"))
+    after = tuple(other.removesuffix("?") for other in after)
+    return Node(step_id, stages.index(stage), after, chosen=chosen, perhaps=perhaps, **states)
+
+
+def _make_step(
+    step_id: str, number: int, words: WordFile, facts: Mapping[str, Any], usual: set[str], stock: Sequence[Use]
+) -> Step:
+    filled = fill_words(words, facts, ("title", "why", "tools"))
+    who = words.head.get("who", "")
+    if who not in get_args(Who):
+        raise words.refuse(f"who '{who}' is none of {', '.join(get_args(Who))}", "who")
+    known = set(load_folder("cautions"))
+    for caution in words.list_ids("cautions"):
+        if caution not in known:
+            raise words.refuse(f"caution '{caution}' has no file", "cautions")
+    title, why, tools = filled.heads
+    if not title:
+        raise words.refuse("a step has a title", "title")
+    overnight = words.head.get("overnight", "no")
+    if overnight not in ("yes", "no"):
+        raise words.refuse(f"overnight '{overnight}' is neither yes nor no", "overnight")
+    return Step(
+        id=step_id,
+        number=number,
+        stage=words.head["stage"],
+        title=title,
+        why=why,
+        who=who,  # type: ignore[arg-type]
+        minutes=_round_minutes(work_out(words, "minutes", facts, 0), words, "minutes"),
+        lines=tuple(Line(line.text, line.mark == "-") for line in filled.lines if line.mark in ("", "-")),
+        tools=tuple(tool.strip() for tool in tools.split(";") if tool.strip()),
+        parts=tuple(_read_part(line) for line in filled.lines if line.mark == "part")
+        + tuple(use for name in words.list_ids("bill") for use in stock if name in use.key),
+        holds=tuple(_read_holds(step_id, words, filled)),
+        cautions=tuple(caution for caution in words.list_ids("cautions") if caution in usual),
+        pictures=words.list_ids("picture"),
+        overnight=overnight == "yes",
+        alone=words.head.get("alone", "") != "no",
+    )
+
+
+def _work_alone(step: Step, words: WordFile, facts: Mapping[str, Any]) -> Step:
+    """Return the step as one person does it; a lift that one cannot do stays for two."""
+    if not step.alone:
+        return step
+    minutes = work_out(words, "alone", facts, step.minutes)
+    return replace(step, who="builder", minutes=_round_minutes(minutes, words, "alone"))
+
+
+def _round_minutes(minutes: object, words: WordFile, key: str) -> float:
+    if not isinstance(minutes, int | float) or minutes <= 0:
+        raise words.refuse(f"minutes come to {minutes!r}, not to a time", key)
+    return 5.0 * max(1, round(minutes / 5))
+
+
+def _read_part(line: Told) -> Use:
+    return Use(line.fields[0], line.fields[1] if len(line.fields) > 1 else "")
+
+
+def _read_holds(step_id: str, words: WordFile, filled: Filled) -> Iterable[HoldPoint]:
+    for line in filled.lines:
+        if line.mark not in MARKS:
+            raise words.refuse(f"a line begins with '{line.mark}:', which means nothing in a step", line=line.line)
+    for number, line in enumerate((each for each in filled.lines if each.mark == "hold"), start=1):
+        if len(line.fields) != 4 or not all(line.fields):
+            form = "what | value | tolerance | project or trade"
+            raise words.refuse(f"a hold point is '{form}', not '{' | '.join(line.fields)}'", line=line.line)
+        what, value, tolerance, basis = line.fields
+        if basis not in get_args(Basis):
+            raise words.refuse(
+                f"a tolerance comes from '{' or '.join(get_args(Basis))}', not from '{basis}'", line=line.line
+            )
+        yield HoldPoint(what, value, tolerance, basis, f"step {step_id} {number}")  # type: ignore[arg-type]

@@ -7,17 +7,12 @@ blower and back (no recursion, time in proportion to the open stretches).
 from __future__ import annotations
 
 import math
-from collections.abc import Callable, Mapping
-from dataclasses import dataclass, field
-from typing import TYPE_CHECKING
+from collections.abc import Callable, Mapping, Sequence
 
-from calc.airflow.chains import Chain
-from calc.airflow.items import Item
+from calc.airflow.chains import BEST, Chain
+from calc.airflow.network import Network
+from calc.airflow.stretches import ROOT, Flows
 
-if TYPE_CHECKING:
-    from calc.airflow.network import Network
-
-ROOT = "separator"
 WHOLE_STEPS, MOST_STEPS = 25, 150
 MOST_FLOW_M3S = 1e4
 """A step beyond this leads nowhere: a thousand times the largest blower a project file may have."""
@@ -32,44 +27,6 @@ def find_leak(suction_pa: float, leak_m2: float, seams: float, density_kgm3: flo
     if suction_pa <= 0:
         return 0.0
     return leak_m2 * float((2 * suction_pa / density_kgm3) ** 0.5) + seams * float(suction_pa**0.65)
-
-
-def name_pickup(machine: str, pickup: str) -> str:
-    """Return the place name of one of a machine's pickups. Names in a project file hold no line breaks."""
-    return f"{machine}\n{pickup}"
-
-
-@dataclass
-class Stretch:
-    """One stretch of duct in the net (a run, a machine's shared part, or a pickup), with its items and chains."""
-
-    name: str
-    items: list[Item]
-    into: str
-    chains: tuple[Chain, ...] = ()
-    leak_m2: float = 0.0  # all gates that hang on its upstream joint and beyond, when shut
-    seams: float = 0.0  # seams of everything beyond its upstream joint
-    own_seams: float = 0.0
-    join_items: int = 0  # so many of its last items belong to the join at its end
-    children: list[str] = field(default_factory=list)
-
-
-@dataclass(frozen=True)
-class Flows:
-    """A balanced net. flow, suction: by place; suction [Pa] is total pressure below the room at its upstream joint.
-
-    places: open stretches from the hoods down; residual_pa: worst imbalance at any joint
-    """
-
-    places: tuple[str, ...]
-    flow: dict[str, float]
-    suction: dict[str, float]
-    blower_flow: float
-    root_suction: float
-    leak_m3s: float
-    gate_leak_m3s: float
-    residual_pa: float
-    steps: int
 
 
 class NoBalance(ArithmeticError):
@@ -87,7 +44,7 @@ class Balance:
     """
 
     def __init__(
-        self, net: Network, open_machines: list[str], which: int, apart: Mapping[str, int] | None = None
+        self, net: Network, open_machines: Sequence[str], which: int = BEST, apart: Mapping[str, int] | None = None
     ) -> None:
         self.net, self.rho, self.open_machines = net, net.air.density_kgm3, tuple(open_machines)
         unlike = apart or {}
@@ -124,7 +81,7 @@ class Balance:
                 self.leaf[d] = False
         self._find_open_leaks(open_machines, ordered, index)
 
-    def _find_open_leaks(self, open_machines: list[str], open_runs: list[str], index: dict[str, int]) -> None:
+    def _find_open_leaks(self, open_machines: Sequence[str], open_runs: list[str], index: dict[str, int]) -> None:
         """Find what still leaks at each open joint: everything beyond it less what is open."""
         net = self.net
         n = len(self.names)

@@ -5,7 +5,7 @@ from __future__ import annotations
 from calc.airflow.chains import BEST, SETS, find_item_loss
 from calc.airflow.ducts import find_area, find_velocity_pressure
 from calc.airflow.items import Item, size_of
-from calc.airflow.network import Flows
+from calc.airflow.stretches import Flows
 from calc.airflow.system import System
 from calc.finding import say
 from calc.results import LedgerRow

@@ -5,11 +5,12 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass
 
+from calc.airflow.balance import Balance
 from calc.airflow.chains import BEST
 from calc.airflow.ducts import find_area
 from calc.airflow.filters import find_hours
-from calc.airflow.network import Flows
 from calc.airflow.separator import find_capture
+from calc.airflow.stretches import Flows
 from calc.airflow.system import System
 from calc.airflow.velocities import Limits
 from calc.finding import Amount, Said, say
@@ -94,7 +95,7 @@ def find_load_at(system: System, threshold: Threshold, clean: Flows) -> float | 
     suction = clean.root_suction
     flows = clean
     for _ in range(40):
-        flows = system.net.solve_at((threshold.machine,), suction, BEST, flows)
+        flows = Balance(system.net, (threshold.machine,)).solve_at(suction, flows)
         ratio = threshold.flow_m3s / flows.flow[threshold.place]
         if abs(ratio - 1) < 1e-9:
             break

@@ -10,11 +10,10 @@ is counted only as far as the coefficients say.
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Mapping
+from collections.abc import Iterable
 from copy import copy
 
-from calc.airflow.balance import ROOT, Balance, Flows, Stretch, find_leak, name_pickup
-from calc.airflow.chains import BEST, SETS, Chain, fold_items
+from calc.airflow.chains import SETS, Chain, fold_items
 from calc.airflow.items import (
     Item,
     get_ends,
@@ -24,6 +23,7 @@ from calc.airflow.items import (
     make_join_items,
     make_piece_item,
 )
+from calc.airflow.stretches import ROOT, Stretch, name_pickup
 from calc.measures.kinds import INH2O_PA
 from calc.project import Join, Machine, OpenGate, Project, Run
 from calc.results import ShopAir
@@ -184,31 +184,3 @@ class Network:
             path.append(name)
             name = self.runs[name].into
         return path
-
-    def solve(
-        self,
-        open_machines: Iterable[str],
-        find_head: Callable[[float], tuple[float, float]],
-        which: int = BEST,
-        start: Flows | None = None,
-        apart: Mapping[str, int] | None = None,
-    ) -> Flows:
-        """Return the balanced flows with these gates open. apart: places that take another set of coefficients.
-
-        find_head: suction [Pa] the blower keeps at the separator's inlet at a flow [m3/s], and its slope.
-        Raises NoBalance when there is none.
-        """
-        return Balance(self, list(open_machines), which, apart).solve(find_head, start)
-
-    def solve_at(
-        self, open_machines: Iterable[str], suction_pa: float, which: int = BEST, start: Flows | None = None
-    ) -> Flows:
-        """Return the flows with the separator's inlet held at a suction [Pa]."""
-        return Balance(self, list(open_machines), which).solve_at(suction_pa, start)
-
-    def find_demand(self, open_machines: Iterable[str], flow_m3s: float, which: int = BEST) -> float:
-        """Return the suction [Pa] at the separator's inlet that draws a flow [m3/s] by these gates."""
-        return Balance(self, list(open_machines), which).find_demand(flow_m3s)
-
-
-__all__ = ["ROOT", "Flows", "Network", "Stretch", "find_leak", "find_seams", "name_pickup"]

@@ -8,8 +8,8 @@ from typing import Literal
 from calc.airflow.chains import BEST, HIGH, LOW, find_item_loss
 from calc.airflow.ducts import find_area, find_velocity_pressure
 from calc.airflow.ledger import write_ledger
-from calc.airflow.network import Flows, name_pickup
 from calc.airflow.spread import Spread, find_spread
+from calc.airflow.stretches import Flows, name_pickup
 from calc.airflow.system import System
 from calc.airflow.velocities import Limits
 from calc.finding import Band, Limit, decide

@@ -12,7 +12,7 @@ from typing import TYPE_CHECKING
 from calc.airflow.chains import HIGH, LOW
 
 if TYPE_CHECKING:
-    from calc.airflow.network import Flows
+    from calc.airflow.stretches import Flows
     from calc.airflow.system import System
 
 MOST_APART = 8

@@ -7,13 +7,15 @@ from copy import copy
 from dataclasses import replace
 
 from calc.airflow.air import describe_air
+from calc.airflow.balance import Balance
 from calc.airflow.blower import BlowerModel, find_crossings
 from calc.airflow.chains import BEST, HIGH, SETS, Chain, fold_items
 from calc.airflow.filters import FilterBank
 from calc.airflow.fittings import look_up
 from calc.airflow.items import Item, get_ends, make_change_item, make_items, size_of
-from calc.airflow.network import Flows, Network
+from calc.airflow.network import Network
 from calc.airflow.separator import make_separator_item
+from calc.airflow.stretches import Flows
 from calc.finding import say
 from calc.project import Machine, Project
 from calc.results import ShopAir
@@ -154,7 +156,7 @@ class System:
             lost, slope = self.find_tail(flow, which, areal, times, filters_at)
             return made - lost, rises - slope
 
-        return self.net.solve(open_machines, find_head, which, start, apart)
+        return Balance(self.net, open_machines, which, apart).solve(find_head, start)
 
     def find_reading(
         self, flows: Flows, which: int, areal: float = 0.0, times: float = 1.0, filters_at: int | None = None
@@ -182,7 +184,7 @@ class System:
         flows: Flows | None = None
         for i in range(1, steps + 1):
             suction = top * (i / steps) ** 2
-            flows = self.net.solve_at(open_machines, suction, which, flows)
+            flows = Balance(self.net, open_machines, which).solve_at(suction, flows)
             total = suction + self.find_tail(flows.blower_flow, which, times=times)[0]
             points.append((flows.blower_flow, total))
             if flows.blower_flow > 1.15 * self.blower.last_flow or total > top:
@@ -199,10 +201,10 @@ class System:
 
         def find_excess(suction: float) -> float:
             nonlocal last
-            last = self.net.solve_at(open_machines, suction, BEST, last)
+            last = Balance(self.net, open_machines, BEST).solve_at(suction, last)
             flow = last.blower_flow
             return self.blower.find_total(flow)[0] - self.find_tail(flow, BEST)[0] - suction
 
         meeting = find_crossings(find_excess, low, high, 40)
-        found = tuple(self.net.solve_at(open_machines, suction, BEST, last).blower_flow for suction in meeting)
+        found = tuple(Balance(self.net, open_machines, BEST).solve_at(suction, last).blower_flow for suction in meeting)
         return found or (flows.blower_flow,)

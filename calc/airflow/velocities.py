@@ -5,7 +5,8 @@ from __future__ import annotations
 from copy import copy
 
 from calc.airflow.ducts import find_area
-from calc.airflow.network import ROOT, Flows, Network, name_pickup
+from calc.airflow.network import Network
+from calc.airflow.stretches import ROOT, Flows, name_pickup
 from calc.project import Hose, Machine, Piece, Pipe, Project
 
 # Very fine light dust keeps moving at 2,500 to 3,000 fpm: ACGIH Industrial Ventilation, duct design velocities (read).

@@ -8,7 +8,7 @@ from calc.airflow.balance import NoBalance
 from calc.airflow.chains import BEST
 from calc.airflow.ducts import find_area
 from calc.airflow.loading import find_clean_me
-from calc.airflow.network import ROOT, Flows
+from calc.airflow.stretches import ROOT, Flows
 from calc.airflow.system import System
 from calc.airflow.velocities import Limits
 from calc.choice_results import FilterChoice, HoseChoice, TrunkChoice

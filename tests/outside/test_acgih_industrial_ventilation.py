@@ -13,9 +13,9 @@ import pytest
 
 from calc.airflow import ducts, filters, fittings
 from calc.airflow.air import STANDARD_DENSITY
+from calc.airflow.balance import find_leak
 from calc.airflow.chains import BEST
 from calc.airflow.ducts import find_area, find_velocity_pressure
-from calc.airflow.network import find_leak
 from calc.project import Hood, Join
 from calc.sizing.sizing import size_project
 from tests.outside.check import hold_against

@@ -13,8 +13,10 @@ from scipy.interpolate import PchipInterpolator
 from scipy.optimize import brentq, fsolve
 
 from calc import project as p
+from calc.airflow.balance import Balance
 from calc.airflow.chains import BEST
-from calc.airflow.network import Network, name_pickup
+from calc.airflow.network import Network
+from calc.airflow.stretches import name_pickup
 from calc.airflow.system import System
 from calc.sizing.sizing import size_project
 from tests.outside.check import hold_against
@@ -152,7 +154,7 @@ def test_square_law_closed_form() -> None:
     machine = p.Machine("a", "trunk", 0.2, (hood,))
     net = Network(make_shop((trunk,), (machine,)), STANDARD)
     k = STANDARD.density_kgm3 / 2 * ((0.93 + 0.28 + (1 - 4 / 9) ** 2) / area(0.1) ** 2 + 2.5 / area(0.15) ** 2)
-    flows = net.solve_at(("a",), 1500.0)
+    flows = Balance(net, ("a",)).solve_at(1500.0)
     hold_against(
         "flow of a square-law net at 1,500 Pa [m3/s]",
         "closed form sqrt(p/k)",
@@ -160,7 +162,9 @@ def test_square_law_closed_form() -> None:
         flows.flow["a"],
         rel=1e-9,
     )
-    hold_against("suction that draws it [Pa]", "inverse", 1500.0, net.find_demand(("a",), flows.blower_flow), rel=1e-6)
+    hold_against(
+        "suction that draws it [Pa]", "inverse", 1500.0, Balance(net, ("a",)).find_demand(flows.blower_flow), rel=1e-6
+    )
 
 
 def test_case_5_network_gives_the_flow_at_the_pressure() -> None:
@@ -176,7 +180,7 @@ def test_case_5_network_gives_the_flow_at_the_pressure() -> None:
         "pressure for 500 cfm [inH2O]",
         "practitioner's FAQ",
         5.27,
-        net.find_demand(("a",), at) / INH2O,
+        Balance(net, ("a",)).find_demand(at) / INH2O,
         rel=1e-6,
     )
 

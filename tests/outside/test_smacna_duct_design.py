@@ -14,7 +14,8 @@ import pytest
 from calc import project as p
 from calc.airflow import ducts, fittings
 from calc.airflow.air import STANDARD_DENSITY
-from calc.airflow.network import find_leak, find_seams
+from calc.airflow.balance import find_leak
+from calc.airflow.network import find_seams
 from calc.project import Elbow
 from tests.outside.check import hold_against
 from tests.sample import CFM, FOOT, INCH, INH2O

@@ -9,8 +9,8 @@ import pytest
 
 from calc import project as p
 from calc.airflow import ducts
+from calc.airflow.balance import find_leak
 from calc.airflow.chains import BEST
-from calc.airflow.network import find_leak
 from calc.airflow.scenarios import list_scenarios, solve_scenario
 from calc.airflow.system import System
 from calc.airflow.velocities import Limits

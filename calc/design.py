@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
-from calc.box.fit import judge_access, judge_lining, judge_ports, judge_sheets, judge_stock
+from calc.box.fit import judge_access, judge_lining, judge_ports, judge_stock
 from calc.box.framing import judge_framing
 from calc.box.joints import BoxShape, Solid, measure_box, place_cleats, place_panels
 from calc.box.lining import LiningPiece, LiningPlan, plan_lining
@@ -19,6 +19,7 @@ from calc.box.screws import ScrewRow, plan_rib_screws, plan_screws
 from calc.box.stack import Stack, plan_stack
 from calc.box.stack_findings import judge_height, judge_reach
 from calc.cutting.round_parts import RoundParts, make_round_parts
+from calc.cutting.sheet_findings import judge_sheets
 from calc.cutting.sheets import TRIM_MM, Blank, SheetPlan, plan_sheets
 from calc.finding import Finding, Said
 from calc.project import Project, Sheet

@@ -21,7 +21,7 @@ if TYPE_CHECKING:
     from calc.record.entries import Record
     from calc.record.review import Review
     from calc.sizing.sizing import Sizing
-    from packet.bill.bill import Bill
+    from packet.bill.model import Bill
     from packet.reading.problem import Problem
     from packet.work.plan import Plan
 

@@ -12,12 +12,11 @@ from calc.box.parts import BoxPart
 from calc.box.ports import PortDesign
 from calc.box.room import HOLE_TO_WALL_MM, find_port_width
 from calc.box.standing import find_stand_off
-from calc.cutting.sheets import SheetPlan
 from calc.finding import Amount, Finding, Limit, Said, Subject, Verdict, hold, tell
-from calc.project import Face, Project, Sheet
+from calc.project import Face, Project
 from calc.shapes.faces import AXIS, SIDES, Side, find_flat, find_wall
 from calc.shapes.judge import keep_telling, say_with
-from calc.shapes.part_names import say_face, say_whole
+from calc.shapes.part_names import say_face
 from calc.trade import PANEL_SCREW_EDGE_MM
 
 LIFT_OFF_MM = 300.0
@@ -324,36 +323,6 @@ def judge_stock(project: Project) -> tuple[Finding, ...]:
                       low=panel.nominal_mm * 0.8, high=panel.nominal_mm * 1.2, sold=panel.nominal_mm),),
         ),
     )  # fmt: skip
-
-
-def judge_sheets(plans: tuple[SheetPlan, ...], project: Project) -> tuple[Finding, ...]:
-    """Return one finding for every part that no sheet can hold, or one that all fit."""
-    found = []
-    for plan in plans:
-        sheet = project.box.panel.sheet
-        if project.lining and plan.material == project.lining.stock and project.lining.piece:
-            sheet = project.lining.piece
-        sheet = Sheet(sheet.length_mm - plan.trim_mm, sheet.width_mm - plan.trim_mm)
-        for blank in plan.too_large:
-            along, across = (
-                (blank.height_mm, blank.width_mm) if blank.grain_across else (blank.width_mm, blank.height_mm)
-            )
-            over_along, over_across = along - sheet.length_mm, across - sheet.width_mm
-            value, limit = (along, sheet.length_mm) if over_along >= over_across else (across, sheet.width_mm)
-            names: dict[str, str | Said] = {"part": say_whole(blank.name), "stock": plan.material}
-            mends = [say_with("fit.sheet_box_smaller", names, by=value - limit, size=value)]
-            if not blank.may_turn and blank.width_mm <= sheet.width_mm and blank.height_mm <= sheet.length_mm:
-                mends.insert(0, Said("fit.sheet_turn"))
-            mends.append(say_with("fit.sheet_join", names, size=value + plan.trim_mm))
-            what = Said("fit.sheet_what", names=names)
-            why = Said("fit.sheet_why")
-            found.append(
-                hold(
-                    f"sheet.{blank.name}", what, value, Limit(limit, "at most", source="project file"), why,
-                    topic="other", subjects=(Subject("part", blank.name),), mends=tuple(mends),
-                )
-            )  # fmt: skip
-    return tuple(found)
 
 
 def judge_lining(project: Project, plan: LiningPlan | None) -> tuple[Finding, ...]:

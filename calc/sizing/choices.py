@@ -11,8 +11,8 @@ from calc.airflow.loading import find_clean_me
 from calc.airflow.stretches import ROOT, Flows
 from calc.airflow.system import System
 from calc.airflow.velocities import Limits
-from calc.choice_results import FilterChoice, HoseChoice, TrunkChoice
 from calc.project import Elbow, Hose, Machine, OpenGate, Piece, Pipe, Project, Run
+from calc.results import FilterChoice, HoseChoice, TrunkChoice
 
 # Duct as sold: inches, and millimetres for metric shops.
 INCH_SIZES_M = tuple(round(inches * 0.0254, 4) for inches in (4, 5, 6, 7, 8, 9, 10, 12))

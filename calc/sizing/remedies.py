@@ -14,9 +14,9 @@ from calc.airflow.items import size_of
 from calc.airflow.scenarios import Opened, Solved, solve_scenario
 from calc.airflow.system import System
 from calc.airflow.velocities import Limits
-from calc.choice_results import Remedy
 from calc.finding import Amount, Said, say
 from calc.project import Hose, Machine, Pickup, Piece, Pipe, Project, Throat
+from calc.results import Remedy
 from calc.sizing.checks import About, Check, check_scenarios, keep_worse
 from calc.sizing.choices import (
     change_filters,

@@ -9,7 +9,6 @@ from calc.airflow.scenarios import Solved, describe_scenario, list_scenarios, ma
 from calc.airflow.separator import find_capture, find_cut_size, find_turns
 from calc.airflow.system import System
 from calc.airflow.velocities import Limits
-from calc.choice_results import FilterChoice, HoseChoice, Remedy, TrunkChoice
 from calc.finding import Band, Finding
 from calc.project import Project
 from calc.results import (
@@ -20,9 +19,11 @@ from calc.results import (
     DuctFlow,
     Exposure,
     Fading,
+    FilterChoice,
     Filters,
     FilterShare,
     HoodFlow,
+    HoseChoice,
     Later,
     Leakage,
     LedgerRow,
@@ -32,12 +33,14 @@ from calc.results import (
     MakeUpAir,
     Plotted,
     Pressures,
+    Remedy,
     Scenario,
     ShopAir,
     Sizing,
     Sound,
     SoundBand,
     SystemCurve,
+    TrunkChoice,
     Worked,
 )
 from calc.sizing.checks import ABOUT, Check, check_scenarios

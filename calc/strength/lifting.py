@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Literal
 
-from calc.project import Project
+from calc.project import Project, System
 from calc.strength.handling import Handling
 
 HANDS_MM = 1750.0
@@ -26,6 +26,10 @@ WORK_MM = 1500.0
 """What is screwed at stands about so high above the feet (common practice, no source)."""
 
 Way = Literal["hands", "lift", "platform", "parts"]
+
+
+DECK_STEP: dict[System, float] = {"inch": 152.4, "metric": 100.0}
+"""A hired platform's deck is set by half feet, or by 100 mm (common practice, no source)."""
 
 
 @dataclass(frozen=True)
@@ -83,3 +87,9 @@ def _list_ways(whole_kg: float, bare_kg: float, high: bool) -> list[tuple[Way, f
 def _can_lift(project: Project, weight_kg: float, hands_mm: float) -> bool:
     """Tell whether the crew lifts a weight with its hands so high."""
     return weight_kg <= CREW * find_hand_limit(project.methods.lift_limit_kg, hands_mm) + 1e-9
+
+
+def find_deck(lift: Lift, system: System) -> float | None:
+    """Return the height [mm] of the guarded platform's deck, in steps it can be set by; None where none is used."""
+    step = DECK_STEP[system]
+    return None if lift.deck_mm is None else max(step, lift.deck_mm // step * step)

@@ -4,10 +4,14 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass, field, replace
+from dataclasses import replace
 from typing import TYPE_CHECKING
 
-from calc.measures.kinds import Kind, Reader
+from packet.bill.box import list_box, list_sealing
+from packet.bill.ducts import list_ducts
+from packet.bill.fixings import list_fixings, list_hired
+from packet.bill.model import Bill, BillLine, Subtotal, Want
+from packet.bill.shop import list_shop, list_yearly
 
 if TYPE_CHECKING:
     from calc.design import Design
@@ -15,117 +19,9 @@ if TYPE_CHECKING:
     from calc.project import Project
     from calc.results import Sizing
 
-KINDS: Mapping[str, Kind] = {"m": "length_m", "m2": "area_m2"}
-"""Units of the bill that are measured, not counted: inside it in SI, written in the reader's or the buyer's."""
-
-
-@dataclass(frozen=True)
-class Want:
-    """What one room of the job asks for, before it is priced.
-
-    group, item, detail, place, where_used, alternate: printed words
-    needed: what the design takes, in `unit`; waste: share added for cutting and loss
-    pack: how much one package holds, in `unit`; sold: how it is sold (``box``), empty: by the unit; size: of a package
-    name: what it is called in the project file and by the steps, sizes and all; empty: as it is printed
-    as_sold: its detail in the units it is bought by, where `detail` is written in those of the print
-    owned: in an upgrade it stands in the shop: bought only where the file prices it or tells where to buy it
-    keys: other names it may go by in prices, on_hand and buy_at, most exact first
-    """
-
-    group: str
-    item: str
-    detail: str
-    needed: float
-    unit: str
-    place: str
-    waste: float = 0.0
-    pack: float = 1.0
-    sold: str = ""
-    keys: tuple[str, ...] = ()
-    where_used: str = ""
-    alternate: str = ""
-    name: str = ""
-    size: str = ""
-    as_sold: str = ""
-    owned: bool = False
-
-
-@dataclass(frozen=True)
-class BillLine:
-    """One thing to buy.
-
-    name: what it is called in the project file and by the steps, however it is printed
-    needed: what the design takes, in `unit`; waste: share added; pack: how much one package holds, in `unit`
-    owned: it stands in the shop before the job, as in an upgrade
-    sold, size: how a package is sold (``box``, ``roll`` ...) and its size as words
-    on_hand: packages there already; buy: packages to buy; each, cost: price of one and of all (None: price missing)
-    """
-
-    group: str
-    item: str
-    detail: str
-    needed: float
-    unit: str
-    waste: float
-    on_hand: float
-    pack: float
-    sold: str
-    size: str
-    buy: int
-    each: float | None
-    cost: float | None
-    place: str
-    where_used: str = ""
-    alternate: str = ""
-    name: str = ""
-    owned: bool = False
-
-
-@dataclass(frozen=True)
-class Subtotal:
-    """cost: of the lines with a price; missing: lines to buy there without one."""
-
-    place: str
-    cost: float
-    lines: int
-    missing: int
-
-
-@dataclass(frozen=True)
-class Bill:
-    """lines by group; subtotals by place to buy; missing: items to buy without a price; yearly: a year's consumables.
-
-    unknown: names in the file's prices, on_hand or buy_at that no line of the bill goes by; names: all it knows
-    buyer: in whose units things are bought; language of its words
-    """
-
-    lines: tuple[BillLine, ...]
-    subtotals: tuple[Subtotal, ...]
-    total: float
-    missing: tuple[str, ...]
-    yearly: tuple[BillLine, ...]
-    yearly_total: float
-    money: str
-    unknown: tuple[str, ...] = ()
-    names: tuple[str, ...] = ()
-    buyer: Reader = field(default_factory=lambda: Reader("inch"))
-
-    @property
-    def language(self) -> str:
-        return self.buyer.language
-
-    def get_line(self, name: str) -> BillLine:
-        """Return the line of that name. Raises KeyError."""
-        return {line.name: line for line in self.lines}[name]
-
 
 def make_bill(project: Project, sizing: Sizing, design: Design, gauge: GaugeDesign) -> Bill:
     """Return the whole job's bill, priced from the project file. design: with the gauge's boards among its parts."""
-    from packet.bill.box import list_box, list_sealing
-    from packet.bill.ducts import list_ducts
-    from packet.bill.fixings import list_fixings, list_hired
-    from packet.bill.shop import list_shop, list_yearly
-
     wants = [
         *list_box(project, design),
         *list_fixings(project, design),

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 from calc.measures.quantity import write_length
 from calc.shapes.part_names import say_panel
 from calc.strength.sealing import CARTRIDGE_M3, find_bead_volume
-from packet.bill.bill import Want
+from packet.bill.model import Want
 from packet.bill.sizes import is_metric, write_sold
 from packet.words.phrases import Phrases, take_words
 from packet.words.say import say

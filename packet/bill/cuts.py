@@ -7,9 +7,8 @@ from typing import TYPE_CHECKING
 
 from calc.box.mounts import find_rail_up
 from calc.measures.marking import write_mark
-from calc.measures.quantity import Reader, write_amount
+from calc.measures.quantity import Reader
 from calc.shapes.part_names import say_face, say_part
-from packet.files.tables_csv import write_csv
 from packet.words.phrases import Phrases, take_words
 from packet.words.say import say
 
@@ -19,10 +18,6 @@ if TYPE_CHECKING:
     from calc.design import Design
 
 SIDES = ("left", "right", "bottom", "top")
-HEADS = (
-    "number", "part", "quantity", "width", "height", "thickness", "width_mm", "height_mm", "thickness_mm", "material",
-    "grain", "from", "holes", "joints", "edges",
-)  # fmt: skip
 
 
 @dataclass(frozen=True)
@@ -176,19 +171,3 @@ def say_edges(part: BoxPart, words: Phrases) -> str:
     if len(part.shows) in (0, 4):
         return words("shows_all" if part.shows else "shows_none")
     return words("shows_some", edges=", ".join(words(f"side_{side}") for side in SIDES if side in part.shows))
-
-
-def write_cuts_csv(design: Design, reader: Reader) -> str:
-    """Return the cut list as CSV text: sizes in the reader's words and in millimetres."""
-    words = take_words("cuts", reader.language)
-    rows: list[list[str | float | int | None]] = [[words(f"head_{name}") for name in HEADS]]
-    for row in list_cuts(design, reader):
-        rows.append(
-            [
-                row.number, row.name, row.quantity, write_mark(row.width_mm, reader),
-                write_mark(row.height_mm, reader), write_amount(row.thickness_mm, "length_mm", reader),
-                round(row.width_mm, 2), round(row.height_mm, 2), round(row.thickness_mm, 2), row.material, row.grain,
-                row.sheet, row.holes, row.joints, row.edges,
-            ]
-        )  # fmt: skip
-    return write_csv(rows)

@@ -6,9 +6,9 @@ from typing import TYPE_CHECKING
 
 from calc.airflow.takeoff import HANGER_APART_M, JOINT_SCREWS, LEFT_OUT, Counted, Takeoff, take_off
 from calc.measures.quantity import write_length
-from packet.bill.bill import Want
 from packet.bill.box import WASTE
 from packet.bill.fixings import SCREW_WASTE
+from packet.bill.model import Want
 from packet.bill.sizes import is_metric, write_sold
 from packet.words.phrases import Phrases, take_words
 

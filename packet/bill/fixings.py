@@ -8,16 +8,15 @@ from typing import TYPE_CHECKING
 
 from calc.box.lining import WASHERS_APART_MM, count_washers
 from calc.box.mounts import CASTER_SCREWS, CLEAT_LAYERS, LOCK_MM, LOCK_SCREWS
+from calc.measures.marking import write_mark
 from calc.measures.quantity import Reader, to_reader, unit_name, write_amount, write_length
 from calc.shapes.part_names import say_panel
-from calc.strength.lifting import plan_lift
+from calc.strength.lifting import find_deck, plan_lift
 from calc.strength.structure import choose_screw
-from packet.bill.bill import Want
+from packet.bill.model import Want
 from packet.bill.sizes import is_metric, write_sold
 from packet.words.phrases import Phrases, take_words
 from packet.words.say import say
-from packet.work.lift import tell_lift
-from packet.work.writer import Writer
 
 if TYPE_CHECKING:
     from calc.design import Design
@@ -164,8 +163,9 @@ def list_hired(project: Project, design: Design) -> list[Want]:
             Want(group, words("lift"), words("lift_detail", load=load, high=high), 1, "each", hire,
                  where_used=words("lift_use"), name="material lift")
         )  # fmt: skip
-    if lift.deck_mm is not None:
-        deck = tell_lift(project, design, Writer(reader)).deck
+    deck_mm = find_deck(lift, reader.system)
+    if deck_mm is not None:
+        deck = write_mark(deck_mm, reader)
         wants.append(
             Want(group, words("work_platform"), words("work_platform_detail", deck=deck), 1, "each", hire,
                  keys=("platform", "scaffold"), where_used=words("work_platform_use"), name="work platform")

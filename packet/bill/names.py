@@ -10,7 +10,7 @@ from packet.reading.load import Loaded, write_warning
 from packet.reading.problem import Problem, find_nearest, quote_found
 
 if TYPE_CHECKING:
-    from packet.bill.bill import Bill
+    from packet.bill.model import Bill
 
 TABLES = ("prices", "on_hand", "buy_at")
 

@@ -9,9 +9,9 @@ from calc.gauges.gauge_parts import CLIP_DRILL_MM, STOCK, list_boards
 from calc.measures.quantity import write_amount, write_length
 from calc.shapes.part_names import say_panel
 from calc.shapes.shapes import Circle, FlatPart, Layer
-from packet.bill.bill import Want
 from packet.bill.box import WASTE
 from packet.bill.gauge_fill import write_fill
+from packet.bill.model import Want
 from packet.bill.sizes import is_metric, write_sold
 from packet.words.phrases import Phrases, take_words
 from packet.words.safe_work import RESPIRATOR

@@ -38,7 +38,7 @@ def write_bill(job: Job, folder: Path) -> None:
 
 
 def write_cuts(job: Job, folder: Path) -> None:
-    from packet.bill.cuts import write_cuts_csv
+    from packet.files.cuts_csv import write_cuts_csv
 
     write_text(folder / "cuts.csv", write_cuts_csv(job.design, job.reader))
 

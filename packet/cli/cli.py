@@ -108,6 +108,7 @@ def run_arguments(arguments: Sequence[str] | None) -> int:
 def run_command(asked: argparse.Namespace) -> int:
     """Run the command asked for; turn the user's faults into their exit status."""
     from packet.cli import commands
+    from packet.cli.terminal import show_bad_project
     from packet.disk.write import BadTarget, CannotWrite
     from packet.reading.problem import BadProject
     from packet.words.word_files import BadWords
@@ -115,7 +116,7 @@ def run_command(asked: argparse.Namespace) -> int:
     try:
         return commands.RUN[asked.command](asked)
     except BadProject as bad:
-        commands.show_bad_project(bad)
+        show_bad_project(bad)
         return BAD_FILE
     except BadTarget as bad_target:
         print(f"collector-packet: {bad_target}", file=sys.stderr)

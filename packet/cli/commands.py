@@ -3,63 +3,22 @@
 from __future__ import annotations
 
 import argparse
-import os
-import shutil
 import sys
 from collections.abc import Callable
 from pathlib import Path
 from typing import TYPE_CHECKING
 
 from packet.cli.streams import tell_done
-from packet.reading.problem import BadProject, find_nearest, list_words, show_problems
+from packet.cli.terminal import clear_progress, get_width, make_progress, show_warnings
+from packet.reading.problem import find_nearest, list_words
 
 if TYPE_CHECKING:
     from packet.build.build import Built
-    from packet.job import Job
 
 HOW_TO_PRINT = """\
 How to print: open packet.pdf and choose 100 % (also called actual size, or scale: none, or no
 scaling). Print the print check page first and measure its rules with your own tape. Cut nothing
 before they agree."""
-
-
-def use_colour(stream: object) -> bool:
-    """Tell whether a stream is a terminal that wants colour."""
-    return (
-        bool(getattr(stream, "isatty", lambda: False)())
-        and "NO_COLOR" not in os.environ
-        and os.environ.get("TERM") != "dumb"
-    )
-
-
-def get_width() -> int:
-    """Return the terminal's width in signs, within reason; 100 in a pipe."""
-    return max(48, min(160, shutil.get_terminal_size((100, 24)).columns))
-
-
-def show_bad_project(bad: BadProject) -> None:
-    """Show every problem of a file on stderr, and how many there are."""
-    print(show_problems(bad.problems, bad.lines, colour=use_colour(sys.stderr)), file=sys.stderr)
-    count = len(bad.problems)
-    print(f"{count} problem{'s' * (count != 1)}; nothing was built", file=sys.stderr)
-
-
-def show_warnings(job: Job) -> None:
-    """Show doubts about the file on stderr."""
-    for doubt in job.doubts:
-        print(f"warning: {doubt}", file=sys.stderr)
-
-
-def make_progress(quiet: bool) -> Callable[[str], None]:
-    """Return a progress line for a terminal; nothing for a pipe."""
-    if quiet or not use_colour(sys.stderr):
-        return lambda _: None
-    return lambda says: print(f"\r\x1b[K{says} ...", end="", file=sys.stderr, flush=True)
-
-
-def clear_progress(quiet: bool) -> None:
-    if not quiet and use_colour(sys.stderr):
-        print("\r\x1b[K", end="", file=sys.stderr, flush=True)
 
 
 def read_only(text: str | None) -> tuple[str, ...] | None:

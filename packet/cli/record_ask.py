@@ -193,7 +193,7 @@ def show_recorded(done: Recorded) -> None:
 
 def _show_refused(bad: BadProject) -> int:
     """Show every problem on stderr, and that the log is as it was."""
-    from packet.cli.commands import use_colour
+    from packet.cli.terminal import use_colour
 
     print(show_problems(bad.problems, bad.lines, colour=use_colour(sys.stderr)), file=sys.stderr)
     count = len(bad.problems)

@@ -59,7 +59,7 @@ def watch_file(
 
 def run_once(run: Callable[[], int]) -> int:
     """Run and show the user's faults without ending."""
-    from packet.cli.commands import show_bad_project
+    from packet.cli.terminal import show_bad_project
 
     try:
         status = run()

@@ -11,6 +11,9 @@ BODY = "Body"
 BOLD = "Body-Bold"
 ITALIC = "Body-Italic"
 
+CAPITAL_EM = 0.66
+"""Height of a capital over the font size in the embedded fonts (Source Sans: 660 of 1000 units)."""
+
 FACES = {BODY: "Regular", BOLD: "Bold", ITALIC: "It"}
 
 # Every sign our own words use beside letters, digits and plain punctuation.
@@ -106,3 +109,8 @@ def _find_widths(font: str) -> tuple[dict[int, float], float]:
     register_face(font)
     face = pdfmetrics.getFont(font).face
     return face.charWidths, face.defaultWidth
+
+
+def measure_words(text: str, size_mm: float, bold: bool = False) -> float:
+    """Return how wide a text is [mm on paper] at a capital height [mm]. Needs the fonts registered."""
+    return measure_text(text, size_mm / CAPITAL_EM, BOLD if bold else BODY)

@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from dataclasses import replace
 
 from calc.shapes.shapes import Arc, Box, Circle, Point, find_bounds
-from packet.draw.backends.pdf import measure_words
+from packet.draw.fonts import measure_words
 from packet.draw.model import Drawing, Entity, Stroke, Words
 
 STEP_MM = 2.0

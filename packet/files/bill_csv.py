@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from calc.measures.quantity import Reader, to_reader, unit_name
-from packet.bill.bill import KINDS, Bill, BillLine
+from packet.bill.model import KINDS, Bill, BillLine
 from packet.files.tables_csv import write_csv
 from packet.words.phrases import Phrases, take_words
 

@@ -34,7 +34,7 @@ SPELLED = str.maketrans({"ł": "l", "Ł": "L", "ø": "o", "Ø": "O", "ß": "ss",
 
 def write_parts(job: Job, folder: Path) -> None:
     """Write SVG and DXF into parts/ for every part that machines get, and for every laid-out sheet."""
-    from packet.pages.templates import find_warnings
+    from packet.draw.views.part_words import find_warnings
 
     place = folder / "parts"
     place.mkdir(exist_ok=True)
@@ -51,7 +51,7 @@ def write_parts(job: Job, folder: Path) -> None:
 
 def write_sheets(job: Job, place: Path, taken: set[str]) -> None:
     """Write every laid-out sheet with its parts where the cut list puts them."""
-    from packet.pages.templates import find_warnings
+    from packet.draw.views.part_words import find_warnings
 
     parts = {part.number: part for part in reversed(job.design.flat_parts)}
     revision = job.project.title.revision

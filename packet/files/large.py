@@ -11,9 +11,9 @@ from calc.shapes.shapes import Arc, Box, Circle, FlatPart, Layer, find_bounds
 from packet.draw.backends.pdf import POINTS_PER_MM, paint
 from packet.draw.fonts import clean_text, register_fonts
 from packet.draw.turn import look_through
+from packet.draw.views.part_words import describe_part, draw_part, find_warnings, write_sizes
 from packet.draw.views.template_sheet import Stamp, draw_rules, draw_stamp, draw_warning, make_chrome
 from packet.files.export import name_file
-from packet.pages.templates import describe_part, draw_part, find_warnings, write_sizes
 from packet.words.part_names import name_part
 from packet.words.phrases import take_words
 

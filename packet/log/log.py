@@ -15,8 +15,9 @@ from packet.disk.write import CannotWrite, explain_os_error, hold_parent, write_
 from packet.reading.faults import Faults
 from packet.reading.load import read_bytes
 from packet.reading.nodes import Listing, Node, Table, Text, compose_nodes
-from packet.reading.problem import ODD_SIGNS, BadProject, find_nearest, list_words, quote_found
+from packet.reading.problem import BadProject, find_nearest, list_words, quote_found
 from packet.reading.text import decode_text
+from packet.words.visible import ODD_SIGNS
 
 BadRecord = BadProject
 ENTRY_KINDS = ("test", "as built", "cleaning")

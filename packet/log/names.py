@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping
 
 from calc.record.questions import Question
-from packet.pages.kit.forms import name_field
+from packet.log.field_names import name_field
 
 YES, NO = "-yes", "-no"
 

@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING, Any
 from reportlab.platypus import Flowable
 
 from calc.measures.quantity import Reader, to_reader, unit_name
-from packet.bill.bill import KINDS, Bill, BillLine
+from packet.bill.model import KINDS, Bill, BillLine
 from packet.words.phrases import Phrases, take_words
 
 if TYPE_CHECKING:

@@ -17,7 +17,7 @@ from packet.pages.kit.style import BLACK, LIGHT
 from packet.words.phrases import take_words
 
 if TYPE_CHECKING:
-    from packet.pages.kit.document import Chapter
+    from packet.pages.kit.sections import Chapter
 
 
 class ContentsLine(Flowable):  # type: ignore[misc]

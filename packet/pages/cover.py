@@ -15,13 +15,13 @@ from packet.draw.fonts import BODY, BOLD, clean_text
 from packet.draw.views.exploded import draw_together
 from packet.job import Job
 from packet.pages.flue import make_danger
-from packet.pages.kit.amounts import full, limit_of, value_of
 from packet.pages.kit.canvas import PacketCanvas
 from packet.pages.kit.flow import break_words
 from packet.pages.kit.kit import Kit
 from packet.pages.kit.style import BLACK, DARK, HEAVY_RULE, WASH
 from packet.pages.report.findings import ORDER, begin_large, say_counts
 from packet.reading.assumed import count_assumed
+from packet.words.amounts import full, limit_of, value_of
 from packet.words.phrases import Phrases, take_words
 from packet.words.safe_work import CHECK_WITHIN
 from packet.words.say import say

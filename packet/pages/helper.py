@@ -6,11 +6,11 @@ from itertools import groupby
 from typing import IO, TYPE_CHECKING, Any
 
 from packet.draw.fonts import BODY, BOLD, clean_text, measure_text
-from packet.pages.kit.document import Chapter, write_chapters
+from packet.pages.kit.document import write_chapters
 from packet.pages.kit.flow import Painter, break_words
 from packet.pages.kit.kit import Kit
 from packet.pages.kit.panels import PANELS, draw_alert_sign
-from packet.pages.kit.sections import Section
+from packet.pages.kit.sections import Chapter, Section
 from packet.pages.kit.style import BLACK, DARK, MM, WASH, Frame
 from packet.work.model import Caution, HelperSheet, HelperStep
 

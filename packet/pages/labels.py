@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING, Any
 
 from calc.measures.quantity import write_amount
 from calc.shapes.shapes import Box, Point, make_rectangle
-from packet.draw.backends.pdf import measure_words
+from packet.draw.fonts import measure_words
 from packet.draw.model import Drawing, Entity, Fill, Pen, Stroke, Words
 from packet.pages.flue import say_flue
 from packet.words.phrases import Phrases, take_words

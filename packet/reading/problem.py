@@ -3,14 +3,12 @@
 from __future__ import annotations
 
 import difflib
-import re
 import textwrap
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
-ODD_SIGNS = re.compile(
-    "[\x00-\x08\x0b-\x1f\x7f-\x9f\u200b-\u200f\u2028-\u202e\u2060-\u2069\ufeff\ud800-\udfff\ufffe\uffff]"
-)
+from packet.words.visible import make_visible
+
 LONGEST_SHOWN = 60
 WIDEST_SOURCE = 110
 INDENT = " " * 9
@@ -82,11 +80,6 @@ def quote_found(text: str) -> str:
     """Return the user's text in quotes, cut short, with invisible signs made visible."""
     flat = make_visible(text.replace("\n", " "))
     return f"'{flat[: LONGEST_SHOWN - 1]}…'" if len(flat) > LONGEST_SHOWN else f"'{flat}'"
-
-
-def make_visible(text: str) -> str:
-    """Return text with control signs and direction marks written as their code, tabs as spaces."""
-    return ODD_SIGNS.sub(lambda sign: f"<U+{ord(sign.group()):04X}>", text.replace("\t", " "))
 
 
 def find_nearest(word: str, known: Iterable[str]) -> str:

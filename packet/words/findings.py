@@ -8,7 +8,7 @@ from typing import Any
 
 from calc.finding import Amount, Finding, Verdict
 from calc.measures.quantity import Reader
-from packet.reading.problem import make_visible
+from packet.words.visible import make_visible
 
 HEADS = ("verdict", "what", "value", "limit", "margin")
 NARROWEST_WHAT = 18

@@ -7,14 +7,11 @@ from typing import TYPE_CHECKING
 
 from calc.box.mounts import find_rail_up
 from calc.project import Project
-from calc.strength.lifting import HANDS_MM, plan_lift
+from calc.strength.lifting import HANDS_MM, find_deck, plan_lift
 
 if TYPE_CHECKING:
     from calc.design import Design
     from packet.work.writer import Writer
-
-DECK_STEP = {"inch": 152.4, "metric": 100.0}
-"""A hired platform's deck is set by half feet, or by 100 mm (common practice, no source)."""
 
 
 @dataclass(frozen=True)
@@ -34,8 +31,7 @@ def tell_lift(project: Project, design: Design, writer: Writer) -> LiftFacts:
     """Return how the box goes up, in the reader's units."""
     lift = plan_lift(project, design.handling)
     rail = find_rail_up(design.parts, design.stack.box_bottom_mm)
-    step = DECK_STEP[writer.reader.system]
-    deck = None if lift.deck_mm is None else max(step, lift.deck_mm // step * step)
+    deck = find_deck(lift, writer.reader.system)
     longest = max((each.height_mm for each in project.filters), default=0.0)
     return LiftFacts(
         lift.way,

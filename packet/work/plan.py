@@ -8,7 +8,7 @@ from dataclasses import replace
 from importlib import resources
 from typing import TYPE_CHECKING, Any, get_args
 
-from packet.bill.bill import KINDS, Bill
+from packet.bill.model import KINDS, Bill
 from packet.words.word_files import Filled, Told, WordFile, clean_text, fill_words, load_file, load_folder, work_out
 from packet.work.cautions import gather_cautions, name_folder
 from packet.work.facts import gather_facts

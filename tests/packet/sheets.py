@@ -11,8 +11,9 @@ import pypdfium2
 from calc.cutting.templates import RULES_MM, SheetLayout, TiledPart, plan_templates
 from calc.cutting.tiles import Tile
 from packet.draw.fonts import register_fonts
+from packet.draw.views.part_words import draw_part
 from packet.job import Job
-from packet.pages.templates import draw_part, paint_tile
+from packet.pages.templates import paint_tile
 from tests.packet.read_pdf import fit_circle
 
 MM = 72 / 25.4

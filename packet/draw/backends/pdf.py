@@ -8,14 +8,12 @@ from functools import cache
 from typing import Any
 
 from calc.shapes.shapes import Arc, Circle, Line, Point, Shape
+from packet.draw.fonts import CAPITAL_EM, measure_words
 from packet.draw.joined import get_ends, join_pieces
 from packet.draw.model import Dimension, Drawing, Fill, Pen, Stroke, Words
 from packet.draw.pens import LOOKS
 
 POINTS_PER_MM = 72.0 / 25.4
-CAPITAL_EM = 0.66
-"""Height of a capital over the font size in the embedded fonts (Source Sans: 660 of 1000 units)."""
-
 MEASURE_MM = 2.2
 """Height of a capital in the words of a dimension, on paper."""
 
@@ -184,13 +182,6 @@ def _paint_fill(pencil: _Pencil, fill: Fill) -> None:
 
 
 # --- words and dimensions -------------------------------------------------------------------------------------------
-
-
-def measure_words(text: str, size_mm: float, bold: bool = False) -> float:
-    """Return how wide a text is [mm on paper] at a capital height [mm]. Needs the fonts registered."""
-    from packet.draw.fonts import measure_text
-
-    return measure_text(text, size_mm / CAPITAL_EM, "Body-Bold" if bold else "Body")
 
 
 def _paint_words(pencil: _Pencil, words: Words) -> None:

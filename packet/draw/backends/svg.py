@@ -6,7 +6,7 @@ import math
 from typing import Any
 
 from calc.shapes.shapes import Circle, Line, Path, Point, Shape
-from packet.draw.backends.pdf import CAPITAL_EM
+from packet.draw.fonts import CAPITAL_EM
 from packet.draw.joined import Joined, join_pieces
 from packet.draw.model import Dimension, Drawing, Fill, Pen, Stroke, Words
 from packet.draw.pens import LOOKS

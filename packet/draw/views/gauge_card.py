@@ -8,7 +8,7 @@ from calc.gauges.gauge_design import JOIN_MM, Card, Mark
 from calc.gauges.scales import UNIT_PA, Scale, ScaleUnit, make_scale
 from calc.measures.quantity import Reader, write_amount, write_length
 from calc.shapes.shapes import Box, Line, Path, Point, make_rectangle
-from packet.draw.backends.pdf import measure_words
+from packet.draw.fonts import measure_words
 from packet.draw.model import Drawing, Entity, Fill, Pen, Stroke, Words
 from packet.words.phrases import Phrases, take_words
 from packet.words.say import say

@@ -15,7 +15,7 @@ from functools import lru_cache
 from calc.cutting.templates import RULES_MM, STAMP_MM, SheetLayout, find_diagonals
 from calc.cutting.tiles import Tile, Tiling, name_row, sample_shapes
 from calc.shapes.shapes import Box, Circle, Line, Point, Shape, find_bounds, make_rectangle
-from packet.draw.backends.pdf import measure_words
+from packet.draw.fonts import measure_words
 from packet.draw.model import Drawing, Entity, Fill, Pen, Stroke, Words
 from packet.draw.rules import draw_rule, pick_rules
 from packet.words.phrases import take_words

@@ -17,21 +17,12 @@ from packet.pages.kit.canvas import PacketCanvas
 from packet.pages.kit.flow import Figure, FullPage, Heading, SectionMark
 from packet.pages.kit.kit import Kit
 from packet.pages.kit.panels import SignalPanel
-from packet.pages.kit.sections import Section, name_section, pick_sections
+from packet.pages.kit.sections import Chapter, Section, Story, name_section, pick_sections
 from packet.pages.kit.style import BLACK, DARK, FOOT_MM, FULL_FOOT_MM, MIDDLE, MM, RULE, SAFE_HEIGHT_MM
 from packet.words.phrases import take_words
 
-Story = list[Any]
 CHAPTER_PT = 110.0
 """A chapter begins where at least this much room [pt] is left on its page."""
-
-
-@dataclass(frozen=True)
-class Chapter:
-    """A section with its story made."""
-
-    section: Section
-    story: Story
 
 
 @dataclass(frozen=True)
@@ -58,11 +49,11 @@ def make_chapters(job: Job, kit: Kit, sections: Sequence[Section]) -> list[Chapt
         module = import_module(f"packet.pages.{section.module}")
         chapters[section.key] = Chapter(section, module.make_story(job, kit))
     if any(section.module == "contents" for section in sections):
-        from packet.pages import contents
-
         section = next(section for section in sections if section.module == "contents")
         kit.section, kit.number = section.key, section.number
-        chapters[section.key] = Chapter(section, contents.make_story(job, kit, list(chapters.values())))
+        chapters[section.key] = Chapter(
+            section, import_module("packet.pages.contents").make_story(job, kit, list(chapters.values()))
+        )
     return [chapters[section.key] for section in sections if section.key in chapters]
 
 

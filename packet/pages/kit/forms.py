@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-import re
-import unicodedata
 from collections.abc import Sequence
 from typing import Any, Literal
 
@@ -11,31 +9,13 @@ from reportlab.lib.colors import Color
 from reportlab.platypus import Flowable
 
 from packet.draw.fonts import BODY
+from packet.log.field_names import spell_plainly
 from packet.pages.kit.style import BLACK, DARK, MM, RULE
 
 FieldKind = Literal["text", "date", "tick", "choice", "long text"]
 
 FIELD_HEIGHT = 14.0  # pt: room for a pencil
 TICK_SIZE = 10.5
-
-FRACTIONS = {"⅛": "1/8", "⅜": "3/8", "⅝": "5/8", "⅞": "7/8", "½": "1/2", "¼": "1/4", "¾": "3/4", "°": " deg", "ø": "o"}
-
-
-def spell_plainly(text: str) -> str:
-    """Return text in the plain letters that a form's built-in typeface is sure to have."""
-    for sign, plain in FRACTIONS.items():
-        text = re.sub(rf"(\d){sign}", rf"\1-{plain}", text) if "/" in plain else text.replace(sign, plain)
-        text = text.replace(sign, plain)
-    flat = unicodedata.normalize("NFKD", text.replace("ł", "l").replace("Ł", "L").replace("ß", "ss"))
-    return "".join(c for c in flat if c.isascii() and c.isprintable())
-
-
-def name_field(name: str) -> str:
-    """Return a field name in plain letters, digits, ``-`` and ``_``. Raises ValueError when nothing is left."""
-    plain = re.sub(r"[^A-Za-z0-9_-]+", "-", spell_plainly(name)).strip("-")
-    if not plain:
-        raise ValueError(f"a form field needs a name with letters or digits, not {name!r}")
-    return plain
 
 
 class Field(Flowable):  # type: ignore[misc]

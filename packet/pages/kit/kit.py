@@ -14,9 +14,10 @@ from calc.measures.quantity import Reader
 from calc.project import Paper
 from packet.draw.fonts import BODY, BOLD, clean_text, register_fonts
 from packet.draw.model import Drawing
+from packet.log.field_names import name_field
 from packet.pages.kit.canvas import PacketCanvas
 from packet.pages.kit.flow import Bar, Figure, FullPage, Heading, LaterWords, Painter, VerdictMark, break_words
-from packet.pages.kit.forms import Field, FieldKind, Tick, find_field_height, name_field
+from packet.pages.kit.forms import Field, FieldKind, Tick, find_field_height
 from packet.pages.kit.panels import SignalPanel
 from packet.pages.kit.style import MM, SHEET, Frame, get_style, lay_full_frame, lay_text_frame
 from packet.pages.kit.tables import Cell, FlowTable, TableLook, TableShape, make_table

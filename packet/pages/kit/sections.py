@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from typing import Any
 
 from packet.words.phrases import take_words
 
@@ -19,6 +20,17 @@ class Section:
     title: str = ""
     number: str = ""
     fresh: bool = True
+
+
+Story = list[Any]
+
+
+@dataclass(frozen=True)
+class Chapter:
+    """A section with its story made."""
+
+    section: Section
+    story: Story
 
 
 SECTIONS: tuple[Section, ...] = (

@@ -13,8 +13,8 @@ from packet.draw.model import Drawing, Pen
 from packet.draw.views.duct_tree import Duct, State, can_draw, draw_duct_tree, draw_legend
 from packet.draw.views.plots import Axis, Curve, Plot, Spot, Strip, draw_plot
 from packet.job import Job
-from packet.pages.kit.amounts import axis, bare, bare_band, duct, full, head, span
 from packet.pages.kit.kit import Kit
+from packet.words.amounts import axis, bare, bare_band, duct, full, head, span
 from packet.words.phrases import Phrases, take_words
 
 MOST_CURVES = 8

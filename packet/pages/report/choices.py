@@ -5,8 +5,8 @@ from __future__ import annotations
 from typing import Any
 
 from packet.job import Job
-from packet.pages.kit.amounts import bare, duct, full, head
 from packet.pages.kit.kit import Kit
+from packet.words.amounts import bare, duct, full, head
 from packet.words.phrases import Phrases, take_words
 
 

@@ -8,8 +8,8 @@ from calc.measures.quantity import to_reader
 from packet.draw.model import Drawing, Pen
 from packet.draw.views.plots import Axis, Curve, Limit, Plot, Spot, draw_plot
 from packet.job import Job
-from packet.pages.kit.amounts import axis, bare, full, full_band, head
 from packet.pages.kit.kit import Kit
+from packet.words.amounts import axis, bare, full, full_band, head
 from packet.words.phrases import Phrases, take_words
 from packet.words.say import say
 

@@ -9,9 +9,9 @@ from calc.finding import Finding, Topic, Verdict
 from calc.measures.quantity import Reader
 from calc.sizing.remedies import MOST_TREATED
 from packet.job import Job
-from packet.pages.kit.amounts import Sources, limit_of, margin_of, value_of
 from packet.pages.kit.kit import Kit
 from packet.reading.assumed import list_things
+from packet.words.amounts import Sources, limit_of, margin_of, value_of
 from packet.words.phrases import Phrases, take_words
 from packet.words.say import say, write
 

@@ -9,8 +9,8 @@ from calc.results import LedgerRow, Scenario
 from packet.draw.model import Drawing, Pen
 from packet.draw.views.plots import Axis, Curve, Limit, Plot, Spot, draw_plot
 from packet.job import Job
-from packet.pages.kit.amounts import NONE, axis, bare, duct, full, head, span
 from packet.pages.kit.kit import Kit
+from packet.words.amounts import NONE, axis, bare, duct, full, head, span
 from packet.words.phrases import Phrases, take_words
 from packet.words.say import say
 

@@ -7,8 +7,8 @@ from typing import Any
 from calc.finding import Amount
 from calc.results import Exposure
 from packet.job import Job
-from packet.pages.kit.amounts import full
 from packet.pages.kit.kit import Kit
+from packet.words.amounts import full
 from packet.words.phrases import Phrases, take_words
 from packet.words.say import say, write
 

@@ -7,8 +7,8 @@ from typing import Any
 
 from calc.results import Worked
 from packet.job import Job
-from packet.pages.kit.amounts import Sources
 from packet.pages.kit.kit import Kit
+from packet.words.amounts import Sources
 from packet.words.phrases import Phrases, take_words
 from packet.words.say import say, write
 

@@ -21,10 +21,12 @@ from calc.gauges.gauge_parts import list_boards
 from calc.measures.quantity import Reader, read_amount
 from calc.project import FACES, Hose, Pipe, Project
 from calc.shapes.shapes import Circle, Layer, find_bounds
-from packet.bill.bill import Bill, Want, make_bill, merge_wants, price_want
+from packet.bill.bill import make_bill, merge_wants, price_want
 from packet.bill.box import list_beads
-from packet.bill.cuts import list_cuts, write_cuts_csv
+from packet.bill.cuts import list_cuts
+from packet.bill.model import Bill, Want
 from packet.files.bill_csv import write_bill_csv
+from packet.files.cuts_csv import write_cuts_csv
 from packet.files.tables_csv import MARK, guard_cell, write_csv
 from tests.packet.whole_job import load_job
 from tests.sample import make_project

@@ -10,8 +10,8 @@ from pathlib import Path
 import pytest
 
 from packet.bill.bill import make_bill
-from packet.bill.cuts import write_cuts_csv
 from packet.files.bill_csv import HEAD, write_bill_csv
+from packet.files.cuts_csv import write_cuts_csv
 from packet.job import make_job
 
 HOSTILE = (

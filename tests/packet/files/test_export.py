@@ -33,13 +33,13 @@ from calc.shapes.shapes import (
 )
 from calc.shapes.shapes import Path as Outline
 from packet.draw.backends.dxf import write_dxf
-from packet.draw.backends.pdf import measure_words
 from packet.draw.backends.svg import write_svg
 from packet.draw.flat import draw_flat
+from packet.draw.fonts import measure_words
 from packet.draw.model import Drawing, Pen, Stroke, Words
+from packet.draw.views.part_words import find_warnings
 from packet.draw.views.template_sheet import list_lines
 from packet.files.export import draw_for_machine, draw_sheet, make_unique, slug, write_parts
-from packet.pages.templates import find_warnings
 from tests.packet.draw.backends.test_pdf import draw_pdf
 from tests.packet.fake_job import make_job
 from tests.packet.read_pdf import fit_circle, read_lines

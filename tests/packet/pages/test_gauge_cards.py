@@ -14,8 +14,8 @@ import pytest
 
 from calc.gauges.gauge_design import JOIN_MM, design_gauge
 from calc.measures.quantity import Reader
-from packet.draw.backends.pdf import measure_words, paint
-from packet.draw.fonts import register_fonts
+from packet.draw.backends.pdf import paint
+from packet.draw.fonts import measure_words, register_fonts
 from packet.draw.model import Words
 from packet.draw.views.gauge_card import draw_card
 from tests.gauge_sample import INH2O, make_job, make_sizing, print_pages

@@ -16,8 +16,8 @@ from calc.record.trend import draw_trend
 from calc.shapes.shapes import Path as Outline
 from packet.cli.record_ask import record_filled
 from packet.draw.model import Fill, Stroke, Words
+from packet.log.field_names import name_field
 from packet.log.log import load_record
-from packet.pages.kit.forms import name_field
 from packet.pages.labels import CODE_MM, TALL, WIDE, draw_labels, list_labels, make_code
 from tests.gauge_sample import make_job
 from tests.packet.log.test_record import PROJECTS, fill
@@ -109,8 +109,7 @@ def test_labels_name_every_gate_and_port_at_true_size() -> None:
 
 
 def test_long_names_stay_on_their_label() -> None:
-    from packet.draw.backends.pdf import measure_words
-    from packet.draw.fonts import register_fonts
+    from packet.draw.fonts import measure_words, register_fonts
 
     register_fonts()
     job = make_job()

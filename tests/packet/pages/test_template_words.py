@@ -13,9 +13,8 @@ from calc.box.ports import PortDesign
 from calc.cutting.templates import plan_templates
 from calc.measures.quantity import Reader
 from calc.shapes.shapes import Arc, Circle, FlatPart, Layer
-from packet.draw.backends.pdf import measure_words
 from packet.draw.flat import draw_flat
-from packet.draw.fonts import register_fonts
+from packet.draw.fonts import measure_words, register_fonts
 from packet.draw.model import Words
 from packet.draw.pens import LOOKS, Pen
 from packet.job import Job

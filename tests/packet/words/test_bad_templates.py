@@ -8,9 +8,9 @@ from pathlib import Path
 import pytest
 
 from calc.finding import Verdict
+from packet.draw.views.part_words import find_warnings
 from packet.draw.views.template_sheet import list_lines
 from packet.job import make_job
-from packet.pages.templates import find_warnings
 from packet.reading.problem import BadProject
 from packet.words.say import say
 

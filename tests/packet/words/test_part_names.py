@@ -15,9 +15,9 @@ import pytest
 from calc.finding import Said
 from calc.measures.quantity import Reader
 from calc.shapes.part_names import say_part
-from packet.bill.cuts import write_cuts_csv
 from packet.draw.flat import draw_flat
 from packet.draw.model import Words
+from packet.files.cuts_csv import write_cuts_csv
 from packet.files.export import name_file
 from packet.words import phrases
 from packet.words.part_names import name_part, name_stock

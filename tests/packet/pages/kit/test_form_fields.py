@@ -158,9 +158,9 @@ def test_same_field_name_twice_is_refused() -> None:
 
 
 def test_a_page_of_nothing_but_fields_can_be_saved() -> None:
-    from packet.pages.kit.document import Chapter, write_chapters
+    from packet.pages.kit.document import write_chapters
     from packet.pages.kit.kit import Kit
-    from packet.pages.kit.sections import Section
+    from packet.pages.kit.sections import Chapter, Section
 
     job = make_job()
     kit = Kit(job.project.display.paper, job.reader)

@@ -10,7 +10,7 @@ import pypdf
 import pypdfium2
 import pytest
 
-from packet.pages.kit.forms import spell_plainly
+from packet.log.field_names import spell_plainly
 from packet.pages.kit.kit import Kit
 from tests.packet.pages.kit.test_kit import make_kit, print_story
 

@@ -13,7 +13,7 @@ from calc.finding import Amount, Finding, Verdict
 from calc.measures.quantity import write_amount
 from packet.draw.fonts import clean_text
 from packet.job import Job
-from packet.pages.kit.amounts import Sources, limit_of, margin_of, value_of
+from packet.words.amounts import Sources, limit_of, margin_of, value_of
 from packet.words.say import say
 from tests.packet.whole_job import load_job, write_pages
 

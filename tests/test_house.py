@@ -28,22 +28,90 @@ def list_imports(path: Path) -> set[str]:
     return found
 
 
+ORDER = (
+    "calc/measures", "calc/trade.py", "calc/project.py", "calc/finding.py", "calc/results.py", "calc/shapes",
+    "calc/airflow", "calc/sizing", "calc/box", "calc/strength", "calc/cutting", "calc/gauges", "calc/record",
+    "calc/design.py",
+    "packet/version.py", "packet/fields", "packet/words", "packet/disk", "packet/reading", "packet/bill", "packet/work",
+    "packet/draw", "packet/draw/backends", "packet/log", "packet/job.py", "packet/draw/views", "packet/draw/steps",
+    "packet/files", "packet/pages/kit", "packet/pages/report", "packet/pages", "packet/build", "packet/api.py",
+    "packet/desk", "packet/cli", "packet/__main__.py",
+)  # fmt: skip
+"""The rooms of the house: each may import only what stands before it, and itself."""
+
+MOST_MODULES, MOST_LINES, MOST_OUTSIDE = 24, 3600, 6
+
+
+def find_room(path: Path) -> str:
+    """Return the innermost room a module stands in, empty for the line of a package above all rooms."""
+    name = path.relative_to(TOP).as_posix()
+    return max((room for room in ORDER if name == room or name.startswith(f"{room}/")), key=len, default="")
+
+
+@cache
+def list_modules() -> dict[str, Path]:
+    """Return every module by its dotted name."""
+    names = {path: ".".join(path.relative_to(TOP).with_suffix("").parts).removesuffix(".__init__") for path in SOURCES}
+    return {name: path for path, name in names.items()}
+
+
+@cache
+def list_house_imports(path: Path) -> frozenset[str]:
+    """Return the modules of the house that a module imports, late and for types alone too."""
+    found: set[str] = set()
+    for node in ast.walk(ast.parse(path.read_text(encoding="utf-8"))):
+        if isinstance(node, ast.Import):
+            found |= {alias.name for alias in node.names}
+        elif isinstance(node, ast.ImportFrom):
+            whole = [f"{node.module}.{alias.name}" for alias in node.names]
+            found |= {name if name in list_modules() else node.module or "" for name in whole}
+    return frozenset(found & set(list_modules()))
+
+
+def list_wrong_ways(edges: list[tuple[str, str]]) -> list[tuple[str, str]]:
+    """Return the imports between rooms that go up the order."""
+    return [(one, other) for one, other in edges if one and other and ORDER.index(other) > ORDER.index(one)]
+
+
+@pytest.mark.parametrize("path", SOURCES, ids=lambda path: path.relative_to(TOP).as_posix())
+def test_a_room_imports_only_rooms_before_it(path: Path) -> None:
+    room = find_room(path)
+    assert room or path.name == "__init__.py", f"{path} stands in no room"
+    targets = {name: find_room(list_modules()[name]) for name in list_house_imports(path)}
+    assert not list_wrong_ways([(room, other) for other in targets.values()]), targets
+
+
+def test_a_wrong_way_is_seen() -> None:
+    assert list_wrong_ways([("calc/shapes", "calc/box"), ("calc/box", "calc/shapes")]) == [("calc/shapes", "calc/box")]
+
+
+def test_no_modules_import_each_other_in_a_circle() -> None:
+    left = {
+        name: {other for other in list_house_imports(path) if other != name} for name, path in list_modules().items()
+    }
+    while leaves := [name for name, imports in left.items() if not imports & set(left)]:
+        for name in leaves:
+            del left[name]
+    assert not left, sorted(left)
+
+
+def test_no_room_is_too_large_and_few_modules_stand_outside_rooms() -> None:
+    rooms: dict[str, list[Path]] = {}
+    for path in SOURCES:
+        if (room := find_room(path)) and not room.endswith(".py"):
+            rooms.setdefault(room, []).append(path)
+    for room, paths in rooms.items():
+        assert len([path for path in paths if path.name != "__init__.py"]) <= MOST_MODULES, room
+        assert sum(len(path.read_text(encoding="utf-8").splitlines()) for path in paths) <= MOST_LINES, room
+    assert len(list((TOP / "packet").glob("*.py"))) <= MOST_OUTSIDE
+
+
 @pytest.mark.parametrize("path", CALC, ids=lambda path: path.stem)
-def test_calc_looks_at_nothing_above_it(path: Path) -> None:
+def test_calc_uses_no_library_of_paper_files_or_clocks(path: Path) -> None:
     tops = {name.split(".")[0] for name in list_imports(path)}
     assert not tops & {
-        "packet",
-        "reportlab",
-        "jinja2",
-        "yaml",
-        "pypdf",
-        "ezdxf",
-        "svgwrite",
-        "pathlib",
-        "os",
-        "io",
-        "time",
-    }
+        "packet", "reportlab", "jinja2", "yaml", "pypdf", "ezdxf", "svgwrite", "pathlib", "os", "io", "time",
+    }  # fmt: skip
 
 
 @pytest.mark.parametrize("path", CALC, ids=lambda path: path.stem)

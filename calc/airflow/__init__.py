@@ -1,1 +1,1 @@
-"""Air on its way: ducts, blower, separator, filters, and how they balance."""
+"""Air on its way: ducts, blower, separator, filters, and how they balance. Uses measures and the project."""

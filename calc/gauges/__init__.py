@@ -1,1 +1,1 @@
-"""The water gauge: its cards and board, and what its readings tell."""
+"""The water gauge: its cards, boards and scales. Uses sizing and cutting."""

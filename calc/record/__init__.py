@@ -1,1 +1,1 @@
-"""The as-built record: what is asked, what was answered, and what it says against the design."""
+"""The as-built record: what is asked, what was answered, what readings tell. Uses all of calc but the design."""

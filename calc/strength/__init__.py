@@ -1,1 +1,1 @@
-"""Strength and weight: panels, ribs, screws, beads, lifts."""
+"""Strength and weight: panels, ribs, screws, tipping, lifting. Uses the box."""

@@ -1,1 +1,1 @@
-"""..."""
+"""The bill of materials and the cut list as rows. Uses reading, words and calc."""

@@ -1,1 +1,1 @@
-"""One drawing model and its backends: PDF, SVG and DXF."""
+"""One drawing model, its pens, words and fonts. Uses words."""

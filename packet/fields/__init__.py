@@ -1,4 +1,4 @@
-"""The table of everything a project file can say."""
+"""The table of everything a project file can say, its schema and the questions of a new one. Uses calc."""
 
 from __future__ import annotations
 

@@ -1,1 +1,1 @@
-"""One module a section of the packet."""
+"""One module a section of the packet. Uses the kit and the drawings."""

@@ -1,1 +1,1 @@
-"""From the bytes of a project file to values: text, nodes with their places, fields, the typed project."""
+"""From the bytes of a project file to the typed project, or every fault of it. Uses fields and words."""

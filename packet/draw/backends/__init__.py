@@ -1,1 +1,1 @@
-"""..."""
+"""The drawing model to PDF, SVG and DXF. Uses draw."""

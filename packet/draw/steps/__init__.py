@@ -1,1 +1,1 @@
-"""..."""
+"""The pictures of the steps. Uses draw and its views."""

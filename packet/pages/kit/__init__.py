@@ -1,1 +1,1 @@
-"""..."""
+"""What pages are built with: flow, tables, forms, panels, the document. Uses draw."""

@@ -1,1 +1,1 @@
-"""..."""
+"""The parts of the sizing report. Uses the kit."""

@@ -1,1 +1,1 @@
-"""Lines, circles and flat parts in millimetres, the six faces of a box, and how lengths are said. Uses measures."""
+"""Lines, circles and flat parts in millimetres, the faces of a box, how parts are called. Uses measures."""

@@ -155,15 +155,18 @@ WEIGHTING_DB = 7.0
 OSHA_FIELD = 0.5
 """Of what is left of a rating after the weighting, for use in the field (OSHA Technical Manual, from memory)."""
 
+SNR_OVER_NRR_DB = 6.0
+"""An SNR is so much larger than the same protector's NRR: it takes one standard deviation off the mean (ISO 4869-2),
+an NRR two, about 3 dB more, and 3 dB for unlike spectra (40 CFR 211 subpart B; both from memory)."""
+
 
 def find_protection(protector: Protector) -> float:
     """Return the level [dB] a protector takes away in a shop from an A-weighted level; never below 0.
 
     The smaller of two field estimates from the rating R: NIOSH 98-126, R times the share left less 7 dB; OSHA,
-    (R - 7)/2. Both are made for an NRR; an SNR, which is measured another way and is larger, is derated alike (stated
-    assumption).
+    (R - 7)/2. Both are made for an NRR; an SNR, which is larger, is first brought down to one.
     """
-    rating = protector.rating_db
+    rating = protector.rating_db - (SNR_OVER_NRR_DB if protector.rating_is == "SNR" else 0.0)
     niosh, osha = rating * DERATED[protector.kind] - WEIGHTING_DB, (rating - WEIGHTING_DB) * OSHA_FIELD
     return max(0.0, min(niosh, osha))
 

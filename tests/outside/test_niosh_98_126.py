@@ -28,3 +28,10 @@ def test_a_protector_takes_away_the_smaller_field_estimate(kind: str, rating: fl
     worn = Protector(kind, rating, "NRR")  # type: ignore[arg-type]
     source = "NIOSH 98-126, hearing protectors; OSHA Technical Manual, noise; from memory"
     hold_against(f"{kind}, NRR {rating} dB, in a shop [dB]", source, spared, sound.find_protection(worn), abs=0.001)
+
+
+def test_a_european_rating_is_never_counted_as_more_than_its_parts() -> None:
+    """An SNR keeps one standard deviation and the 3 dB for spectra that an NRR gives up: alike, it would spare more."""
+    worn, alike = Protector("earmuffs", 31.0, "SNR"), Protector("earmuffs", 25.0, "NRR")
+    assert sound.find_protection(worn) == sound.find_protection(alike)
+    assert sound.find_protection(Protector("other plugs", 5.0, "SNR")) == 0.0

@@ -1,1 +1,1 @@
-"""The filter box: its size, panels and joints, openings and their places, mounts, lining, stack and reach. Uses airflow."""
+"""The filter box: size, panels and joints, openings and their places, mounts, lining, stack, reach. Uses airflow."""

@@ -320,7 +320,9 @@ def test_version_is_the_packages_and_loads_nothing_else(tmp_path: Path) -> None:
         "print([m for m in sorted(sys.modules) if m.split('.')[0] in ('calc', 'packet', 'templates')])"
     )
     shown = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, cwd=TOP, check=True).stdout
-    assert shown.splitlines()[-1] == "['packet', 'packet.cli.cli', 'packet.cli.streams', 'packet.version']"
+    assert (
+        shown.splitlines()[-1] == "['packet', 'packet.cli', 'packet.cli.cli', 'packet.cli.streams', 'packet.version']"
+    )
 
 
 def test_version_and_a_broken_file_load_no_heavy_library(tmp_path: Path) -> None:

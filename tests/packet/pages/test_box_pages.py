@@ -26,7 +26,7 @@ def read_pages(name: str, *rooms: str) -> list[str]:
 
 @pytest.mark.parametrize("name", ["boatshed", "schoolroom"])
 def test_pages_earn_their_paper(name: str) -> None:
-    assert len(read_pages(name, "bill")) <= 2
+    assert len(read_pages(name, "bill")) <= 3
     assert len(read_pages(name, "cuts")) <= 3
     assert len(read_pages(name, "drawings")) <= 4
 

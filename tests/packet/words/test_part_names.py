@@ -25,7 +25,7 @@ from packet.words.say import say
 from tests.packet.whole_job import load_job
 
 SAMPLES = ("boatshed", "cart", "outdoor", "schoolroom")
-TEMPLATES = Path(phrases.__file__).parents[1] / "templates"
+TEMPLATES = Path(phrases.__file__).parents[2] / "templates"
 INCH = Reader("inch")
 
 

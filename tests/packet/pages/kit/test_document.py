@@ -63,7 +63,7 @@ def test_every_section_is_there_in_order() -> None:
 def test_pages_without_templates_are_few(name: str) -> None:
     pages = write_whole(name)[1]
     first, last = pages.sections["templates"]
-    assert pages.total - (last - first + 1) < 35
+    assert pages.total - (last - first + 1) <= 60
 
 
 @pytest.mark.parametrize(("name", "size"), [("boatshed", (215.9, 279.4)), ("schoolroom", (210.0, 297.0))])

@@ -1,0 +1,395 @@
+"""Where gauge marks, flows, hours, noise and the limit of a flue stand."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Callable
+from typing import Any
+
+from tests.story.box import tell
+from tests.story.fact import Fact, Place, Telling, may, one
+from tests.story.find import all_steps, fill, find_all, find_amount, find_words, list_gates
+from tests.story.outputs import Outputs
+from tests.story.said import NUMBER, Said, read_amount
+
+ALONE = r"(?: gate)? (?:alone open|alone|on the hose)"
+
+
+def units(outputs: Outputs) -> dict[str, str]:
+    """Return the units of the columns that stand in a heading only."""
+    return {"flow": "cfm", "speed": "fpm", "pressure": "inH2O"} if outputs.inch else {"flow": "m³/h", "speed": "m/s", "pressure": "Pa"}
+
+
+def pressure(subject: str, section: str, pattern: str) -> Callable[[Outputs], Telling]:
+    return tell(subject, section, pattern, mark=False)
+
+
+def from_helper(subject: str, pattern: str, page: bool = False) -> Callable[[Outputs], Telling]:
+    return lambda o: one(subject, find_amount(o.helper_page if page else o.helper, pattern))
+
+
+def watches_start(outputs: Outputs, subject: str) -> bool:
+    return "Watch the first start" in outputs.helper
+
+
+def is_unmeasured(outputs: Outputs, subject: str) -> bool:
+    return not is_measured(outputs)
+
+
+def get_sizing(outputs: Outputs, *path: str) -> Any:
+    found: Any = outputs.sizing["sizing"]
+    for key in path:
+        found = found.get(key) if isinstance(found, dict) else None
+    return found
+
+
+def exact(subject: str, *path: str) -> Callable[[Outputs], Telling]:
+    """Return what sizing.json tells."""
+    return lambda o: one(subject, Said(value) if (value := get_sizing(o, *path)) is not None else None)
+
+
+def gate(section: str, pattern: str) -> Callable[[Outputs], Telling]:
+    """Return a place that names the gate to read at, group 1 of the pattern."""
+    return lambda o: one("gate", find_words(o.words(section), pattern))
+
+
+def is_measured(outputs: Outputs) -> bool:
+    return "MEASURED" in outputs.lines("water gauge")
+
+
+def list_cards(outputs: Outputs) -> list[str]:
+    """Return the words of each card: from its tab to the gauge's name."""
+    text = outputs.words("water gauge")
+    return re.findall(r"tape to the board by this tab only.*?Water gauge, [\w -]+?(?= tape to|$| \d)", text)
+
+
+def from_cards(name: str, subject: str) -> Callable[[Outputs], Telling]:
+    """Return what the first card that bears a mark tells of it."""
+
+    def read(outputs: Outputs) -> Telling:
+        told = [found for card in list_cards(outputs) if (found := re.search(fill(rf"{name} {{A}}"), card))]
+        return {subject: read_amount(told[0][1])} if told else {}
+
+    return read
+
+
+GAUGE = (
+    Fact(
+        "CLEAN ME",
+        (
+            Place("cover", pressure("mark", "cover", "{A} on the gauge: clean the filters")),
+            Place("report, when to clean", pressure("mark", "sizing report", "Clean when the gauge shows {A}")),
+            Place("report, finding", pressure("mark", "sizing report", r"against the clean reading {A} ≥"), may),
+            Place("gauge section's table", pressure("mark", "water gauge", "CLEAN ME {A} =")),
+            Place("its other unit", pressure("mark", "water gauge", "CLEAN ME {a} = {A}")),
+            Place("gauge section, gate by gate", pressure("mark", "water gauge", r"\(read here\) {a} {a} {n} to {n} {A}")),
+            Place("gauge card", from_cards("CLEAN ME", "mark")),
+            Place("step of the baseline", pressure("mark", "steps", "CLEAN ME at {A} on")),
+            Place("step of the first cleaning", pressure("mark", "steps", "Gauge shows {A}, only")),
+            Place("maintenance", pressure("mark", "maintenance", "At {A}, about every")),
+            Place("label", pressure("mark", "labels", "CLEAN ME at {A}")),
+            Place("worked calculations", pressure("mark", "worked", r"reading at CLEAN ME = .*? {A} \d+ "), may),
+            Place("sizing.json", exact("mark", "filters", "clean_me", "reading_pa")),
+        ),
+    ),
+    Fact(
+        "TOO HIGH",
+        (
+            Place("gauge section's table", pressure("mark", "water gauge", "TOO HIGH {A} =")),
+            Place("its other unit", pressure("mark", "water gauge", "TOO HIGH {a} = {A}")),
+            Place("gauge card", from_cards("TOO HIGH", "mark"), may),  # beyond a short card
+            Place("step of the first start", pressure("mark", "steps", "at TOO HIGH, {A}, stop")),
+            Place("its hold point", pressure("mark", "steps", r"first minute 0 to {A} \(above: stop\)")),
+            Place("helper's sheet", from_helper("mark", "TOO HIGH, {A}"), watches_start),
+            Place("helper's page", from_helper("mark", "TOO HIGH, {A}", page=True), watches_start),
+        ),
+    ),
+    Fact(
+        "CLEAN on the card",
+        (
+            Place("gauge section's table", pressure("mark", "water gauge", "CLEAN(?:, MEASURED)? {A} =")),
+            Place("its other unit", pressure("mark", "water gauge", "CLEAN(?:, MEASURED)? {a} = {A}")),
+            Place("gauge card", from_cards("CLEAN(?:, MEASURED)?", "mark")),
+            Place("commissioning", lambda o: {} if is_measured(o) else pressure("mark", "commissioning", r"Expected {A}\.")(o), is_unmeasured),
+            Place("step of the baseline", lambda o: {} if is_measured(o) else pressure("mark", "steps", r"filters new {A} \(")(o), is_unmeasured),
+        ),
+    ),
+    Fact(
+        "clean reading to expect at the gate to read at",
+        (
+            Place("commissioning", pressure("clean", "commissioning", r"Expected {A}\.")),
+            Place("commissioning, gate by gate", pressure("clean", "commissioning", r"\(baseline\) {a} {a} {A} ")),
+            Place("gauge section, gate by gate", pressure("clean", "water gauge", r"\(read here\) {a} {A} ")),
+            Place("step of the baseline", pressure("clean", "steps", r"filters new {A} \(")),
+            Place("step of the first cleaning", pressure("clean", "steps", r", cleaned {A} \(")),
+        ),
+    ),
+    Fact(
+        "gate to read at",
+        (
+            Place("cover", gate("cover", r"\(gate of (.+?) open\)")),
+            Place("report", gate("sizing report", r"with only the gate of (.+?) open\.")),
+            Place("report, finding", gate("sizing report", r"Reading at CLEAN ME, with (.+?) alone open"), may),
+            Place("gauge section", gate("water gauge", r"blower running and the (.+?) gate alone open")),
+            Place("gauge section, gate by gate", lambda o: one("gate", find_row(o, "water gauge", r" \(read here\)"))),
+            Place("gauge cards", lambda o: one("gate", join_words(re.findall(r"Read while not cutting, (.+?) gate alone open", o.words("water gauge"))))),
+            Place("step of the baseline", gate("steps", r"Gauge, only ([^,()]{1,60}?) (?:open|on the hose), filters new")),
+            Place("step of the first cleaning", gate("steps", r"Gauge shows [^,]+, only (.+?) (?:open|on the hose) \(")),
+            Place("step of the first start", gate("steps", r"Gauge, only ([^,()]{1,60}?) (?:open|on the hose), first minute")),
+            Place("commissioning, gate by gate", lambda o: one("gate", find_row(o, "commissioning", r" \(baseline\)"))),
+            Place("commissioning, baseline", gate("commissioning", r"Filters clean or new, the (.+?) gate alone open")),
+            Place("maintenance", gate("maintenance", r"Read the gauge with the (.+?) gate alone open")),
+            Place("maintenance, log", gate("maintenance", r"read with the (.+?) gate alone open, before")),
+            Place("label", gate("labels", rf"CLEAN ME at \S+ \S+ (.+?) gate alone open")),
+            Place("label of the gate", gate("labels", r"GATE (\S(?:(?!GATE).)*?) (?:Open|Needs|Always)[^G]*?READ THE GAUGE"), may),
+            Place("sizing.json, clean_me.read_at", lambda o: one("gate", Said(get_sizing(o, "filters", "clean_me", "read_at")))),
+            Place("sizing.json, gauge_at", lambda o: one("gate", Said(get_sizing(o, "gauge_at")))),
+        ),
+    ),
+    Fact(
+        "slope of the sloping tube",
+        (
+            Place("gauge card", lambda o: one("slope", find_words(o.words("water gauge"), r"Slope (1 in [\d.]+), low"))),
+            Place("board's template", lambda o: one("slope", find_words(o.words("full-size"), r"Slope (1 in [\d.]+): level"))),
+            Place("step", lambda o: one("slope", find_words(o.words("steps"), r"slope (1 in [\d.]+)"))),
+            Place("gauge section", lambda o: one("slope", find_words(o.words("water gauge"), r"Built is a tube at (1 in [\d.]+)")), may),
+        ),
+    ),
+    Fact(
+        "kind of gauge built",
+        (
+            Place("gauge cards", lambda o: {kind: Said("built") for kind in list_kinds(o)}),
+            Place("gauge section, tubes", lambda o: name_kinds(o, "water gauge", r"On the ([\w -]+?): Clear tube"), lambda o, s: len(list_kinds(o)) > 1),
+            Place("steps", lambda o: name_kinds(o, "steps", r"(sloping(?:-| )tube|U-tube|well)\b"), lambda o, s: len(list_kinds(o)) > 1),
+            Place("bill: a tee for two", lambda o: dict.fromkeys(list_kinds(o), Said("built")) if ("hose tee" in {r["item"] for r in o.bill}) == (len(list_kinds(o)) > 1) else {}),
+            Place("bill: a jar for one leg", lambda o: dict.fromkeys(list_kinds(o), Said("built")) if ("jar" in {r["item"] for r in o.bill}) == bool(list_kinds(o) & {"sloping tube", "well"}) else {}),
+        ),
+    ),
+    Fact(
+        "clear tube to buy",
+        (
+            Place("step", lambda o: one("tube", find_amount(all_steps(o), "clear tube: {A}", 25.4 if o.inch else 0.0)), may),
+            Place("bill.csv", lambda o: one("tube", next((read_amount(f"{float(r['needed']):.3f} {r['unit']}") for r in o.bill if r["item"] == "clear tube"), None)), may),
+        ),
+    ),
+)  # fmt: skip
+
+
+def join_words(told: list[str]) -> Said | None:
+    """Return what several say, once where all say the same."""
+    return Said(" or ".join(dict.fromkeys(told))) if told else None
+
+
+def list_kinds(outputs: Outputs) -> set[str]:
+    return {re.sub(r",? .*leg.*", "", kind).strip() for kind in re.findall(r"Water gauge, ([^\n]+)", outputs.lines("water gauge"))}
+
+
+def name_kinds(outputs: Outputs, section: str, pattern: str) -> dict[str, Said]:
+    found = {name.replace("-tube", " tube") if name.startswith("sloping") else name for name in re.findall(pattern, outputs.words(section))}
+    return {kind: Said("built") for kind in found if kind in list_kinds(outputs)}
+
+
+def find_row(outputs: Outputs, section: str, mark: str) -> Said | None:
+    """Return the gate whose line in a table bears a mark."""
+    text = outputs.words(section)
+    return next((Said(name) for name in list_gates(outputs) if re.search(re.escape(name) + mark, text)), None)
+
+
+def list_scenarios(outputs: Outputs) -> dict[str, dict[str, Any]]:
+    return {s["name"]: s for s in get_sizing(outputs, "scenarios") if s["kind"] == "alone"}
+
+
+def list_machines(outputs: Outputs) -> dict[str, dict[str, Any]]:
+    """Return what each gate's own machine gets with it alone open."""
+    return {
+        name: m for name, s in list_scenarios(outputs).items() for m in s["machines"] if m["machine"] == name
+    }
+
+
+def find_report_row(outputs: Outputs, name: str) -> re.Match[str] | None:
+    """Return needs, air, band, air at clean me, speed, band, total pressure, reading, band of a gate's line."""
+    band = rf"({NUMBER}) \(({NUMBER})–({NUMBER})\)"
+    text = outputs.words("sizing report").partition("What each machine gets")[2]
+    return re.search(rf"(?<!\S)\d+ {re.escape(name)} ({NUMBER}) {band} (?:({NUMBER})|–|-) {band} ({NUMBER}) {band} (fits|tight|does not fit)", text)
+
+
+def from_report(column: int, kind: str) -> Callable[[Outputs], Telling]:
+    return lambda o: {
+        name: read_amount(row[column], unit=units(o)[kind])
+        for name in list_gates(o)
+        if (row := find_report_row(o, name)) and row[column]
+    }
+
+
+def from_table(section: str, pattern: str) -> Callable[[Outputs], Telling]:
+    """Return an amount of each gate's line of a table; {gate} stands for its name."""
+
+    def read(outputs: Outputs) -> Telling:
+        text, found = outputs.words(section), {}
+        for name in list_gates(outputs):
+            told = re.search(fill(pattern.replace("{gate}", rf"{re.escape(name)}(?: \((?:baseline|read here)\))?")), text)
+            if told:
+                found[name] = read_amount(told[1])
+        return found
+
+    return read
+
+
+def from_sizing(get: Callable[[dict[str, Any], dict[str, Any]], float | None]) -> Callable[[Outputs], Telling]:
+    return lambda o: {
+        name: Said(value)
+        for name, machine in list_machines(o).items()
+        if (value := get(list_scenarios(o)[name], machine)) is not None
+    }
+
+
+def find_drop(scenario: dict[str, Any], machine: dict[str, Any]) -> float | None:
+    drop = next((d for d in scenario["ducts"] if d["kind"] == "drop" and d["place"] == machine["machine"]), None)
+    return drop["speed_ms"]["best"] if drop else None
+
+
+FLOWS = (
+    Fact(
+        "air of a machine, its gate alone open",
+        (
+            Place("report", from_report(2, "flow")),
+            Place("commissioning", from_table("commissioning", r"{gate} {A} {a} {a} {n} to {n}")),
+            Place("step that checks the gates", from_table("steps", r"(?<!\w){gate}: {A} expected")),
+            Place("sizing.json", from_sizing(lambda s, m: m["flow_m3s"]["best"])),
+        ),
+    ),
+    Fact(
+        "least air of a machine, its gate alone open",
+        (
+            Place("report", from_report(3, "flow")),
+            Place("step that checks the gates", from_table("steps", r"(?<!\w){gate}: {a} expected, {A} at the least")),
+            Place("sizing.json", from_sizing(lambda s, m: m["flow_m3s"]["low"])),
+        ),
+    ),
+    Fact(
+        "air a machine needs",
+        (
+            Place("report", from_report(1, "flow")),
+            Place("step that checks the gates", from_table("steps", r"(?<!\w){gate}: {a} expected, {a} at the least, {A} wanted")),
+            Place("label of its gate", from_table("labels", r"GATE {gate} (?:(?!GATE).)*?Needs {A}")),
+            Place("sizing.json", from_sizing(lambda s, m: m["needs_m3s"])),
+        ),
+    ),
+    Fact(
+        "speed in a drop",
+        (
+            Place("report", from_report(6, "speed")),
+            Place("commissioning", from_table("commissioning", "{gate} {a} {A} {a} {n} to {n}")),
+            Place("sizing.json", from_sizing(find_drop)),
+        ),
+    ),
+    Fact(
+        "clean reading of a gate",
+        (
+            Place("report", from_report(10, "pressure")),
+            Place("commissioning", from_table("commissioning", "{gate} {a} {a} {A} {n} to {n}")),
+            Place("gauge section", from_table("water gauge", "{gate} {a} {A} {n} to {n} {a}")),
+            Place("sizing.json", from_sizing(lambda s, m: s["reading_pa"]["best"])),
+        ),
+    ),
+    Fact(
+        "reading of a gate at CLEAN ME",
+        (
+            Place("gauge section", from_table("water gauge", "{gate} {a} {a} {n} to {n} {A}")),
+            Place("sizing.json", from_sizing(lambda s, m: s["reading_clean_me_pa"])),
+        ),
+    ),
+    Fact(
+        "air of the blower, one gate open",
+        (
+            Place("gauge section", from_table("water gauge", "{gate} {A} {a} {n} to {n} {a}")),
+            Place("sizing.json", from_sizing(lambda s, m: s["flow_m3s"]["best"])),
+        ),
+    ),
+    Fact(
+        "machine worst off",
+        (
+            Place("cover", lambda o: one("machine", find_words(o.words("cover"), r"(?:cfm|m³/h|m³/s) at ([^,:;()]+?), the machine worst off"))),
+            Place("report", lambda o: one("machine", find_words(o.words("sizing report"), r"Where the pressure goes: (.+?) The machine worst off"))),
+            Place("worked calculations", lambda o: one("machine", find_words(o.words("worked"), r"For (.+?), the machine worst off"))),
+            Place("sizing.json", lambda o: one("machine", Said(get_sizing(o, "worst")))),
+            Place("step that checks the gates", lambda o: one("machine", find_words(o.words("steps"), r"HOLD Air at (.+?), the worst off"))),
+        ),
+    ),
+    Fact(
+        "hours between cleanings",
+        (
+            Place("report", tell("hours", "sizing report", "after that every {A}", mark=False)),
+            Place("report, finding", tell("hours", "sizing report", "Machine hours between cleanings {A}", mark=False), may),
+            Place("step of the first cleaning", tell("hours", "steps", r"\(about every {A} of machines running\)", mark=False)),
+            Place("maintenance", tell("hours", "maintenance", "about every {A} of machines", mark=False)),
+            Place("sizing.json", exact("hours", "filters", "clean_me", "later_h")),
+        ),
+    ),
+    Fact(
+        "hours to the first cleaning",
+        (
+            Place("report", tell("hours", "sizing report", "From new: after {A}", mark=False)),
+            Place("worked calculations", tell("hours", "worked", r"hours to CLEAN ME = .*?\) {A} \d+ ", mark=False), may),
+            Place("sizing.json", exact("hours", "filters", "clean_me", "first_h")),
+        ),
+    ),
+    Fact(
+        "noise with the machines",
+        (
+            Place("step that measures it", tell("noise", "steps", "At the ear, machines running {A}", mark=False)),
+            Place("its words", tell("noise", "steps", "{A}: bare ears", mark=False), may),
+            Place("cautions", tell("noise", "cautions", "machines included: {A}", mark=False), lambda o, s: s == "noise"),
+            Place("helper's sheet", from_helper("noise", "Expect about {A}, machines"), may),
+            Place("helper's page", from_helper("noise", "Expect about {A}, machines", page=True), may),
+            Place("report", tell("noise", "sizing report", "With the other machines {A}", mark=False), may),
+        ),
+    ),
+    Fact(
+        "most the blower can make",
+        (
+            Place("gauge section", pressure("shut off", "water gauge", "the most this blower can make, {A}")),
+            Place("report", pressure("shut off", "sizing report", "Box at worst, filters blocked {A}")),
+            Place("sizing.json", exact("shut off", "pressures", "box_worst_pa")),
+        ),
+    ),
+)  # fmt: skip
+
+
+def has_flue(outputs: Outputs, subject: str) -> bool:
+    return "Flue gas" in outputs.words("steps")
+
+
+FLUE_LIMIT = r"[Rr]oom at most {A} below outdoors"
+
+FLUE = (
+    Fact(
+        "limit of the flue",
+        (
+            Place("cover", tell("limit", "cover", FLUE_LIMIT, mark=False), has_flue),
+            Place("report", tell("limit", "sizing report", "Room may fall below outdoors by {A}", mark=False), has_flue),
+            *(
+                Place(f"{section}, {n}", lambda o, s=section, k=n: one("limit", dict(enumerate(find_all(o.words(s), FLUE_LIMIT, "limit").values(), 1)).get(k)), may)
+                for section, most in (("steps", 5), ("commissioning", 2), ("maintenance", 3), ("labels", 5))
+                for n in range(1, most + 1)
+            ),
+            Place("steps", tell("limit", "steps", FLUE_LIMIT, mark=False), has_flue),
+            Place("step's stop", tell("limit", "steps", "More than {A}: STOP", mark=False), has_flue),
+            Place("step's hold point", tell("limit", "steps", r"room below outdoors 0 Pa \(at most {A}; more: stop\)", mark=False), has_flue),
+            Place("cautions", tell("limit", "cautions", "room may fall at most {A} below", mark=False), has_flue),
+            Place("commissioning", tell("limit", "commissioning", FLUE_LIMIT, mark=False), has_flue),
+            Place("maintenance", tell("limit", "maintenance", FLUE_LIMIT, mark=False), has_flue),
+            Place("labels", tell("limit", "labels", FLUE_LIMIT, mark=False), has_flue),
+            Place("sizing.json", lambda o: exact("limit", "make_up_air", "limit_pa")(o) if has_flue(o, "") else {}, has_flue),
+        ),
+    ),
+    Fact(
+        "make-up opening",
+        (
+            Place("cover", tell("opening", "cover", "make-up air opening {A} or more", mark=False), has_flue),
+            Place("commissioning", tell("opening", "commissioning", "make-up air opening {A} or more", mark=False), has_flue),
+            Place("maintenance", tell("opening", "maintenance", "make-up air opening {A} or more", mark=False), has_flue),
+            Place("label", tell("opening", "labels", "below outdoors, opening {A} open", mark=False), may),
+        ),
+    ),
+)  # fmt: skip

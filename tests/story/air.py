@@ -88,7 +88,7 @@ GAUGE = (
             Place("step of the first cleaning", pressure("mark", "steps", "Gauge shows {A}, only")),
             Place("maintenance", pressure("mark", "maintenance", "At {A}, about every")),
             Place("label", pressure("mark", "labels", "CLEAN ME at {A}")),
-            Place("worked calculations", pressure("mark", "worked", r"reading at CLEAN ME = .*? {A} \d+ "), may),
+            Place("worked calculations", pressure("mark", "worked", r"reading at CLEAN ME = .*? ({n} (?:Pa|inH2O)) \d+ "), may),
             Place("sizing.json", exact("mark", "filters", "clean_me", "reading_pa")),
         ),
     ),
@@ -160,7 +160,7 @@ GAUGE = (
         (
             Place("gauge cards", lambda o: {kind: Said("built") for kind in list_kinds(o)}),
             Place("gauge section, tubes", lambda o: name_kinds(o, "water gauge", r"On the ([\w -]+?): Clear tube"), lambda o, s: len(list_kinds(o)) > 1),
-            Place("steps", lambda o: name_kinds(o, "steps", r"(sloping(?:-| )tube|U-tube|well)\b"), lambda o, s: len(list_kinds(o)) > 1),
+            Place("steps", lambda o: name_kinds(o, "steps", r"\b(sloping(?:-| )tube|one-leg U-tube|U-tube|well)\b"), lambda o, s: len(list_kinds(o)) > 1),
             Place("bill: a tee for two", lambda o: dict.fromkeys(list_kinds(o), Said("built")) if ("hose tee" in {r["item"] for r in o.bill}) == (len(list_kinds(o)) > 1) else {}),
             Place("bill: a jar for one leg", lambda o: dict.fromkeys(list_kinds(o), Said("built")) if ("jar" in {r["item"] for r in o.bill}) == bool(list_kinds(o) & {"sloping tube", "well"}) else {}),
         ),
@@ -357,7 +357,7 @@ FLOWS = (
 
 
 def has_flue(outputs: Outputs, subject: str) -> bool:
-    return "Flue gas" in outputs.words("steps")
+    return "DANGER Flue gas" in outputs.words("steps")
 
 
 FLUE_LIMIT = r"[Rr]oom at most {A} below outdoors"

@@ -134,11 +134,16 @@ SIZES = (
     ),
 )  # fmt: skip
 
+def by_itself(read: Callable[[Outputs], Telling]) -> Callable[[Outputs], Telling]:
+    """Return a place that rounds a distance itself: drawings tell it between two rounded heights, one mark off at most."""
+    return lambda o: {subject: Said(said.value, said.within + o.step_mm) for subject, said in read(o).items()}
+
+
 HEIGHTS = (
     Fact(
         "underside above the floor",
         (
-            Place("drawing", tell("underside", "drawings", "underside {A} box")),
+            Place("drawing", tell("underside", "drawings", r"underside ({n} (?:mm|in)) ?box")),
             Place("step that hangs the box", tell("underside", "steps", r"(?:Floor to underside|Underside of the box above the floor) {A} \(")),
             Place("as-built page", tell("underside", "as built", "Floor to underside of the box {A}")),
             Place("cautions", tell("underside", "cautions", "Underside of the box at {A} above"), may),
@@ -166,16 +171,16 @@ HEIGHTS = (
         (
             Place("cover", tell("hang", "cover", "{A} hangs below the box")),
             Place("drawing", tell("hang", "drawings", "hangs {A}")),
-            Place("report", tell("hang", "sizing report", "filter and pail hang {A} below the box"), may),
+            Place("report", by_itself(tell("hang", "sizing report", "filter and pail hang {A} below the box")), may),
             Place("step that hangs the filters", tell("hang", "steps", r"From the box down to the pail's foot {A} \(")),
         ),
     ),
     Fact(
         "pail above the floor",
         (
-            Place("drawing", tell("pail", "drawings", "clear {A} hangs")),
+            Place("drawing", tell("pail", "drawings", "clear {A}")),
             Place("step that hangs the filters", tell("pail", "steps", r"Pail above the (?:floor|base|cart's base) {A} \(")),
-            Place("report", tell("pail", "sizing report", "filter and pail hang {a} below the box {A} ≥"), may),
+            Place("report", by_itself(tell("pail", "sizing report", "filter and pail hang {a} below the box {A} ≥")), may),
         ),
     ),
     Fact(
@@ -235,6 +240,11 @@ def find_checked(outputs: Outputs, key: str, subject: str = "box") -> Telling:
     return {subject: Said(found["value"]["value"])} if found else {}
 
 
+def is_hung(outputs: Outputs, subject: str) -> bool:
+    """Tell whether the box hangs: a cart's own screws are on the same lines of the bill."""
+    return "cart base" not in {row["part"] for row in outputs.cuts}
+
+
 def find_lift(outputs: Outputs) -> Telling:
     """Return the load of the lift to hire: at least the box, told up to the next kilogram."""
     row = next((row for row in outputs.bill if row["item"] == "material lift"), None)
@@ -254,14 +264,14 @@ SCREWS = (
         (
             Place("cut list page", tell_count("box screws", "cut list", r"Box screws: {N},")),
             Place("steps", lambda o: one("box screws", sum_up(count(n.replace(",", "")) for n in re.findall(r"flat head screws, [\d/ -]+ (?:in|mm)(?:, in the \w+)?: (\d+)", all_steps(o))))),
-            Place("bill.csv", lambda o: one("box screws", find_needed(o, ".*flat head screw", "joints of the box|front panel"))),
+            Place("bill.csv", lambda o: one("box screws", find_needed(o, ".*flat head screw", "joints of the box|front panel") if is_hung(o, "") else None), is_hung),
         ),
     ),
     Fact(
         "box screws, widest apart",
         (
-            Place("cut list page", tell("box screws", "cut list", r"Box screws: .*?, at most {A} apart")),
-            Place("steps", lambda o: widest(o, r"(?:as in the cut list|in the \w+: \d+), at most {A} apart")),
+            Place("cut list page", lambda o: widest(o.words("cut list"), o, r"(?<!From inside)[:;,] at most {A} apart")),
+            Place("steps", lambda o: widest(all_steps(o), o, r"(?:as in the cut list|in the \w+: \d+), at most {A} apart")),
         ),
     ),
     Fact(
@@ -275,8 +285,8 @@ SCREWS = (
     Fact(
         "ring screws, how many",
         (
-            Place("step that screws the collars in", lambda o: one("rings", find_count(find_step(o, "ollars (?:in|on gaskets)"), r"pan head screw: {N}"))),
-            Place("bill.csv", lambda o: one("rings", find_needed(o, ".*pan head screw", "rings"))),
+            Place("step that screws the collars in", lambda o: one("rings", find_count(find_step(o, "ollars (?:in|on gaskets)"), r"pan head screws, [^:]+: {N}"))),
+            Place("bill.csv", lambda o: one("rings", find_needed(o, ".*pan head screw", "rings") if is_hung(o, "") else None), is_hung),
             Place("circle settings, drilled", lambda o: one("rings", sum_up(count(n) for n in re.findall(r"H\d+ hole for (?!the inlet)[^×]{1,60}? (?:\S+) (?:in|mm) x (\d+)", o.words("circle settings").partition("Drilled")[2])))),
         ),
     ),
@@ -302,6 +312,6 @@ SCREWS = (
 )  # fmt: skip
 
 
-def widest(outputs: Outputs, pattern: str) -> Telling:
-    found = find_all(all_steps(outputs), pattern, "box screws", outputs.step_mm)
+def widest(text: str, outputs: Outputs, pattern: str) -> Telling:
+    found = find_all(text, pattern, "box screws", outputs.step_mm)
     return one("box screws", max(found.values(), key=lambda said: said.value, default=None))

@@ -107,12 +107,17 @@ def list_ports(outputs: Outputs) -> list[str]:
     return [t.removesuffix(found[0]) for t in outputs.fields.values() if (found := re.search(r": hole as cut \(\w+\)$", t))]
 
 
+def is_marked(outputs: Outputs, subject: str) -> bool:
+    """Tell whether holes are marked by hand at all."""
+    return "Mark every hole on its panel" in outputs.words("steps")
+
+
 def is_port(outputs: Outputs, subject: str) -> bool:
     return subject != "inlet"
 
 
 def is_port_opened(outputs: Outputs, subject: str) -> bool:
-    return is_port(outputs, subject) and bool(re.search("first (?:line|pass)", outputs.words("steps")))
+    return is_port(outputs, subject) and bool(re.search(r"first (?:line|pass) \d", outputs.words("steps")))
 
 
 def shape(name: str) -> str:
@@ -166,6 +171,18 @@ def from_as_built(which: int) -> Callable[[Outputs], Telling]:
     return read
 
 
+def from_pilot_step(outputs: Outputs) -> Telling:
+    """Return each ring's circle: told for all at once, or port by port."""
+    text = find_step(outputs, "pilot holes through the ring")
+    alike = re.search(fill(r"holes on a circle {A} across"), text)
+    found: dict[str, Said] = {}
+    for name in list_ports(outputs):
+        told = alike or re.search(fill(rf"(?:across: |; ){re.escape(name)} {{A}}[;.]"), text)
+        if told:
+            found[name] = read_amount(told[1], 0.0 if told[1].endswith("mm") else outputs.step_mm)
+    return found
+
+
 CUTS_PAGE, CUTS_FILE, DXF, SVG = "cut list page", "cuts.csv", "panel's DXF", "panel's SVG"
 
 HOLES = (
@@ -189,7 +206,7 @@ HOLES = (
             Place(CUTS_FILE, take(from_cuts_file, 1)),
             Place(DXF, take(lambda o: from_parts(o, o.parts), 1)),
             Place(SVG, take(lambda o: from_parts(o, o.drawn), 1)),
-            Place("step that marks the holes", take(from_step, 1)),
+            Place("step that marks the holes", take(from_step, 1), is_marked),
             Place("panel's drawing", take(from_panel_drawing, 1)),
         ),
     ),
@@ -200,7 +217,7 @@ HOLES = (
             Place(CUTS_FILE, take(from_cuts_file, 2)),
             Place(DXF, take(lambda o: from_parts(o, o.parts), 2)),
             Place(SVG, take(lambda o: from_parts(o, o.drawn), 2)),
-            Place("step that marks the holes", take(from_step, 2)),
+            Place("step that marks the holes", take(from_step, 2), is_marked),
             Place("panel's drawing", take(from_panel_drawing, 2)),
         ),
     ),
@@ -229,11 +246,7 @@ HOLES = (
         "screw circle of a ring, across",
         (
             Place("template's words", from_templates(r"FINAL [^·]*·[^F]*?screw circle {A}"), may),
-            Place("step that drills the pilots", lambda o: {
-                name: read_amount(told[1], o.step_mm)
-                for name in list_ports(o)
-                if (told := re.search(fill(r"Drill \d+ holes on a circle {A} across"), find_step(o, "pilot holes through the ring")))
-            }, may),
+            Place("step that drills the pilots", from_pilot_step, is_port),
         ),
     ),
 )  # fmt: skip

@@ -143,7 +143,7 @@ def make_ports(pick: random.Random, filters: int) -> list[str]:
 def make_gauge(pick: random.Random, hung: str) -> str:
     kind = pick.choice(("u-tube", "u-tube one leg", "inclined", "well"))
     fluid = pick.choice(("water", "dyed water", "glycol mix", "light oil"))
-    slope = f", slope: 1:{pick.choice((5, 8, 10))}" if kind == "inclined" else ""
+    slope = f", slope: 1:{pick.choice((5, 8, 10))}" if kind == "inclined" else ", well_bore: 60 mm" if kind == "well" else ""
     mount = ", mount: lid" if hung == "cart" and kind == "u-tube" else ""
     when = pick.choice(("{flow_drops: 12 %}", "{flow_drops: 20 %}", "first need missed"))
     return f"gauge: {{kind: {kind}, fluid: {fluid}{slope}{mount}, clean_when: {when}}}"

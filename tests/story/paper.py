@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 import re
 from collections import Counter
 from collections.abc import Callable
@@ -330,7 +331,9 @@ def from_gathering(outputs: Outputs) -> Telling:
 
 
 def need_whole(outputs: Outputs, name: str) -> Said | None:
-    return find_needed(outputs, re.escape(name))
+    """Return how many whole ones are needed: of a cartridge, a part is."""
+    needed = find_needed(outputs, re.escape(name))
+    return count(math.ceil(float(needed.value) - 1e-9)) if needed else None
 
 
 GOODS = (

@@ -37,13 +37,18 @@ def _find_margins(panel: PanelFacts) -> tuple[float, float, float, float]:
 def _list_acrosses(panel: PanelFacts) -> list[float]:
     """Return what is measured from the left edge: middles of holes and of strips that run up the panel."""
     strips = [strip.middle_mm for strip in _list_measured(panel) if strip.is_upright]
-    return sorted({round(mm, 3) for mm in [*(hole.across_mm for hole in panel.holes), *strips]})
+    return _list_once([*(hole.across_mm for hole in panel.holes), *strips])
 
 
 def _list_ups(panel: PanelFacts) -> list[float]:
     """Return what is measured from the lower edge: middles of holes and of strips that run across the panel."""
     strips = [strip.middle_mm for strip in _list_measured(panel) if not strip.is_upright]
-    return sorted({round(mm, 3) for mm in [*(hole.up_mm for hole in panel.holes), *strips]})
+    return _list_once([*(hole.up_mm for hole in panel.holes), *strips])
+
+
+def _list_once(places_mm: list[float]) -> list[float]:
+    """Return places in order, each once; as they are, since one that is rounded first can be told as another mark."""
+    return sorted({round(mm, 3): mm for mm in places_mm}.values())
 
 
 def _list_measured(panel: PanelFacts) -> tuple[Strip, ...]:

@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 import datetime
-import math
 from collections.abc import Sequence
 from typing import Any
 
 from reportlab.platypus import Flowable
 
 from calc.finding import Finding, Verdict
+from calc.measures.marking import write_between
 from calc.measures.quantity import Reader
 from packet.draw.fonts import BODY, BOLD, clean_text
 from packet.draw.views.exploded import draw_together
@@ -214,7 +214,7 @@ def list_figures(job: Job, words: Phrases) -> list[tuple[str, str]]:
         (full(flow.flow.best, "flow_m3s", reader), words("figure_flow", machine=flow.machine, needs=needs)),
         (full(sizing.filters.face_speed_ms, "face_speed_ms", reader), words("figure_media")),
         (full(clean.reading_pa, "pressure_pa", reader), words("figure_gauge", machine=clean.read_at)),
-        (_write_whole(job.design.stack.hanging_mm, reader), words("figure_hangs")),
+        (_write_hanging(job), words("figure_hangs")),
         (write_hours(plan.minutes_two if two else plan.minutes_one), words("figure_two" if two else "figure_one")),
     ]
     if job.bill.total > 0:
@@ -224,9 +224,10 @@ def list_figures(job: Job, words: Phrases) -> list[tuple[str, str]]:
     return figures
 
 
-def _write_whole(mm: float, reader: Reader) -> str:
-    """Return a length as a tape is read: in the reader's fractions of an inch, or up to the whole millimetre."""
-    return full(mm if reader.system == "inch" else math.ceil(mm - 1e-6), "length_mm", reader)
+def _write_hanging(job: Job) -> str:
+    """Return how far filter and pail hang below the box, told between rounded places as the elevation tells it."""
+    stack = job.design.stack
+    return write_between(stack.box_bottom_mm - stack.hanging_mm, stack.box_bottom_mm, job.reader)
 
 
 def write_hours(minutes: float) -> str:

@@ -55,6 +55,7 @@ class Display:
     system: how the shop measures and buys: sizes of ducts, screws and sheets are chosen by it
     shown_in: units that this print is written in, where others are asked for; nothing but words hangs on it
     fraction: smallest fraction of an inch, as its denominator (32 means 1/32 in)
+    language: as the project file calls it; empty: that of the house
     printer_x, printer_y: what the printer makes of a length of 1, across and down the sheet (0.97 .. 1.03)
     most_sheets: a drawing that needs more template sheets than this is refused
     extra_templates: test discs and reinforcing rings get sheets of their own, else they share the holes' sheets; holes
@@ -64,7 +65,7 @@ class Display:
     system: System
     paper: Paper
     fraction: int = 32
-    language: Literal["english", "spanish"] = "english"
+    language: str = ""
     printer_x: float = 1.0
     printer_y: float = 1.0
     most_sheets: int = 24

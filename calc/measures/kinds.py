@@ -19,8 +19,8 @@ Kind = Literal[
 
 @dataclass(frozen=True)
 class Reader:
-    """Who reads: their system and, for inch people, the smallest fraction's denominator; their language."""
+    """Who reads: system, for inch people the smallest fraction's denominator; language (empty: the house's)."""
 
     system: Literal["inch", "metric"]
     fraction: int = 32
-    language: str = "english"
+    language: str = ""

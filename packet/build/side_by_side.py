@@ -10,7 +10,7 @@ import traceback
 from collections.abc import Callable
 from contextlib import suppress
 
-from packet.words.word_files import BadWords
+from packet.words.reader import BadWords
 
 Work = Callable[[], None]
 END_WITH_PARENT = 1  # PR_SET_PDEATHSIG of Linux

@@ -111,7 +111,7 @@ def run_command(asked: argparse.Namespace) -> int:
     from packet.cli.terminal import show_bad_project
     from packet.disk.write import BadTarget, CannotWrite
     from packet.reading.problem import BadProject
-    from packet.words.word_files import BadWords
+    from packet.words.reader import BadWords
 
     try:
         return commands.RUN[asked.command](asked)

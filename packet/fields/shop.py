@@ -19,6 +19,7 @@ from packet.fields.model import (
     Words,
     YesNo,
 )
+from packet.words.languages import get_top, list_languages
 
 PAPERS = {
     "letter": (215.9, 279.4),
@@ -30,6 +31,13 @@ PAPERS = {
 PAPER_WORDS = (("us-letter", "letter"), ("us letter", "letter"), ("us-legal", "legal"), ("ledger", "tabloid"))
 SHEET = Size("8-1/4 in", "48 in", least_second="11 in")
 """Pages, rules and gauge cards are laid out true to size for what Letter and A4 share: less would cut them off."""
+TOP = get_top().folder
+LANGUAGE = Choice(
+    tuple(list_languages()),
+    tuple((each.name.lower(), each.folder) for each in list_languages().values() if each.name.lower() != each.folder),
+)
+"""By its folder of templates/, or by its own name."""
+
 HOURS_A_DAY = Amount("time_h", "0 h", "24 h", ("0 h", "10 h"))
 
 TITLE = Group(
@@ -97,9 +105,7 @@ DISPLAY = Group(
             "10 mm",
             default="10 mm",
         ),
-        Field(
-            "language", Choice(("english", "spanish")), "Language of the helper sheet.", "english", default="english"
-        ),
+        Field("language", LANGUAGE, "Language of the helper sheet.", TOP, default=TOP),
         Field("printer", PRINTER, "Correction for a printer that is a little off.", "{x: 149.6 mm, y: 150.3 mm}"),
         Field(
             "most_sheets",

@@ -5,33 +5,31 @@ from __future__ import annotations
 import re
 from typing import TYPE_CHECKING
 
-from packet.words.word_files import BadWords, clean_text, find_line, read_template
+from packet.words.filler import Unfilled, fill_text
+from packet.words.languages import get_language
+from packet.words.reader import BadWords, read_template
+from packet.words.word_files import clean_text
 
 if TYPE_CHECKING:
     from packet.job import Job
 
 FRAME = "pages/helper.html"
-LANGUAGES = {"english": "en", "spanish": "es"}
 
 
 def write_helper_html(job: Job) -> str:
     """Return the page. Every word is escaped by the sandbox; ticks are kept under the project file's digest."""
-    from jinja2 import StrictUndefined, TemplateError
-    from jinja2.sandbox import SandboxedEnvironment
-
     sheet = job.plan.helper
-    sandbox = SandboxedEnvironment(undefined=StrictUndefined, autoescape=True, trim_blocks=True, lstrip_blocks=True)
     facts = {
-        "lang": LANGUAGES[sheet.language],
+        "lang": get_language(sheet.language).tag,
         "title": clean_text(job.project.title.title),
         "revision": clean_text(job.project.title.revision),
         "digest": job.digest,
         "key": "helper-" + re.sub(r"[^0-9a-zA-Z]", "", job.digest),
-        "say": dict(sheet.phrases),
+        "say": sheet.phrases,
         "sheet": sheet,
     }
     try:
-        page = sandbox.from_string(read_template(FRAME)).render(facts)
-    except (TemplateError, ArithmeticError, TypeError, ValueError, LookupError, AttributeError) as err:
-        raise BadWords(FRAME, f"cannot be filled in: {err}", find_line(err)) from err
+        page = fill_text(read_template(FRAME), facts, escape=True)
+    except Unfilled as err:
+        raise BadWords(FRAME, err.fault, err.line) from err
     return page.rstrip("\n") + "\n"

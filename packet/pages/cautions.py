@@ -19,9 +19,9 @@ def make_story(job: Job, kit: Kit) -> list[Any]:
     plan, phrases = job.plan, job.plan.helper.phrases
     first = sorted(plan.cautions, key=lambda caution: caution.id != "scope")
     panels = make_panels(first, plan.helper.signals)
-    story: list[Any] = [kit.heading(phrases["cautions"])]
-    story += [kit.keep([kit.text(phrases["cautions_first"]), panels[0]]), PanelColumns(panels[1:])]
-    return [*story, kit.keep([kit.heading(phrases["terms"], level=2), _list_terms(job, kit)])]
+    story: list[Any] = [kit.heading(phrases("cautions"))]
+    story += [kit.keep([kit.text(phrases("cautions_first")), panels[0]]), PanelColumns(panels[1:])]
+    return [*story, kit.keep([kit.heading(phrases("terms"), level=2), _list_terms(job, kit)])]
 
 
 def _list_terms(job: Job, kit: Kit) -> Any:

@@ -33,11 +33,13 @@ def write_helper_pdf(job: Job, stream: IO[bytes]) -> None:
     sides = _lay_pages(job.plan.helper, kit, size, job.project.title.title)
     story: list[Any] = []
     for number, side in enumerate(sides, start=1):
-        page = kit.full_page(_make_painter(side), f"{job.plan.helper.phrases['sheet']}, {number}", level=1)
+        page = kit.full_page(_make_painter(side), f"{job.plan.helper.phrases('sheet')}, {number}", level=1)
         page.height -= 1  # room for the section's closing mark, which would begin a page of its own
         story.append(page)
-    title = f"{job.plan.helper.phrases['sheet']}: {job.project.title.title}"
-    write_chapters(job, kit, [Chapter(Section("helper", "helper", title), story)], stream, title)
+    title = f"{job.plan.helper.phrases('sheet')}: {job.project.title.title}"
+    write_chapters(
+        job, kit, [Chapter(Section("helper", "helper", title), story)], stream, title, job.plan.helper.language
+    )
 
 
 # --- laying out ---------------------------------------------------------------------------------------------------
@@ -94,7 +96,7 @@ class StopBlock(Block):
     """The stop conditions, black on white in a heavy frame: the first thing the eye finds."""
 
     def __init__(self, sheet: HelperSheet, width: float, size: float) -> None:
-        self.width, self.title, self.size = width, clean_text(sheet.phrases["stop_if"]), size
+        self.width, self.title, self.size = width, clean_text(sheet.phrases("stop_if")), size
         self.inner = TextBlock("", list(sheet.stop), width - 14, size, "dot")
         self.height = self.inner.height + size * 1.7 + 8
 
@@ -117,12 +119,12 @@ class StepBlock(Block):
     def __init__(self, step: HelperStep, sheet: HelperSheet, width: float, size: float) -> None:
         phrases = sheet.phrases
         self.number, self.width, self.size, self.small = str(step.number), width, size, size - 1.5
-        who = phrases["both"] if step.with_builder else phrases["you"]
-        self.about = clean_text(f"{who} · {step.minutes:.0f} {phrases['minutes']}")
+        who = phrases("both") if step.with_builder else phrases("you")
+        self.about = clean_text(f"{who} · {step.minutes:.0f} {phrases('minutes')}")
         self.indent = size * 2.0
         aside = measure_text(self.about, self.small) + 6
         self.head = break_words(clean_text(step.title), width - self.indent - aside, size + 0.5, BOLD)
-        lift = clean_text(f"{phrases['lift']}: {step.lift}") if step.lift else ""
+        lift = clean_text(f"{phrases('lift')}: {step.lift}") if step.lift else ""
         self.lift = break_words(lift, width - self.indent, size - 0.5, BOLD) if lift else []
         self.ticks = TextBlock("", list(step.lines), width - self.indent, size, "tick")
         above = len(self.head) * size * 1.3 + len(self.lift) * size * 1.15 + 1
@@ -176,9 +178,9 @@ class CautionBlock(Block):
 class TitleBlock(Block):
     def __init__(self, sheet: HelperSheet, title: str, width: float, size: float) -> None:
         self.size, self.width = size, width
-        self.words = clean_text(sheet.phrases["sheet"])
+        self.words = clean_text(sheet.phrases("sheet"))
         self.title = break_words(clean_text(title), width, size)
-        self.note = break_words(clean_text(sheet.phrases["numbers"]), width, size - 2)
+        self.note = break_words(clean_text(sheet.phrases("numbers")), width, size - 2)
         self.height = size * 2.3 + len(self.title) * size * 1.25 + len(self.note) * (size - 2) * 1.25 + 4
 
     def draw(self, canvas: Any, left: float, top: float) -> None:
@@ -216,14 +218,14 @@ def _make_blocks(sheet: HelperSheet, width: float, size: float, title: str) -> l
     blocks: list[Block] = [
         TitleBlock(sheet, title, width, size),
         StopBlock(sheet, width, size),
-        TextBlock(phrases["ask"], list(sheet.ask), width, size, "line"),
-        TextBlock(phrases["wear"], list(sheet.wear), width, size, "dot"),
-        TextBlock(phrases["lay_out"], [", ".join(tools) + "."], width, size, "dot"),
-        TextBlock(phrases["cautions"], [], width, size, "dot"),
+        TextBlock(phrases("ask"), list(sheet.ask), width, size, "line"),
+        TextBlock(phrases("wear"), list(sheet.wear), width, size, "dot"),
+        TextBlock(phrases("lay_out"), [", ".join(tools) + "."], width, size, "dot"),
+        TextBlock(phrases("cautions"), [], width, size, "dot"),
     ]
     for signal, group in groupby(sheet.cautions, key=lambda caution: caution.signal):
         blocks.append(CautionBlock(signal, list(group), sheet, width, size - 0.5))
-    blocks.append(TextBlock(phrases["steps"], [], width, size, "dot"))
+    blocks.append(TextBlock(phrases("steps"), [], width, size, "dot"))
     return blocks + [StepBlock(step, sheet, width, size) for step in sheet.steps]
 
 

@@ -14,8 +14,6 @@ from packet.pages.kit.kit import Kit
 from packet.pages.step_card import CardWords, Draw, Hold, Labels, StepCard, Warned, clean_parts
 from packet.words.phrases import Phrases, take_words
 from packet.words.word_files import WordFile, load_folder
-from packet.work.cautions import name_folder
-from packet.work.helper_sheet import load_phrases
 from packet.work.model import SIGNALS, Caution, HoldPoint, Plan, Step
 from packet.work.writer import Writer
 
@@ -41,7 +39,7 @@ def make_story(job: Job, kit: Kit) -> list[Any]:
     if job.project.methods.helper:
         story += _make_schedule(plan, kit, words)
     shown: set[str] = set()
-    files = load_folder(name_folder("steps", plan.language))
+    files = load_folder("steps", plan.language)
     for stage, steps in groupby(plan.steps, key=lambda step: step.stage):
         cards = []
         for step in steps:
@@ -149,10 +147,10 @@ def _make_hold(hold: HoldPoint, step: Step, kit: Kit, words: Phrases) -> Hold:
 
 def _warn(plan: Plan, cautions: Sequence[str]) -> tuple[Warned, ...]:
     """Return one line a signal word: what stands at the step is short, the cautions page says the rest."""
-    found, signals = [], load_phrases(plan.language)
+    found, signals = [], take_words("phrases", plan.language, room="")
     for signal, group in groupby(sorted((plan.get_caution(each) for each in cautions), key=_grade), key=_signal):
         words = ". ".join(caution.short for caution in group)
-        found.append(Warned(clean_text(signals[signal.lower()]), signal != "NOTICE", clean_text(f"{words}.")))
+        found.append(Warned(clean_text(signals(signal.lower())), signal != "NOTICE", clean_text(f"{words}.")))
     return tuple(found)
 
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Iterator, Mapping
 
 from calc.finding import Amount, Said
 from calc.measures.quantity import Reader, round_up, write_amount
@@ -47,10 +48,23 @@ def say(said: Said | str, reader: Reader) -> str:
     if isinstance(said, str):
         return said
 
-    def find(name: str) -> str:
-        if name in said.amounts:
-            return write(said.amounts[name], reader)
-        return say(said.names[name], reader)
-
     file, _, key = said.phrase.partition(".")
-    return take_words(file, reader.language, FINDINGS).fill(key, find)
+    return take_words(file, reader.language, FINDINGS).fill(key, SaidValues(said, reader))
+
+
+class SaidValues(Mapping[str, str]):
+    """What a sentence was given, written in the reader's words when it is asked for."""
+
+    def __init__(self, said: Said, reader: Reader) -> None:
+        self.said, self.reader = said, reader
+
+    def __getitem__(self, name: str) -> str:
+        if name in self.said.amounts:
+            return write(self.said.amounts[name], self.reader)
+        return say(self.said.names[name], self.reader)
+
+    def __iter__(self) -> Iterator[str]:
+        return iter((*self.said.amounts, *self.said.names))
+
+    def __len__(self) -> int:
+        return len(self.said.amounts) + len(self.said.names)

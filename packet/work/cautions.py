@@ -11,15 +11,10 @@ from packet.work.model import SIGNALS, Caution, Fact
 MARKS = ("", "-", "fact")
 
 
-def name_folder(folder: str, language: str) -> str:
-    """Return where a folder of words lies for a language: English at the top, others in a folder of their own."""
-    return folder if language == "english" else f"{language}/{folder}"
-
-
-def gather_cautions(facts: Mapping[str, Any], language: str = "english") -> tuple[Caution, ...]:
+def gather_cautions(facts: Mapping[str, Any], language: str = "") -> tuple[Caution, ...]:
     """Return the cautions whose condition holds, gravest signal word first. Raises BadWords."""
     found = []
-    for caution_id, words in load_folder(name_folder("cautions", language)).items():
+    for caution_id, words in load_folder("cautions", language).items():
         if work_out(words, "when", facts, True):
             found.append(_make_caution(caution_id, words, facts))
     return tuple(sorted(found, key=lambda caution: (SIGNALS.index(caution.signal), caution.id)))

@@ -5,9 +5,10 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping
 from typing import Any
 
-from packet.words.word_files import BadWords, WordFile, fill_words, load_file, load_folder
-from packet.work.cautions import name_folder
-from packet.work.model import Caution, HelperSheet, HelperStep, Step
+from packet.words.phrases import take_words
+from packet.words.reader import BadWords
+from packet.words.word_files import WordFile, fill_words, load_file, load_folder
+from packet.work.model import SIGNALS, Caution, HelperSheet, HelperStep, Step
 
 ALWAYS = ("dust_lungs", "hearing", "fire")
 """Cautions that a helper needs to see whatever the steps are."""
@@ -20,14 +21,14 @@ def plan_helper_sheet(
 
     cautions: those of the project, in the sheet's language.
     """
-    files = load_folder(name_folder("helper", language))
+    files = load_folder("helper", language)
     mine = [step for step in steps if step.who != "builder"]
-    told = tuple(_tell_step(step, files, facts, language) for step in mine)
-    sheet_words = load_file(name_folder("sheet.md", language))
+    told = tuple(_tell_step(step, files, facts) for step in mine)
+    sheet_words = load_file("sheet.md", language)
     sheet = fill_words(sheet_words, facts)
     sheet_words.refuse_marks(sheet, ("wear", "stop", "ask"))
     wanted = {caution for step in mine for caution in step.cautions} | set(ALWAYS)
-    phrases = load_phrases(language)
+    phrases = take_words("phrases", language, room="")
     return HelperSheet(
         language=language,
         phrases=phrases,
@@ -36,32 +37,13 @@ def plan_helper_sheet(
         stop=sheet.list_texts("stop"),
         ask=sheet.list_texts("ask"),
         cautions=tuple(caution for caution in cautions if caution.id in wanted),
-        signals={word: phrases[word.lower()] for word in ("DANGER", "WARNING", "CAUTION", "NOTICE")},
+        signals={word: phrases(word.lower()) for word in SIGNALS},
     )
 
 
-class ShortWords(dict[str, str]):
-    """The short words of the sheet by key. Raises BadWords for one that is not there."""
-
-    def __init__(self, words: WordFile) -> None:
-        self.words = words
-        for line in fill_words(words, {}).lines:
-            if line.mark in ("", "-"):
-                raise words.refuse(f"a short word is 'key: words', not '{line.text}'", line=line.line)
-            self[line.mark] = line.text
-
-    def __missing__(self, key: str) -> str:
-        raise BadWords(self.words.file, f"there is no line '{key}: ...'")
-
-
-def load_phrases(language: str) -> ShortWords:
-    """Return the short words of the sheet by key."""
-    return ShortWords(load_file(name_folder("phrases.md", language)))
-
-
-def _tell_step(step: Step, files: Mapping[str, WordFile], facts: Mapping[str, Any], language: str) -> HelperStep:
+def _tell_step(step: Step, files: Mapping[str, WordFile], facts: Mapping[str, Any]) -> HelperStep:
     if step.id not in files:
-        raise BadWords(name_folder(f"helper/{step.id}.md", language), "is missing, and this step has the helper in it")
+        raise BadWords(f"helper/{step.id}.md", "the file is missing, and this step has the helper in it")
     words = files[step.id]
     filled = fill_words(words, facts, ("title", "tools", "lift"))
     words.refuse_marks(filled, ("-",))

@@ -6,6 +6,8 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import Literal
 
+from packet.words.phrases import Phrases
+
 Who = Literal["builder", "helper", "both"]
 Basis = Literal["project", "trade"]
 SIGNALS = ("DANGER", "WARNING", "CAUTION", "NOTICE")
@@ -129,10 +131,10 @@ class HelperStep:
 
 @dataclass(frozen=True)
 class HelperSheet:
-    """phrases: the sheet's own words by key, in its language; cautions: in its language, only those at its steps."""
+    """phrases: the sheet's own words, in its language; cautions: in its language, only those at its steps."""
 
     language: str
-    phrases: Mapping[str, str]
+    phrases: Phrases
     steps: tuple[HelperStep, ...]
     wear: tuple[str, ...]
     stop: tuple[str, ...]

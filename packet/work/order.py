@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
-from packet.words.word_files import BadWords
+from packet.words.reader import BadWords
 
 
 @dataclass(frozen=True)

@@ -5,12 +5,13 @@ from __future__ import annotations
 import math
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import replace
-from importlib import resources
 from typing import TYPE_CHECKING, Any, get_args
 
 from packet.bill.model import KINDS, Bill
+from packet.words.languages import choose_language
+from packet.words.phrases import take_words
 from packet.words.word_files import Filled, Told, WordFile, clean_text, fill_words, load_file, load_folder, work_out
-from packet.work.cautions import gather_cautions, name_folder
+from packet.work.cautions import gather_cautions
 from packet.work.facts import gather_facts
 from packet.work.helper_sheet import plan_helper_sheet
 from packet.work.model import (
@@ -72,7 +73,7 @@ def plan_steps(project: Project, sizing: Sizing, gauge: GaugeDesign, design: Des
     stages = load_stages(cards)
     cautions = gather_cautions(facts, language)
     stock = list_stock(bill, Writer(replace(project.display.reader, language=cards)))
-    shared, alone = make_steps(load_folder(name_folder("steps", cards)), facts, stages, cautions, stock)
+    shared, alone = make_steps(load_folder("steps", cards), facts, stages, cautions, stock)
     schedule = schedule_two(shared)
     minutes, critical = find_critical(shared)
     return Plan(
@@ -97,14 +98,6 @@ def plan_steps(project: Project, sizing: Sizing, gauge: GaugeDesign, design: Des
     )
 
 
-def choose_language(language: str) -> str:
-    """Return the language of the builder's cards: the reader's when there are steps in it, else English.
-
-    A card is never in two languages: its cautions are in the language of its steps.
-    """
-    return language if resources.files("templates").joinpath(name_folder("steps", language)).is_dir() else "english"
-
-
 def list_stock(bill: Bill, writer: Writer) -> tuple[Use, ...]:
     """Return the bill's lines as a step names them: lengths and areas in the reader's units, the rest counted up."""
     return tuple(
@@ -117,19 +110,14 @@ def list_stock(bill: Bill, writer: Writer) -> tuple[Use, ...]:
     )
 
 
-def load_stages(language: str = "english") -> tuple[tuple[str, str], ...]:
+def load_stages(language: str = "") -> tuple[tuple[str, str], ...]:
     """Return id and name of the stages in order."""
-    words = load_file(name_folder("stages.md", language))
-    lines = fill_words(words, {}).lines
-    for line in lines:
-        if line.mark in ("", "-"):
-            raise words.refuse(f"a stage is 'id: its name', not '{line.text}'", line=line.line)
-    return tuple((line.mark, line.text) for line in lines)
+    return tuple(take_words("stages", language, room="").lines.items())
 
 
-def load_glossary(language: str = "english") -> tuple[Term, ...]:
+def load_glossary(language: str = "") -> tuple[Term, ...]:
     """Return the terms of the trade with their meanings, by letter."""
-    words = load_file(name_folder("glossary.md", language))
+    words = load_file("glossary.md", language)
     lines = fill_words(words, {}).lines
     for line in lines:
         if len(line.fields) != 2 or not all(line.fields):

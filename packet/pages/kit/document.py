@@ -19,6 +19,7 @@ from packet.pages.kit.kit import Kit
 from packet.pages.kit.panels import SignalPanel
 from packet.pages.kit.sections import Chapter, Section, Story, name_section, pick_sections
 from packet.pages.kit.style import BLACK, DARK, FOOT_MM, FULL_FOOT_MM, MIDDLE, MM, RULE, SAFE_HEIGHT_MM
+from packet.words.languages import choose_language, get_language
 from packet.words.phrases import take_words
 
 CHAPTER_PT = 110.0
@@ -36,7 +37,8 @@ class Pages:
 def write_packet(job: Job, stream: IO[bytes], only: tuple[str, ...] | None = None) -> Pages:
     """Write the packet's PDF. Raises KeyError when `only` names a section there is not."""
     kit = Kit(job.project.display.paper, job.reader)
-    return write_chapters(job, kit, make_chapters(job, kit, pick_sections(only)), stream, job.project.title.title)
+    chapters, language = make_chapters(job, kit, pick_sections(only)), choose_language(job.project.display.language)
+    return write_chapters(job, kit, chapters, stream, job.project.title.title, language)
 
 
 def make_chapters(job: Job, kit: Kit, sections: Sequence[Section]) -> list[Chapter]:
@@ -57,10 +59,15 @@ def make_chapters(job: Job, kit: Kit, sections: Sequence[Section]) -> list[Chapt
     return [chapters[section.key] for section in sections if section.key in chapters]
 
 
-def write_chapters(job: Job, kit: Kit, chapters: Sequence[Chapter], stream: IO[bytes], title: str) -> Pages:
-    """Write stories as one PDF with footers, bookmarks and metadata; one page that says so when there is nothing."""
+def write_chapters(
+    job: Job, kit: Kit, chapters: Sequence[Chapter], stream: IO[bytes], title: str, language: str
+) -> Pages:
+    """Write stories as one PDF with footers, bookmarks and metadata; one page that says so when there is nothing.
+
+    language: in which most of it is, for programs that read it aloud
+    """
     story: Story = []
-    words, language = take_words("document", kit.reader.language), kit.reader.language
+    words, ours = take_words("document", kit.reader.language), kit.reader.language
     for chapter in chapters:
         if chapter.story:
             if chapter.section.fresh and story:
@@ -77,17 +84,17 @@ def write_chapters(job: Job, kit: Kit, chapters: Sequence[Chapter], stream: IO[b
     def make_canvas(*args: Any, **options: Any) -> PacketCanvas:
         canvas = PacketCanvas(*args, **options)
         canvas.paint_footer = make_footer(job, kit, title)
-        canvas.titles = {chapter.section.key: name_section(chapter.section, language) for chapter in chapters}
+        canvas.titles = {chapter.section.key: name_section(chapter.section, ours) for chapter in chapters}
         _set_catalogue(canvas)
         made.append(canvas)
         return canvas
 
-    _make_document(job, kit, stream, title).build(story, canvasmaker=make_canvas)
+    _make_document(job, kit, stream, title, language).build(story, canvasmaker=make_canvas)
     found = {key: made[0].find_pages(key) for key in made[0].starts}
     return Pages(made[0].pages, {key: pages for key, pages in found.items() if pages})
 
 
-def _make_document(job: Job, kit: Kit, stream: IO[bytes], title: str) -> BaseDocTemplate:
+def _make_document(job: Job, kit: Kit, stream: IO[bytes], title: str, language: str) -> BaseDocTemplate:
     frame, paper, words = kit.frame, kit.paper, take_words("document", kit.reader.language)
     subject = "subject_inch" if kit.reader.system == "inch" else "subject_metric"
     size = (paper.width_mm * MM, paper.height_mm * MM)
@@ -98,7 +105,7 @@ def _make_document(job: Job, kit: Kit, stream: IO[bytes], title: str) -> BaseDoc
         invariant=1,
         pageCompression=1,
         initialFontName=BODY,
-        lang="es" if job.project.display.language == "spanish" else "en",
+        lang=get_language(language).tag,
         title=clean_text(title),
         author=clean_text(job.project.title.drawn_by),
         subject=clean_text(words(subject, revision=job.project.title.revision, file=job.digest)),

@@ -11,8 +11,9 @@ import pytest
 from calc.finding import Amount, Said
 from calc.measures.quantity import Reader
 from packet.words.phrases import read_phrases, take_words
+from packet.words.reader import BadWords
 from packet.words.say import say
-from packet.words.word_files import BadWords
+from packet.work.model import SIGNALS
 
 TOP = Path(__file__).parents[3]
 WORDS, FINDINGS = TOP / "templates" / "words", TOP / "templates" / "findings"
@@ -42,6 +43,15 @@ def list_calls(tree: ast.AST, name: str) -> list[ast.Call]:
     ]
 
 
+def list_files_taken(tree: ast.AST) -> set[str]:
+    """Return the files of templates/words whose phrases a module takes by their name."""
+    return {
+        str(call.args[0].value)
+        for call in list_calls(tree, "take_words")
+        if isinstance(call.args[0], ast.Constant) and not any(each.arg == "room" for each in call.keywords)
+    }
+
+
 def match_keys(key: ast.expr, known: set[str]) -> set[str]:
     """Return the known keys that an expression can mean: one for a literal, all of its shape for a composed one."""
     if isinstance(key, ast.Constant) and isinstance(key.value, str):
@@ -60,18 +70,15 @@ def list_takers() -> dict[str, list[ast.Module]]:
     takers: dict[str, list[ast.Module]] = {}
     for path in PACKET:
         tree = ast.parse(path.read_text(encoding="utf-8"))
-        for call in list_calls(tree, "take_words"):
-            if isinstance(call.args[0], ast.Constant):
-                takers.setdefault(str(call.args[0].value), []).append(tree)
+        for file in list_files_taken(tree):
+            takers.setdefault(file, []).append(tree)
     return takers
 
 
 @pytest.mark.parametrize("path", PACKET, ids=lambda path: path.stem)
 def test_each_phrase_asked_for_is_there_with_its_values(path: Path) -> None:
     tree = ast.parse(path.read_text(encoding="utf-8"))
-    files = {
-        str(call.args[0].value) for call in list_calls(tree, "take_words") if isinstance(call.args[0], ast.Constant)
-    }
+    files = list_files_taken(tree)
     known = {key: asks for file in sorted(files) for key, asks in read_file(WORDS / f"{file}.md").items()}
     for call in list_calls(tree, "words") if files else []:
         keys = match_keys(call.args[0], set(known))
@@ -89,6 +96,13 @@ def test_no_phrase_of_a_page_is_left_over(path: Path) -> None:
         for call in list_calls(tree, "words"):
             used |= match_keys(call.args[0], known)
     assert known == used, f"nothing asks for {sorted(known - used)}"
+
+
+def test_the_words_of_the_helpers_sheet_are_all_asked_for() -> None:
+    known = set(read_file(TOP / "templates" / "phrases.md"))
+    sources = [path.read_text(encoding="utf-8") for path in (*PACKET, TOP / "templates" / "pages" / "helper.html")]
+    used = {key for source in sources for key in re.findall(r"\b(?:say|phrases)\([\"'](\w+)[\"']\)", source)}
+    assert used | {signal.lower() for signal in SIGNALS} == known
 
 
 # --- sentences of calc ------------------------------------------------------------------------------------------------
@@ -158,7 +172,7 @@ def test_phrase_takes_its_values_and_a_missing_one_is_named() -> None:
     words = read_phrases("words/x.md", "# for the translator\nfits: {{ part }} fits\n\nplain: As it is\n")
     assert words("fits", part="Lid {{ 7 }}") == "Lid {{ 7 }} fits"
     assert words("plain") == "As it is"
-    with pytest.raises(BadWords, match=r"words/x\.md:2: 'fits' asks for \{\{ part \}\}"):
+    with pytest.raises(BadWords, match=r"words/x\.md:2: 'fits': 'part' is not known here"):
         words("fits")
     with pytest.raises(BadWords, match=r"there is no line 'fit: \.\.\.'"):
         words("fit")
@@ -167,9 +181,10 @@ def test_phrase_takes_its_values_and_a_missing_one_is_named() -> None:
 @pytest.mark.parametrize(
     ("text", "fault"),
     [
-        ("Fits: yes\n", "is no phrase"),
-        ("fits\n", "is no phrase"),
+        ("Fits: yes\n", "cannot be read"),
+        ("fits\n", "cannot be read"),
         ("fits: a\nfits: b\n", "stands twice"),
+        ("fits:\n", "says nothing"),
         ("fits: {part}\n", "a brace that holds no name"),
         ("fits: {{ part.name }}\n", "a brace that holds no name"),
     ],

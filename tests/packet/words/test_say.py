@@ -7,8 +7,8 @@ import pytest
 from calc.finding import Amount, Limit, Said, Verdict, hold
 from calc.measures.quantity import Reader
 from calc.project import System
+from packet.words.reader import BadWords
 from packet.words.say import say, write
-from packet.words.word_files import BadWords
 
 
 def test_numbers_and_names_are_filled_in() -> None:
@@ -25,7 +25,7 @@ def test_a_sentence_may_be_a_part_of_another() -> None:
 
 
 def test_missing_amount_is_our_fault() -> None:
-    with pytest.raises(BadWords, match=r"'machine_need' asks for \{\{ machine \}\}"):
+    with pytest.raises(BadWords, match="'machine_need': 'machine' is not known here"):
         say(Said("loading.machine_need"), Reader("inch"))
 
 

@@ -42,26 +42,26 @@ def slip(file: Path, old: str, new: str) -> int:
 
 BUILD = [
     ("steps/cut_panels.md", "who: ", "who: robot and ", "is none of"),
-    ("steps/cut_panels.md", "\n- ", "\n- {{ nonsuch }} ", "'nonsuch' is undefined"),
+    ("steps/cut_panels.md", "\n- ", "\n- {{ nonsuch }} ", "'nonsuch' is not known here"),
     ("steps/cut_panels.md", "\n- ", "\n- {% if %} ", "cannot be filled in"),
     ("steps/cut_panels.md", "\nhold: ", "\nhold: {{ 1 / 0 }} ", "division by zero"),
     ("steps/cut_panels.md", "\nhold: ", "\nhodl: ", "begins with 'hodl:'"),
-    ("steps/cut_panels.md", "title: ", "title ", "is no header line"),
-    ("steps/cut_panels.md", "title: ", "title: {{ nonsuch }}", "'nonsuch' is undefined"),
-    ("steps/cut_panels.md", "minutes: ", "minutes: nonsuch + ", "cannot be worked out"),
+    ("steps/cut_panels.md", "title: ", "title ", "cannot be read; write 'key: words'"),
+    ("steps/cut_panels.md", "title: ", "title: {{ nonsuch }}", "'nonsuch' is not known here"),
+    ("steps/cut_panels.md", "minutes: ", "minutes: nonsuch + ", "'nonsuch' is not known here"),
     ("steps/cut_panels.md", "stage: ", "stage: x", "is none of"),
     ("steps/cut_panels.md", "picture: ", "picture: boxx", "there is no picture"),
     ("steps/cut_panels.md", "\n---\n", "\n--\n", "must end the header"),
     ("cautions/dust_lungs.md", "signal: ", "signal: x", "is none of"),
     ("cautions/dust_lungs.md", "\nfact: ", "\nfcat: ", "begins with 'fcat:'"),
     ("sheet.md", "\nstop: ", "\nspot: ", "begins with 'spot:'"),
-    ("phrases.md", "\nterms: ", "\nterns: ", "there is no line 'terms: ...'"),
+    ("phrases.md", "\nterms: ", "\nterns: ", "the one most like it is 'terns: ...'"),
     ("glossary.md", "Air-to-media ratio | ", "Air-to-media ratio ; ", "a term is 'term | meaning'"),
-    ("stages.md", "\nready: ", "\nready ", "a stage is 'id: its name'"),
+    ("stages.md", "\nready: ", "\nready ", "cannot be read; write 'key: words'"),
     ("words/cover.md", "\nprinting_dialog: ", "\nprinting_dailog: ", "the one most like it is 'printing_dailog: ...'"),
-    ("words/cover.md", "{{ paper }}", "{{ papre }}", "asks for {{ papre }}"),
+    ("words/cover.md", "{{ paper }}", "{{ papre }}", "'papre' is not known here; the name most like it is 'paper'"),
     ("words/cover.md", "{{ paper }}", "{ paper }}", "has a brace that holds no name"),
-    ("pages/helper.html", "<body", "{{ nonsuch }}<body", "'nonsuch' is undefined"),
+    ("pages/helper.html", "<body", "{{ nonsuch }}<body", "'nonsuch' is not known here"),
 ]
 
 
@@ -82,8 +82,8 @@ def test_build_names_file_and_line(
 
 CHECK = [
     ("findings/judging.md", "\nflow_alone: ", "\nflow_alon: ", "the one most like it is 'flow_alon: ...'"),
-    ("findings/judging.md", "\nflow_alone: ", "\nflow_alone: {{ gates }}", "asks for {{ gates }}"),
-    ("findings/ports.md", "\nscrews_what: ", "\nscrews_what ", "is no phrase; write 'key: words'"),
+    ("findings/judging.md", "\nflow_alone: ", "\nflow_alone: {{ gates }}", "'gates' is not known here"),
+    ("findings/ports.md", "\nscrews_what: ", "\nscrews_what ", "cannot be read; write 'key: words'"),
 ]
 
 

@@ -8,7 +8,8 @@ from pathlib import Path
 
 import pytest
 
-from packet.words.word_files import BadWords, clean_text, fill_words, load_folder, read_words, work_out
+from packet.words.reader import BadWords
+from packet.words.word_files import clean_text, fill_words, load_folder, read_words, work_out
 from packet.work.model import SIGNALS
 
 ENGLISH = ("cautions", "helper")
@@ -28,15 +29,13 @@ def test_body_lines_are_told_apart_by_their_mark() -> None:
 
 def test_word_that_nothing_fills_is_our_fault_and_named() -> None:
     words = read_words("steps/x.md", "title: Cut\n---\n- Saw on {{ line_that_is_not }}.\n")
-    with pytest.raises(
-        BadWords, match=r"templates/steps/x\.md:3: cannot be filled in: 'line_that_is_not' is undefined"
-    ):
+    with pytest.raises(BadWords, match=r"templates/steps/x\.md:3: 'line_that_is_not' is not known here"):
         fill_words(words, {})
 
 
 def test_condition_that_names_nothing_is_refused() -> None:
     words = read_words("steps/x.md", "when: optoins\n---\n- Saw.\n")
-    with pytest.raises(BadWords, match="asks for something that is not known"):
+    with pytest.raises(BadWords, match="'optoins' is not known here"):
         work_out(words, "when", {}, True)
 
 
@@ -45,7 +44,7 @@ def test_condition_that_names_nothing_is_refused() -> None:
     [
         ("title: Cut\n- Saw.\n", "must end the header"),
         ("title: Cut\ntitle: Saw\n---\n", "stands twice"),
-        ("Title Cut\n---\n", "no header line"),
+        ("Title Cut\n---\n", "cannot be read"),
         ("title: a\n---\n{% for x in %}\n", "cannot be filled in"),
     ],
 )

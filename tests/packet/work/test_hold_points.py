@@ -10,7 +10,8 @@ import pytest
 
 from packet.pages.steps import TRADE, _make_hold
 from packet.words.phrases import take_words
-from packet.words.word_files import BadWords, fill_words, load_file, read_words
+from packet.words.reader import BadWords
+from packet.words.word_files import fill_words, load_file, read_words
 from packet.work.model import HoldPoint, Step
 from packet.work.plan import _read_holds, load_glossary
 from tests.packet.whole_job import finish_job, load_job
@@ -79,7 +80,7 @@ def test_cards_of_a_spanish_project_are_in_one_language() -> None:
     assert [s.lines for s in spanish.plan.steps] == [s.lines for s in english.plan.steps]
     for ours, theirs in zip(english.plan.steps, spanish.plan.steps, strict=True):
         assert list_said(ours, english.plan) == list_said(theirs, spanish.plan)
-    assert spanish.plan.helper.phrases["terms"] != english.plan.helper.phrases["terms"]
+    assert spanish.plan.helper.phrases("terms") != english.plan.helper.phrases("terms")
 
 
 def test_every_term_of_the_trade_is_in_spanish_too() -> None:

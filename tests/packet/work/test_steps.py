@@ -12,7 +12,8 @@ import pytest
 
 from calc.project import Join, Project
 from packet.job import Job
-from packet.words.word_files import BadWords, load_folder, read_words
+from packet.words.reader import BadWords
+from packet.words.word_files import load_folder, read_words
 from packet.work.facts import gather_facts
 from packet.work.model import Plan, Step
 from packet.work.order import find_ancestors

@@ -8,7 +8,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from packet.words.word_files import BadWords
+from packet.words.reader import BadWords
 from packet.work.order import Node, find_ancestors, order_steps
 
 

@@ -18,7 +18,7 @@ from calc.box.screw_places import clear_rows
 from calc.box.screws import ScrewRow, plan_rib_screws, plan_screws
 from calc.box.stack import Stack, plan_stack
 from calc.box.stack_findings import judge_height, judge_reach
-from calc.cutting.round_parts import RoundParts, make_round_parts
+from calc.cutting.round_parts import make_round_parts
 from calc.cutting.sheet_findings import judge_sheets
 from calc.cutting.sheets import TRIM_MM, Blank, SheetPlan, plan_sheets
 from calc.finding import Finding, Said
@@ -58,7 +58,6 @@ class Design:
     parts: tuple[BoxPart, ...]
     rows: tuple[ScrewRow, ...]
     flat_parts: tuple[FlatPart, ...]
-    round_parts: RoundParts
     ports: tuple[PortDesign, ...]
     sheets: tuple[SheetPlan, ...]
     lining: LiningPlan | None
@@ -148,7 +147,6 @@ def design_box(project: Project, running_pa: float, worst_pa: float) -> Design:
         parts=parts,
         rows=rows,
         flat_parts=(*flat, *round_parts.parts),
-        round_parts=round_parts,
         ports=ports,
         sheets=sheets,
         lining=lining,

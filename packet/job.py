@@ -20,7 +20,7 @@ if TYPE_CHECKING:
     from calc.gauges.gauge_design import GaugeDesign
     from calc.record.entries import Record
     from calc.record.review import Review
-    from calc.sizing.sizing import Sizing
+    from calc.results import Sizing
     from packet.bill.model import Bill
     from packet.reading.problem import Problem
     from packet.work.plan import Plan

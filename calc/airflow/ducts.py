@@ -51,11 +51,6 @@ def find_area(diameter_m: float) -> float:
     return math.pi * diameter_m * diameter_m / 4
 
 
-def find_speed(flow_m3s: float, diameter_m: float) -> float:
-    """Return the mean speed [m/s] of a flow [m3/s] in a round duct."""
-    return flow_m3s / find_area(diameter_m)
-
-
 def find_velocity_pressure(speed_ms: float, density_kgm3: float) -> float:
     """Return the velocity pressure [Pa], rho V^2 / 2 (ASHRAE Handbook Fundamentals, Duct Design)."""
     return density_kgm3 * speed_ms * speed_ms / 2

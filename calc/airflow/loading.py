@@ -31,7 +31,6 @@ class Threshold:
     machine: str
     place: str
     flow_m3s: float
-    clean_m3s: float
     why: Said
 
 
@@ -85,8 +84,8 @@ def list_thresholds(system: System, limits: Limits, clean: dict[str, Flows], rea
             wanted.append(("transport velocity", run, least * find_area(limits.widest[run]), flows.flow[run], why))
         kept = [w for w in wanted if w[2] <= (1 - LEAST_ROOM) * w[3] or w[0] == "flow drop"]
         if kept:
-            kind, place, least, now, why = max(kept, key=lambda w: w[2] / w[3])  # the first of this machine to go
-            found.append(Threshold(kind, name, place, least, now, why))
+            kind, place, least, _, why = max(kept, key=lambda w: w[2] / w[3])  # the first of this machine to go
+            found.append(Threshold(kind, name, place, least, why))
     return found
 
 
@@ -144,10 +143,10 @@ def find_clean_me(system: System, limits: Limits, clean: dict[str, Flows], read_
     media = find_media_load(system, read_at)
     if media is not None and media[0] < best[0]:
         why = say("loading.media_limit", limit=Amount(media[1], "pressure_pa"))
-        best = (media[0], Threshold("media limit", read_at, read_at, 0.0, 0.0, why), why)
+        best = (media[0], Threshold("media limit", read_at, read_at, 0.0, why), why)
     if find_dust_rate(system) > 0 and best[0] > MOST_LOAD:
         why = say("loading.dust_load", load=Amount(MOST_LOAD, "areal_mass_kgm2"))
-        best = (MOST_LOAD, Threshold("dust load", read_at, read_at, 0.0, 0.0, why), why)
+        best = (MOST_LOAD, Threshold("dust load", read_at, read_at, 0.0, why), why)
     areal, threshold_found, why = best
     if threshold_found is None:
         flows = clean[read_at]

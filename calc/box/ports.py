@@ -27,8 +27,7 @@ _MIDDLE = Point(0.0, 0.0)
 class PortDesign:
     """One port, all sizes in millimetres; circles are given by diameter and share the hole's centre.
 
-    mean_mm: outside of the collar, mean of the readings; out_of_round_mm: widest less narrowest reading (None: one
-    reading only, or measured round with a tape)
+    mean_mm: outside of the collar, mean of the readings
     hole_mm, first_cut_mm: final line, and the first saw line a stated allowance inside it
     bore_mm: clear opening inside the collar; flange_mm: outside of the ring's flange; lid_mm: outside of the lid
     grip_mm: circle to keep free so that a hand can turn the lid
@@ -39,7 +38,6 @@ class PortDesign:
 
     port: Port
     mean_mm: float
-    out_of_round_mm: float | None
     hole_mm: float
     first_cut_mm: float
     bore_mm: float
@@ -85,7 +83,6 @@ def design_port(project: Project, port: Port) -> PortDesign:
     return PortDesign(
         port=port,
         mean_mm=mean,
-        out_of_round_mm=spread,
         hole_mm=mean,
         first_cut_mm=mean - 2 * project.methods.allowance_mm,
         bore_mm=mean - 2 * port.pail.wall_mm,

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import math
 from collections.abc import Iterable
 from dataclasses import dataclass
 from typing import Literal
@@ -36,10 +35,8 @@ class Pass:
 class CircleSettings:
     """How one circle is cut. keep: ``hole`` (the outside stays) or ``disc`` (the inside stays).
 
-    router_bit_mm, blade_mm: the bit of a trammel or router jig and the jigsaw's kerf
     router, jigsaw: the passes, first cut first
     hole_saw_mm: the nearest common hole saw that does not cut too large, None when there is none within 0.8 mm
-    round_the_line_mm: length of the line, for judging time and blade
     guide_mm: across a round guide that the jigsaw's base runs along on the final pass; None: base not measured, or
     the circle too small for one
     """
@@ -47,12 +44,9 @@ class CircleSettings:
     name: str | Said
     keep: Literal["hole", "disc"]
     diameter_mm: float
-    bit_mm: float
-    blade_mm: float
     router: tuple[Pass, ...]
     jigsaw: tuple[Pass, ...]
     hole_saw_mm: float | None
-    round_the_line_mm: float
     guide_mm: float | None = None
 
 
@@ -103,12 +97,9 @@ def set_circle(
         name,
         keep,
         diameter_mm,
-        methods.bit_mm,
-        methods.kerf_mm,
         list_passes(diameter_mm, methods.bit_mm, keep, allowance),
         list_passes(diameter_mm, min(methods.kerf_mm, diameter_mm), keep, allowance),
         pick_hole_saw(diameter_mm, HOLE_SAWS_MM) if keep == "hole" else None,
-        math.pi * diameter_mm,
         None if methods.base_mm is None else set_guide(diameter_mm, methods.kerf_mm, methods.base_mm, keep),
     )
 

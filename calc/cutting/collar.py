@@ -27,7 +27,7 @@ class WrapStrip:
 
     ring_radius_mm, cut_radius_mm: slant radii of the two edges from the cone's tip; the cut's is the smaller on a
     pail that narrows toward its bottom, the larger on one that widens. sweep_deg: the angle a full turn takes.
-    ring_edge_mm, cut_edge_mm: true lengths of the edges, the pail's girth there. width_mm: along the slant.
+    ring_edge_mm: true length of the ring's edge, the pail's girth there. width_mm: along the slant.
     A straight pail has no tip: its radii are infinite and its sweep is 0.
     """
 
@@ -35,7 +35,6 @@ class WrapStrip:
     cut_radius_mm: float
     sweep_deg: float
     ring_edge_mm: float
-    cut_edge_mm: float
     width_mm: float
 
 
@@ -51,12 +50,12 @@ def develop_strip(ring_mm: float, top_mm: float, bottom_mm: float, height_mm: fl
     sine = math.sin(math.atan2((top_mm - bottom_mm) / 2, height_mm))
     if abs(sine) * STRAIGHT_MM < ring_mm / 2:
         girth = math.pi * ring_mm
-        return WrapStrip(math.inf, math.inf, 0.0, girth, girth, width_mm)
+        return WrapStrip(math.inf, math.inf, 0.0, girth, width_mm)
     ring = ring_mm / 2 / abs(sine)
     cut = ring - math.copysign(width_mm, sine)
     sweep = 360.0 * abs(sine)
     turn = math.radians(sweep)
-    return WrapStrip(ring, cut, sweep, ring * turn, cut * turn, width_mm)
+    return WrapStrip(ring, cut, sweep, ring * turn, width_mm)
 
 
 def design_strip(design: PortDesign, panel: Panel) -> WrapStrip:

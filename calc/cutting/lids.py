@@ -33,7 +33,7 @@ class FilterLid:
     opening_mm: what is cut out for air; land_outside_mm: where the flat land ends
     hooks: middles of the hook holes; hook_circle_mm: the circle they stand on; hook_edge_mm: the edge they touch
     relief_mm: ribs are cut away between this circle and the edge
-    land_mm: flat width left for the gasket, where a hook hole bites into it; seat_mm: gasket width that lies on it
+    land_mm: flat width left for the gasket, where a hook hole bites into it
     """
 
     name: str
@@ -47,7 +47,6 @@ class FilterLid:
     hook_edge_mm: float
     relief_mm: float
     land_mm: float
-    seat_mm: float
     findings: tuple[Finding, ...]
 
 
@@ -82,7 +81,6 @@ def design_filter_lid(
         hook_edge_mm=closure.hook_edge_mm,
         relief_mm=closure.hook_edge_mm - 2 * closure.rib_relief_mm,
         land_mm=land,
-        seat_mm=seat,
         findings=findings,
     )
 

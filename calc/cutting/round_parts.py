@@ -47,10 +47,9 @@ LIDS_A_FILTER = 2
 
 @dataclass(frozen=True)
 class RoundParts:
-    """parts: in the order they are made; filter_lids: the designs behind the filter lids, one a kind of closure."""
+    """parts: in the order they are made."""
 
     parts: tuple[FlatPart, ...]
-    filter_lids: tuple[FilterLid, ...]
     findings: tuple[Finding, ...]
 
 
@@ -96,7 +95,7 @@ def make_round_parts(
         ):
             parts.append(dataclasses.replace(part, full_size=extra))
     findings = (*(f for lid in lids for f in lid.findings), *judge_paper(project.display, parts))
-    return RoundParts(tuple(parts), tuple(lids), findings)
+    return RoundParts(tuple(parts), findings)
 
 
 def _make_reusable(project: Project, ports: Sequence[PortDesign]) -> list[FlatPart]:

@@ -196,12 +196,6 @@ def _trim_layout(layout: SheetLayout, sheet: Sheet, trim: float, kerf: float) ->
     )
 
 
-def find_area_bound(blanks: tuple[Blank, ...], sheet: Sheet) -> int:
-    """Return the least number of sheets the blanks' area alone asks for."""
-    area = sum(_down(b.width_mm) * _down(b.height_mm) for b in blanks)
-    return math.ceil(area / (_up(sheet.length_mm) * _up(sheet.width_mm)) - 1e-12)
-
-
 def _down(mm: float) -> int:
     return math.floor(mm * 10 + 1e-6)
 

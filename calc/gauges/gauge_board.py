@@ -49,7 +49,7 @@ class LidBoard:
     radius_mm: of the board; pivot_up_mm: pivot above the board's middle; gravity_up_mm: centre of gravity above it
     (below when negative); hang_mm: pivot above the centre of gravity; off_plumb_deg: at most, held by friction
     pivot_hole_mm: hole for the fitting; tall_mm: height for tube between the board's edges; needs_tall_mm: what
-    shut-off pressure wants; fits_lid: it stays inside the lid while the lid turns
+    shut-off pressure wants
     """
 
     radius_mm: float
@@ -63,7 +63,6 @@ class LidBoard:
     off_plumb_deg: float
     tall_mm: float
     needs_tall_mm: float
-    fits_lid: bool
 
     @property
     def needs_bulb(self) -> bool:
@@ -150,7 +149,6 @@ def design_lid_board(
         off_plumb_deg=off,
         tall_mm=2 * half,
         needs_tall_mm=card.tube.above_mm + card.tube.below_mm,
-        fits_lid=radius + abs(pivot) <= lid_radius + 1e-9,
     )
 
 

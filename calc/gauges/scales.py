@@ -32,12 +32,10 @@ class Tick:
 
 @dataclass(frozen=True)
 class Scale:
-    """One column of ticks. step_pa: between smallest ticks; mm_per_unit: along the paper."""
+    """One column of ticks."""
 
     unit: ScaleUnit
     ticks: tuple[Tick, ...]
-    step_pa: float
-    mm_per_unit: float
 
 
 def make_scale(unit: ScaleUnit, mm_per_pa: float, reach_mm: float) -> Scale:
@@ -63,7 +61,7 @@ def make_scale(unit: ScaleUnit, mm_per_pa: float, reach_mm: float) -> Scale:
         )
         for index in range(count + 1)
     )
-    return Scale(unit, ticks, step * UNIT_PA[unit], mm_per_unit)
+    return Scale(unit, ticks)
 
 
 def _choose_step(mm_per_unit: float, least_mm: float) -> tuple[float, int, int]:

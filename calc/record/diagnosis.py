@@ -28,8 +28,7 @@ NEAR = 0.05
 class Diagnosed:
     """A reading and its reasoning.
 
-    flow_m3s: deduced; load_share: dust on the filters over the load at *clean me*; speed_flow_m3s: from the air speed
-    measured in the drop; reasons: step by step; likely: what to look for, likeliest first
+    flow_m3s: deduced; reasons: step by step; likely: what to look for, likeliest first
     """
 
     gate: str
@@ -39,8 +38,6 @@ class Diagnosed:
     seen: SightedAs
     verdict: Verdict
     flow_m3s: float | None
-    load_share: float | None
-    speed_flow_m3s: float | None
     reasons: tuple[Said, ...]
     likely: tuple[Said, ...]
 
@@ -97,16 +94,16 @@ def diagnose_reading(
         drop = next((duct for duct in scenario.ducts if duct.place == gate and duct.kind == "drop"), None)
         speed_flow = speed_ms * find_area(drop.diameter_m) if drop is not None else None
     if system.pressure_side:
-        flow, load, reasons = _follow_pressure(system, sizing, scenario, measured_pa, seen)
+        flow, reasons = _follow_pressure(system, sizing, scenario, measured_pa, seen)
     else:
-        flow, load, reasons = _follow_suction(system, sizing, scenario, measured_pa, seen)
+        flow, reasons = _follow_suction(scenario, measured_pa, seen)
     likely = _list_causes(system, sizing, scenario, measured_pa, seen, speed_flow, clean)
     if speed_flow is not None:
         reasons = (*reasons, _say_speed(scenario, speed_flow))
     verdict = {"as expected": Verdict.FITS, "loaded": Verdict.TIGHT}.get(seen, Verdict.DOES_NOT_FIT)
     if seen == "loaded" and clean:
         verdict = Verdict.DOES_NOT_FIT
-    return Diagnosed(gate, date, measured_pa, expected, seen, verdict, flow, load, speed_flow, reasons, likely)
+    return Diagnosed(gate, date, measured_pa, expected, seen, verdict, flow, reasons, likely)
 
 
 def _place(system: System, scenario: Scenario, measured: float, sizing: Sizing) -> SightedAs:
@@ -179,7 +176,7 @@ def find_held_back(system: System, flow_m3s: float, reading_pa: float, suction_p
 
 def _follow_pressure(
     system: System, sizing: Sizing, scenario: Scenario, measured: float, seen: SightedAs
-) -> tuple[float | None, float | None, tuple[Said, ...]]:
+) -> tuple[float | None, tuple[Said, ...]]:
     gate = scenario.open[0]
     band = scenario.reading
     reasons = [
@@ -191,11 +188,11 @@ def _follow_pressure(
         )
     ]
     if seen == "still":
-        return None, None, tuple(reasons)
+        return None, tuple(reasons)
     if seen == "low" or (seen == "as expected" and measured <= band.best * (1 + 3 * NEAR)):
         flow = find_clean_flow(system, measured)
         if flow is None:
-            return None, None, tuple(reasons)
+            return None, tuple(reasons)
         design = scenario.flow.best
         reasons.append(say("diagnosis.clean_flow", flow=Amount(flow, "flow_m3s"), design=Amount(design, "flow_m3s")))
         if seen == "low":
@@ -203,11 +200,11 @@ def _follow_pressure(
             held = find_held_back(system, flow, measured, suction)
             if held > 0:
                 reasons.append(say("diagnosis.held_back", held=Amount(held, "pressure_pa")))
-        return flow, None, tuple(reasons)
+        return flow, tuple(reasons)
     loaded = find_load(system, gate, measured)
     if loaded is None:
         reasons.append(say("diagnosis.no_load"))
-        return None, None, tuple(reasons)
+        return None, tuple(reasons)
     areal, flow = loaded
     full = sizing.filters.clean_me.areal_kgm2
     share = areal / full if full > 0 else None
@@ -217,12 +214,10 @@ def _follow_pressure(
     else:
         carried = Amount(share, "share")
         reasons.append(say("diagnosis.dust_only_share", flow=now, clean=when_clean, gate=gate, share=carried))
-    return flow, share, tuple(reasons)
+    return flow, tuple(reasons)
 
 
-def _follow_suction(
-    system: System, sizing: Sizing, scenario: Scenario, measured: float, seen: SightedAs
-) -> tuple[float | None, float | None, tuple[Said, ...]]:
+def _follow_suction(scenario: Scenario, measured: float, seen: SightedAs) -> tuple[float | None, tuple[Said, ...]]:
     """Ducts as drawn: the reading goes with the square of the flow, near enough within its band."""
     best, flow = scenario.reading.best, scenario.flow.best
     reason = say(
@@ -232,14 +227,10 @@ def _follow_suction(
         measured=Amount(measured, "pressure_pa"),
     )
     if seen == "still" or best <= 0 or seen == "high":
-        return None, None, (reason,)
+        return None, (reason,)
     deduced = flow * (measured / best) ** 0.5
     said = say("diagnosis.suction_flow", flow=Amount(deduced, "flow_m3s"), design=Amount(flow, "flow_m3s"))
-    if seen != "loaded":
-        return deduced, None, (reason, said)
-    loaded = find_load(system, scenario.open[0], measured)
-    full = sizing.filters.clean_me.areal_kgm2
-    return deduced, loaded[0] / full if loaded and full > 0 else None, (reason, said)
+    return deduced, (reason, said)
 
 
 def _say_speed(scenario: Scenario, speed_flow: float) -> Said:

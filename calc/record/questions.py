@@ -20,7 +20,7 @@ class Question:
     """One thing to measure or to say.
 
     key: steady dotted key, for example ``reading.planer``; group: form it stands on; label: words on the form
-    kind: what is answered; negative: the value may be below zero; long: needs room for words
+    kind: what is answered; long: needs room for words
     stage: number of the leak hunt's stage, which stands in the label
     """
 
@@ -28,7 +28,6 @@ class Question:
     group: str
     label: Said
     kind: AnswerKind
-    negative: bool = False
     long: bool = False
     stage: str = ""
 
@@ -56,14 +55,13 @@ def ask_about_test(project: Project) -> tuple[Question, ...]:
                 "gates",
                 say("questions.reading", machine=machine.name),
                 "pressure_pa",
-                negative=True,
             ),
             Question(f"speed.{machine.name}", "gates", say("questions.speed", machine=machine.name), "speed_ms"),
         )
     ]
     asked += [
-        Question("shutoff.reading", "gates", say("questions.shutoff_reading"), "pressure_pa", negative=True),
-        Question("baseline.reading", "baseline", say("questions.baseline_reading"), "pressure_pa", negative=True),
+        Question("shutoff.reading", "gates", say("questions.shutoff_reading"), "pressure_pa"),
+        Question("baseline.reading", "baseline", say("questions.baseline_reading"), "pressure_pa"),
         Question("baseline.clean", "baseline", say("questions.baseline_clean"), "yes no"),
         Question("test.notes", "baseline", say("questions.test_notes"), "words", long=True),
     ]
@@ -75,7 +73,7 @@ def _ask_about_draught(project: Project) -> list[Question]:
     if not project.shop.draws_on_flue:
         return []
     return [
-        Question("draught.depression", "draught", say("questions.draught_depression"), "draught_pa", negative=True),
+        Question("draught.depression", "draught", say("questions.draught_depression"), "draught_pa"),
         Question("draught.instrument", "draught", say("questions.draught_instrument"), "words"),
         Question("draught.by", "draught", say("questions.draught_by"), "words"),
         Question("draught.spillage", "flue", say("questions.draught_spillage"), "yes no"),
@@ -192,8 +190,8 @@ def ask_about_log() -> tuple[tuple[Question, ...], ...]:
         (
             Question(f"log.{row}.date", "log", say("questions.log_date"), "date"),
             Question(f"log.{row}.hours", "log", say("questions.log_hours"), "time_h"),
-            Question(f"log.{row}.before", "log", say("questions.log_before"), "pressure_pa", negative=True),
-            Question(f"log.{row}.after", "log", say("questions.log_after"), "pressure_pa", negative=True),
+            Question(f"log.{row}.before", "log", say("questions.log_before"), "pressure_pa"),
+            Question(f"log.{row}.after", "log", say("questions.log_after"), "pressure_pa"),
             Question(f"log.{row}.by", "log", say("questions.log_by"), "words"),
             Question(f"log.{row}.notes", "log", say("questions.log_notes"), "words"),
         )

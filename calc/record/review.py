@@ -37,14 +37,13 @@ class Resized:
 class Review:
     """What the record says.
 
-    compared: measures drawn and made; changed: whether any measured value changes the sizing; resized: a row a machine
+    compared: measures drawn and made; resized: a row a machine, where a measured value changes the sizing
     diagnosed: latest readings read; leaks: readings with every gate shut
     draughts: how far the room fell below outdoors, where a flue shares its air
     strays: entries whose packet is not the project file's present state
     """
 
     compared: tuple[Compared, ...]
-    changed: bool
     resized: tuple[Resized, ...]
     diagnosed: tuple[Diagnosed, ...]
     leaks: tuple[LeakFound, ...]
@@ -79,7 +78,6 @@ def review_record(project: Project, sizing: Sizing, gauge: GaugeDesign, record: 
     computed = clean_me.hours_later / day * DAYS_A_WEEK / WORKDAYS if clean_me.hours_later and day > 0 else None
     return Review(
         compared,
-        changed,
         resized,
         diagnose(built if changed else project, again, record),
         judge_shut_readings(project, sizing, gauge, record),

@@ -45,7 +45,7 @@ class Due:
 
 @dataclass(frozen=True)
 class Trend:
-    """points by date; climb_pa_day: mean climb between cleanings; climb_pa_hour by hours run, None when not known.
+    """points by date; climb_pa_day: mean climb between cleanings, None when not known.
 
     (a fall counts as a climb where the reading falls with loading)
     last_pa, last_date: where the climb goes on from; next_date: when *clean me* is reached, next_early and next_late at
@@ -56,7 +56,6 @@ class Trend:
 
     points: tuple[TrendPoint, ...]
     climb_pa_day: float | None
-    climb_pa_hour: float | None
     last_pa: float | None
     last_date: datetime.date | None
     next_date: datetime.date | None
@@ -98,7 +97,7 @@ def draw_trend(record: Record, gate: str, clean_me_pa: float, error_pa: float = 
             dates = [_add_days(last.date, left / rate) if rate > 0 else None for rate in rates]
         hours_left = left / per_hour if per_hour is not None else None
     return Trend(
-        points, per_day, per_hour, last.pressure_pa if last else None, last.date if last else None, dates[1],
+        points, per_day, last.pressure_pa if last else None, last.date if last else None, dates[1],
         hours_left,
         way * (after[-1] - after[0]) if len(after) > 1 else None,
         dates[0], dates[2], sum(1 for a, b in climbs if _count_days(a, b) > 0),

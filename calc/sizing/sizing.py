@@ -9,39 +9,21 @@ from calc.airflow.scenarios import Solved, describe_scenario, list_scenarios, ma
 from calc.airflow.separator import find_capture, find_cut_size, find_turns
 from calc.airflow.system import System
 from calc.airflow.velocities import Limits
-from calc.finding import Band, Finding
+from calc.finding import Finding
 from calc.project import Project
 from calc.results import (
-    BlowerCurve,
-    BlowerPoint,
-    CleanMe,
     Considered,
-    DuctFlow,
-    Exposure,
-    Fading,
-    FilterChoice,
     Filters,
     FilterShare,
-    HoodFlow,
-    HoseChoice,
     Later,
     Leakage,
-    LedgerRow,
-    LoadPoint,
-    MachineFlow,
-    MachineLedger,
     MakeUpAir,
     Plotted,
     Pressures,
-    Remedy,
     Scenario,
-    ShopAir,
     Sizing,
     Sound,
-    SoundBand,
     SystemCurve,
-    TrunkChoice,
-    Worked,
 )
 from calc.sizing.checks import ABOUT, Check, check_scenarios
 from calc.sizing.judging import (
@@ -57,39 +39,6 @@ from calc.sizing.judging import (
 from calc.sizing.judging_make_up import judge_make_up
 from calc.sizing.make_up_air import describe_make_up
 from calc.sizing.sound import describe_sound
-
-__all__ = [
-    "Band",
-    "BlowerCurve",
-    "BlowerPoint",
-    "CleanMe",
-    "DuctFlow",
-    "Exposure",
-    "Fading",
-    "FilterChoice",
-    "FilterShare",
-    "Filters",
-    "HoodFlow",
-    "HoseChoice",
-    "Leakage",
-    "LedgerRow",
-    "LoadPoint",
-    "MachineFlow",
-    "MachineLedger",
-    "MakeUpAir",
-    "Plotted",
-    "Pressures",
-    "Remedy",
-    "Scenario",
-    "ShopAir",
-    "Sizing",
-    "Sound",
-    "SoundBand",
-    "SystemCurve",
-    "TrunkChoice",
-    "Worked",
-    "size_project",
-]
 
 MOST_CURVES = 12  # system curves drawn: more gates than this, only those that matter
 

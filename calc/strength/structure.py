@@ -25,7 +25,7 @@ from calc.strength.fasteners import (
     find_withdrawal,
 )
 from calc.strength.plates import find_clamped_factors, find_supported_factors, load_plate
-from calc.strength.rib_places import find_long_axis, find_short_axis
+from calc.strength.rib_places import find_short_axis
 from calc.strength.rib_room import RibRoom, find_mouths
 from calc.strength.stiffeners import choose_ribs, would_ribs_help
 from calc.strength.stock import Stock, find_stock
@@ -67,7 +67,7 @@ class PanelStrength:
 
     running_pa, worst_pa: pressure in the box; shape_share: stiffness left beside the holes
     bow_out_mm, bow_in_mm: bow at the worst pressure outward and inward, edges free; hanging weight counts outward
-    rib_places_mm, rib_high_mm: stiffeners that the design adds, on edge: where along rib_axis of the inside, how high;
+    rib_places_mm, rib_high_mm: stiffeners that the design adds, on edge: where along the side they stand on, how high;
     rib_blocks: the same as bricks in the box; ribs_barred: ribs would do, but none finds a free place
     lengthwise: they run along the long side, else across it
     bow_bare_mm: without them
@@ -86,7 +86,6 @@ class PanelStrength:
     bow_out_mm: float
     bow_in_mm: float
     bow_held_mm: float
-    bow_running_mm: float
     stress_free_pa: float
     stress_held_pa: float
     force_worst_n: float
@@ -95,7 +94,6 @@ class PanelStrength:
     rib_blocks: tuple[Block, ...]
     ribs_barred: bool
     rib_high_mm: float
-    rib_axis: int
     lengthwise: bool
 
     @property
@@ -106,7 +104,7 @@ class PanelStrength:
 
 @dataclass(frozen=True)
 class ScrewStrength:
-    """A group of screws: load on each against what each holds, as a factor; wanted: least factor.
+    """A group of screws: load on each, and what each holds over it as a factor; wanted: least factor.
 
     name: as it stands in data; what: as it is printed; kind: what they hold; port, face: whose they are
     basis: ``ultimate`` (what pulls it out) or ``allowed`` (factor already in it)
@@ -116,7 +114,6 @@ class ScrewStrength:
     what: Said
     count: int
     load_each_n: float
-    holds_each_n: float
     basis: str
     factor: float
     wanted: float
@@ -137,13 +134,11 @@ class Strength:
     stock: Stock
     panels: tuple[PanelStrength, ...]
     screws: tuple[ScrewStrength, ...]
-    face_screws: int
     spacing_mm: float
     ring_screw_mm: float
     box_screw_mm: float
     hang_fasteners: int
     hang_load_n: float
-    hang_pull_n: float
 
     def get_panel(self, face: Face) -> PanelStrength:
         """Return the panel of a face. Raises KeyError."""
@@ -169,7 +164,7 @@ def check_panel(
     t = project.box.panel.thickness_mm
     share = find_share_left(part, short, long, across_is_long=shape.inside.along(view.across_axis) >= long - 1e-9)
     weight = hanging_n / (short * long / 1e6)
-    worst, running = abs(worst_pa), abs(running_pa)
+    worst = abs(worst_pa)
     limit = GASKET_FORGIVES_MM if part.face == shape.removable else short / BOW_SHARE
 
     def bow(short_mm: float, long_mm: float, pressure: float, clamped: bool = False) -> tuple[float, float]:
@@ -190,7 +185,6 @@ def check_panel(
     out, stress = bow(short_bay, long_bay, load)
     extra = limit - out if ribs else 0.0  # the ribs are sized to give no more than what the panel leaves of it
     held, stress_held = bow(short_bay, long_bay, load, clamped=True)
-    part_load = (running + weight) / load if load > 0 else 0.0
     return PanelStrength(
         name=part.name,
         face=part.face,
@@ -205,7 +199,6 @@ def check_panel(
         bow_out_mm=out + extra,
         bow_in_mm=bow(short_bay, long_bay, max(worst - weight, 0.0))[0] + extra,
         bow_held_mm=held + extra,
-        bow_running_mm=bow(short_bay, long_bay, running + weight)[0] + extra * part_load,
         stress_free_pa=stress,
         stress_held_pa=stress_held,
         force_worst_n=worst * short * long / 1e6,
@@ -214,7 +207,6 @@ def check_panel(
         rib_blocks=ribs.blocks if ribs else (),
         ribs_barred=barred,
         rib_high_mm=ribs.high_mm if ribs else 0.0,
-        rib_axis=ribs.axis if ribs else find_long_axis(shape, part.face),
         lengthwise=ribs is not None and ribs.axis == find_short_axis(shape, part.face),
     )
 
@@ -277,9 +269,7 @@ def check_strength(
     fasteners, pull = _check_hang(project, shape, total_kg)
     screws += _check_lags(project, fasteners, total_kg, pull)
     spacing = max((row.spacing_mm for row in rows if row.through == shape.removable), default=0.0)
-    return Strength(
-        stock, panels, tuple(screws), face_count, spacing, ring_screw, box_screw, fasteners, total_kg * GRAVITY, pull
-    )
+    return Strength(stock, panels, tuple(screws), spacing, ring_screw, box_screw, fasteners, total_kg * GRAVITY)
 
 
 def _check_panels(
@@ -314,7 +304,7 @@ def _check_ring(port: PortDesign, stock: Stock, screw_mm: float, worst_pa: float
     factor = holds / load if load > 0 else math.inf
     what = Said("structure.ring_screws", names={"port": port.name})
     return ScrewStrength(
-        f"ring screws of {port.name}", what, port.port.closure.screws, load, holds, "ultimate", factor,
+        f"ring screws of {port.name}", what, port.port.closure.screws, load, "ultimate", factor,
         WITHDRAWAL_FACTOR, source, "ring", port.name,
     )  # fmt: skip
 
@@ -328,7 +318,7 @@ def _check_face(front: PanelStrength, count: int, stock: Stock, thread: float) -
     holds = EDGE_SHARE * find_withdrawal(stock.gravity, NO8_MM, thread)
     source = "Wood Handbook ch. 8 withdrawal, three quarters in an edge, from memory; a fifth of the ultimate allowed"
     return ScrewStrength(
-        f"{front.name} panel screws", _say_panel_screws(front), count, load, holds, "ultimate",
+        f"{front.name} panel screws", _say_panel_screws(front), count, load, "ultimate",
         holds / load if load else math.inf, WITHDRAWAL_FACTOR, source, "panel", None, front.face,
     )  # fmt: skip
 
@@ -345,7 +335,7 @@ def _check_bottom(
     count = sideways + pulled
     source = "allowed sideways and withdrawal loads of a No. 8 screw, timber design tables, from memory"
     return ScrewStrength(
-        "bottom panel screws", _say_panel_screws(bottom), count, load / max(count, 1), holds / max(count, 1), "allowed",
+        "bottom panel screws", _say_panel_screws(bottom), count, load / max(count, 1), "allowed",
         holds / load if load else math.inf, 1.0, source, "panel", None, bottom.face,
     )  # fmt: skip
 
@@ -357,7 +347,7 @@ def _check_thread(port: PortDesign, worst_pa: float, kg: float) -> ScrewStrength
     source = "shear of a polyethylene thread, sizes assumed, from memory; the maker's load rating comes first"
     what = Said("structure.lid_thread", names={"port": port.name})
     return ScrewStrength(
-        f"lid thread of {port.name}", what, 1, load, holds, "ultimate", holds / load if load else math.inf,
+        f"lid thread of {port.name}", what, 1, load, "ultimate", holds / load if load else math.inf,
         THREAD_FACTOR, source, "thread", port.name,
     )  # fmt: skip
 
@@ -374,7 +364,7 @@ def _check_lags(project: Project, count: int, total_kg: float, pull_n: float) ->
         sideways = total_kg * GRAVITY / count
         rows.insert(0, ("lag screws, sideways", Said("structure.lags_sideways"), count, sideways, LAG_SIDEWAYS_N))
     return [
-        ScrewStrength(name, what, many, load, holds, "allowed", holds / load if load else math.inf, 1.0, source, "lags")
+        ScrewStrength(name, what, many, load, "allowed", holds / load if load else math.inf, 1.0, source, "lags")
         for name, what, many, load, holds in rows
     ]
 

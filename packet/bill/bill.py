@@ -42,7 +42,6 @@ def make_bill(project: Project, sizing: Sizing, design: Design, gauge: GaugeDesi
         total=round(sum(line.cost or 0.0 for line in lines), 2),
         missing=tuple(line.item for line in lines if line.buy and line.each is None),
         yearly=tuple(yearly),
-        yearly_total=round(sum(line.cost or 0.0 for line in yearly), 2),
         money=project.money,
         unknown=tuple(sorted(name for name in given if _plain(name) not in {_plain(key) for key in known})),
         names=tuple(sorted(known)),

@@ -96,7 +96,6 @@ class Bill:
     total: float
     missing: tuple[str, ...]
     yearly: tuple[BillLine, ...]
-    yearly_total: float
     money: str
     unknown: tuple[str, ...] = ()
     names: tuple[str, ...] = ()

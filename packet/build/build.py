@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from packet.build.kept_forms import Kept, make_keeper
-from packet.build.outputs import ONLY_PACKET, OUTPUTS, Output
+from packet.build.outputs import OUTPUTS, Output, write_only
 from packet.build.side_by_side import run_side_by_side
 from packet.disk.write import check_target, name_folder, refuse_mount, stage_outputs, write_whole
 from packet.job import Job, Progress, make_job, say_nothing
@@ -48,11 +48,11 @@ def build_packet(
     if only is not None:
         progress("drawing pages")
         name = f"only-{'-'.join(only)}.pdf"
-        write_whole(target / name, lambda stream: ONLY_PACKET(job, stream, only), make_keeper(*known, name))
+        write_whole(target / name, lambda stream: write_only(job, stream, only), make_keeper(*known, name))
         return Built(target, (name,), job, tuple(kept))
-    with stage_outputs(target, make_keeper(*known)) as staging:
-        write_outputs(job, staging.folder, progress)
-        files = list_files(staging.folder)
+    with stage_outputs(target, make_keeper(*known)) as folder:
+        write_outputs(job, folder, progress)
+        files = list_files(folder)
     return Built(target, files, job, tuple(kept))
 
 

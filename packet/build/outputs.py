@@ -1,13 +1,16 @@
-"""The outputs of a build: what each is, and the room that writes it. Rooms are loaded when they are needed."""
+"""The outputs of a build as a table: what each is, who writes it and where. Writers are loaded when they are needed."""
 
 from __future__ import annotations
 
 from collections.abc import Callable
 from dataclasses import dataclass
+from importlib import import_module
 from pathlib import Path
-from typing import BinaryIO
+from typing import Any, BinaryIO
 
 from packet.job import Job
+
+Take = Callable[[Job], tuple[Any, ...]]
 
 
 @dataclass(frozen=True)
@@ -18,75 +21,58 @@ class Output:
     write: Callable[[Job, Path], None]
 
 
-def write_pages(job: Job, folder: Path) -> None:
-    from packet.pages.kit.document import write_packet
+def load_writer(name: str) -> Callable[..., Any]:
+    """Return the function of that name, written ``module:function``."""
+    module, function = name.split(":")
+    found: Callable[..., Any] = getattr(import_module(module), function)
+    return found
 
-    with (folder / "packet.pdf").open("wb") as stream:
-        write_packet(job, stream)
+
+def take_job(job: Job) -> tuple[Any, ...]:
+    """What most writers want: the job."""
+    return (job,)
+
+
+def fill_folder(writer: str) -> Callable[[Job, Path], None]:
+    """Return what lets a writer name its own files in the folder."""
+    return lambda job, folder: load_writer(writer)(job, folder)
+
+
+def fill_pdf(writer: str, file: str) -> Callable[[Job, Path], None]:
+    """Return what opens a file and lets a writer fill it with pages."""
+
+    def write(job: Job, folder: Path) -> None:
+        with (folder / file).open("wb") as stream:
+            load_writer(writer)(job, stream)
+
+    return write
+
+
+def fill_text(writer: str, file: str, take: Take = take_job) -> Callable[[Job, Path], None]:
+    """Return what puts a writer's text into a file, as UTF-8 with the line ends it has; take: what the writer wants."""
+
+    def write(job: Job, folder: Path) -> None:
+        (folder / file).write_bytes(load_writer(writer)(*take(job)).encode("utf-8"))
+
+    return write
 
 
 def write_only(job: Job, stream: BinaryIO, only: tuple[str, ...]) -> None:
-    from packet.pages.kit.document import write_packet
-
-    write_packet(job, stream, only)
-
-
-def write_bill(job: Job, folder: Path) -> None:
-    from packet.files.bill_csv import write_bill_csv
-
-    write_text(folder / "bill.csv", write_bill_csv(job.bill))
+    """Write one PDF of some sections."""
+    load_writer(PAGES)(job, stream, only)
 
 
-def write_cuts(job: Job, folder: Path) -> None:
-    from packet.files.cuts_csv import write_cuts_csv
-
-    write_text(folder / "cuts.csv", write_cuts_csv(job.design, job.reader))
-
-
-def write_sizing(job: Job, folder: Path) -> None:
-    from packet.files.sizing_json import write_sizing_json
-
-    write_text(folder / "sizing.json", write_sizing_json(job))
-
-
-def write_parts(job: Job, folder: Path) -> None:
-    from packet.files.export import write_parts as write
-
-    write(job, folder)
-
-
-def write_large(job: Job, folder: Path) -> None:
-    from packet.files.large import write_large as write
-
-    write(job, folder)
-
-
-def write_helper_page(job: Job, folder: Path) -> None:
-    from packet.files.helper_html import write_helper_html
-
-    write_text(folder / "helper.html", write_helper_html(job))
-
-
-def write_helper_sheet(job: Job, folder: Path) -> None:
-    from packet.pages.helper import write_helper_pdf
-
-    with (folder / "helper.pdf").open("wb") as stream:
-        write_helper_pdf(job, stream)
-
-
-def write_text(file: Path, text: str) -> None:
-    """Write text as UTF-8 with the line ends it has."""
-    file.write_bytes(text.encode("utf-8"))
-
-
+PAGES = "packet.pages.kit.document:write_packet"
 OUTPUTS: tuple[Output, ...] = (
-    Output("drawing pages", write_pages),
-    Output("writing the helper's sheet", write_helper_sheet),
-    Output("writing the helper's page", write_helper_page),
-    Output("writing the bill", write_bill),
-    Output("writing the cut list", write_cuts),
-    Output("writing the sizing", write_sizing),
-    Output("drawing parts for machines", write_parts),
-    Output("drawing large sheets", write_large),
+    Output("drawing pages", fill_pdf(PAGES, "packet.pdf")),
+    Output("writing the helper's sheet", fill_pdf("packet.pages.helper:write_helper_pdf", "helper.pdf")),
+    Output("writing the helper's page", fill_text("packet.files.helper_html:write_helper_html", "helper.html")),
+    Output("writing the bill", fill_text("packet.files.bill_csv:write_bill_csv", "bill.csv", lambda job: (job.bill,))),
+    Output(
+        "writing the cut list",
+        fill_text("packet.files.cuts_csv:write_cuts_csv", "cuts.csv", lambda job: (job.design, job.reader)),
+    ),
+    Output("writing the sizing", fill_text("packet.files.sizing_json:write_sizing_json", "sizing.json")),
+    Output("drawing parts for machines", fill_folder("packet.files.export:write_parts")),
+    Output("drawing large sheets", fill_folder("packet.files.large:write_large")),
 )
-ONLY_PACKET = write_only

@@ -22,7 +22,6 @@ import stat
 import sys
 import tempfile
 from collections.abc import Callable, Iterator, Mapping, Sequence
-from dataclasses import dataclass
 from pathlib import Path
 from typing import BinaryIO
 
@@ -56,14 +55,6 @@ class CannotWrite(OSError):
 
 class BadTarget(ValueError):
     """The folder asked for must not be used for outputs."""
-
-
-@dataclass(frozen=True)
-class Staging:
-    """A hidden folder being filled for a target."""
-
-    folder: Path
-    target: Path
 
 
 def name_folder(stem: str) -> str:
@@ -101,7 +92,7 @@ def rescue_nothing(_: Held, __: Held) -> Mapping[str, str]:
 
 
 @contextlib.contextmanager
-def stage_outputs(target: Path, rescue: Rescue = rescue_nothing) -> Iterator[Staging]:
+def stage_outputs(target: Path, rescue: Rescue = rescue_nothing) -> Iterator[Path]:
     """Give a hidden folder to fill; publish it at the end, or leave no trace after a failure. Raises CannotWrite."""
     made = [folder for folder in (target.parent, *target.parent.parents) if not folder.exists()]
     staged: Path | None = None
@@ -116,7 +107,7 @@ def stage_outputs(target: Path, rescue: Rescue = rescue_nothing) -> Iterator[Sta
                     held = stack.enter_context(hold_folder(staged, parent))
                     lock_folder(held)
                     os.chmod(staged if held.handle is None else held.handle, 0o755)
-                yield Staging(staged, target)
+                yield staged
                 publish(held, target, rescue)
             except OSError as error:
                 raise CannotWrite(explain_os_error(error, target)) from error

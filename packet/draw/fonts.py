@@ -64,11 +64,6 @@ def _find_signs(font: str) -> frozenset[int]:
     return frozenset(pdfmetrics.getFont(font).face.charToGlyph)
 
 
-def has_glyph(sign: str, font: str = BODY) -> bool:
-    """Tell whether the typeface can show a sign."""
-    return ord(sign) in _find_signs(font)
-
-
 def clean_text(text: str, font: str = BODY) -> str:
     """Return text that the typeface can show whole.
 

@@ -5,7 +5,7 @@ Every backend (PDF, SVG, DXF) draws this and nothing else, so that they cannot d
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
+from dataclasses import dataclass
 from enum import StrEnum
 
 from calc.shapes.shapes import Box, Path, Point, Shape
@@ -86,4 +86,3 @@ class Drawing:
     name: str
     entities: tuple[Entity, ...]
     bounds: Box
-    keywords: tuple[str, ...] = field(default=())

@@ -9,7 +9,7 @@ from calc.project import Elbow, Hose, OpenGate, OtherPart, Piece, Pipe, Project,
 from packet.words.word_files import clean_text
 
 if TYPE_CHECKING:
-    from calc.sizing.sizing import Sizing
+    from calc.results import Sizing
     from packet.work.writer import Writer
 
 

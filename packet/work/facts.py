@@ -35,7 +35,7 @@ if TYPE_CHECKING:
     from calc.box.screws import ScrewRow
     from calc.design import Design
     from calc.gauges.gauge_design import GaugeDesign
-    from calc.sizing.sizing import Sizing
+    from calc.results import Sizing
 
 
 @dataclass(frozen=True)

@@ -37,7 +37,7 @@ if TYPE_CHECKING:
     from calc.design import Design
     from calc.gauges.gauge_design import GaugeDesign
     from calc.project import Project
-    from calc.sizing.sizing import Sizing
+    from calc.results import Sizing
 
 __all__ = [
     "Caution",

@@ -73,7 +73,7 @@ def test_load_that_brings_a_machine_to_its_need() -> None:
     clean = system.balance(("jointer",))
     wanted = 0.9 * clean.flow["jointer"]
     published = brentq(lambda w: system.balance(("jointer",), BEST, w).flow["jointer"] - wanted, 0.0, 20.0, xtol=1e-11)
-    threshold = Threshold("machine need", "jointer", "jointer", wanted, clean.flow["jointer"], Said("loading.never"))
+    threshold = Threshold("machine need", "jointer", "jointer", wanted, Said("loading.never"))
     found = find_load_at(system, threshold, clean)
     assert found is not None
     hold_against("dust load at 90 % of the flow [kg/m2]", "scipy.optimize.brentq", published, found, rel=1e-6)

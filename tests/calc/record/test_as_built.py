@@ -166,7 +166,8 @@ def test_high_reading_is_followed_along_the_blowers_curve_to_a_load() -> None:
     found = diagnose_reading(System(project, sizing.air), sizing, sizing.gauge_at, stage.reading_pa, DAY(2026, 4, 1))
     assert found.seen == "loaded"
     # The stage was made by loading the model; reading it back must give the same load and flow.
-    assert found.load_share == pytest.approx(stage.areal_kgm2 / sizing.filters.clean_me.areal_kgm2, rel=1e-3)
+    share = found.reasons[-1].amounts["share"].value
+    assert share == pytest.approx(stage.areal_kgm2 / sizing.filters.clean_me.areal_kgm2, rel=1e-3)
     assert found.flow_m3s == pytest.approx(stage.flow_m3s, rel=1e-3)
 
 
@@ -255,9 +256,8 @@ def make_log() -> Record:
 def test_next_cleaning_is_predicted_from_the_climb_so_far() -> None:
     trend = draw_trend(make_log(), "planer", 264.0)
     assert trend.climb_pa_day == pytest.approx(2.0)
-    assert trend.climb_pa_hour == pytest.approx(1.0)
     assert trend.next_date == DAY(2026, 3, 2) + datetime.timedelta(days=100)
-    assert trend.hours_left == pytest.approx(200.0)
+    assert trend.hours_left == pytest.approx(200.0)  # 100 Pa in 100 hours and 20 Pa in 20: 1 Pa an hour
     assert trend.creep_pa == pytest.approx(4.0)
     assert [p.kind for p in trend.points] == ["test", "before", "after", "before", "after"]
 
@@ -343,7 +343,6 @@ def test_review_sizes_again_only_what_changed() -> None:
     project, sizing = load()
     gauge = design_gauge(project, sizing)
     same = review_record(project, sizing, gauge, Record((write_down(DAY(2026, 4, 1), reading__planer=50.0),)), "abc")
-    assert not same.changed
     assert not same.resized
     longer = Record((write_down(DAY(2026, 4, 1), "as built", hose__planer=6.0),))
     review = review_record(project, sizing, gauge, longer, "abc")

@@ -46,7 +46,6 @@ def test_bow_grows_with_pressure_and_free_edges_bow_most() -> None:
     for a, b in zip(low.strength.panels, high.strength.panels, strict=True):
         assert b.bow_out_mm > a.bow_out_mm
         assert b.bow_held_mm < b.bow_out_mm
-        assert b.bow_running_mm <= b.bow_out_mm
         if a.face != "bottom":
             assert b.bow_out_mm == pytest.approx(2 * a.bow_out_mm)
             assert b.bow_in_mm == pytest.approx(b.bow_out_mm)  # both signs alike where nothing hangs
@@ -118,7 +117,8 @@ def test_wall_fasteners_carry_the_lever_too() -> None:
     _, design = build(make_project())
     strength = design.strength
     lever = strength.hang_load_n * (design.box.outside.depth / 2 + 18.0) / (0.8 * design.box.outside.height)
-    assert strength.hang_pull_n == pytest.approx(lever / (strength.hang_fasteners / 2))
+    pulled = next(screw for screw in strength.screws if screw.name == "lag screws, pull")
+    assert pulled.load_each_n == pytest.approx(lever / (strength.hang_fasteners / 2))
     heavy = replace(make_project(), filters=(replace(make_project().filters[0], weight_kg=300.0),))
     assert build(heavy)[1].strength.hang_fasteners > strength.hang_fasteners
 

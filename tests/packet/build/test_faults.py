@@ -171,7 +171,7 @@ def test_a_folder_that_vanishes_on_the_way(which: str, tmp_path: Path) -> None:
 
     def attempt() -> None:
         with stage_outputs(target) as staging:
-            vanish(staging.folder)
+            vanish(staging)
 
     with pytest.raises(CannotWrite, match="the folder vanished"):
         attempt()

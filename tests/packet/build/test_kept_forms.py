@@ -23,7 +23,7 @@ from pypdf.annotations import FreeText
 from packet.build import build, kept_forms
 from packet.build.build import build_packet
 from packet.build.kept_forms import Kept, is_as_written, name_kept
-from packet.build.outputs import ONLY_PACKET, Output
+from packet.build.outputs import Output, write_only
 from packet.cli.record_ask import record_filled
 from packet.job import Job
 from tests.packet.whole_job import load_job, write_pages
@@ -37,7 +37,7 @@ DAY, TEXT = {"test_date": "2026-03-19", "test_by": "Jo"}, {"reading_planer": "0.
 
 def write_forms(job: Job, folder: Path) -> None:
     with (folder / "packet.pdf").open("wb") as stream:
-        ONLY_PACKET(job, stream, FORMS)
+        write_only(job, stream, FORMS)
 
 
 @pytest.fixture(autouse=True)

@@ -228,7 +228,7 @@ def test_a_link_planted_in_the_targets_place_on_the_way_is_not_followed(theirs: 
 
     def plant() -> None:
         with stage_outputs(out / "shop") as staging:
-            (staging.folder / "packet.pdf").write_text("new")
+            (staging / "packet.pdf").write_text("new")
             (out / "shop").symlink_to(theirs)
 
     with pytest.raises(CannotWrite):
@@ -242,7 +242,7 @@ def test_a_link_planted_in_the_parents_place_on_the_way_is_not_followed(theirs: 
 
     def plant() -> None:
         with stage_outputs(out / "shop") as staging:
-            (staging.folder / "packet.pdf").write_text("new")
+            (staging / "packet.pdf").write_text("new")
             out.rename(out.with_name("moved"))
             out.symlink_to(theirs)
 

@@ -28,7 +28,7 @@ def fill(folder: Path, text: str) -> None:
 
 def publish(target: Path, text: str) -> None:
     with stage_outputs(target) as staging:
-        fill(staging.folder, text)
+        fill(staging, text)
 
 
 def read_all(folder: Path) -> dict[str, str]:
@@ -50,7 +50,7 @@ def test_new_outputs_take_the_place_of_old_ones_and_old_parts_go(tmp_path: Path)
 
 def fail_after_filling(target: Path) -> None:
     with stage_outputs(target) as staging:
-        fill(staging.folder, "two")
+        fill(staging, "two")
         raise ZeroDivisionError
 
 
@@ -109,10 +109,10 @@ def test_leftovers_of_a_killed_build_are_cleared_and_a_live_one_is_left_alone(tm
     fill_me.mkdir()
     fill(fill_me, "half")
     with stage_outputs(target) as live:
-        fill(live.folder, "one")
+        fill(live, "one")
         publish(target, "two")
         assert not fill_me.exists()
-        assert live.folder.exists()
+        assert live.exists()
     assert read_all(tmp_path) == {f"shop/{name}": "one" for name in FILES}
 
 
@@ -137,8 +137,8 @@ print("ready", flush=True)
 for number in itertools.count():
     with stage_outputs(Path({target!r})) as staging:
         for name in {files!r}:
-            (staging.folder / name).parent.mkdir(exist_ok=True)
-            (staging.folder / name).write_text(str(number))
+            (staging / name).parent.mkdir(exist_ok=True)
+            (staging / name).write_text(str(number))
 """
 
 

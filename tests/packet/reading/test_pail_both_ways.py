@@ -33,7 +33,6 @@ def test_around_wins_and_the_two_are_compared(off_mm: float, verdict: Verdict, t
     job = make_job(make_file(tmp_path, math.pi * (301.0 + off_mm)))
     port = next(port for port in job.design.ports if port.name == "A")
     assert port.hole_mm == pytest.approx(301.0 + off_mm)
-    assert port.out_of_round_mm == pytest.approx(2.0)
     (finding,) = (each for each in job.findings if each.key == "tape.A")
     assert finding.verdict is verdict
     assert finding.value is not None

@@ -361,6 +361,11 @@ class Machine:
     fine_dust: bool = False  # sanders: lighter dust, lower transport velocity is enough
     speed_ms: float | None = None  # own transport velocity
 
+    @property
+    def all_pieces(self) -> tuple[Piece, ...]:
+        """The pieces of the drop, those of its pickups among them."""
+        return (*self.pieces, *(piece for pickup in self.pickups for piece in pickup.pieces))
+
 
 @dataclass(frozen=True)
 class GateSet:
@@ -602,6 +607,12 @@ class Project:
     buy_at: Mapping[str, str] = field(default_factory=lambda: MappingProxyType({}))
     money: str = "USD"
     assumed: tuple[str, ...] = ()
+
+    @property
+    def all_pieces(self) -> tuple[Piece, ...]:
+        """The pieces of all ducting: runs, what joins separator, blower and box, and every machine's drop."""
+        runs = (piece for run in self.runs for piece in run.pieces)
+        return (*runs, *self.link, *self.delivery, *(p for machine in self.machines for p in machine.all_pieces))
 
     def get_machine(self, name: str) -> Machine:
         """Return the machine of that name. Raises KeyError."""

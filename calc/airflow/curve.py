@@ -1,9 +1,14 @@
-"""A smooth curve through points that never swings beyond them (monotone cubic)."""
+"""A blower's curve: smooth through points and never swinging beyond them, or from the two numbers of a plate."""
 
 from __future__ import annotations
 
 from bisect import bisect_right
 from itertools import pairwise
+
+from calc.project import CurvePoint
+
+SHARES = (0.0, 0.25, 0.5, 0.75, 1.0)
+"""Of free flow: where points of a rated curve stand."""
 
 
 def _find_end_slope(h0: float, h1: float, d0: float, d1: float) -> float:
@@ -69,3 +74,18 @@ class MonotoneCurve:
     def is_falling(self) -> bool:
         """Tell whether the curve never rises."""
         return all(b <= a for a, b in pairwise(self.ys))
+
+
+def draw_rated_curve(free_flow_m3s: float, shut_off_pa: float) -> tuple[CurvePoint, ...]:
+    """Return a curve between shut-off pressure [Pa] and free flow [m3/s], by rising flow.
+
+    The two numbers of a plate are the opposite ends of the curve, never one working point. Between them a straight line
+    is drawn: common practice, no source. Most wheels bulge above it, so flows come out on the low side.
+    Raises ValueError when either is not positive.
+
+    >>> [round(point.pressure_pa) for point in draw_rated_curve(1.0, 1000.0)]
+    [1000, 750, 500, 250, 0]
+    """
+    if free_flow_m3s <= 0 or shut_off_pa <= 0:
+        raise ValueError("free flow and shut-off pressure must be positive")
+    return tuple(CurvePoint(share * free_flow_m3s, shut_off_pa * (1 - share)) for share in SHARES)

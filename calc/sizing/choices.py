@@ -64,8 +64,7 @@ def shorten_hoses(machine: Machine, share: float) -> Machine:
 
 def measure_hoses(machine: Machine) -> float:
     """Return the length [m] of all hose on a machine."""
-    pieces = [*machine.pieces, *(piece for pickup in machine.pickups for piece in pickup.pieces)]
-    return sum(piece.length_m for piece in pieces if isinstance(piece, Hose))
+    return sum(piece.length_m for piece in machine.all_pieces if isinstance(piece, Hose))
 
 
 def _balance_all(system: System) -> dict[str, Flows] | None:

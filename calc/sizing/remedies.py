@@ -77,22 +77,17 @@ def resize_drop(machine: Machine, from_m: float, to_m: float) -> Machine:
     )
 
 
-def list_pieces(machine: Machine) -> list[Piece]:
-    """Return the pieces of a machine's drop, its pickups' own among them."""
-    return [*machine.pieces, *(piece for pickup in machine.pickups for piece in pickup.pieces)]
-
-
 def list_machine_changes(project: Project, machine: Machine) -> Iterable[Change]:
     """Return what can be changed at one machine: half the hose, a wider port, a drop one size up or down."""
     length = measure_hoses(machine)
     if length > 0.6:
-        hoses = sum(isinstance(p, Hose) for p in list_pieces(machine))
+        hoses = sum(isinstance(p, Hose) for p in machine.all_pieces)
         what = say(
             "remedies.shorten_hose" if hoses == 1 else "remedies.shorten_hoses", machine=machine.name,
             before=Amount(length, "length_m"), after=Amount(length / 2, "length_m"),
         )  # fmt: skip
         yield Change(what, machine=shorten_hoses(machine, 0.5))
-    pieces = list_pieces(machine)
+    pieces = machine.all_pieces
     throats = sorted({p.diameter_m for p in pieces if isinstance(p, Throat)})
     for throat in throats:
         wider = _pick_size(project, throat, 1)

@@ -6,7 +6,7 @@ from types import MappingProxyType
 from typing import Any
 
 from calc import project as p
-from calc.airflow.rating import draw_rated_curve
+from calc.airflow.curve import draw_rated_curve
 from packet.reading.tables import Values
 
 STANDARD_DENSITY = p.Blower.curve_density

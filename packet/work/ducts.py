@@ -60,7 +60,7 @@ def number_ducts(project: Project) -> dict[str, str]:
     its own has none."""
     names = [f"run {run.name}" for run in project.runs]
     for machine in project.machines:
-        if machine.pieces or any(pickup.pieces for pickup in machine.pickups):
+        if machine.all_pieces:
             names.append(f"machine {machine.name}")
     return {name: f"D{number}" for number, name in enumerate(names, start=1)}
 

@@ -16,7 +16,7 @@ from calc.cutting.sheets import TRIM_MM
 from calc.cutting.templates import is_printed
 from calc.gauges.gauge_design import name_kind
 from calc.gauges.gauge_parts import STOCK
-from calc.project import Elbow, Machine, Piece, Pipe, Project
+from calc.project import Elbow, Machine, Pipe, Project
 from calc.shapes.shapes import FlatPart, Layer, find_bounds
 from calc.strength.lifting import plan_lift
 from calc.strength.tipping import PULL_N
@@ -168,7 +168,7 @@ def gather_facts(project: Project, sizing: Sizing, gauge: GaugeDesign, design: D
 
 def choose_options(project: Project, gauge: GaugeDesign, design: Design) -> Options:
     """Return the project's choices."""
-    pieces = list(_walk_pieces(project))
+    pieces = project.all_pieces
     materials = {piece.material for piece in pieces if isinstance(piece, Pipe)}
     short_elbow = any(isinstance(piece, Elbow) and piece.make == "pvc short" for piece in pieces)
     kinds = {port.kind for port in project.ports}
@@ -208,15 +208,6 @@ def choose_options(project: Project, gauge: GaugeDesign, design: Design) -> Opti
 
 LADDER_MM = 1200.0
 """A box whose underside hangs higher cannot be fastened from the floor (common practice, no source)."""
-
-
-def _walk_pieces(project: Project) -> list[Piece]:
-    pieces = [piece for run in project.runs for piece in run.pieces]
-    pieces += [*project.link, *project.delivery]
-    for machine in project.machines:
-        pieces += machine.pieces
-        pieces += [piece for pickup in machine.pickups for piece in pickup.pieces]
-    return pieces
 
 
 def _tell_ports(project: Project, design: Design, writer: Writer) -> list[PortFacts]:

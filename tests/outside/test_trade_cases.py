@@ -15,6 +15,7 @@ from calc.airflow.scenarios import list_scenarios, solve_scenario
 from calc.airflow.system import System
 from calc.airflow.velocities import Limits
 from calc.finding import Verdict
+from calc.measures.quantity import read_amount
 from calc.sizing.sizing import size_project
 from tests.outside.check import hold_against
 from tests.sample import CFM, FOOT, INCH, INH2O, make_project
@@ -145,8 +146,7 @@ def test_case_30_blower_power_falls_with_density() -> None:
 
 @pytest.mark.parametrize(("metres", "fpm"), [(20.0, 3937), (23.0, 4528)])
 def test_case_36_two_unit_systems(metres: float, fpm: float) -> None:
-    d = 0.15
-    speed = metres * ducts.find_area(d) / ducts.find_area(d) / FPM
+    speed = read_amount(f"{metres:g} m/s", "speed_ms") / read_amount("1 fpm", "speed_ms")
     hold_against(f"{metres:g} m/s [fpm]", "two guides", fpm, speed, abs=0.6)
 
 

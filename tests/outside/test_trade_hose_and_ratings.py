@@ -6,9 +6,8 @@ import pytest
 from scipy.optimize import brentq
 
 from calc.airflow import ducts, fittings
-from calc.airflow.curve import MonotoneCurve
+from calc.airflow.curve import MonotoneCurve, draw_rated_curve
 from calc.airflow.ducts import find_area
-from calc.airflow.rating import draw_rated_curve
 from calc.project import Hood, Hose
 from tests.outside.check import hold_against
 from tests.sample import CFM, FOOT, INH2O

@@ -238,10 +238,8 @@ def _measure_run(run: Run) -> float:
 def _measure(machine: Machine) -> float:
     if machine.gate:
         return machine.gate.diameter_m
-    pieces = [*machine.pieces, *(piece for pickup in machine.pickups for piece in pickup.pieces)]
-    return max((_measure_piece(piece) for piece in pieces), default=0.1)
+    return max((_measure_piece(piece) for piece in machine.all_pieces), default=0.1)
 
 
 def _has_hose(machine: Machine) -> bool:
-    pieces = [*machine.pieces, *(piece for pickup in machine.pickups for piece in pickup.pieces)]
-    return any(isinstance(piece, Hose) for piece in pieces)
+    return any(isinstance(piece, Hose) for piece in machine.all_pieces)

@@ -16,11 +16,9 @@ from packet.draw.model import Drawing
 from packet.draw.steps.bench import draw_bench
 from packet.draw.steps.box import BoxPicture
 from packet.draw.steps.ducts import DuctTree
-from packet.draw.steps.joint import draw_joint
 from packet.draw.steps.rings import Section, draw_hole, draw_lid, draw_pail
-from packet.draw.steps.room import draw_room
 from packet.draw.steps.scene import Scene
-from packet.draw.steps.tube import draw_tube
+from packet.draw.steps.small import draw_joint, draw_room, draw_tube
 
 WIDE_MM, TALL_MM = 46.0, 20.0
 """Room for a picture beside a step, in millimetres on paper; where the words beside it are taller, so may it be."""

@@ -6,7 +6,7 @@ import itertools
 
 import pytest
 
-from calc.airflow.rating import draw_rated_curve
+from calc.airflow.curve import draw_rated_curve
 
 
 def test_ends_are_the_plates_numbers_and_no_point_has_both() -> None:

@@ -9,7 +9,7 @@ import sys
 import time
 
 from calc.sizing.sizing import size_project
-from tests.sample import make_project
+from tests.shop import make_project
 
 
 def main() -> None:

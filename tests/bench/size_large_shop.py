@@ -11,7 +11,7 @@ from calc.airflow.scenarios import describe_scenario, list_scenarios, solve_scen
 from calc.airflow.system import System
 from calc.airflow.velocities import Limits
 from calc.sizing.sizing import size_project
-from tests.sized import make_tree
+from tests.shop import make_tree
 
 
 def time_scenarios(count: int) -> float:

@@ -19,8 +19,8 @@ from calc.airflow.ducts import find_area, find_velocity_pressure
 from calc.project import Hood, Join
 from calc.sizing.sizing import size_project
 from tests.outside.check import hold_against
-from tests.sample import CFM, INH2O, make_project
-from tests.sized import STANDARD, lose
+from tests.outside.standard_air import STANDARD, lose
+from tests.shop import CFM, INH2O, make_project
 
 pytestmark = pytest.mark.outside
 

@@ -8,8 +8,8 @@ from calc.airflow import air, blower
 from calc.airflow.air import describe_air
 from calc.project import Blower, CurvePoint, Shop
 from tests.outside.check import hold_against
-from tests.sample import CFM, INH2O
-from tests.sized import find_shaft_power
+from tests.outside.standard_air import find_shaft_power
+from tests.shop import CFM, INH2O
 
 pytestmark = pytest.mark.outside
 POINTS = [(0.0, 11.6), (400.0, 11.4), (800.0, 10.0), (1200.0, 6.6), (1500.0, 2.4)]

@@ -8,8 +8,8 @@ from calc.airflow import blower, ducts, fittings
 from calc.project import Blower, CurvePoint, Elbow, Hose, Pipe
 from calc.results import ShopAir
 from tests.outside.check import hold_against
-from tests.sample import CFM, INH2O
-from tests.sized import lose_laid
+from tests.outside.standard_air import lose_laid
+from tests.shop import CFM, INH2O
 
 pytestmark = pytest.mark.outside
 BHP = 745.6999

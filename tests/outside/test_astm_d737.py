@@ -9,8 +9,8 @@ import pytest
 from calc.airflow import filters
 from calc.airflow.chains import BEST
 from tests.outside.check import hold_against
-from tests.sample import INH2O, make_project
-from tests.sized import STANDARD
+from tests.outside.standard_air import STANDARD
+from tests.shop import INH2O, make_project
 
 pytestmark = pytest.mark.outside
 FPM = 0.00508

@@ -12,7 +12,7 @@ from calc.design import design_box
 from calc.project import Pail
 from calc.strength.handling import DUST_DENSITY
 from tests.outside.check import hold_against
-from tests.sample import INCH, INH2O, make_project
+from tests.shop import INCH, INH2O, make_project
 
 pytestmark = pytest.mark.outside
 

@@ -17,8 +17,8 @@ from calc.record.leak_hunt import find_shut_reading
 from calc.sizing import make_up_air
 from calc.sizing.sizing import size_project
 from tests.outside.check import hold_against
-from tests.sample import CFM, INH2O, make_project
-from tests.sized import STANDARD
+from tests.outside.standard_air import STANDARD
+from tests.shop import CFM, INH2O, make_project
 
 pytestmark = pytest.mark.outside
 FPM, FOOT2, POUND = 0.00508, 0.09290304, 0.45359237

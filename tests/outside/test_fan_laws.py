@@ -7,7 +7,7 @@ import pytest
 from calc.airflow import blower
 from calc.project import CurvePoint
 from tests.outside.check import hold_against
-from tests.sized import find_shaft_power
+from tests.outside.standard_air import find_shaft_power
 
 pytestmark = pytest.mark.outside
 

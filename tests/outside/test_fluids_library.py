@@ -15,7 +15,7 @@ from calc.airflow import ducts, fittings
 from calc.project import Elbow, Taper
 from calc.sizing import make_up_air
 from tests.outside.check import hold_against
-from tests.sized import lose
+from tests.outside.standard_air import lose
 
 pytestmark = pytest.mark.outside
 # inch, cfm, inH2O per 100 ft at roughness 0.0003 ft: fluids.friction_factor, exact Colebrook

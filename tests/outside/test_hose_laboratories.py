@@ -13,7 +13,7 @@ from calc.measures.quantity import Reader
 from calc.project import Hose
 from packet.words.say import say
 from tests.outside.check import hold_against
-from tests.sized import lose_laid
+from tests.outside.standard_air import lose_laid
 
 pytestmark = pytest.mark.outside
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import io
+from dataclasses import replace
 from pathlib import Path
 
 import pypdf
@@ -11,8 +12,8 @@ import pytest
 from calc.shapes.shapes import Circle, Feature, FlatPart, Layer, Point
 from packet.files.large import LONGEST_MM, write_large
 from tests.outside.check import hold_against
-from tests.packet.fake_job import make_job
 from tests.packet.sheets import make_pdf, pick_part
+from tests.shop import make_job
 
 pytestmark = pytest.mark.outside
 
@@ -34,7 +35,9 @@ def test_longest_page() -> None:
 
 
 def test_no_page_is_larger_than_a_reader_shows(tmp_path: Path) -> None:
-    job = make_job(parts=[make_disc(3000.0), make_disc(5060.0)])
+    job = make_job()
+    discs = (make_disc(3000.0), make_disc(5060.0))
+    job = replace(job, design=replace(job.design, flat_parts=discs))
     write_large(job, tmp_path)
     (file,) = (tmp_path / "large").iterdir()
     page = pypdf.PdfReader(file).pages[0]
@@ -56,7 +59,8 @@ def test_large_page_is_one_page_true_to_size(tmp_path: Path) -> None:
     assert reader.viewer_preferences is not None
     assert reader.viewer_preferences.print_scaling == "/None"
     cut = [2 * r for _, _, r, line in find_circles(read_lines(file.read_bytes()), 100.0) if line.width_mm > 0.45]
-    wanted = next(s.mm for s in job.design.flat_parts[0].sizes if s.what.phrase == "ports.final")
+    hole = next(part for part in job.design.flat_parts if part.number == "H1")
+    wanted = next(s.mm for s in hole.sizes if s.what.phrase == "ports.final")
     hold_against(
         "hole on the large page [mm]", "the project's own pail; ISO 32000-1 unit of 1/72 in", wanted, cut[0], abs=0.02
     )

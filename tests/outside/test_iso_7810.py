@@ -4,10 +4,10 @@ from __future__ import annotations
 
 import pytest
 
+from calc.measures.quantity import Reader
 from calc.shapes.shapes import Arc, find_bounds
 from packet.draw.model import Stroke
 from packet.pages.print_check import CARD_CORNER_MM, draw_check, round_rectangle
-from tests.calc.sample_reader import INCH
 from tests.outside.check import hold_against
 from tests.packet.draw.backends.test_pdf import draw_pdf
 from tests.packet.read_pdf import read_lines
@@ -19,7 +19,7 @@ pytestmark = pytest.mark.outside
 def test_card_outline_in_the_drawing() -> None:
     card = next(
         entity.shape
-        for entity in draw_check(INCH).entities
+        for entity in draw_check(Reader("inch")).entities
         if isinstance(entity, Stroke) and any(isinstance(p, Arc) for p in getattr(entity.shape, "pieces", ()))
     )
     box = find_bounds((card,))
@@ -29,7 +29,7 @@ def test_card_outline_in_the_drawing() -> None:
 
 
 def test_card_outline_read_back_from_the_pdf() -> None:
-    lines = read_lines(draw_pdf(draw_check(INCH)))
+    lines = read_lines(draw_pdf(draw_check(Reader("inch"))))
     card = next(line for line in lines if line.closed and abs(line.width - 85.60) < 1.0)
     hold_against("printed card width [mm]", SOURCE, 85.60, card.width, abs=0.01)
     hold_against("printed card height [mm]", SOURCE, 53.98, card.height, abs=0.01)

@@ -6,7 +6,7 @@ import pytest
 
 from calc.box.reach import ARM_MM, ARM_OPENING_MM
 from tests.outside.check import hold_against
-from tests.sample import INCH
+from tests.shop import INCH
 
 pytestmark = pytest.mark.outside
 

@@ -20,8 +20,8 @@ from calc.airflow.stretches import name_pickup
 from calc.airflow.system import System
 from calc.sizing.sizing import size_project
 from tests.outside.check import hold_against
-from tests.sample import CFM, INH2O, make_project
-from tests.sized import STANDARD, make_shop
+from tests.outside.standard_air import STANDARD
+from tests.shop import CFM, INH2O, make_project, make_shop
 
 pytestmark = pytest.mark.outside
 SCIPY = "scipy.optimize.fsolve with fluids.friction_factor"

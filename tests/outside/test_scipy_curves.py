@@ -12,8 +12,8 @@ from calc.airflow import filters
 from calc.airflow.chains import BEST
 from calc.airflow.curve import MonotoneCurve
 from tests.outside.check import hold_against
-from tests.sample import make_project
-from tests.sized import STANDARD
+from tests.outside.standard_air import STANDARD
+from tests.shop import make_project
 
 pytestmark = pytest.mark.outside
 POINTS = [(0.0, 11.6), (400.0, 11.4), (800.0, 10.0), (1200.0, 6.6), (1500.0, 2.4)]

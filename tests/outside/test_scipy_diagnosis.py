@@ -19,8 +19,8 @@ from calc.project import Hose, Pipe
 from calc.record.diagnosis import find_clean_flow, find_crossing, find_held_back
 from calc.sizing.choices import measure_hoses
 from tests.outside.check import hold_against
-from tests.sample import CFM, make_project
-from tests.sized import STANDARD
+from tests.outside.standard_air import STANDARD
+from tests.shop import CFM, make_project
 
 pytestmark = pytest.mark.outside
 

@@ -18,7 +18,7 @@ from calc.airflow.system import System
 from calc.finding import Said
 from calc.sizing.sound import find_path
 from tests.outside.check import hold_against
-from tests.sample import make_project
+from tests.shop import make_project
 
 pytestmark = pytest.mark.outside
 

@@ -18,8 +18,8 @@ from calc.airflow.balance import find_leak
 from calc.airflow.network import find_seams
 from calc.project import Elbow
 from tests.outside.check import hold_against
-from tests.sample import CFM, FOOT, INCH, INH2O
-from tests.sized import lose
+from tests.outside.standard_air import lose
+from tests.shop import CFM, FOOT, INCH, INH2O
 
 pytestmark = pytest.mark.outside
 

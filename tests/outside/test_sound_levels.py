@@ -11,7 +11,7 @@ from calc.project import Noise, NoiseSource
 from calc.sizing import sound
 from calc.sizing.judging import judge_sound
 from tests.outside.check import hold_against
-from tests.sample import make_project
+from tests.shop import make_project
 
 pytestmark = pytest.mark.outside
 

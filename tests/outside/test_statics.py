@@ -4,14 +4,14 @@ from __future__ import annotations
 
 import math
 from dataclasses import replace
-from types import SimpleNamespace
-from typing import Any, cast
+from typing import Any
 
 import pytest
 from scipy.integrate import quad
 
 from calc.box.box import settle_box
 from calc.box.joints import measure_box
+from calc.box.parts import BoxPart
 from calc.box.ports import design_port
 from calc.box.standing import Base
 from calc.project import Pail
@@ -27,14 +27,21 @@ from calc.strength.tipping import (
     find_tip_slope,
 )
 from tests.outside.check import hold_against
-from tests.sample import make_project
+from tests.shop import make_job, make_project
 
 pytestmark = pytest.mark.outside
 
 
+def make_panel(at: tuple[float, float], **changes: Any) -> BoxPart:
+    """Return the boatshed's bottom panel in other sizes and with one hole of 200 mm."""
+    panel = make_job().design.get_part("bottom")
+    return replace(panel, holes=(replace(panel.holes[0], across_mm=at[0], up_mm=at[1], diameter_mm=200.0),), **changes)
+
+
 def test_dust_in_a_pail_is_the_cones_volume() -> None:
     pail = Pail(top_mm=302.0, bottom_mm=267.0, height_mm=368.0)
-    port = cast(Any, SimpleNamespace(port=SimpleNamespace(pail=pail)))
+    port = make_job().design.ports[0]
+    port = replace(port, port=replace(port.port, pail=pail))
     dust = weigh_pail(port, full=True) - weigh_pail(port, full=False)
     litres = quad(lambda z: math.pi * (0.1335 + (0.151 - 0.1335) * z / 0.368) ** 2, 0, 0.368)[0]
     hold_against("dust in a full pail [kg]", "scipy.integrate.quad, a cone", DUST_DENSITY * litres, dust, rel=1e-9)
@@ -42,8 +49,7 @@ def test_dust_in_a_pail_is_the_cones_volume() -> None:
 
 def test_panel_weighs_its_volume_less_the_holes() -> None:
     project = make_project()
-    hole = SimpleNamespace(diameter_mm=200.0)
-    part = cast(Any, SimpleNamespace(width_mm=1000.0, height_mm=500.0, holes=(hole,), thickness_mm=18.0, quantity=2))
+    part = make_panel((200.0, 250.0), width_mm=1000.0, height_mm=500.0, thickness_mm=18.0, quantity=2)
     volume = 2 * 0.018 * (0.5 - quad(lambda r: 2 * math.pi * r, 0, 0.1)[0])
     density = find_stock(project.box.panel).density
     hold_against("two panels [kg]", "density times volume", density * volume, weigh_part(project, part), rel=1e-9)
@@ -113,8 +119,7 @@ def test_a_centre_beyond_the_wheels_stands_at_no_slope() -> None:
 
 def test_wood_left_beside_a_hole() -> None:
     """One 200 mm hole in the middle of a 400 x 1000 mm panel leaves 800/1000 of the long side, by geometry."""
-    hole = SimpleNamespace(across_mm=500.0, up_mm=200.0, diameter_mm=200.0)
-    part = cast(Any, SimpleNamespace(holes=(hole,)))
+    part = make_panel((500.0, 200.0), width_mm=1000.0, height_mm=400.0)
     left = find_share_left(part, 400.0, 1000.0, across_is_long=True)
     by_hand = min(800 / 1000, 1 - 0.5 * 200 / 400)
     hold_against("share of stiffness left", "geometry: wood left in the line", by_hand, left, rel=1e-12)

@@ -18,8 +18,8 @@ from calc.finding import Verdict
 from calc.measures.quantity import read_amount
 from calc.sizing.sizing import size_project
 from tests.outside.check import hold_against
-from tests.sample import CFM, FOOT, INCH, INH2O, make_project
-from tests.sized import lose_laid, make_curve, make_shop
+from tests.outside.standard_air import lose_laid
+from tests.shop import CFM, FOOT, INCH, INH2O, make_curve, make_project, make_shop
 
 pytestmark = pytest.mark.outside
 FPM = 0.00508

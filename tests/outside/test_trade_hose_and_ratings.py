@@ -10,8 +10,8 @@ from calc.airflow.curve import MonotoneCurve, draw_rated_curve
 from calc.airflow.ducts import find_area
 from calc.project import Hood, Hose
 from tests.outside.check import hold_against
-from tests.sample import CFM, FOOT, INH2O
-from tests.sized import lose, lose_laid
+from tests.outside.standard_air import lose, lose_laid
+from tests.shop import CFM, FOOT, INH2O
 
 pytestmark = pytest.mark.outside
 

@@ -9,7 +9,7 @@ from calc.cutting.lids import LAND_MM, design_filter_lid
 from calc.finding import Verdict
 from calc.project import Closure, Pail, Port
 from tests.outside.check import hold_against
-from tests.sample import make_project
+from tests.shop import make_project
 
 pytestmark = pytest.mark.outside
 

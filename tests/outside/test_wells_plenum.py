@@ -10,7 +10,7 @@ import pytest
 from calc import project as p
 from calc.sizing import sound
 from tests.outside.check import hold_against
-from tests.sample import make_project
+from tests.shop import make_project
 
 pytestmark = pytest.mark.outside
 

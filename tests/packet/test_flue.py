@@ -26,9 +26,8 @@ from packet.pages.labels import MOST_LINES, WIDE, _break, list_labels
 from packet.reading.load import read_project
 from packet.words.word_files import load_folder
 from packet.work.order import find_ancestors
-from tests.packet.whole_job import PROJECTS, finish_job, load_job, write_pages
 from tests.packet.work.test_steps import change
-from tests.sample import make_project
+from tests.shop import PROJECTS, finish_job, load_job, make_project, write_pages
 
 OUTDOOR = (PROJECTS / "outdoor.yaml").read_text(encoding="utf-8")
 KIND, OPENING = "natural draught", "{size: 600 x 650 mm}"

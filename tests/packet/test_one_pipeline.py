@@ -24,7 +24,7 @@ from packet.files.tables_csv import MARK
 from packet.job import make_job
 from packet.words.findings import count_verdicts
 from packet.words.say import say
-from tests.packet.whole_job import load_job, write_whole
+from tests.shop import load_job, write_whole
 
 PROJECTS = Path(__file__).parents[2] / "projects"
 LOG = """\

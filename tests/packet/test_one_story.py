@@ -14,7 +14,7 @@ from calc.measures.marking import write_mark
 from packet.job import Job
 from packet.pages.helper import write_helper_pdf
 from packet.words.safe_work import BLOW_AT_MOST, CHECK_WITHIN, RESPIRATOR
-from tests.packet.whole_job import finish_job, load_job, write_pages
+from tests.shop import finish_job, load_job, write_pages
 
 SAMPLES = ("boatshed", "cart")
 SECTIONS = ("cover", "print-check", "report", "bill", "cuts", "gauge", "steps", "cautions", "commissioning", "as-built",

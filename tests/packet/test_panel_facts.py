@@ -24,7 +24,7 @@ from packet.bill.cuts import list_cuts
 from packet.draw.model import Dimension, Pen, Stroke
 from packet.draw.views.panels import draw_panel
 from packet.words.say import say
-from tests.sample import make_project
+from tests.shop import make_project
 
 METRIC = Reader("metric")
 CASES = tuple(

@@ -20,8 +20,7 @@ from packet.draw.model import Dimension, Drawing, Pen, Stroke
 from packet.draw.views.panels import draw_panel
 from packet.files.export import draw_for_machine
 from packet.job import Job
-from tests.packet.whole_job import finish_job, load_job
-from tests.sample import make_project
+from tests.shop import finish_job, load_job, make_project
 
 SAMPLES = ("boatshed", "schoolroom", "cart", "outdoor", "minimal")
 MADE = (("butt", 18.0), ("rabbet", 12.0), ("rabbet", 40.0), ("dado", 18.0), ("dado", 25.0), ("cleat", 12.0))

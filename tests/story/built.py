@@ -12,7 +12,7 @@ from packet.job import Job, make_job, work_out_job
 from packet.load import read_project
 from packet.outputs import OUTPUTS
 from tests.packet.hostile import PROJECTS
-from tests.packet.whole_job import load_job, write_whole
+from tests.shop import load_job, write_whole
 from tests.story.make_project import make_project
 from tests.story.outputs import Outputs, read_outputs
 

@@ -15,8 +15,8 @@ from calc.airflow.ledger import write_ledger
 from calc.airflow.network import Network
 from calc.airflow.system import System
 from calc.sizing.sizing import size_project
-from tests.sample import make_project
-from tests.sized import STANDARD, make_shop, make_tree
+from tests.outside.standard_air import STANDARD
+from tests.shop import make_project, make_shop, make_tree
 
 DIAMETERS = (0.1, 0.125, 0.15, 0.2)
 LENGTHS = st.floats(0.3, 12.0)

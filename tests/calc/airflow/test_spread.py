@@ -11,8 +11,7 @@ from calc.airflow import spread
 from calc.airflow.chains import BEST, HIGH, LOW
 from calc.airflow.scenarios import Opened, find_reading_band, list_scenarios, solve_scenario
 from calc.airflow.system import System
-from tests.sample import make_project
-from tests.sized import make_tree
+from tests.shop import make_project, make_tree
 
 
 def test_band_of_a_set_reaches_every_corner_and_no_further() -> None:

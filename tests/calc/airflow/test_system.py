@@ -14,7 +14,7 @@ from calc.measures.quantity import Reader
 from calc.project import Project
 from calc.sizing.sizing import size_project
 from packet.words.say import say
-from tests.sample import make_project
+from tests.shop import make_project
 
 
 def make_suction(delivery: tuple[p.Piece, ...], inlet_m: float | None = None) -> Project:

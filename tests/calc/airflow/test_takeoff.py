@@ -12,8 +12,7 @@ from calc.airflow.takeoff import LEFT_OUT, Counted, take_off
 from calc.box.box import settle_box
 from calc.project import Elbow, Gate, Hood, Hose, Join, Machine, OpenGate, OtherPart, Pickup, Pipe, Project, Run, Taper
 from packet.reading.load import load_project
-from tests.packet.whole_job import PROJECTS
-from tests.sample import make_project
+from tests.shop import PROJECTS, make_project
 
 
 def test_the_sample_counted_by_hand() -> None:

@@ -9,7 +9,7 @@ from calc.box.box import settle_box
 from calc.design import design_box
 from calc.finding import Verdict
 from calc.project import FACES, Inlet, Lining, Pail, Port, Project, Sheet
-from tests.sample import make_project
+from tests.shop import make_project
 
 
 def make_absurd(chance: random.Random) -> Project:

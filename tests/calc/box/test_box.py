@@ -15,7 +15,7 @@ from calc.design import design_box
 from calc.finding import Verdict
 from calc.project import FACES, Face, Inlet, Lining, Pail, Port, Project, System
 from calc.shapes.faces import VIEWS, Sizes, find_flat, find_spot
-from tests.sample import make_project
+from tests.shop import make_project
 
 
 def make_auto(filters: int, lining_mm: float, system: str = "metric", joint: str = "butt") -> Project:

@@ -13,7 +13,7 @@ from calc.measures.quantity import Reader
 from calc.project import FilterBox, Inlet, Lining, Port, Project, Sheet
 from calc.shapes.part_names import say_face
 from packet.words.say import say
-from tests.sample import make_project
+from tests.shop import make_project
 
 INCH = Reader("inch")
 

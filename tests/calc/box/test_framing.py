@@ -13,7 +13,7 @@ from calc.design import Design, design_box
 from calc.finding import Verdict
 from calc.measures.quantity import Reader
 from packet.words.say import say
-from tests.sample import make_project
+from tests.shop import make_project
 
 
 def build(hung: str, width_mm: float = 1170.0) -> Design:

@@ -14,7 +14,7 @@ from calc.box.parts import plan_parts
 from calc.box.ports import design_port
 from calc.project import FACES, FilterBox, Inlet, Panel
 from calc.shapes.faces import AXIS, Block
-from tests.sample import make_project
+from tests.shop import make_project
 
 JOINTS = ("butt", "rabbet", "dado", "cleat")
 NEAR = 0.01  # mm: parts add up to the declared sizes within this

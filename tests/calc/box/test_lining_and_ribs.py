@@ -10,7 +10,7 @@ from calc.box.box import settle_box
 from calc.design import Design, design_box
 from calc.project import Lining
 from calc.shapes.faces import find_flat
-from tests.sample import make_project
+from tests.shop import make_project
 
 
 def build(thickness_mm: float, faces: tuple[str, ...]) -> Design:

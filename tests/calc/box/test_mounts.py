@@ -16,8 +16,7 @@ from calc.finding import Verdict
 from calc.project import Face, Inlet, Project
 from calc.shapes.faces import Block, meet_blocks
 from calc.strength.handling import weigh_part
-from tests.packet.whole_job import load_job
-from tests.sample import make_project
+from tests.shop import load_job, make_project
 
 
 def build(**changes: object) -> tuple[Project, Design]:

@@ -12,7 +12,7 @@ from calc.finding import Verdict
 from calc.project import Closure, Pail, Port
 from calc.shapes.shapes import Circle, Layer, Point
 from calc.trade import ROUND_ENOUGH_MM, TYPING_ERROR_MM
-from tests.sample import make_project
+from tests.shop import make_project
 
 
 def design(pail: Pail, closure: Closure | None = None) -> PortDesign:

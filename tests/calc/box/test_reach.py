@@ -14,7 +14,7 @@ from calc.box.reach import measure_reach
 from calc.design import design_box
 from calc.finding import Verdict
 from calc.project import Closure, Pail, Port
-from tests.sample import make_project
+from tests.shop import make_project
 
 
 def test_reach_in_a_box_measured_by_hand() -> None:

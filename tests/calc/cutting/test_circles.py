@@ -18,7 +18,7 @@ from calc.cutting.round_parts import make_round_parts
 from calc.measures.quantity import Reader
 from calc.project import Methods
 from packet.words.say import say
-from tests.sample import make_project
+from tests.shop import make_project
 
 INCH = Reader("inch")
 

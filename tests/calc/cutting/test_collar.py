@@ -9,7 +9,7 @@ import pytest
 from calc.box.ports import design_port
 from calc.cutting.collar import STRAIGHT_MM, WrapStrip, design_strip, develop_strip, make_strip, make_strip_pieces
 from calc.shapes.shapes import Arc, FlatPart, Layer, Line, find_bounds
-from tests.sample import make_project
+from tests.shop import make_project
 
 
 def roll(strip: WrapStrip, slant: float, angle_deg: float) -> tuple[float, float]:

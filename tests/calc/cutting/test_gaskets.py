@@ -18,7 +18,7 @@ from calc.cutting.gaskets import (
     make_test_disc,
 )
 from calc.shapes.shapes import Arc, Circle, Layer, Path
-from tests.sample import make_project
+from tests.shop import make_project
 
 PROJECT = make_project()
 PORT = design_port(PROJECT, PROJECT.ports[0])

@@ -11,7 +11,7 @@ from calc.cutting.lids import FilterLid, design_filter_lid, make_filter_lid, mak
 from calc.finding import Verdict
 from calc.project import Closure, Filter, Gauge
 from calc.shapes.shapes import Circle, Layer
-from tests.sample import make_project
+from tests.shop import make_project
 
 CARTRIDGE = make_project().filters[0]
 

@@ -15,7 +15,7 @@ from calc.measures.quantity import Reader
 from calc.project import Display
 from calc.shapes.shapes import Circle, Feature, FlatPart, Layer, Point
 from packet.words.say import say
-from tests.sample import make_project
+from tests.shop import make_project
 
 PROJECT = make_project()
 PARTS = make_round_parts(PROJECT, [design_port(PROJECT, port) for port in PROJECT.ports]).parts

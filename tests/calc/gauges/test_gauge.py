@@ -28,8 +28,7 @@ from calc.measures.quantity import Reader
 from calc.record.entries import Answer, Entry, Record, find_baseline
 from calc.shapes.shapes import Layer
 from packet.words.say import say
-from tests.gauge_sample import INH2O, make_sizing
-from tests.sample import make_project
+from tests.shop import INH2O, make_project, make_sizing
 
 KINDS = ["u-tube", "u-tube one leg", "inclined", "well"]
 

@@ -22,7 +22,7 @@ from calc.record.review import review_record
 from calc.record.trend import draw_trend, list_due
 from calc.sizing.sizing import size_project
 from packet.words.say import say
-from tests.sample import CFM, make_project
+from tests.shop import CFM, make_project
 
 INCH = Reader("inch")
 WIDTH = Said("questions.box_width")

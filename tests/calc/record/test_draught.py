@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import datetime
 from dataclasses import replace
-from types import MappingProxyType, SimpleNamespace
+from types import MappingProxyType
 from typing import Any
 
 import pytest
@@ -15,7 +15,7 @@ from calc.record.draught import BURNERS_OFF, DEPRESSION, SPILLAGE, judge_draught
 from calc.record.entries import Answer, Entry, Record
 from calc.sizing.make_up_air import describe_make_up
 from packet.words.say import say
-from tests.sample import make_project
+from tests.shop import make_project, size
 
 INCH = Reader("inch")
 
@@ -35,7 +35,7 @@ def note(day: int, **given: Any) -> Entry:
 def judge(*entries: Entry, flue: Any = "unknown", air: Any = "outdoors") -> dict[str, Finding]:
     project = make_project()
     project = replace(project, shop=replace(project.shop, clean_air=air, flued_appliance=flue))
-    sizing: Any = SimpleNamespace(make_up_air=describe_make_up(project.shop, 0.4, 1.2))
+    sizing = replace(size(), make_up_air=describe_make_up(project.shop, 0.4, 1.2))
     return {each.key: each for each in judge_draught(project, sizing, Record(entries) if entries else None)}
 
 

@@ -16,7 +16,7 @@ from calc.gauges.gauge_design import design_gauge
 from calc.record.entries import Answer, Entry, Record
 from calc.record.leak_hunt import ALLOWED_SHARE, find_leak_limits, find_shut_reading, judge_shut_readings
 from calc.sizing.sizing import size_project
-from tests.packet.whole_job import load_job
+from tests.shop import load_job
 
 
 def make_record(*readings: float) -> Record:

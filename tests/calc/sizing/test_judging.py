@@ -13,7 +13,7 @@ from calc.airflow.velocities import Limits
 from calc.finding import Finding, Verdict
 from calc.sizing.checks import check_scenarios
 from calc.sizing.sizing import size_project
-from tests.sample import CFM, INH2O, make_project
+from tests.shop import CFM, INH2O, make_project
 
 
 def find(project: p.Project) -> dict[str, Finding]:

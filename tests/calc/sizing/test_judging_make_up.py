@@ -12,7 +12,7 @@ from calc.measures.quantity import Reader
 from calc.sizing.judging_make_up import judge_make_up
 from calc.sizing.make_up_air import describe_make_up
 from packet.words.say import say
-from tests.sample import make_project
+from tests.shop import make_project
 
 INCH = Reader("inch")
 FLOW, DENSITY = 0.4, 1.2

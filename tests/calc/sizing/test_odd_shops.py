@@ -11,7 +11,7 @@ import pytest
 from calc import project as p
 from calc.airflow.balance import NoBalance
 from calc.sizing.sizing import size_project
-from tests.sized import make_shop
+from tests.shop import make_shop
 
 SIZES = (0.02, 0.05, 0.1, 0.125, 0.15, 0.2, 0.4)
 HOODS = ("plain", "flanged", "bellmouth", "tapered", "booth", "slot", "cabinet")

@@ -20,8 +20,7 @@ from calc.sizing.checks import check_scenarios
 from calc.sizing.choices import change_filters, change_runs, list_trunk
 from calc.sizing.sizing import size_project
 from packet.words.say import say
-from tests.sample import make_project
-from tests.sized import make_shop, make_tree
+from tests.shop import make_project, make_shop, make_tree
 
 INCH = Reader("inch")
 

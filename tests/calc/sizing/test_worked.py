@@ -13,7 +13,7 @@ from calc.project import Project
 from calc.results import Worked
 from calc.sizing.sizing import size_project
 from packet.words.say import say
-from tests.sample import make_project
+from tests.shop import make_project
 
 METRIC = Reader("metric")
 

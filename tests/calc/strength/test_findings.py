@@ -7,7 +7,7 @@ from dataclasses import replace
 from calc.box.joints import measure_box
 from calc.shapes.part_names import say_face
 from calc.strength.findings import judge_strength
-from tests.packet.whole_job import load_job
+from tests.shop import load_job
 
 
 def test_worst_panel_is_found_by_the_stress_that_is_printed() -> None:

@@ -14,7 +14,7 @@ from calc.project import Panel, Project
 from calc.shapes.faces import find_flat, meet_blocks
 from calc.strength.findings import judge_bow
 from packet.words.say import say
-from tests.sample import make_project
+from tests.shop import make_project
 
 
 def build(thick: float) -> tuple[Project, Design]:

@@ -5,8 +5,6 @@ from __future__ import annotations
 import math
 from dataclasses import replace
 from itertools import pairwise
-from types import SimpleNamespace
-from typing import Any, cast
 
 import pytest
 
@@ -16,7 +14,7 @@ from calc.finding import Verdict
 from calc.project import Panel, Project
 from calc.strength.handling import CART_CENTRE_MM, passes_door, weigh_hanging, weigh_pail
 from calc.strength.structure import GRAVITY, choose_screw, find_share_left
-from tests.sample import make_project
+from tests.shop import make_project, size
 
 
 def build(project: Project, running: float = 800.0, worst: float = 2800.0) -> tuple[Project, Design]:
@@ -181,12 +179,10 @@ def test_tilting_takes_the_diagonal() -> None:
 
 def test_a_suction_box_is_pushed_in() -> None:
     settled = settle_box(replace(make_project(), box=replace(make_project().box, side="suction")))
-    pressures = SimpleNamespace(box_running_pa=800.0, box_worst_pa=2800.0, side="suction")
-    design = design_project(settled, cast(Any, SimpleNamespace(pressures=pressures)))
+    pressures = replace(size().pressures, box_running_pa=800.0, box_worst_pa=2800.0, side="suction")
+    design = design_project(settled, replace(size(), pressures=pressures))
     assert design.strength.get_panel("front").worst_pa == -2800.0
-    pushed = design_project(
-        settled, cast(Any, SimpleNamespace(pressures=SimpleNamespace(**vars(pressures) | {"side": "pressure"})))
-    )
+    pushed = design_project(settled, replace(size(), pressures=replace(pressures, side="pressure")))
     assert pushed.strength.get_panel("front").worst_pa == 2800.0
 
 

@@ -7,8 +7,7 @@ import io
 import math
 from collections import Counter
 from dataclasses import replace
-from types import SimpleNamespace
-from typing import Any, cast
+from functools import cache
 
 import pytest
 
@@ -17,9 +16,11 @@ from calc.box.lining import count_washers
 from calc.box.parts import SCREW_DRILL_MM
 from calc.box.ports import PILOT_MM
 from calc.design import Design, design_box
+from calc.gauges.gauge_design import GaugeDesign, design_gauge
 from calc.gauges.gauge_parts import list_boards
 from calc.measures.quantity import Reader, read_amount
 from calc.project import FACES, Hose, Pipe, Project
+from calc.results import Sizing
 from calc.shapes.shapes import Circle, Layer, find_bounds
 from packet.bill.bill import make_bill, merge_wants, price_want
 from packet.bill.box import list_beads
@@ -28,21 +29,28 @@ from packet.bill.model import Bill, Want
 from packet.files.bill_csv import write_bill_csv
 from packet.files.cuts_csv import write_cuts_csv
 from packet.files.tables_csv import MARK, guard_cell, write_csv
-from tests.packet.whole_job import load_job
-from tests.sample import make_project
+from tests.shop import load_job, make_project, make_sizing, size
 
-TUBE = SimpleNamespace(
-    tube=SimpleNamespace(length_mm=2000.0, liquid_m3=3e-5), instrument=SimpleNamespace(kind="u-tube")
-)
-GAUGE = cast(Any, SimpleNamespace(card=TUBE, boards=(TUBE,), on_lid=False))
-"""The gauge's own design is tested in its room; here it is 2 m of tube."""
+
+@cache
+def make_gauge() -> GaugeDesign:
+    """Return one U-tube on the wall with 2 m of tube: the gauge's own design is tested in its room."""
+    gauge = design_gauge(make_project(), make_sizing(clean=1.2, clean_me=2.4))
+    assert (gauge.boards, gauge.on_lid, gauge.card.instrument.kind) == ((gauge.card,), False, "u-tube")
+    tube = replace(gauge.card.tube, length_mm=2000.0, liquid_m3=3e-5)
+    return replace(gauge, card=replace(gauge.card, tube=tube))
+
+
+def wear_out(hours: float) -> Sizing:
+    """Return a sizing whose filters want cleaning every so many hours."""
+    filters = size().filters
+    return replace(size(), filters=replace(filters, clean_me=replace(filters.clean_me, hours_later=hours)))
 
 
 def build(project: Project | None = None) -> tuple[Project, Design, Bill]:
     settled = settle_box(project or make_project())
     design = design_box(settled, 800.0, 2800.0)
-    sizing = cast(Any, SimpleNamespace(filters=SimpleNamespace(clean_me=SimpleNamespace(hours_later=40.0))))
-    return settled, design, make_bill(settled, sizing, design, GAUGE)
+    return settled, design, make_bill(settled, wear_out(40.0), design, make_gauge())
 
 
 def count_drills(design: Design, diameter: float) -> int:
@@ -240,10 +248,9 @@ def test_filters_of_a_year_are_the_sets_worn_out(hours: float, sets: int) -> Non
     """3 h a day on 200 days are 600 h. A set stands 50 cleanings: of 451, the ninth ends at the 450th."""
     project = settle_box(make_project())
     design = design_box(project, 800.0, 2800.0)
-    sizing = cast(Any, SimpleNamespace(filters=SimpleNamespace(clean_me=SimpleNamespace(hours_later=hours))))
     line = next(
         line
-        for line in make_bill(project, sizing, design, load_job("boatshed").gauge).yearly
+        for line in make_bill(project, wear_out(hours), design, load_job("boatshed").gauge).yearly
         if line.name == "filter cartridge"
     )
     assert line.buy == sets * 2

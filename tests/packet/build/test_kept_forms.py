@@ -26,7 +26,7 @@ from packet.build.kept_forms import Kept, is_as_written, name_kept
 from packet.build.outputs import Output, write_only
 from packet.cli.record_ask import record_filled
 from packet.job import Job
-from tests.packet.whole_job import load_job, write_pages
+from tests.shop import load_job, write_pages
 
 TOP = Path(__file__).parents[3]
 FORMS = ("commissioning", "as-built", "maintenance")

@@ -15,7 +15,7 @@ from pathlib import Path
 import pytest
 
 from tests.packet.log.test_record import GOOD, fill
-from tests.packet.whole_job import load_job, write_pages
+from tests.shop import load_job, write_pages
 
 TOP = Path(__file__).parents[3]
 pytestmark = pytest.mark.skipif(not Path("/dev/full").exists(), reason="needs the devices of Linux")

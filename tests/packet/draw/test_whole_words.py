@@ -17,7 +17,7 @@ from packet.draw.model import Drawing, Pen, Stroke, Words
 from packet.draw.whole_words import is_cut, keep_words_whole
 from packet.job import Job
 from tests.packet.sheets import MM, make_pdf
-from tests.packet.whole_job import load_job
+from tests.shop import load_job
 
 EDGE_MM = 0.2  # a letter's box is a little larger than its ink
 

@@ -41,9 +41,8 @@ from packet.draw.views.part_words import find_warnings
 from packet.draw.views.template_sheet import list_lines
 from packet.files.export import draw_for_machine, draw_sheet, make_unique, slug, write_parts
 from tests.packet.draw.backends.test_pdf import draw_pdf
-from tests.packet.fake_job import make_job
 from tests.packet.read_pdf import fit_circle, read_lines
-from tests.packet.whole_job import load_job
+from tests.shop import load_job, make_job
 
 METRIC = Reader("metric")
 
@@ -146,7 +145,8 @@ def test_ten_holes_and_a_slot_stay_circles_and_arcs() -> None:
 
 
 def test_only_what_is_cut_or_marked_is_on_layers_that_plot() -> None:
-    document = read_dxf(write_dxf(draw_for_machine(make_job().design.flat_parts[0], METRIC, "B")))
+    hole = next(part for part in make_job().design.flat_parts if part.number == "H1")
+    document = read_dxf(write_dxf(draw_for_machine(hole, METRIC, "B")))
     plots = {layer.dxf.name: layer.dxf.plot for layer in document.layers}
     assert {name: plots[name] for name in ("cut", "first-cut", "drill", "mark")} == dict.fromkeys(
         ("cut", "first-cut", "drill", "mark"), 1
@@ -307,7 +307,9 @@ def test_files_carry_part_revision_and_unit(tmp_path: Path) -> None:
     names = sorted(path.name for path in (tmp_path / "parts").iterdir())
     assert "h1-hole-for-filter-a-rev-b-mm.dxf" in names
     assert "h1-hole-for-filter-a-rev-b-mm.svg" in names
-    assert len(names) == 2 * len([p for p in job.design.flat_parts if p.cnc])
+    sheets = [name for name in names if name.startswith("sheet-")]
+    assert len(names) - len(sheets) == 2 * len([p for p in job.design.flat_parts if p.cnc])
+    assert len(sheets) == 2 * sum(len(plan.layouts) for plan in job.design.sheets)
 
 
 def test_nested_sheet_puts_each_part_where_the_cut_list_does() -> None:
@@ -333,7 +335,7 @@ def test_nested_sheet_puts_each_part_where_the_cut_list_does() -> None:
 def test_same_bytes_in_another_process(tmp_path: Path) -> None:
     """No clock, no random names, no order that depends on the day."""
     code = (
-        "import sys; from pathlib import Path; from tests.packet.fake_job import make_job; "
+        "import sys; from pathlib import Path; from tests.shop import make_job; "
         "from packet.files.export import write_parts; from packet.files.large import write_large; job = make_job(); "
         "write_parts(job, Path(sys.argv[1])); write_large(job, Path(sys.argv[1]))"
     )

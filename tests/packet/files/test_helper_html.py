@@ -15,8 +15,7 @@ from typing import Any
 import pytest
 
 from packet.files.helper_html import write_helper_html
-from tests.packet.whole_job import finish_job, load_job
-from tests.sample import make_project
+from tests.shop import finish_job, load_job, make_project
 
 CHROMIUM = next(
     (found for name in ("chromium", "chromium-browser", "google-chrome") if (found := shutil.which(name))), None

@@ -9,7 +9,7 @@ import jsonschema
 import pytest
 
 from packet.files.sizing_json import SCHEMA, UNITS, make_document, make_schema, write_schema, write_sizing_json
-from tests.packet.whole_job import load_job
+from tests.shop import load_job
 
 UNIT_ENDS = (
     "_m3s",

@@ -11,7 +11,7 @@ from packet.fields.schema import make_project_schema
 from packet.reading.load import BadProject, load_project
 from tests.packet.read_pdf import read_lines
 from tests.packet.reading.test_reading import load_with
-from tests.packet.whole_job import PROJECTS, finish_job, write_pages
+from tests.shop import PROJECTS, finish_job, write_pages
 
 
 def read_display(text: str) -> Display:

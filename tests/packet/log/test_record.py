@@ -23,7 +23,7 @@ from packet.log.log import append_entry, find_log, load_record, quote, read_log
 from packet.log.names import key_hold, name_fields
 from packet.reading.display_asked import Asked, apply_asked
 from packet.reading.problem import BadProject
-from tests.packet.whole_job import load_job, write_pages
+from tests.shop import load_job, write_pages
 
 PROJECTS = Path(__file__).parents[3] / "projects"
 TODAY = datetime.date(2026, 4, 2)

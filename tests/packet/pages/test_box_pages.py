@@ -14,7 +14,7 @@ from packet.pages.bill import write_buy
 from packet.pages.kit.kit import INCH_SCALES
 from packet.words.phrases import take_words
 from tests.packet.read_pdf import read_lines
-from tests.packet.whole_job import finish_job, load_job, write_pages
+from tests.shop import finish_job, load_job, write_pages
 
 ROOMS = ("bill", "cuts", "drawings")
 

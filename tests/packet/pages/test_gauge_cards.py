@@ -18,11 +18,9 @@ from packet.draw.backends.pdf import paint
 from packet.draw.fonts import measure_words, register_fonts
 from packet.draw.model import Words
 from packet.draw.views.gauge_card import draw_card
-from tests.gauge_sample import INH2O, make_job, make_sizing, print_pages
 from tests.outside.check import hold_against
 from tests.packet.read_pdf import read_lines
-from tests.packet.whole_job import load_job
-from tests.sample import make_project
+from tests.shop import INH2O, load_job, make_job, make_project, make_sizing, print_pages
 
 KINDS = ["u-tube", "u-tube one leg", "inclined", "well"]
 
@@ -211,7 +209,7 @@ def test_strips_measure_true_and_say_how_to_join() -> None:
     register_fonts()
     project = make_project()
     project = replace(project, gauge=replace(project.gauge, kind="u-tube one leg"))
-    gauge = design_gauge(project, make_sizing(6.0, 20.0, shut_off=40.0))
+    gauge = design_gauge(project, make_sizing(6.0, 20.2, shut_off=40.0))  # no mark upon a numbered tick
     strip = gauge.strips[-1]
     drawing = draw_card(strip, Reader("inch"), "test", "planer")
     stream = io.BytesIO()

@@ -7,8 +7,7 @@ import io
 import pypdf
 
 from packet.words.say import say
-from tests.gauge_sample import print_pages
-from tests.packet.whole_job import load_job
+from tests.shop import load_job, print_pages
 
 
 def test_page_says_what_comes_first() -> None:

@@ -11,19 +11,12 @@ import pypdfium2
 import pytest
 
 from calc.box.ports import design_port
+from calc.measures.quantity import Reader
 from calc.shapes.shapes import find_bounds
 from packet.job import Job
-from packet.pages.kit.document import write_packet
 from packet.words.phrases import take_words
-from tests.packet.fake_job import make_job
 from tests.packet.read_pdf import read_lines
-from tests.sample import make_project
-
-
-def make_pages(job: Job, only: str) -> bytes:
-    stream = io.BytesIO()
-    write_packet(job, stream, (only,))
-    return stream.getvalue()
+from tests.shop import make_job, make_project, print_pages
 
 
 def read_words(pdf: bytes) -> str:
@@ -48,12 +41,12 @@ def find_lengths(pdf: bytes) -> tuple[list[float], list[float]]:
 
 
 def test_one_page() -> None:
-    assert len(pypdf.PdfReader(io.BytesIO(make_pages(make_job(), "print-check"))).pages) == 1
+    assert len(pypdf.PdfReader(io.BytesIO(print_pages(make_job(), "print-check"))).pages) == 1
 
 
 @pytest.mark.parametrize(("x", "y"), [(1.0, 1.0), (0.97, 1.03)])
 def test_rules_square_and_diagonals_have_their_lengths(x: float, y: float) -> None:
-    pdf = make_pages(corrected_job(x, y), "print-check")
+    pdf = print_pages(corrected_job(x, y), "print-check")
     level, upright = find_lengths(pdf)
     for length in (150.0, 152.4):
         assert any(abs(found - length / x) < 0.01 for found in level)
@@ -69,7 +62,7 @@ def test_rules_square_and_diagonals_have_their_lengths(x: float, y: float) -> No
 def test_everything_stays_on_the_paper() -> None:
     """T7: also when it is stretched as far as it may be."""
     for job in (make_job(), corrected_job(0.97, 0.97)):
-        for line in read_lines(make_pages(job, "print-check")):
+        for line in read_lines(print_pages(job, "print-check")):
             for px, py in line.points:
                 assert 6.35 < px < 215.9 - 6.35
                 assert 6.35 < py < 279.4 - 6.35
@@ -77,7 +70,7 @@ def test_everything_stays_on_the_paper() -> None:
 
 def test_print_dialogs_are_named_in_all_their_usual_words() -> None:
     """P3."""
-    words = read_words(make_pages(make_job(), "print-check"))
+    words = read_words(print_pages(make_job(), "print-check"))
     for name in ("Actual size", "100 %", "Scale: none", "Fit", "Shrink", "No scaling"):
         assert name in words
     assert "Measure both rules" in words
@@ -90,16 +83,16 @@ def test_scaling_and_shift_are_told_apart() -> None:
 
 def test_printer_is_asked_not_to_scale() -> None:
     """P2: in the final file."""
-    viewer = pypdf.PdfReader(io.BytesIO(make_pages(make_job(), "print-check"))).viewer_preferences
+    viewer = pypdf.PdfReader(io.BytesIO(print_pages(make_job(), "print-check"))).viewer_preferences
     assert viewer is not None
     assert viewer.print_scaling == "/None"
 
 
 def test_page_says_how_to_correct_and_that_it_is_corrected() -> None:
-    plain = read_words(make_pages(make_job(), "print-check"))
+    plain = read_words(print_pages(make_job(), "print-check"))
     assert "display: printer:" in plain
     assert "CORRECTED" not in plain
-    words = read_words(make_pages(corrected_job(0.98, 1.01), "print-check"))
+    words = read_words(print_pages(corrected_job(0.98, 1.01), "print-check"))
     assert "102.04 % across" in words
     assert "99.01 % down" in words
 
@@ -107,9 +100,8 @@ def test_page_says_how_to_correct_and_that_it_is_corrected() -> None:
 def test_check_drawing_stays_in_its_own_bounds() -> None:
     from packet.draw.model import Stroke
     from packet.pages.print_check import draw_check
-    from tests.calc.sample_reader import METRIC
 
-    drawing = draw_check(METRIC)
+    drawing = draw_check(Reader("metric"))
     box = find_bounds(tuple(e.shape for e in drawing.entities if isinstance(e, Stroke)))
     assert drawing.bounds.left <= box.left
     assert drawing.bounds.bottom <= box.bottom
@@ -120,7 +112,7 @@ def test_check_drawing_stays_in_its_own_bounds() -> None:
 def test_circle_settings_fit_one_page_and_name_every_port() -> None:
     project = make_project()
     job = make_job(project)
-    pdf = make_pages(job, "circles")
+    pdf = print_pages(job, "circles")
     words = read_words(pdf).replace("\n", " ")
     assert len(pypdf.PdfReader(io.BytesIO(pdf)).pages) == 1
     for port in project.ports:
@@ -132,7 +124,7 @@ def test_circle_settings_fit_one_page_and_name_every_port() -> None:
 def test_template_pages_are_one_size_with_one_bookmark_a_part() -> None:
     """T4."""
     job = make_job()
-    reader = pypdf.PdfReader(io.BytesIO(make_pages(job, "templates")))
+    reader = pypdf.PdfReader(io.BytesIO(print_pages(job, "templates")))
     sizes = {(float(p.mediabox.width), float(p.mediabox.height), p.rotation) for p in reader.pages}
     assert len(sizes) == 1
     titles = [str(item.title) for item in reader.outline if not isinstance(item, list)]
@@ -144,6 +136,6 @@ def test_refused_templates_are_named_with_their_count() -> None:
     """T8."""
     project = make_project()
     job = make_job(dataclasses.replace(project, display=dataclasses.replace(project.display, most_sheets=3)))
-    words = read_words(make_pages(job, "templates")).replace("\n", " ")
+    words = read_words(print_pages(job, "templates")).replace("\n", " ")
     assert "H1 hole for filter A" in words
     assert "would take 4 sheets; at most 3 are allowed" in words

@@ -2,9 +2,8 @@
 
 from __future__ import annotations
 
-from types import SimpleNamespace
-
 import pytest
+from reportlab.platypus import Spacer
 
 from packet.draw.fonts import register_fonts
 from packet.pages.step_card import ALERT, BODY, BOLD, CardWords, Hold, Labels, StepCard, lay_runs
@@ -12,17 +11,18 @@ from packet.pages.step_card import ALERT, BODY, BOLD, CardWords, Hold, Labels, S
 WIDTH, HEIGHT = 516.0, 700.0
 
 
-def make_words(lines: int, parts: int, holds: int) -> CardWords:
-    def blank(width_mm: float) -> SimpleNamespace:
-        return SimpleNamespace(width=width_mm)
+def make_blank(width_mm: float) -> Spacer:
+    return Spacer(width_mm, 14.0)
 
+
+def make_words(lines: int, parts: int, holds: int) -> CardWords:
     return CardWords(
         "7", "Cut the rings", "builder", "",
         Labels("Tools", "Parts", "HOLD", "Cut the rings (continued)"),
         tuple((True, f"cut ring {n}") for n in range(lines)),
         tuple((f"ring {n}", "1") for n in range(parts)),
         "saw",
-        holds=tuple(Hold(f"across ring {n}", "300 mm (1 mm)", blank) for n in range(holds)),
+        holds=tuple(Hold(f"across ring {n}", "300 mm (1 mm)", make_blank) for n in range(holds)),
     )  # fmt: skip
 
 

@@ -19,8 +19,7 @@ from packet.draw.steps.pictures import TALL_MM, WIDE_MM, StepPictures
 from packet.job import Job
 from packet.pages.helper import SIZES, write_helper_pdf
 from packet.words.word_files import load_folder
-from tests.packet.whole_job import finish_job, load_job, write_pages
-from tests.sample import make_project
+from tests.shop import finish_job, load_job, make_project, write_pages
 
 HOSTILE = 'A<b>&"|; {{ 7*7 }} <img src="/etc/hosts"/> #;{%'
 

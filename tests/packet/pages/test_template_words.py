@@ -19,8 +19,7 @@ from packet.draw.model import Words
 from packet.draw.pens import LOOKS, Pen
 from packet.job import Job
 from packet.words.say import say
-from tests.packet.fake_job import make_job
-from tests.packet.whole_job import load_job, write_pages
+from tests.shop import load_job, make_job, write_pages
 
 METRIC = Reader("metric")
 

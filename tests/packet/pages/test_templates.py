@@ -5,7 +5,7 @@ from __future__ import annotations
 import dataclasses
 import io
 from pathlib import Path
-from typing import Literal
+from typing import Any, Literal
 
 import numpy as np
 import pypdf
@@ -19,7 +19,6 @@ from calc.project import Project
 from calc.shapes.shapes import Circle, Feature, FlatPart, Layer, Point
 from packet.job import Job
 from packet.reading.load import load_project
-from tests.packet.fake_job import make_job
 from tests.packet.read_pdf import find_circles, read_lines
 from tests.packet.sheets import (
     Print,
@@ -31,8 +30,7 @@ from tests.packet.sheets import (
     pick_part,
     print_sheets,
 )
-from tests.packet.whole_job import finish_job, write_pages
-from tests.sample import make_project
+from tests.shop import finish_job, make_job, make_project, write_pages
 
 PROJECTS = Path(__file__).parents[3] / "projects"
 
@@ -43,6 +41,10 @@ def load(stem: str) -> Project:
 
 def with_display(project: Project, **changes: object) -> Project:
     return dataclasses.replace(project, display=dataclasses.replace(project.display, **changes))  # type: ignore[arg-type]
+
+
+def change_design(job: Job, **changes: Any) -> Job:
+    return dataclasses.replace(job, design=dataclasses.replace(job.design, **changes))
 
 
 def final_diameter(part: FlatPart) -> float:
@@ -241,7 +243,7 @@ def test_empty_sheets_are_named_and_not_printed() -> None:
     """T2: a ring 23 in outside and 21 in inside leaves sheets in the middle empty."""
     shapes = [Circle(Point(0.0, 0.0), d * 25.4 / 2) for d in (23.0, 21.0)]
     ring = FlatPart("9", "ring", tuple(Feature(s, Layer.CUT) for s in shapes), 1, "plywood", 18.0, "either")
-    job = make_job(parts=[ring])
+    job = change_design(make_job(), flat_parts=(ring,))
     tiled, layout = pick_part(job, "ring")
     skipped = tiled.tiling.skipped
     assert skipped
@@ -275,7 +277,7 @@ def test_assumed_and_misfit_stand_across_the_sheet() -> None:
     what, why = Said("ports.cover_what", names={"port": "filter A"}), Said("loading.never")
     bad = hold("hole.filter A", what, 2.0, narrow, why, topic="pails", subjects=subjects)
     other = hold("filter.hours", why, 1.0, narrow, why, topic="filters", subjects=(Subject("filters"),))
-    job = make_job(dataclasses.replace(make_project(), assumed=("ports.filter A.pail",)), findings=[bad, other])
+    job = change_design(make_job(make_project(assumed=("ports.filter A.pail",))), findings=(bad, other))
     tiled, layout = pick_part(job, "hole for filter A")
     words = [" ".join(page.split()) for page in read_words(make_pdf(job, tiled, layout))]
     assert all("DOES NOT FIT: DO NOT CUT" in page and "ASSUMED, MEASURE BEFORE CUTTING" in page for page in words)

@@ -17,7 +17,7 @@ from packet.files.export import write_parts
 from packet.job import Job, make_job
 from packet.pages.kit.document import write_packet
 from packet.reading.assumed import count_assumed, say_assumed
-from tests.sample import make_project
+from tests.shop import make_project
 
 MEASURE = "assumed, measure before cutting"
 TOP = Path(__file__).parents[3]

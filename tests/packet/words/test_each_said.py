@@ -14,7 +14,7 @@ from calc.measures.quantity import Reader
 from calc.project import Inlet, Lining, Pail, Panel, Project, Sheet
 from packet.words.phrases import take_words
 from packet.words.say import FINDINGS, say
-from tests.sample import make_project
+from tests.shop import make_project
 
 READERS = (Reader("inch"), Reader("metric"))
 

@@ -22,7 +22,7 @@ from packet.files.export import name_file
 from packet.words import phrases
 from packet.words.part_names import name_part, name_stock
 from packet.words.say import say
-from tests.packet.whole_job import load_job
+from tests.shop import load_job
 
 SAMPLES = ("boatshed", "cart", "outdoor", "schoolroom")
 TEMPLATES = Path(phrases.__file__).parents[2] / "templates"

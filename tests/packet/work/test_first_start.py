@@ -7,7 +7,7 @@ import pytest
 from calc.gauges.gauge_design import find_too_high
 from calc.measures.quantity import write_amount
 from packet.job import Job
-from tests.packet.whole_job import load_job
+from tests.shop import load_job
 
 SAMPLES = ("boatshed", "cart", "schoolroom", "outdoor", "minimal")
 

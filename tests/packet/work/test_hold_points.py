@@ -3,19 +3,18 @@
 from __future__ import annotations
 
 import dataclasses
-from types import SimpleNamespace
 from typing import Any
 
 import pytest
 
+from packet.pages.kit.kit import Kit
 from packet.pages.steps import TRADE, _make_hold
 from packet.words.phrases import take_words
 from packet.words.reader import BadWords
 from packet.words.word_files import fill_words, load_file, read_words
 from packet.work.model import HoldPoint, Step
 from packet.work.plan import _read_holds, load_glossary
-from tests.packet.whole_job import finish_job, load_job
-from tests.sample import make_project
+from tests.shop import finish_job, load_job, make_job, make_project
 
 SAMPLES = ("boatshed", "schoolroom", "cart", "outdoor", "minimal")
 
@@ -26,9 +25,8 @@ def read_holds(line: str) -> list[HoldPoint]:
 
 
 def show_hold(hold: HoldPoint) -> Any:
-    step: Any = SimpleNamespace(number=7)
-    kit: Any = SimpleNamespace(field=lambda *_: None)
-    return _make_hold(hold, step, kit, take_words("steps"))
+    job = make_job()
+    return _make_hold(hold, job.plan.steps[0], Kit(job.project.display.paper, job.reader), take_words("steps"))
 
 
 def test_a_tolerance_of_the_trade_carries_its_sign_and_one_worked_out_does_not() -> None:

@@ -12,8 +12,7 @@ import pytest
 from calc.strength.lifting import CREW, HANDS_MM, find_hand_limit, plan_lift
 from packet.bill.bill import make_bill
 from packet.job import Job
-from tests.packet.whole_job import finish_job, load_job
-from tests.sample import make_project
+from tests.shop import finish_job, load_job, make_project
 
 HEIGHTS_MM = (600.0, 1300.0, 1700.0, 1800.0, 2600.0, 3400.0)
 WEIGHTS_KG = (12.0, 36.0, 80.0)

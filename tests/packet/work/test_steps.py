@@ -20,8 +20,7 @@ from packet.work.order import find_ancestors
 from packet.work.plan import list_stock, load_stages, make_steps
 from packet.work.schedule import DAY_MINUTES, find_critical, schedule_two
 from packet.work.writer import Writer
-from tests.packet.whole_job import finish_job, load_job
-from tests.sample import make_project
+from tests.shop import finish_job, load_job, make_project
 
 TEES = tuple(dataclasses.replace(machine, join=Join("tee", 90.0)) for machine in make_project().machines)
 

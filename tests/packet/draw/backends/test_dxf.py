@@ -13,7 +13,7 @@ from calc.shapes.shapes import Arc, Box, Circle, Line, Path, Point
 from packet.draw.backends.dxf import LAYERS, write_dxf
 from packet.draw.model import Dimension, Drawing, Pen, Stroke, Words
 from packet.files.export import draw_for_machine, draw_sheet
-from tests.packet.whole_job import load_job
+from tests.shop import load_job
 
 METRIC = Reader("metric")
 

@@ -3,8 +3,7 @@
 from __future__ import annotations
 
 from packet.draw.steps.ducts import MOST_MACHINES, show_first
-from tests.sample import make_project
-from tests.sized import make_tree
+from tests.shop import make_project, make_tree
 
 
 def test_a_large_shop_shows_the_first_machines_and_every_run_they_need() -> None:

@@ -12,7 +12,7 @@ from packet.draw.model import Fill, Words
 from packet.draw.steps.pictures import StepPictures
 from packet.draw.steps.solids import NAME_STEP_MM, spread_names
 from packet.words.word_files import load_folder
-from tests.packet.whole_job import load_job
+from tests.shop import load_job
 
 HIGH = 0.7
 """A capital is about so high, in parts of the size of its letters (common practice, no source)."""

@@ -25,7 +25,7 @@ from packet.draw.views.section import draw_section
 from packet.draw.views.view_mounts import CASTER_WHEEL_MM, draw_blower, draw_mount, find_extent
 from packet.draw.views.views import draw_views, measure_views, needs_back
 from packet.job import Job
-from tests.packet.whole_job import load_job
+from tests.shop import load_job
 
 JOBS = ("boatshed", "schoolroom")
 

@@ -7,7 +7,7 @@ from calc.measures.quantity import to_reader
 from packet.draw.model import Fill, Pen, Stroke, Words
 from packet.draw.views.duct_tree import Duct, can_draw, count_leaves, draw_duct_tree, find_depth
 from packet.pages.report.air import make_tree
-from tests.packet.whole_job import load_job
+from tests.shop import load_job
 
 
 def make_small(state: str = "fits") -> Duct:

@@ -22,7 +22,7 @@ from calc.results import Later
 from packet.draw.fonts import find_font_file
 from packet.pages.kit.sections import SECTIONS
 from packet.pages.kit.style import lay_full_frame
-from tests.packet.whole_job import load_job, write_pages, write_whole
+from tests.shop import load_job, write_pages, write_whole
 
 TOP = Path(__file__).parents[4]
 MM = 72 / 25.4
@@ -258,7 +258,7 @@ def test_same_bytes_again(packet: bytes) -> None:
 def test_same_bytes_in_another_process(packet: bytes) -> None:
     """Another process, another order of hashes: the same file to the last bit."""
     script = (
-        "import hashlib; from tests.packet.whole_job import load_job, write_pages;"
+        "import hashlib; from tests.shop import load_job, write_pages;"
         "print(hashlib.sha256(write_pages(load_job('boatshed'))[0]).hexdigest())"
     )
     words = {**os.environ, "PYTHONHASHSEED": "77", "PYTHONPATH": str(TOP)}

@@ -12,9 +12,7 @@ import pytest
 
 from calc.record.questions import Question, ask_about_build, ask_about_log, ask_about_test
 from packet.log.names import NO, YES, name_fields
-from tests.gauge_sample import make_job, print_pages
-from tests.packet.whole_job import load_job, write_whole
-from tests.sample import make_project
+from tests.shop import load_job, make_job, make_project, print_pages, write_whole
 
 FORMS = ("commissioning", "as-built", "maintenance")
 OPEN: list[pikepdf.Pdf] = []
@@ -135,13 +133,7 @@ def test_names_and_tips_keep_to_plain_letters_whatever_the_shop_is_called() -> N
     project = make_project()
     odd = replace(project.machines[0], name="Łódź ⅛ <b>&\u202eplaner")
     project = replace(project, machines=(odd, *project.machines[1:]), gauge=replace(project.gauge, read_at=None))
-    from tests.gauge_sample import make_sizing
-
-    sizing = make_sizing()
-    for scenario in sizing.scenarios[:1]:
-        scenario.name, scenario.open = odd.name, (odd.name,)
-    sizing.gauge_at = odd.name
-    pdf = print_pages(make_job(project, sizing), *FORMS)
+    pdf = print_pages(make_job(project), *FORMS)
     for _, note in list_widgets(pdf):
         assert str(note.T).isascii()
         assert str(note.TU).isascii()

@@ -11,8 +11,7 @@ import pytest
 
 from calc import project as p
 from packet.draw.fonts import clean_text
-from tests.packet.whole_job import finish_job, write_pages
-from tests.sample import make_project
+from tests.shop import finish_job, make_project, write_pages
 
 TRAP = '<img src="/etc/hostname" width="9" height="9"/>'
 OPENED: list[str] = []

@@ -9,9 +9,7 @@ import pypdfium2
 import pytest
 
 from calc.project import Paper
-from tests.gauge_sample import make_job, make_sizing, print_pages
-from tests.packet.whole_job import write_whole
-from tests.sample import make_project
+from tests.shop import make_job, make_project, make_sizing, print_pages, write_whole
 
 LETTER, A4 = (215.9, 279.4), (210.0, 297.0)
 REACH_MM = 6.0

@@ -13,7 +13,7 @@ import pytest
 
 from packet.pages.helper import write_helper_pdf
 from packet.pages.kit.style import FOOT_MM, MM, SAFE_HEIGHT_MM, Frame, lay_full_frame, lay_text_frame
-from tests.packet.whole_job import load_job, write_whole
+from tests.shop import load_job, write_whole
 
 SAMPLES = ("boatshed", "schoolroom", "cart", "outdoor", "minimal")
 HAIR_PT = 0.7  # strokes of the drawn letters may meet by this much

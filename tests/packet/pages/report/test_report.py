@@ -15,7 +15,7 @@ from packet.draw.fonts import clean_text
 from packet.job import Job
 from packet.words.amounts import Sources, limit_of, margin_of, value_of
 from packet.words.say import say
-from tests.packet.whole_job import load_job, write_pages
+from tests.shop import load_job, write_pages
 
 
 def read_report(job: Job, *only: str) -> str:

@@ -1,8 +1,0 @@
-"""Readers for tests."""
-
-from __future__ import annotations
-
-from calc.measures.quantity import Reader
-
-INCH = Reader("inch", 32)
-METRIC = Reader("metric", 32)

@@ -22,7 +22,8 @@ from calc.cutting.round_parts import make_round_parts
 from calc.cutting.sheet_findings import judge_sheets
 from calc.cutting.sheets import TRIM_MM, Blank, SheetPlan, plan_sheets
 from calc.finding import Finding, Said
-from calc.project import Project, Sheet
+from calc.project import Sheet
+from calc.settled import Settled
 from calc.shapes.faces import AXIS
 from calc.shapes.part_names import say_face, say_part
 from calc.shapes.shapes import Circle, Feature, FlatPart, Layer, Point, Size, make_rectangle
@@ -88,15 +89,15 @@ class Design:
         raise KeyError(name)
 
 
-def design_project(project: Project, sizing: Sizing) -> Design:
-    """Return the design of a settled and sized project. Raises ValueError when the project was not settled."""
+def design_project(project: Settled, sizing: Sizing) -> Design:
+    """Return the design of a sized project."""
     pressures = sizing.pressures
     # the sizing gives sizes of pressure; under suction the panels are pushed in
     way = -1.0 if pressures.side == "suction" else 1.0
     return design_box(project, way * abs(pressures.box_running_pa), way * abs(pressures.box_worst_pa))
 
 
-def design_box(project: Project, running_pa: float, worst_pa: float) -> Design:
+def design_box(project: Settled, running_pa: float, worst_pa: float) -> Design:
     """Return the design for given pressures in the box [Pa]: running at most, and the highest the blower can make."""
     shape = measure_box(project.box)
     ports = tuple(design_port(project, port) for port in project.ports)
@@ -167,7 +168,7 @@ def add_parts(design: Design, parts: tuple[FlatPart, ...]) -> Design:
     return replace(design, flat_parts=(*design.flat_parts, *parts))
 
 
-def nest_parts(project: Project, parts: tuple[BoxPart, ...], lining: LiningPlan | None) -> tuple[SheetPlan, ...]:
+def nest_parts(project: Settled, parts: tuple[BoxPart, ...], lining: LiningPlan | None) -> tuple[SheetPlan, ...]:
     """Return the layouts of the panel stock and of the lining."""
     stock = project.box.panel
     blanks = tuple(

@@ -11,6 +11,7 @@ from typing import TYPE_CHECKING
 from calc.finding import Finding, Verdict, find_worst
 from calc.measures.quantity import Reader
 from calc.project import Project
+from calc.settled import Settled
 from packet.reading.display_asked import AS_THE_FILE, Asked, apply_asked, tell_asked
 from packet.reading.load import Loaded, load_project
 from packet.version import VERSION
@@ -42,7 +43,7 @@ class Job:
     filed: the project as its file says, nothing settled, nothing asked for
     """
 
-    project: Project
+    project: Settled
     stem: str
     digest: str
     version: str

@@ -14,6 +14,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Any, Literal
 
 from calc import project as p
+from calc.box.box import settle_box
 from calc.finding import Band
 from calc.results import Later, Scenario, Sizing
 from calc.sizing.sizing import size_project
@@ -111,6 +112,11 @@ def make_shop(
     blower = make_project().blower
     blower = replace(blower, curve=curve) if curve else blower
     return make_project(**{"runs": runs, "machines": machines, "gate_sets": (), "blower": blower} | changes)
+
+
+def settle_and_size(project: p.Project) -> Sizing:
+    """Return the sizing of a project whose box need not be settled."""
+    return size_project(settle_box(project))
 
 
 def make_tree(count: int, per_run: int = 5, leak_m2: float = 2e-5) -> p.Project:

@@ -17,11 +17,12 @@ from calc.airflow.network import Network
 from calc.airflow.separator import make_separator_item
 from calc.airflow.stretches import Flows
 from calc.finding import say
-from calc.project import Machine, Project
+from calc.project import Machine
 from calc.results import ShopAir
+from calc.settled import Settled
 
 
-def set_names_apart(project: Project) -> Project:
+def set_names_apart(project: Settled) -> Settled:
     """Return the project with every run that shares a machine's name called ``<name> run``, so that places are one."""
     machines = {machine.name for machine in project.machines}
     shared = {run.name: f"{run.name} run" for run in project.runs if run.name in machines}
@@ -41,7 +42,7 @@ class System:
     box comes before the blower, and the blower's outlet ends in the room.
     """
 
-    def __init__(self, project: Project, air: ShopAir | None = None) -> None:
+    def __init__(self, project: Settled, air: ShopAir | None = None) -> None:
         project = set_names_apart(project)
         self.project = project
         self.air = air or describe_air(project.shop)

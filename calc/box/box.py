@@ -3,18 +3,18 @@
 from __future__ import annotations
 
 import math
-from dataclasses import replace
 from itertools import combinations, pairwise
 
-from calc.box.joints import BoxShape, measure_box
-from calc.box.placing import place_inlet, place_ports, split_rows
+from calc.box.joints import BoxShape, measure_box, measure_shape
+from calc.box.placing import place_duct, place_ports, split_rows
 from calc.box.ports import design_port
 from calc.box.reach import measure_reach
 from calc.box.room import find_back_room, find_inlet_room, find_spacing, find_wall_room
 from calc.box.stack import find_drop, find_hanging
 from calc.box.standing import find_stand, find_top_gap
 from calc.project import Port, Project
-from calc.shapes.faces import VIEWS
+from calc.settled import Settled, settle_project, size_box
+from calc.shapes.faces import VIEWS, Sizes
 
 CART_SPARE_MM = 25.0
 """Room left under a cart's pails once the filter is unscrewed (common practice, no source)."""
@@ -25,7 +25,7 @@ LEAST_MM = 150.0
 """No automatic size is smaller: a hand must work in it (common practice, no source)."""
 
 
-def settle_box(project: Project) -> Project:
+def settle_box(project: Project) -> Settled:
     """Return the project with every size of the box, its underside height and every port's place filled in.
 
     What the file states is kept as it is, even when it cannot work: the findings say so. Where the file leaves the
@@ -43,13 +43,12 @@ def settle_box(project: Project) -> Project:
     return best
 
 
-def _rank_box(project: Project) -> tuple[bool, bool, float]:
+def _rank_box(project: Settled) -> tuple[bool, bool, float]:
     """Return what is to be made small: ports without their grip, an arm that gets not everywhere, then the box."""
     shape = measure_box(project.box)
     reach = measure_reach(project, shape, tuple(design_port(project, port) for port in project.ports))
     cramped = any(
-        math.dist((a.across_mm or 0.0, a.up_mm or 0.0), (b.across_mm or 0.0, b.up_mm or 0.0))
-        < find_spacing(project, a, b) - 1e-6
+        math.dist((a.across_mm, a.up_mm), (b.across_mm, b.up_mm)) < find_spacing(project, a, b) - 1e-6
         for a, b in combinations(project.ports, 2)
         if a.face == b.face
     )
@@ -57,18 +56,18 @@ def _rank_box(project: Project) -> tuple[bool, bool, float]:
     return cramped, out, shape.inside.width * shape.inside.depth * shape.inside.height
 
 
-def _settle_rows(project: Project, rows: int, wider_mm: float) -> Project:
+def _settle_rows(project: Project, rows: int, wider_mm: float) -> Settled:
     """Return the project settled with its filters in that many rows and wider than need be, if its size is open."""
-    box = project.box
-    sizes = {"width_mm": box.width_mm, "depth_mm": box.depth_mm, "height_mm": box.height_mm}
-    needed = _find_needed(project, rows)
-    needed["width_mm"] += wider_mm
-    filled = {name: size if size is not None else _round_up(project, needed[name]) for name, size in sizes.items()}
-    box = replace(box, **filled)  # type: ignore[arg-type]
-    shape = measure_box(box)
-    if box.underside_mm is None:
-        box = replace(box, underside_mm=_settle_height(project, shape))
-    return place_inlet(place_ports(replace(project, box=box), shape), shape)
+    box, needed = project.box, _find_needed(project, rows)
+    stated, least = (box.width_mm, box.depth_mm, box.height_mm), (needed.width + wider_mm, needed.depth, needed.height)
+    inside = Sizes(
+        *(size if size is not None else _round_up(project, need) for size, need in zip(stated, least, strict=True))
+    )
+    shape = measure_shape(box, inside)
+    underside = box.underside_mm if box.underside_mm is not None else _settle_height(project, shape)
+    inlet = place_duct(project, shape)
+    sized = size_box(box, inside.width, inside.depth, inside.height, underside, inlet)
+    return settle_project(project, sized, place_ports(project, shape))
 
 
 def _settle_height(project: Project, shape: BoxShape) -> float:
@@ -86,7 +85,7 @@ def _round_up(project: Project, size: float) -> float:
     return math.ceil(size / step - 1e-9) * step
 
 
-def _find_needed(project: Project, rows: int) -> dict[str, float]:
+def _find_needed(project: Project, rows: int) -> Sizes:
     """Return the smallest inside width, depth and height [mm] that hold the ports, the inlet and the lining."""
     least = [LEAST_MM, LEAST_MM, LEAST_MM]
     for face in VIEWS:
@@ -100,7 +99,7 @@ def _find_needed(project: Project, rows: int) -> dict[str, float]:
             wide, high = _find_field(project, ports, in_rows)
             least[view.across_axis] = max(least[view.across_axis], wide + duct)
             least[view.up_axis] = max(least[view.up_axis], high)
-    return {"width_mm": least[0], "depth_mm": least[1], "height_mm": least[2]}
+    return Sizes(*least)
 
 
 def _find_field(project: Project, ports: list[Port], rows: int) -> tuple[float, float]:

@@ -13,7 +13,8 @@ from calc.box.ports import PortDesign
 from calc.box.room import HOLE_TO_WALL_MM, find_port_width
 from calc.box.standing import find_stand_off
 from calc.finding import Amount, Finding, Limit, Said, Subject, Verdict, hold, tell
-from calc.project import Face, Project
+from calc.project import Face
+from calc.settled import Settled
 from calc.shapes.faces import AXIS, SIDES, Side, find_flat, find_wall
 from calc.shapes.judge import keep_telling, say_with
 from calc.shapes.part_names import say_face
@@ -29,7 +30,7 @@ _OPPOSITE_SIDE: dict[Side, Side] = {"left": "right", "right": "left", "bottom": 
 
 
 def judge_ports(
-    project: Project, shape: BoxShape, parts: tuple[BoxPart, ...], ports: tuple[PortDesign, ...]
+    project: Settled, shape: BoxShape, parts: tuple[BoxPart, ...], ports: tuple[PortDesign, ...]
 ) -> tuple[Finding, ...]:
     """Return the findings about every port on its face: walls, lining, panel edge, neighbours, inlet."""
     walls: list[Finding] = []
@@ -51,7 +52,7 @@ def judge_ports(
     return (*keep_telling(walls), *keep_telling(edges), *keep_telling(found))
 
 
-def find_lining_at(project: Project, face: Face, side: Side) -> float:
+def find_lining_at(project: Settled, face: Face, side: Side) -> float:
     """Return how far [mm] lining or cleats stand out from the wall that meets a face at a side (seen from outside)."""
     wall = find_wall(face, side)
     lining = project.lining.thickness_mm if project.lining and wall in project.lining.faces else 0.0
@@ -69,10 +70,10 @@ def _list_gaps(shape: BoxShape, face: Face, across: float, up: float, radius: fl
     }
 
 
-def _judge_walls(project: Project, shape: BoxShape, port: PortDesign) -> Finding:
+def _judge_walls(project: Settled, shape: BoxShape, port: PortDesign) -> Finding:
     """The hole must clear the inner walls and the lining on them."""
     face = port.port.face
-    gaps = _list_gaps(shape, face, port.port.across_mm or 0.0, port.port.up_mm or 0.0, port.hole_mm / 2)
+    gaps = _list_gaps(shape, face, port.port.across_mm, port.port.up_mm, port.hole_mm / 2)
     side = min(SIDES, key=lambda s: gaps[s] - find_lining_at(project, face, s))
     lining = find_lining_at(project, face, side)
     other = _OPPOSITE_SIDE[side]
@@ -106,8 +107,8 @@ def _judge_walls(project: Project, shape: BoxShape, port: PortDesign) -> Finding
 
 def _judge_edge(panel: BoxPart, port: PortDesign) -> Finding:
     """The ring's screws must keep off the panel's edges, or the hole leaves the panel altogether."""
-    across = (port.port.across_mm or 0.0) - panel.left_mm
-    up = (port.port.up_mm or 0.0) - panel.bottom_mm
+    across = port.port.across_mm - panel.left_mm
+    up = port.port.up_mm - panel.bottom_mm
     gaps: dict[Side, float] = {
         "left": across,
         "bottom": up,
@@ -144,21 +145,14 @@ def _judge_edge(panel: BoxPart, port: PortDesign) -> Finding:
     )
 
 
-def _judge_neighbours(project: Project, shape: BoxShape, a: PortDesign, b: PortDesign) -> Finding:
-    apart = math.dist((a.port.across_mm or 0.0, a.port.up_mm or 0.0), (b.port.across_mm or 0.0, b.port.up_mm or 0.0))
+def _judge_neighbours(project: Settled, shape: BoxShape, a: PortDesign, b: PortDesign) -> Finding:
+    apart = math.dist((a.port.across_mm, a.port.up_mm), (b.port.across_mm, b.port.up_mm))
     room = apart - (find_port_width(project, a.port) + find_port_width(project, b.port)) / 2
     grip = max(a.port.closure.grip_mm, b.port.closure.grip_mm)
     names = {"a": a.name, "b": b.name}
     left, _, right, _ = find_flat(a.port.face, shape.cavity, shape.outside)
-    low, high = sorted((a, b), key=lambda p: p.port.across_mm or 0.0)
-    spare = (
-        (low.port.across_mm or 0.0)
-        - left
-        - low.flange_mm / 2
-        + right
-        - (high.port.across_mm or 0.0)
-        - high.flange_mm / 2
-    )
+    low, high = sorted((a, b), key=lambda p: p.port.across_mm)
+    spare = low.port.across_mm - left - low.flange_mm / 2 + right - high.port.across_mm - high.flange_mm / 2
     if spare >= grip - room:
         mends = (say_with("fit.move_apart", names, by=grip - room),)
     else:
@@ -177,9 +171,9 @@ def limit_grip(grip_mm: float) -> Limit:
     return Limit(grip_mm / 2, "at least", tight=grip_mm / 2)
 
 
-def _judge_inlet_walls(project: Project, shape: BoxShape) -> Finding:
+def _judge_inlet_walls(project: Settled, shape: BoxShape) -> Finding:
     inlet = project.box.inlet
-    gaps = _list_gaps(shape, inlet.face, inlet.across_mm or 0.0, inlet.up_mm or 0.0, inlet.diameter_mm / 2)
+    gaps = _list_gaps(shape, inlet.face, inlet.across_mm, inlet.up_mm, inlet.diameter_mm / 2)
     side = min(SIDES, key=lambda s: gaps[s] - find_lining_at(project, inlet.face, s))
     lining, other = find_lining_at(project, inlet.face, side), _OPPOSITE_SIDE[side]
     short, spare = lining - gaps[side], gaps[other] - find_lining_at(project, inlet.face, other)
@@ -203,7 +197,7 @@ def _judge_inlet_walls(project: Project, shape: BoxShape) -> Finding:
     )
 
 
-def _mend_inlet(project: Project, shape: BoxShape, ports: tuple[PortDesign, ...]) -> tuple[Said, ...]:
+def _mend_inlet(project: Settled, shape: BoxShape, ports: tuple[PortDesign, ...]) -> tuple[Said, ...]:
     """Return the shortest way out for an inlet that crosses a port."""
     mends, inlet = [], project.box.inlet
     aside = find_way_aside(project, shape, ports)
@@ -216,11 +210,9 @@ def _mend_inlet(project: Project, shape: BoxShape, ports: tuple[PortDesign, ...]
     return tuple(mends) or (Said("fit.inlet_no_room"),)
 
 
-def _judge_inlet(project: Project, shape: BoxShape, port: PortDesign, ports: tuple[PortDesign, ...]) -> Finding:
+def _judge_inlet(project: Settled, shape: BoxShape, port: PortDesign, ports: tuple[PortDesign, ...]) -> Finding:
     inlet = project.box.inlet
-    apart = math.dist(
-        (port.port.across_mm or 0.0, port.port.up_mm or 0.0), (inlet.across_mm or 0.0, inlet.up_mm or 0.0)
-    )
+    apart = math.dist((port.port.across_mm, port.port.up_mm), (inlet.across_mm, inlet.up_mm))
     room = apart - inlet.diameter_mm / 2 - port.flange_mm / 2
     names = {"port": port.name}
     return hold(
@@ -235,10 +227,10 @@ def _judge_inlet(project: Project, shape: BoxShape, port: PortDesign, ports: tup
     )
 
 
-def _judge_behind(project: Project, port: PortDesign) -> Finding:
+def _judge_behind(project: Settled, port: PortDesign) -> Finding:
     """A hand must get round lid and filter between them and the wall the box hangs on."""
     # the underside's lower edge is the back; the rail holds the box off the wall
-    room = (port.port.up_mm or 0.0) + find_stand_off(project) - find_port_width(project, port.port) / 2
+    room = port.port.up_mm + find_stand_off(project) - find_port_width(project, port.port) / 2
     grip = port.port.closure.grip_mm
     return hold(
         f"grip.wall.{port.name}",
@@ -252,7 +244,7 @@ def _judge_behind(project: Project, port: PortDesign) -> Finding:
     )
 
 
-def judge_access(project: Project, ports: tuple[PortDesign, ...]) -> tuple[Finding, ...]:
+def judge_access(project: Settled, ports: tuple[PortDesign, ...]) -> tuple[Finding, ...]:
     """Return what nobody can get at: openings and the removable face toward the wall or close under the ceiling."""
     box, found = project.box, list[Finding]()
     names = {"face": say_face(box.removable)}
@@ -303,7 +295,7 @@ def _place(port: PortDesign) -> tuple[Subject, Subject]:
     return Subject("port", port.name), Subject("panel", port.port.face)
 
 
-def judge_stock(project: Project) -> tuple[Finding, ...]:
+def judge_stock(project: Settled) -> tuple[Finding, ...]:
     """Return the finding about the panel's measured thickness against the one it is sold as."""
     panel = project.box.panel
     off = abs(panel.thickness_mm / panel.nominal_mm - 1)
@@ -325,7 +317,7 @@ def judge_stock(project: Project) -> tuple[Finding, ...]:
     )  # fmt: skip
 
 
-def judge_lining(project: Project, plan: LiningPlan | None) -> tuple[Finding, ...]:
+def judge_lining(project: Settled, plan: LiningPlan | None) -> tuple[Finding, ...]:
     """Return the finding about the room that the lining leaves in the box."""
     if plan is None or project.lining is None:
         return ()

@@ -10,7 +10,7 @@ import math
 from calc.box.joints import BoxShape
 from calc.box.standing import RAIL_OVER_MM
 from calc.finding import Amount, Finding, Limit, Said, Verdict, hold, tell
-from calc.project import Project
+from calc.settled import Settled
 from calc.shapes.judge import say_with
 
 NEAR_SPACING_MM, WIDE_SPACING_MM = 406.4, 609.6
@@ -33,7 +33,7 @@ def find_widest_spacing(rail_mm: float, studs: int) -> float:
     return (rail_mm - 2 * LAG_END_MM) / (studs - 1)
 
 
-def judge_framing(project: Project, shape: BoxShape, lags: int) -> tuple[Finding, ...]:
+def judge_framing(project: Settled, shape: BoxShape, lags: int) -> tuple[Finding, ...]:
     """Return what the rails ask of studs or joists; nothing on a cart. lags: lag screws that hold the box."""
     if project.box.hung == "wall":
         studs = count_studs(lags)

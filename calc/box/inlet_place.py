@@ -8,7 +8,8 @@ from dataclasses import dataclass
 from calc.box.joints import BoxShape
 from calc.box.ports import PortDesign
 from calc.box.room import HOLE_TO_WALL_MM, find_inlet_room, find_inside_room
-from calc.project import FACES, Face, Project
+from calc.project import FACES, Face
+from calc.settled import Settled
 from calc.shapes.faces import Side, find_face_size, find_flat
 
 _WAYS: dict[Side, tuple[float, float]] = {
@@ -28,7 +29,7 @@ class Aside:
     by_mm: float
 
 
-def find_way_aside(project: Project, shape: BoxShape, ports: tuple[PortDesign, ...]) -> Aside | None:
+def find_way_aside(project: Settled, shape: BoxShape, ports: tuple[PortDesign, ...]) -> Aside | None:
     """Return the shortest straight move that takes the inlet clear of every port and wall of its face, or None."""
     inlet = project.box.inlet
     best: Aside | None = None
@@ -38,13 +39,13 @@ def find_way_aside(project: Project, shape: BoxShape, ports: tuple[PortDesign, .
             by = count * STEP_MM
             if best is not None and by >= best.by_mm:
                 break
-            if _is_clear(project, shape, ports, (inlet.across_mm or 0.0) + dx * by, (inlet.up_mm or 0.0) + dy * by):
+            if _is_clear(project, shape, ports, inlet.across_mm + dx * by, inlet.up_mm + dy * by):
                 best = Aside(side, by)
                 break
     return best
 
 
-def find_free_faces(project: Project, shape: BoxShape) -> tuple[Face, ...]:
+def find_free_faces(project: Settled, shape: BoxShape) -> tuple[Face, ...]:
     """Return the faces without a port that are large enough for the inlet, best first: sides, top, back."""
     taken, room = {port.face for port in project.ports}, find_inlet_room(project)
     order: tuple[Face, ...] = ("left", "right", "top", "back", "front", "bottom")
@@ -59,7 +60,7 @@ def find_free_faces(project: Project, shape: BoxShape) -> tuple[Face, ...]:
     return tuple(free)
 
 
-def _is_clear(project: Project, shape: BoxShape, ports: tuple[PortDesign, ...], across: float, up: float) -> bool:
+def _is_clear(project: Settled, shape: BoxShape, ports: tuple[PortDesign, ...], across: float, up: float) -> bool:
     inlet = project.box.inlet
     radius = inlet.diameter_mm / 2
     left, bottom, right, top = find_flat(inlet.face, shape.cavity, shape.outside)
@@ -68,6 +69,5 @@ def _is_clear(project: Project, shape: BoxShape, ports: tuple[PortDesign, ...], 
         return False
     here = [port for port in ports if port.port.face == inlet.face]
     return all(
-        math.dist((across, up), (port.port.across_mm or 0.0, port.port.up_mm or 0.0)) >= radius + port.flange_mm / 2
-        for port in here
+        math.dist((across, up), (port.port.across_mm, port.port.up_mm)) >= radius + port.flange_mm / 2 for port in here
     )

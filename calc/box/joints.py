@@ -11,6 +11,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from calc.project import FACES, Face, FilterBox
+from calc.settled import SizedBox
 from calc.shapes.faces import AXIS, OPPOSITE, Block, Sizes, is_low, meet_blocks
 
 CLEAT_WIDE_MM = 40.0
@@ -71,16 +72,18 @@ def order_faces(removable: Face) -> tuple[tuple[Face, Face], tuple[Face, Face], 
     return (removable, fixed), rest[0], rest[1]
 
 
-def measure_box(box: FilterBox) -> BoxShape:
-    """Return the sizes of a settled box. Raises ValueError when a size is still to be settled."""
-    if box.width_mm is None or box.depth_mm is None or box.height_mm is None:
-        raise ValueError("the box's inside sizes are not settled")
+def measure_box(box: SizedBox) -> BoxShape:
+    """Return the sizes of a settled box."""
+    return measure_shape(box, Sizes(box.width_mm, box.depth_mm, box.height_mm))
+
+
+def measure_shape(box: FilterBox, inside: Sizes) -> BoxShape:
+    """Return the sizes of a box that is this large inside, whatever it says of its own sizes."""
     t, joint, cover = (
         box.panel.thickness_mm,
         choose_joint(box.joint, box.panel.thickness_mm),
         order_faces(box.removable),
     )
-    inside = Sizes(box.width_mm, box.depth_mm, box.height_mm)
     first = AXIS[cover[0][0]]
     walls = [t if axis == first else t + joint.lip_mm for axis in range(3)]
     outside = Sizes(*(inside.along(axis) + 2 * walls[axis] for axis in range(3)))

@@ -8,7 +8,8 @@ from dataclasses import dataclass
 from calc.box.joints import BoxShape, place_cleats
 from calc.box.parts import BoxPart, Hole
 from calc.box.ports import PortDesign
-from calc.project import Face, Project, System
+from calc.project import Face, System
+from calc.settled import Settled
 from calc.shapes.faces import AXIS, Block, Sizes, find_flat, is_low, meet_blocks
 
 HOLE_PLAY_MM = 6.0
@@ -48,7 +49,7 @@ class LiningPlan:
 
 
 def plan_lining(
-    project: Project, shape: BoxShape, ports: tuple[PortDesign, ...], ribs: tuple[BoxPart, ...] = ()
+    project: Settled, shape: BoxShape, ports: tuple[PortDesign, ...], ribs: tuple[BoxPart, ...] = ()
 ) -> LiningPlan | None:
     """Return the lining's pieces, or None for a bare box.
 
@@ -158,7 +159,7 @@ def _shrink(block: Block, normal: int, play: float) -> Block:
 
 
 def _make_piece(
-    project: Project,
+    project: Settled,
     shape: BoxShape,
     face: Face,
     block: Block,
@@ -168,13 +169,13 @@ def _make_piece(
 ) -> LiningPiece:
     left, bottom, right, top = find_flat(face, block, shape.outside)
     holes = [
-        Hole(each.name, each.port.kind, (each.port.across_mm or 0.0) - left, (each.port.up_mm or 0.0) - bottom,
+        Hole(each.name, each.port.kind, each.port.across_mm - left, each.port.up_mm - bottom,
              each.hole_mm + 2 * HOLE_PLAY_MM, each.flange_mm)
         for each in ports if each.port.face == face
     ]  # fmt: skip
     inlet = project.box.inlet
     if inlet.face == face:
-        across, up = (inlet.across_mm or 0.0) - left, (inlet.up_mm or 0.0) - bottom
+        across, up = inlet.across_mm - left, inlet.up_mm - bottom
         holes.append(Hole("inlet", "inlet", across, up, inlet.diameter_mm + 2 * HOLE_PLAY_MM, inlet.diameter_mm))
     if strip is not None:  # the whole face's holes, parted among its strips
         holes = [hole for hole in holes if 0 < hole.across_mm < right - left and 0 < hole.up_mm < top - bottom]

@@ -21,7 +21,8 @@ from calc.box.standing import (
     place_base,
     place_blower,
 )
-from calc.project import Face, Project
+from calc.project import Face
+from calc.settled import Settled
 from calc.shapes.faces import AXIS, Block
 
 RAIL_BELOW_MM = 50.0
@@ -59,7 +60,7 @@ class Mount:
     blower: Block | None = None
 
 
-def plan_mount(project: Project, shape: BoxShape, panels: tuple[Solid, ...], first_number: int) -> Mount:
+def plan_mount(project: Settled, shape: BoxShape, panels: tuple[Solid, ...], first_number: int) -> Mount:
     """Return what carries a settled box, parts numbered from `first_number`."""
     if project.box.hung == "cart":
         return _plan_cart(project, shape, first_number)
@@ -93,7 +94,7 @@ def find_rail_up(parts: Sequence[BoxPart], box_bottom_mm: float) -> float | None
     return None if rail is None else box_bottom_mm + rail.block.high[2]
 
 
-def _place_wall(project: Project, shape: BoxShape) -> list[Solid]:
+def _place_wall(project: Settled, shape: BoxShape) -> list[Solid]:
     """A rail on the back, the rail on the wall that it hooks over, and a spacer below that keeps the box upright.
 
     The rails' long edges are sawn at 45 degrees: as bricks they overlap by their thickness.
@@ -109,16 +110,16 @@ def _place_wall(project: Project, shape: BoxShape) -> list[Solid]:
     return [Solid(name, "back", Block((0.0, deep, low), (wide, deep + thick, up))) for name, (low, up) in spans.items()]
 
 
-def _find_below(project: Project, shape: BoxShape) -> float:
+def _find_below(project: Settled, shape: BoxShape) -> float:
     """Return how far [mm] under the top the box rail starts: level with it where a duct at the back needs the room."""
     inlet, high = project.box.inlet, shape.outside.height
     usual = min(RAIL_BELOW_MM, max(high - 3 * RAIL_WIDE_MM, 0.0))
-    duct = (inlet.up_mm or 0.0) + inlet.diameter_mm / 2 + RAIL_PLAY_MM
+    duct = inlet.up_mm + inlet.diameter_mm / 2 + RAIL_PLAY_MM
     crossed = inlet.face == "back" and duct > high - usual - find_rails_high(project) + 1e-6
     return 0.0 if crossed else usual
 
 
-def _place_ceiling(project: Project, shape: BoxShape) -> list[Solid]:
+def _place_ceiling(project: Settled, shape: BoxShape) -> list[Solid]:
     """Two rails across the top, one near each end, sticking out at front and back for the lag screws."""
     wide, deep, high = shape.outside.width, shape.outside.depth, shape.outside.height
     thick = find_rail_thickness(project)
@@ -129,11 +130,11 @@ def _place_ceiling(project: Project, shape: BoxShape) -> list[Solid]:
     ]
 
 
-def _plan_cart(project: Project, shape: BoxShape, first_number: int) -> Mount:
+def _plan_cart(project: Settled, shape: BoxShape, first_number: int) -> Mount:
     """A base on casters, a side under each end of the box, and a back that braces them; the front stays open."""
     wide, deep, t = shape.outside.width, shape.outside.depth, project.box.panel.thickness_mm
     base = place_base(project, shape)
-    underside = project.box.underside_mm or 0.0
+    underside = project.box.underside_mm
     low = CASTER_MM - underside  # the base's underside, as seen from the box's own corner
     foot = find_stand(project) - underside
     legs = max(-foot, 1.0)  # a box too low for its cart is told by the findings, not by a part without size
@@ -157,7 +158,7 @@ def _plan_cart(project: Project, shape: BoxShape, first_number: int) -> Mount:
     return Mount(parts, (), screws, CASTERS, CART_BOLTS, (), base.wheels_mm, base, blower)
 
 
-def _make_flat(project: Project, shape: BoxShape, name: str, block: Block, number: str) -> BoxPart:
+def _make_flat(project: Settled, shape: BoxShape, name: str, block: Block, number: str) -> BoxPart:
     """Return a panel or cleat of the cart: its longer side is its width in the cut list."""
     flat = min(range(3), key=block.along)
     face: Face = next(f for f in ("right", "back", "bottom") if AXIS[f] == flat)

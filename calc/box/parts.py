@@ -8,7 +8,8 @@ from calc.box.joints import BoxShape, Solid, find_grooves, place_cleats, place_p
 from calc.box.ports import PortDesign, draw_hole
 from calc.box.screws import ScrewRow
 from calc.finding import Said, Subject
-from calc.project import Face, Project
+from calc.project import Face
+from calc.settled import Settled
 from calc.shapes.faces import AXIS, Block, find_face_size, find_flat
 from calc.shapes.part_names import say_face, say_panel, say_part
 from calc.shapes.shapes import Circle, Feature, FlatPart, Layer, Line, Point, Size, make_rectangle
@@ -69,7 +70,7 @@ class BoxPart:
     quantity: int = 1
 
 
-def plan_parts(project: Project, shape: BoxShape, ports: tuple[PortDesign, ...]) -> tuple[BoxPart, ...]:
+def plan_parts(project: Settled, shape: BoxShape, ports: tuple[PortDesign, ...]) -> tuple[BoxPart, ...]:
     """Return panels (innermost first, the removable face last), then cleats, numbered as in the cut list."""
     stock = project.box.panel
     panels = place_panels(shape, stock.thickness_mm)
@@ -85,7 +86,7 @@ def plan_parts(project: Project, shape: BoxShape, ports: tuple[PortDesign, ...])
 
 
 def make_panel(
-    project: Project,
+    project: Settled,
     shape: BoxShape,
     solid: Solid,
     grooves: tuple[Block, ...],
@@ -95,14 +96,14 @@ def make_panel(
     """Return a panel as it is cut, with its holes, grooves and the edges that show."""
     left, bottom, right, top = find_flat(solid.face, solid.block, shape.outside)
     holes = [
-        Hole(each.name, each.port.kind, (each.port.across_mm or 0.0) - left, (each.port.up_mm or 0.0) - bottom,
+        Hole(each.name, each.port.kind, each.port.across_mm - left, each.port.up_mm - bottom,
              each.hole_mm, each.flange_mm)
         for each in ports if each.port.face == solid.face
     ]  # fmt: skip
     inlet = project.box.inlet
     if inlet.face == solid.face:
         holes.append(
-            Hole("inlet", "inlet", (inlet.across_mm or 0.0) - left, (inlet.up_mm or 0.0) - bottom,
+            Hole("inlet", "inlet", inlet.across_mm - left, inlet.up_mm - bottom,
                  inlet.diameter_mm, inlet.diameter_mm + 2 * INLET_FLANGE_MM)
         )  # fmt: skip
     flats = [(find_flat(solid.face, block, shape.outside), block.along(AXIS[solid.face])) for block in grooves]
@@ -127,7 +128,7 @@ def make_panel(
     )
 
 
-def make_strip(project: Project, shape: BoxShape, solid: Solid, kind: str, number: str) -> BoxPart:
+def make_strip(project: Settled, shape: BoxShape, solid: Solid, kind: str, number: str) -> BoxPart:
     """Return a cleat or stiffener: its length is its width in the cut list, whichever way it lies in the box."""
     sides = sorted((solid.block.along(axis) for axis in range(3)), reverse=True)
     left, bottom, _, _ = find_flat(solid.face, solid.block, shape.outside)
@@ -147,7 +148,7 @@ def make_strip(project: Project, shape: BoxShape, solid: Solid, kind: str, numbe
     )
 
 
-def choose_grain(project: Project, width: float, height: float) -> str:
+def choose_grain(project: Settled, width: float, height: float) -> str:
     """Return which way the grain runs: along the longer side, or ``none`` where it does not matter."""
     if not project.box.panel.grain_matters:
         return "none"

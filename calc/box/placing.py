@@ -3,26 +3,26 @@
 from __future__ import annotations
 
 import math
-from dataclasses import replace
 from itertools import pairwise
 
 from calc.box.joints import BoxShape
 from calc.box.room import INLET_TO_WALL_MM, find_back_room, find_inlet_room, find_spacing, find_wall_room
 from calc.box.standing import RAIL_PLAY_MM, find_rails_high
 from calc.project import Face, Port, Project
+from calc.settled import PlacedInlet, PlacedPort, place_inlet, place_port
 from calc.shapes.faces import VIEWS, find_flat
 
 
-def place_ports(project: Project, shape: BoxShape) -> Project:
-    """Return the project with a place for every port that has none."""
-    placed: dict[str, Port] = {}
+def place_ports(project: Project, shape: BoxShape) -> tuple[PlacedPort, ...]:
+    """Return the ports, with a place for every one that has none."""
+    placed: dict[str, PlacedPort] = {}
     for face in VIEWS:
         for port in _place_face(project, shape, face):
             placed[port.name] = port
-    return replace(project, ports=tuple(placed[port.name] for port in project.ports))
+    return tuple(placed[port.name] for port in project.ports)
 
 
-def _place_face(project: Project, shape: BoxShape, face: Face) -> list[Port]:
+def _place_face(project: Project, shape: BoxShape, face: Face) -> list[PlacedPort]:
     """Return a face's ports with their places: filters spread evenly, other ports round the middle, side by side."""
     ports = [port for port in project.ports if port.face == face]
     if not ports:
@@ -40,7 +40,7 @@ def _place_face(project: Project, shape: BoxShape, face: Face) -> list[Port]:
         for port, centre in zip(group, stepped, strict=True):
             room, low = find_wall_room(project, port), bottom + find_back_room(project, port)
             up = port.up_mm if port.up_mm is not None else _snap(level, low, top - room, step)
-            placed.append(replace(port, across_mm=port.across_mm if port.across_mm is not None else centre, up_mm=up))
+            placed.append(place_port(port, port.across_mm if port.across_mm is not None else centre, up))
     return placed
 
 
@@ -142,8 +142,8 @@ def _find_inlet_height(project: Project, shape: BoxShape, bottom: float, top: fl
     return min(middle, under) if under >= least else middle
 
 
-def place_inlet(project: Project, shape: BoxShape) -> Project:
-    """Return the project with a place for the inlet: the middle of its face, or the end that the ports leave it.
+def place_duct(project: Project, shape: BoxShape) -> PlacedInlet:
+    """Return the inlet with a place: the middle of its face, or the end that the ports leave it.
 
     On a whole step of the tape, so up to that much nearer to the face's left and lower edge.
     """
@@ -155,4 +155,4 @@ def place_inlet(project: Project, shape: BoxShape) -> Project:
     across, up = (math.floor(at / step + 1e-6) * step for at in (across, up))  # never nearer to a rail above it
     across = inlet.across_mm if inlet.across_mm is not None else across
     up = inlet.up_mm if inlet.up_mm is not None else up
-    return replace(project, box=replace(project.box, inlet=replace(inlet, across_mm=across, up_mm=up)))
+    return place_inlet(inlet, across, up)

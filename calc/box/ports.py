@@ -8,6 +8,7 @@ from dataclasses import dataclass, replace
 
 from calc.finding import Amount, Finding, Limit, Said, Subject, Verdict, hold
 from calc.project import Face, Pail, Port, Project
+from calc.settled import PlacedPort
 from calc.shapes.shapes import Circle, Feature, Layer, Line, Point, move_shape
 from calc.trade import RING_SCREW_EDGE_MM, ROUND_ENOUGH_MM, TAPE_APART_MM, TYPING_ERROR_MM
 
@@ -36,7 +37,7 @@ class PortDesign:
     assumed, ring_assumed, taper_assumed: the collar, the ring, or the pail's taper was assumed, not measured
     """
 
-    port: Port
+    port: PlacedPort
     mean_mm: float
     hole_mm: float
     first_cut_mm: float
@@ -73,7 +74,7 @@ def measure_pail(pail: Pail) -> tuple[float, float | None]:
     return sum(pail.across_mm) / len(pail.across_mm), spread
 
 
-def design_port(project: Project, port: Port) -> PortDesign:
+def design_port(project: Project, port: PlacedPort) -> PortDesign:
     """Return the hole, screws and clearances of one port. Raises ValueError when the pail was not measured at all."""
     closure = port.closure
     mean, spread = measure_pail(port.pail)

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 from calc.box.joints import BoxShape
 from calc.box.ports import PortDesign
-from calc.project import Project
+from calc.settled import Settled
 from calc.shapes.faces import Spot, find_spot
 
 ARM_MM = 600.0
@@ -39,7 +39,7 @@ class Reach:
     targets: tuple[Target, ...]
 
 
-def measure_reach(project: Project, shape: BoxShape, ports: tuple[PortDesign, ...]) -> Reach:
+def measure_reach(project: Settled, shape: BoxShape, ports: tuple[PortDesign, ...]) -> Reach:
     """Return the reach from the inspection opening (the nearest, if several) to every other port."""
     inspections = [port for port in ports if port.port.kind == "inspection"]
     if not inspections:
@@ -54,7 +54,7 @@ def measure_reach(project: Project, shape: BoxShape, ports: tuple[PortDesign, ..
 
 
 def _find_middle(port: PortDesign, shape: BoxShape, depth: float) -> Spot:
-    return find_spot(port.port.face, port.port.across_mm or 0.0, port.port.up_mm or 0.0, shape.outside, depth)
+    return find_spot(port.port.face, port.port.across_mm, port.port.up_mm, shape.outside, depth)
 
 
 def _make_target(name: str, middle: Spot, radius: float, starts: list[Spot]) -> Target:

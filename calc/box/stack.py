@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from calc.box.joints import BoxShape
 from calc.box.standing import find_stand
 from calc.project import Port, Project
+from calc.settled import Settled
 
 UNSCREW_SPARE_MM = 10.0
 GASKET_SQUEEZED = 0.65  # of its thickness; 25 to 50 % squeeze is common practice, no source
@@ -82,11 +83,9 @@ def find_tilt(height_mm: float, width_mm: float) -> float:
     return math.hypot(height_mm, width_mm) - height_mm
 
 
-def plan_stack(project: Project, shape: BoxShape) -> Stack:
-    """Return the elevation from ceiling to floor at the port that hangs lowest. Raises ValueError if not settled."""
+def plan_stack(project: Settled, shape: BoxShape) -> Stack:
+    """Return the elevation from ceiling to floor at the port that hangs lowest."""
     bottom = project.box.underside_mm
-    if bottom is None:
-        raise ValueError("the box's underside height is not settled")
     top = bottom + shape.outside.height
     hanging_ports = [port for port in project.ports if port.face == "bottom" and port.kind == "filter"]
     lowest = max(hanging_ports, key=lambda port: find_hanging(project, port), default=None)

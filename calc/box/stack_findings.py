@@ -8,7 +8,7 @@ from calc.box.reach import Reach
 from calc.box.stack import Stack, find_tilt
 from calc.box.standing import find_top_gap
 from calc.finding import Finding, Limit, Said, Subject, Verdict, hold, tell
-from calc.project import Project
+from calc.settled import Settled
 from calc.shapes.judge import say_with
 
 MOTOR_GAP_MM = 50.0
@@ -18,7 +18,7 @@ MOTOR_GAP_MM = 50.0
 ARM = "small woman's functional reach, human-factors tables, from memory"
 
 
-def judge_height(project: Project, stack: Stack) -> tuple[Finding, ...]:
+def judge_height(project: Settled, stack: Stack) -> tuple[Finding, ...]:
     """Return the findings from ceiling to floor."""
     gap = find_top_gap(project)
     over = stack.box_top_mm + gap - stack.ceiling_mm

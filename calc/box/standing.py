@@ -7,6 +7,7 @@ from dataclasses import dataclass
 
 from calc.box.joints import BoxShape
 from calc.project import Project
+from calc.settled import Settled
 from calc.shapes.faces import Block
 
 RAIL_LEAST_MM = 15.0
@@ -84,7 +85,7 @@ def find_stand(project: Project) -> float:
     return CASTER_MM + project.box.panel.thickness_mm if project.box.hung == "cart" else 0.0
 
 
-def place_blower(project: Project, shape: BoxShape) -> Block | None:
+def place_blower(project: Settled, shape: BoxShape) -> Block | None:
     """Return what a blower that stands on a box's cart fills: on the base beside the side that the duct comes in by,
     behind the box when that is no side; None where it stands elsewhere."""
     if project.box.hung != "cart" or project.blower.stands_on != "cart":
@@ -93,7 +94,7 @@ def place_blower(project: Project, shape: BoxShape) -> Block | None:
     across, deep = project.blower.footprint_mm or (usual, usual)
     high = project.blower.height_mm or usual
     wide, through = shape.outside.width, shape.outside.depth
-    foot = find_stand(project) - (project.box.underside_mm or 0.0)
+    foot = find_stand(project) - project.box.underside_mm
     x, y = (wide - across) / 2, (through - deep) / 2
     if project.box.inlet.face == "left":
         x = -BLOWER_GAP_MM - across
@@ -104,7 +105,7 @@ def place_blower(project: Project, shape: BoxShape) -> Block | None:
     return Block((x, y, foot), (x + across, y + deep, foot + high))
 
 
-def place_base(project: Project, shape: BoxShape) -> Base:
+def place_base(project: Settled, shape: BoxShape) -> Base:
     """Return a cart's base: under the box and a blower beside it, and as large as its wheels ask for.
 
     The wheels stand under the corners; front to back as far apart as the file says, and across no nearer than that.

@@ -8,12 +8,12 @@ from calc.box.lining import HOLE_PLAY_MM
 from calc.box.ports import INDEX_SIDE
 from calc.cutting.lids import mark_centre
 from calc.finding import Said, Subject
-from calc.project import Project
+from calc.settled import Settled
 from calc.shapes.part_names import say_outside
 from calc.shapes.shapes import Circle, Feature, FlatPart, Layer, Line, Point, Size
 
 
-def make_inlet_hole(project: Project, number: str, grain: str) -> FlatPart:
+def make_inlet_hole(project: Settled, number: str, grain: str) -> FlatPart:
     """Return the inlet's hole: first cut, final line, centre and quarter marks, and the hole in the lining there."""
     inlet, panel, middle = project.box.inlet, project.box.panel, Point(0.0, 0.0)
     first = inlet.diameter_mm - 2 * project.methods.allowance_mm

@@ -29,7 +29,7 @@ from calc.cutting.lids import (
 from calc.cutting.templates import fits_one_sheet, judge_paper, lay_sheet
 from calc.cutting.tiles import INK_MM
 from calc.finding import Finding, Said, Subject
-from calc.project import Project
+from calc.settled import Settled
 from calc.shapes.part_names import say_face, say_outside
 from calc.shapes.shapes import Circle, Feature, FlatPart, Layer, Line, Point, Size
 
@@ -54,7 +54,7 @@ class RoundParts:
 
 
 def make_round_parts(
-    project: Project, ports: Sequence[PortDesign], grains: Mapping[str, str] | None = None
+    project: Settled, ports: Sequence[PortDesign], grains: Mapping[str, str] | None = None
 ) -> RoundParts:
     """Return all round parts of a settled project; grains: which way it runs on each face's panel.
 
@@ -98,7 +98,7 @@ def make_round_parts(
     return RoundParts(tuple(parts), findings)
 
 
-def _make_reusable(project: Project, ports: Sequence[PortDesign]) -> list[FlatPart]:
+def _make_reusable(project: Settled, ports: Sequence[PortDesign]) -> list[FlatPart]:
     """Return wrap strips and test cards, which are not used up by cutting: pails alike share them."""
     sheet = lay_sheet(project.display)
     longest = max(sheet.window_width_mm, sheet.window_height_mm) - 2 * INK_MM
@@ -133,7 +133,7 @@ def group_pails(ports: Sequence[PortDesign]) -> list[list[PortDesign]]:
     return groups
 
 
-def _make_holes(project: Project, ports: Sequence[PortDesign], grains: Mapping[str, str]) -> list[FlatPart]:
+def _make_holes(project: Settled, ports: Sequence[PortDesign], grains: Mapping[str, str]) -> list[FlatPart]:
     panel = project.box.panel
     return [
         FlatPart(
@@ -172,7 +172,7 @@ def _make_holes(project: Project, ports: Sequence[PortDesign], grains: Mapping[s
     ]
 
 
-def _draw_others(project: Project, port: PortDesign, ring: str) -> list[Feature]:
+def _draw_others(project: Settled, port: PortDesign, ring: str) -> list[Feature]:
     """Return the circles of other pieces round the same centre, which share the hole's sheets: ring, lining."""
     middle = Point(0.0, 0.0)
     others = [
@@ -206,7 +206,7 @@ def _draw_grain(grain: str) -> tuple[Feature, ...]:
     )
 
 
-def _design_filter_lids(project: Project, ports: Sequence[PortDesign]) -> list[FilterLid]:
+def _design_filter_lids(project: Settled, ports: Sequence[PortDesign]) -> list[FilterLid]:
     """Return one lid design a kind of closure: lids that are cut alike share a template."""
     filters = [port for port in ports if port.port.kind == "filter"]
     closures = list(dict.fromkeys(port.port.closure for port in filters))

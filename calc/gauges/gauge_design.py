@@ -24,8 +24,8 @@ from calc.gauges.gauge import (
 from calc.trade import MOST_OVER_SHUT_OFF
 
 if TYPE_CHECKING:
-    from calc.project import Project
     from calc.results import Sizing
+    from calc.settled import Settled
 
 FREEZES_K = 273.15
 U_TUBES = ("u-tube", "u-tube one leg")
@@ -157,7 +157,7 @@ class GaugeDesign:
         return tuple(card for card in (self.card, self.sloping, self.companion) if card is not None) + self.strips
 
 
-def design_gauge(project: Project, sizing: Sizing, clean_pa: float | None = None) -> GaugeDesign:
+def design_gauge(project: Settled, sizing: Sizing, clean_pa: float | None = None) -> GaugeDesign:
     """Return the gauge of a sized project. Water in a shop below freezing is a finding, not an error.
 
     clean_pa: the reading measured with clean filters; the clean mark then stands there, not where it was computed.
@@ -279,7 +279,7 @@ def _make_card(
 
 
 def _find(
-    project: Project,
+    project: Settled,
     card: Card,
     better: tuple[Card | None, Instrument | None],
     clean_pa: float,
@@ -372,7 +372,7 @@ def _find_dull_tap(clean_pa: float, clean_me_pa: float) -> Finding:
     )
 
 
-def _find_frost(project: Project) -> Finding:
+def _find_frost(project: Settled) -> Finding:
     return hold(
         "gauge.frost",
         say("gauge_design.frost"),

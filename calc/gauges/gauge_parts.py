@@ -11,7 +11,7 @@ from calc.gauges.gauge_design import LEG_GAP_MM, GaugeDesign
 from calc.shapes.shapes import Arc, Circle, Feature, FlatPart, Layer, Line, Point, Size, make_rectangle
 
 if TYPE_CHECKING:
-    from calc.project import Project
+    from calc.settled import Settled
 
 CLIP_DRILL_MM, SCREW_HOLE_MM = 2.5, 5.0
 EDGE = 6.0
@@ -23,7 +23,7 @@ UPRIGHT, ONLY, ROUND = "upright gauge board", "gauge board", "round gauge board"
 BOARDS = frozenset({*NAMES.values(), UPRIGHT, ONLY, ROUND})
 
 
-def make_gauge_parts(project: Project, gauge: GaugeDesign) -> tuple[FlatPart, ...]:
+def make_gauge_parts(project: Settled, gauge: GaugeDesign) -> tuple[FlatPart, ...]:
     """Return the boards the gauge needs, M1 the one asked for, and the bracket behind each of those on the wall."""
     ports = [port for port in project.ports if port.kind == "gauge"]
     if not ports:  # the cards tell what a gauge would read; none is built

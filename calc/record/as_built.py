@@ -8,9 +8,10 @@ from dataclasses import dataclass, replace
 
 from calc.box.ports import measure_pail
 from calc.finding import Amount, Limit, Said, Verdict, decide
-from calc.project import FilterBox, Hose, Machine, Pail, Piece, Port, Project
+from calc.project import Hose, Machine, Pail, Piece
 from calc.record.entries import Record
 from calc.record.questions import list_hoses
+from calc.settled import PlacedPort, Settled
 
 TOLERANCES_MM: Mapping[str, float] = {
     "box.width": 3.0, "box.depth": 3.0, "box.height": 3.0, "box.panel": 0.5, "box.underside": 10.0, "shop.ceiling": 6.0,
@@ -34,7 +35,7 @@ class Compared:
     verdict: Verdict
 
 
-def find_designed(project: Project) -> dict[str, Amount]:
+def find_designed(project: Settled) -> dict[str, Amount]:
     """Return what the settled project says for each key of the as-built form that it says something for."""
     box = project.box
     said: dict[str, Amount] = {
@@ -48,7 +49,7 @@ def find_designed(project: Project) -> dict[str, Amount]:
         "box.width": box.width_mm, "box.depth": box.depth_mm, "box.height": box.height_mm,
         "box.underside": box.underside_mm,
     }  # fmt: skip
-    said |= {key: Amount(value, "length_mm") for key, value in sizes.items() if value is not None}
+    said |= {key: Amount(value, "length_mm") for key, value in sizes.items()}
     for port in project.ports:
         across = find_pail_across(port.pail)
         said[f"pail.{port.name}"] = Amount(across, "length_mm")
@@ -63,7 +64,7 @@ def find_pail_across(pail: Pail) -> float:
     return measure_pail(pail)[0]
 
 
-def compare_built(project: Project, record: Record, labels: Mapping[str, Said]) -> tuple[Compared, ...]:
+def compare_built(project: Settled, record: Record, labels: Mapping[str, Said]) -> tuple[Compared, ...]:
     """Return each measure of the form that was drawn and made, in its order. labels: words by key."""
     rows = []
     drawn = find_designed(project)
@@ -97,7 +98,7 @@ def find_tolerance(key: str) -> float:
     return millimetres / 1000 if stem == "hose" else millimetres
 
 
-def apply_record(project: Project, record: Record) -> Project:
+def apply_record(project: Settled, record: Record) -> Settled:
     """Return the project with every measured value put in place of the drawn one: to size what really stands there.
 
     Taken over: box sizes, panel, ceiling, underside, pails, hose lengths, filter count, shop temperature, tube bore.
@@ -113,10 +114,10 @@ def apply_record(project: Project, record: Record) -> Project:
 
     box = replace(
         project.box,
-        width_mm=take("box.width", project.box.width_mm),
-        depth_mm=take("box.depth", project.box.depth_mm),
-        height_mm=take("box.height", project.box.height_mm),
-        underside_mm=take("box.underside", project.box.underside_mm),
+        width_mm=must("box.width", project.box.width_mm),
+        depth_mm=must("box.depth", project.box.depth_mm),
+        height_mm=must("box.height", project.box.height_mm),
+        underside_mm=must("box.underside", project.box.underside_mm),
         panel=replace(project.box.panel, thickness_mm=must("box.panel", project.box.panel.thickness_mm)),
     )
     shop = replace(
@@ -134,11 +135,10 @@ def apply_record(project: Project, record: Record) -> Project:
         for machine in project.machines
     )
     gauge = replace(project.gauge, tube_bore_mm=must("gauge.bore", project.gauge.tube_bore_mm))
-    built: FilterBox = box
-    return replace(project, box=built, shop=shop, filters=filters, ports=ports, machines=machines, gauge=gauge)
+    return replace(project, box=box, shop=shop, filters=filters, ports=ports, machines=machines, gauge=gauge)
 
 
-def _apply_port(port: Port, across: float | None) -> Port:
+def _apply_port(port: PlacedPort, across: float | None) -> PlacedPort:
     if across is None:
         return port
     return replace(port, pail=replace(port.pail, across_mm=(across,), around_mm=None))

@@ -15,9 +15,9 @@ from calc.airflow.chains import BEST
 from calc.airflow.ducts import find_area
 from calc.airflow.system import System
 from calc.finding import Amount, Band, Said, Verdict, say
-from calc.project import Project
 from calc.record.entries import Entry, Record
 from calc.results import Scenario, Sizing
+from calc.settled import Settled
 
 SightedAs = Literal["as expected", "still", "low", "loaded", "clean me", "too high", "high"]
 NEAR = 0.05
@@ -42,7 +42,7 @@ class Diagnosed:
     likely: tuple[Said, ...]
 
 
-def diagnose(project: Project, sizing: Sizing, record: Record) -> tuple[Diagnosed, ...]:
+def diagnose(project: Settled, sizing: Sizing, record: Record) -> tuple[Diagnosed, ...]:
     """Return readings read for what they say, by machine, then date.
 
     Of each gate the latest reading, and before it every one that was not as it should be: it tells what was mended.

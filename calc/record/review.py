@@ -8,7 +8,6 @@ from calc.airflow.scenarios import describe_scenario, list_scenarios, solve_scen
 from calc.airflow.system import System
 from calc.airflow.velocities import Limits
 from calc.gauges.gauge_design import GaugeDesign
-from calc.project import Project
 from calc.record.as_built import Compared, apply_record, compare_built
 from calc.record.diagnosis import Diagnosed, diagnose
 from calc.record.draught import DraughtFound, list_draughts
@@ -17,6 +16,7 @@ from calc.record.leak_hunt import LeakFound, judge_shut_readings
 from calc.record.questions import list_questions
 from calc.record.trend import Due, Trend, draw_trend, list_due
 from calc.results import Sizing
+from calc.settled import Settled
 
 DAYS_A_WEEK, WORKDAYS = 7, 5
 
@@ -53,7 +53,7 @@ class Review:
     strays: tuple[Entry, ...]
 
 
-def review_record(project: Project, sizing: Sizing, gauge: GaugeDesign, record: Record, digest: str) -> Review:
+def review_record(project: Settled, sizing: Sizing, gauge: GaugeDesign, record: Record, digest: str) -> Review:
     """Return the review of a record. project: settled, as drawn; gauge: as built; digest: of the project file now.
 
     The sizing is run again only when a measured value differs from the drawn one. A measured set that cannot be sized
@@ -88,7 +88,7 @@ def review_record(project: Project, sizing: Sizing, gauge: GaugeDesign, record: 
     )
 
 
-def size_gates(built: Project, drawn: Sizing) -> Sizing:
+def size_gates(built: Settled, drawn: Sizing) -> Sizing:
     """Return the drawn sizing with its scenarios solved again for another project of the same machines.
 
     Raises ArithmeticError or ValueError when blower and ducts find no balance.
@@ -103,7 +103,7 @@ def size_gates(built: Project, drawn: Sizing) -> Sizing:
     return replace(drawn, air=system.air, scenarios=scenarios)
 
 
-def _compare_sizings(project: Project, drawn: Sizing, built: Sizing) -> tuple[Resized, ...]:
+def _compare_sizings(project: Settled, drawn: Sizing, built: Sizing) -> tuple[Resized, ...]:
     rows = []
     for machine in project.machines:
         before, after = drawn.get_alone(machine.name), built.get_alone(machine.name)

@@ -11,15 +11,16 @@ from calc.airflow.loading import find_clean_me
 from calc.airflow.stretches import ROOT, Flows
 from calc.airflow.system import System
 from calc.airflow.velocities import Limits
-from calc.project import Elbow, Hose, Machine, OpenGate, Piece, Pipe, Project, Run
+from calc.project import Elbow, Hose, Machine, OpenGate, Piece, Pipe, Run
 from calc.results import FilterChoice, HoseChoice, TrunkChoice
+from calc.settled import Settled
 
 # Duct as sold: inches, and millimetres for metric shops.
 INCH_SIZES_M = tuple(round(inches * 0.0254, 4) for inches in (4, 5, 6, 7, 8, 9, 10, 12))
 METRIC_SIZES_M = (0.100, 0.125, 0.150, 0.160, 0.180, 0.200, 0.224, 0.250, 0.300)
 
 
-def list_sizes(project: Project) -> tuple[float, ...]:
+def list_sizes(project: Settled) -> tuple[float, ...]:
     """Return the duct diameters [m] this shop can buy."""
     return INCH_SIZES_M if project.display.system == "inch" else METRIC_SIZES_M
 
@@ -37,13 +38,13 @@ def resize_run(run: Run, to_m: float) -> Run:
     return replace(run, pieces=tuple(resize_piece(piece, from_m, to_m) for piece in run.pieces))
 
 
-def change_runs(project: Project, names: frozenset[str], to_m: float) -> Project:
+def change_runs(project: Settled, names: frozenset[str], to_m: float) -> Settled:
     """Return the project with these runs at another diameter."""
     runs = tuple(resize_run(run, to_m) if run.name in names else run for run in project.runs)
     return replace(project, runs=runs)
 
 
-def change_filters(project: Project, count: int) -> Project:
+def change_filters(project: Settled, count: int) -> Settled:
     """Return the project with another number of its first kind of filter."""
     first, *others = project.filters
     return replace(project, filters=(replace(first, count=count), *others))
@@ -98,7 +99,7 @@ def choose_filters(system: System, read_at: str, most: int = 6) -> tuple[FilterC
     return tuple(rows)
 
 
-def list_trunk(project: Project) -> frozenset[str]:
+def list_trunk(project: Settled) -> frozenset[str]:
     """Return the runs that enter the separator and have pipe or hose in them."""
     return frozenset(
         r.name for r in project.runs if r.into == ROOT and any(isinstance(p, Pipe | Hose) for p in r.pieces)

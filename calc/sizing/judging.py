@@ -6,8 +6,8 @@ from dataclasses import replace
 
 from calc.airflow.scenarios import ALL_OPEN
 from calc.finding import Amount, Band, Finding, Limit, Said, Subject, Topic, Verdict, hold, say, tell
-from calc.project import Project
 from calc.results import Filters, Leakage, Scenario, ShopAir, Sound
+from calc.settled import Settled
 from calc.sizing.checks import Check
 from calc.trade import PRACTICE
 
@@ -19,7 +19,7 @@ def name_gates(scenario: str) -> Said:
     return say("judging.gates_all" if scenario == ALL_OPEN else "judging.gates_open", scenario=scenario)
 
 
-def word_check(check: Check, project: Project) -> Finding:
+def word_check(check: Check, project: Settled) -> Finding:
     """Return the finding of a check."""
     place, scenario = check.subject.name, check.scenario
     source = PRACTICE
@@ -48,7 +48,7 @@ def word_check(check: Check, project: Project) -> Finding:
     )
 
 
-def judge_curve(project: Project, scenarios: tuple[Scenario, ...]) -> list[Finding]:
+def judge_curve(project: Settled, scenarios: tuple[Scenario, ...]) -> list[Finding]:
     """Return the findings on the blower's curve itself."""
     found = []
     if project.blower.from_rating:
@@ -80,7 +80,7 @@ def judge_curve(project: Project, scenarios: tuple[Scenario, ...]) -> list[Findi
     return found
 
 
-def _judge_curve_start(project: Project, scenarios: tuple[Scenario, ...]) -> list[Finding]:
+def _judge_curve_start(project: Settled, scenarios: tuple[Scenario, ...]) -> list[Finding]:
     """Return the findings on a curve whose first point is not shut-off: flows before it, and the highest pressure."""
     first, source = project.blower.curve[0], "project file: first point of the curve"
     if first.flow_m3s <= 0:
@@ -134,7 +134,7 @@ def judge_all_open(scenario: Scenario) -> Finding:
     )  # fmt: skip
 
 
-def judge_filters(filters: Filters, project: Project) -> list[Finding]:
+def judge_filters(filters: Filters, project: Settled) -> list[Finding]:
     """Return the findings on cleaning interval and media limit."""
     found = []
     if filters.clean_me.hours_later is not None:
@@ -164,7 +164,7 @@ def judge_filters(filters: Filters, project: Project) -> list[Finding]:
     return found
 
 
-def _judge_media(filters: Filters, project: Project) -> list[Finding]:
+def _judge_media(filters: Filters, project: Settled) -> list[Finding]:
     """Return the finding on the clean loss against what the media stands; none without a limit in the file."""
     limits = [f.most_pa for f in project.filters if f.most_pa]
     if not limits:
@@ -258,7 +258,7 @@ def judge_air(air: ShopAir) -> list[Finding]:
     return found
 
 
-def judge_leakage(project: Project, leakage: Leakage) -> Finding:
+def judge_leakage(project: Settled, leakage: Leakage) -> Finding:
     """Return the finding on leaks. Where the file gives none at all it says so, and gives no figure."""
     given = any(m.gate and m.gate.leak_m2 for m in project.machines) or any(r.leakage_class for r in project.runs)
     if not given:

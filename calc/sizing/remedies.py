@@ -15,8 +15,9 @@ from calc.airflow.scenarios import Opened, Solved, solve_scenario
 from calc.airflow.system import System
 from calc.airflow.velocities import Limits
 from calc.finding import Amount, Said, say
-from calc.project import Hose, Machine, Pickup, Piece, Pipe, Project, Throat
+from calc.project import Hose, Machine, Pickup, Piece, Pipe, Throat
 from calc.results import Remedy
+from calc.settled import Settled
 from calc.sizing.checks import About, Check, check_scenarios, keep_worse
 from calc.sizing.choices import (
     change_filters,
@@ -41,12 +42,12 @@ class Change:
     """A single change, to the whole project or to one machine."""
 
     what: Said
-    project: Project | None = None
+    project: Settled | None = None
     machine: Machine | None = None
     more_media: bool = False
 
 
-def _pick_size(project: Project, size_m: float, step: int) -> float | None:
+def _pick_size(project: Settled, size_m: float, step: int) -> float | None:
     """Return the next duct size [m] up (1) or down (-1); None at the end of the list."""
     sizes = list_sizes(project)
     bigger = [s for s in sizes if s > size_m + 1e-3]
@@ -77,7 +78,7 @@ def resize_drop(machine: Machine, from_m: float, to_m: float) -> Machine:
     )
 
 
-def list_machine_changes(project: Project, machine: Machine) -> Iterable[Change]:
+def list_machine_changes(project: Settled, machine: Machine) -> Iterable[Change]:
     """Return what can be changed at one machine: half the hose, a wider port, a drop one size up or down."""
     length = measure_hoses(machine)
     if length > 0.6:

@@ -8,8 +8,9 @@ from dataclasses import dataclass
 
 from calc.airflow.ducts import find_area
 from calc.finding import say
-from calc.project import FilterBox, Lining, Port, Project, Protector
+from calc.project import Lining, Protector
 from calc.results import Exposure, Sound, SoundBand
+from calc.settled import PlacedPort, Settled, SizedBox
 
 OCTAVES = (125, 250, 500, 1000, 2000, 4000)
 A_WEIGHTS = (-16.1, -8.6, -3.2, 0.0, 1.2, 1.0)  # dB at those bands, IEC 61672-1 (from memory)
@@ -90,13 +91,13 @@ def find_absorption(stock: str, thickness_mm: float, given: Mapping[int, float],
     return ABSORPTION[row][OCTAVES.index(hz)]
 
 
-def find_faces(box: FilterBox) -> dict[str, float]:
+def find_faces(box: SizedBox) -> dict[str, float]:
     """Return the inside area [m2] of each face."""
-    w, d, h = ((box.width_mm or 0) / 1000, (box.depth_mm or 0) / 1000, (box.height_mm or 0) / 1000)
+    w, d, h = (box.width_mm / 1000, box.depth_mm / 1000, box.height_mm / 1000)
     return {"top": w * d, "bottom": w * d, "front": w * h, "back": w * h, "left": d * h, "right": d * h}
 
 
-def find_mean_absorption(box: FilterBox, lining: Lining | None, hz: int) -> float:
+def find_mean_absorption(box: SizedBox, lining: Lining | None, hz: int) -> float:
     """Return the absorption of the box, averaged over its faces by area."""
     areas = find_faces(box)
     total = 0.0
@@ -108,9 +109,9 @@ def find_mean_absorption(box: FilterBox, lining: Lining | None, hz: int) -> floa
     return total / sum(areas.values())
 
 
-def find_path(box: FilterBox, ports: tuple[Port, ...]) -> tuple[float, float]:
+def find_path(box: SizedBox, ports: tuple[PlacedPort, ...]) -> tuple[float, float]:
     """Return the distance [m] from inlet to nearest filter opening, and the angle [deg] off the inlet's axis."""
-    w, d, h = box.width_mm or 1.0, box.depth_mm or 1.0, box.height_mm or 1.0
+    w, d, h = box.width_mm, box.depth_mm, box.height_mm
     inlet = _place(box.inlet.face, box.inlet.across_mm, box.inlet.up_mm, w, d, h)
     axis = {"left": (1, 0, 0), "right": (-1, 0, 0), "front": (0, 1, 0), "back": (0, -1, 0), "top": (0, 0, -1)}
     ahead = axis.get(box.inlet.face, (0, 0, 1))
@@ -128,14 +129,8 @@ def find_path(box: FilterBox, ports: tuple[Port, ...]) -> tuple[float, float]:
     return min(found, default=best)
 
 
-def _place(
-    face: str, across: float | None, up: float | None, w: float, d: float, h: float
-) -> tuple[float, float, float]:
+def _place(face: str, a: float, u: float, w: float, d: float, h: float) -> tuple[float, float, float]:
     """Return a point of a face (seen from outside, from its lower left) in the box: x right, y back, z up."""
-    wide = w if face in ("front", "back", "top", "bottom") else d
-    high = d if face in ("top", "bottom") else h
-    a = wide / 2 if across is None else across
-    u = high / 2 if up is None else up
     return {
         "front": (a, 0.0, u),
         "back": (w - a, d, u),
@@ -187,17 +182,17 @@ class Plenum:
     angle_deg: float
 
 
-def measure_plenum(project: Project) -> Plenum:
+def measure_plenum(project: Settled) -> Plenum:
     """Return the box's openings, inside area, and the way from inlet to the nearest filter."""
     outlet = sum(f.count * find_area(f.bore_mm / 1000) for f in project.filters)
     distance, angle = find_path(project.box, project.ports)
     return Plenum(outlet, sum(find_faces(project.box).values()), distance, angle)
 
 
-def describe_sound(project: Project) -> Sound | None:
+def describe_sound(project: Settled) -> Sound | None:
     """Return the sound at the operator's ear before and after the lined box; None where the file gives no level."""
     blower, box, noise = project.blower, project.box, project.noise
-    if blower.sound_db is None or box.width_mm is None:
+    if blower.sound_db is None:
         return None
     # Indoors a level falls by about 3 dB when the distance doubles: common practice, no source.
     away = 10 * math.log10(max(noise.ear_m, 0.3) / (blower.sound_at_m or noise.ear_m))
@@ -218,7 +213,7 @@ def describe_sound(project: Project) -> Sound | None:
         bands.append(SoundBand(hz, level, level - after, after, mean))
     before, after = add_levels(b.before_db for b in bands), add_levels(b.after_db for b in bands)
     together = add_levels([after, *(other.level_db for other in noise.others)])
-    lowest = SOUND_SPEED / (min(box.width_mm or 1, box.depth_mm or 1, box.height_mm or 1) / 1000)
+    lowest = SOUND_SPEED / (min(box.width_mm, box.depth_mm, box.height_mm) / 1000)
     spared = find_protection(noise.protector) if noise.protector else 0.0
     protected = expose(together - spared, noise.hours_a_day) if noise.protector else None
     note = say("sound.note", below=f"{CASING_BELOW_DB:.0f}")

@@ -6,7 +6,7 @@ import math
 
 from calc.box.joints import BoxShape
 from calc.finding import Amount, Finding, Limit, Said, Subject, hold, tell
-from calc.project import Project
+from calc.settled import Settled
 from calc.shapes.judge import keep_telling, say_with
 from calc.shapes.part_names import say_face
 from calc.strength.fasteners import LAG_SOLD_MM
@@ -20,7 +20,7 @@ PLATES = "plate theory (Timoshenko and Woinowsky-Krieger); limit: "
 LIFT = "project file; the NIOSH lifting equation starts from 23 kg (51 lb), from memory"
 
 
-def judge_strength(project: Project, shape: BoxShape, strength: Strength) -> tuple[Finding, ...]:
+def judge_strength(project: Settled, shape: BoxShape, strength: Strength) -> tuple[Finding, ...]:
     """Return the findings about panels and screws."""
     found = list(keep_telling([judge_bow(shape, panel) for panel in strength.panels]))
     worst = max(strength.panels, key=lambda p: max(p.stress_free_pa, p.stress_held_pa))
@@ -103,7 +103,7 @@ def judge_bow(shape: BoxShape, panel: PanelStrength) -> Finding:
     )
 
 
-def _say_hang(project: Project, strength: Strength) -> Finding:
+def _say_hang(project: Settled, strength: Strength) -> Finding:
     size = LAG_SOLD_MM[project.display.system]
     return tell(
         "hang.load",
@@ -119,7 +119,7 @@ def _say_hang(project: Project, strength: Strength) -> Finding:
     )
 
 
-def judge_handling(project: Project, handling: Handling) -> tuple[Finding, ...]:
+def judge_handling(project: Settled, handling: Handling) -> tuple[Finding, ...]:
     """Return the findings about lifting, the door and the cart."""
     found: list[Finding] = []
     for load in handling.loads:
@@ -147,7 +147,7 @@ def judge_handling(project: Project, handling: Handling) -> tuple[Finding, ...]:
     return tuple(found)
 
 
-def _judge_lift(project: Project, load: Load) -> Finding:
+def _judge_lift(project: Settled, load: Load) -> Finding:
     """Return the finding on one weight: what all who lift it may lift; alone, what one may."""
     limit = project.methods.lift_limit_kg
     several = load.people > 1
@@ -185,7 +185,7 @@ def _judge_pull(handling: Handling) -> Finding:
     )
 
 
-def _judge_door(project: Project, load: Load) -> Finding:
+def _judge_door(project: Settled, load: Load) -> Finding:
     """Return whether something passes the doorway: its middle size against the door's, on the side that is short."""
     small, middle, _ = sorted(load.sizes_mm)
     wide = min(project.shop.doorway_width_mm or 0.0, project.shop.doorway_height_mm or 0.0)

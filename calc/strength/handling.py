@@ -12,7 +12,7 @@ from calc.box.parts import BoxPart
 from calc.box.ports import PortDesign
 from calc.box.standing import find_stand
 from calc.finding import Said
-from calc.project import Project
+from calc.settled import Settled
 from calc.shapes.faces import find_spot
 from calc.shapes.part_names import say_panel
 from calc.strength.stock import find_lining_density, find_stock
@@ -89,7 +89,7 @@ class Handling:
     blower_kg: float = 0.0
 
 
-def weigh_part(project: Project, part: BoxPart) -> float:
+def weigh_part(project: Settled, part: BoxPart) -> float:
     """Return a part's weight [kg], holes taken off."""
     area = part.width_mm * part.height_mm - sum(math.pi * h.diameter_mm**2 / 4 for h in part.holes)
     return find_stock(project.box.panel).density * area * part.thickness_mm / 1e9 * part.quantity
@@ -107,7 +107,7 @@ def weigh_pail(port: PortDesign, *, full: bool) -> float:
 
 
 def weigh_handling(
-    project: Project,
+    project: Settled,
     shape: BoxShape,
     parts: tuple[BoxPart, ...],
     ports: tuple[PortDesign, ...],
@@ -181,14 +181,14 @@ def weigh_handling(
     )
 
 
-def weigh_hanging(project: Project, port: PortDesign, *, full: bool = True) -> float:
+def weigh_hanging(project: Settled, port: PortDesign, *, full: bool = True) -> float:
     """Return the weight [kg] under a filter port: filter, its lids and the pail, full of dust or clean."""
     each = project.filters[0]
     cake = CAKE_KGM2 * each.media_m2 if full else 0.0
     return each.weight_kg + cake + 2 * CLOSURE_KG + weigh_pail(port, full=full)
 
 
-def _make_load(project: Project, name: str, what: Said, kg: float, a: float, b: float, c: float) -> Load:
+def _make_load(project: Settled, name: str, what: Said, kg: float, a: float, b: float, c: float) -> Load:
     limit = project.methods.lift_limit_kg
     people = max(1, math.ceil(kg / limit - 1e-9))
     if max(a, b, c) > ARM_SPAN_MM and sorted((a, b, c))[1] > 400.0:
@@ -196,7 +196,7 @@ def _make_load(project: Project, name: str, what: Said, kg: float, a: float, b: 
     return Load(name, what, kg, people, (a, b, c), passes_door(project, (a, b, c)))
 
 
-def passes_door(project: Project, sizes: tuple[float, float, float]) -> bool | None:
+def passes_door(project: Settled, sizes: tuple[float, float, float]) -> bool | None:
     """Tell whether something passes the doorway with two of its sizes upright in it; None without a doorway."""
     wide, high = project.shop.doorway_width_mm, project.shop.doorway_height_mm
     if wide is None or high is None:
@@ -206,7 +206,7 @@ def passes_door(project: Project, sizes: tuple[float, float, float]) -> bool | N
 
 
 def list_cart_weights(
-    project: Project,
+    project: Settled,
     shape: BoxShape,
     ports: tuple[PortDesign, ...],
     mount: Mount,
@@ -216,7 +216,7 @@ def list_cart_weights(
     full: bool,
 ) -> tuple[Weight, ...]:
     """Return what stands on a cart's wheels and where: box, what hangs under it full of dust or clean, cart, blower."""
-    base, underside, outside = mount.base, project.box.underside_mm or 0.0, shape.outside
+    base, underside, outside = mount.base, project.box.underside_mm, shape.outside
     if base is None:
         return ()
     weights = [
@@ -226,7 +226,7 @@ def list_cart_weights(
     hanging_at = (underside + find_stand(project)) / 2
     for port in ports:
         if port.port.kind == "filter":
-            spot = find_spot(port.port.face, port.port.across_mm or 0.0, port.port.up_mm or 0.0, outside)
+            spot = find_spot(port.port.face, port.port.across_mm, port.port.up_mm, outside)
             weights.append(Weight(weigh_hanging(project, port, full=full), spot.x, spot.y, hanging_at))
     if mount.blower is not None:
         low, high = mount.blower.low, mount.blower.high
@@ -235,7 +235,7 @@ def list_cart_weights(
     return tuple(weights)
 
 
-def find_pull_height(project: Project, shape: BoxShape) -> float:
+def find_pull_height(project: Settled, shape: BoxShape) -> float:
     """Return the height [mm] above the floor at which a hose pulls: the middle of the box's inlet."""
-    inlet, underside = project.box.inlet, project.box.underside_mm or 0.0
-    return underside + find_spot(inlet.face, inlet.across_mm or 0.0, inlet.up_mm or 0.0, shape.outside).z
+    inlet, underside = project.box.inlet, project.box.underside_mm
+    return underside + find_spot(inlet.face, inlet.across_mm, inlet.up_mm, shape.outside).z

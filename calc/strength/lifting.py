@@ -5,7 +5,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Literal
 
-from calc.project import Project, System
+from calc.project import System
+from calc.settled import Settled
 from calc.strength.handling import Handling
 
 HANDS_MM = 1750.0
@@ -56,14 +57,14 @@ def find_hand_limit(limit_kg: float, hands_mm: float) -> float:
     return limit_kg * (1.0 - HEIGHT_SHARE * abs(hands_mm - KNUCKLES_MM) / 10.0)
 
 
-def plan_lift(project: Project, handling: Handling) -> Lift:
+def plan_lift(project: Settled, handling: Handling) -> Lift:
     """Return how a settled box goes up, by its height, its weight and what the shop has.
 
     Never by hand above head height. Under a ceiling it must be held while it is screwed: always on a lift. Where no
     lift is to be had and nothing lighter can be passed up over a platform either, a lift it stays.
     """
-    underside, whole = project.box.underside_mm or 0.0, handling.box_kg
-    top = underside + project.box.height_mm if project.box.height_mm else underside
+    underside, whole = project.box.underside_mm, handling.box_kg
+    top = underside + project.box.height_mm
     high = underside > HANDS_MM or project.box.hung == "ceiling"
     work = max(top - WORK_MM, 0.0) if high else None
     if project.box.hung != "ceiling":
@@ -84,7 +85,7 @@ def _list_ways(whole_kg: float, bare_kg: float, high: bool) -> list[tuple[Way, f
     return [("platform", whole_kg), bare] if high else [bare]
 
 
-def _can_lift(project: Project, weight_kg: float, hands_mm: float) -> bool:
+def _can_lift(project: Settled, weight_kg: float, hands_mm: float) -> bool:
     """Tell whether the crew lifts a weight with its hands so high."""
     return weight_kg <= CREW * find_hand_limit(project.methods.lift_limit_kg, hands_mm) + 1e-9
 

@@ -8,7 +8,8 @@ from calc.box.ports import PortDesign
 from calc.box.room import find_port_width
 from calc.box.standing import find_rail_thickness, place_base
 from calc.finding import Finding, Limit, Said, Subject, Verdict, hold, tell
-from calc.project import Face, Project
+from calc.project import Face
+from calc.settled import Settled
 from calc.shapes.faces import find_flat
 from calc.shapes.judge import keep_telling, say_with
 from calc.shapes.part_names import say_part
@@ -18,7 +19,7 @@ SLIDE_MM = 25.0
 
 
 def judge_mount(
-    project: Project, shape: BoxShape, mount: Mount, ports: tuple[PortDesign, ...], handling: Handling
+    project: Settled, shape: BoxShape, mount: Mount, ports: tuple[PortDesign, ...], handling: Handling
 ) -> tuple[Finding, ...]:
     """Return the findings about rails or cart."""
     if mount.wheels_mm is not None:
@@ -26,14 +27,13 @@ def judge_mount(
     return (*keep_telling(_judge_rails(project, shape, mount, ports)), *_judge_packing(project, shape))
 
 
-def _judge_rails(project: Project, shape: BoxShape, mount: Mount, ports: tuple[PortDesign, ...]) -> list[Finding]:
+def _judge_rails(project: Settled, shape: BoxShape, mount: Mount, ports: tuple[PortDesign, ...]) -> list[Finding]:
     """A rail must not lie across an opening of the face it is screwed to."""
     inlet, found = project.box.inlet, list[Finding]()
     openings: list[tuple[Subject, str | Said, Face, float, float, float]] = [
-        (Subject("port", p.name), p.name, p.port.face, p.port.across_mm or 0.0, p.port.up_mm or 0.0, p.flange_mm)
-        for p in ports
+        (Subject("port", p.name), p.name, p.port.face, p.port.across_mm, p.port.up_mm, p.flange_mm) for p in ports
     ]
-    duct = inlet.across_mm or 0.0, inlet.up_mm or 0.0, inlet.diameter_mm
+    duct = inlet.across_mm, inlet.up_mm, inlet.diameter_mm
     openings.append((Subject("inlet"), say_part("inlet"), inlet.face, *duct))
     for rail in mount.parts:
         left, bottom, right, top = find_flat(rail.face, rail.block, shape.outside)
@@ -59,11 +59,11 @@ def _judge_rails(project: Project, shape: BoxShape, mount: Mount, ports: tuple[P
     return found
 
 
-def _judge_packing(project: Project, shape: BoxShape) -> list[Finding]:
+def _judge_packing(project: Settled, shape: BoxShape) -> list[Finding]:
     """Rails under a ceiling must reach it: what lies between is packed out."""
     if project.box.hung != "ceiling":
         return []
-    top = (project.box.underside_mm or 0.0) + shape.outside.height + find_rail_thickness(project)
+    top = project.box.underside_mm + shape.outside.height + find_rail_thickness(project)
     gap = project.shop.ceiling_mm - top
     if gap <= 1.0:
         return []
@@ -74,7 +74,7 @@ def _judge_packing(project: Project, shape: BoxShape) -> list[Finding]:
 
 
 def _judge_cart(
-    project: Project, shape: BoxShape, ports: tuple[PortDesign, ...], handling: Handling
+    project: Settled, shape: BoxShape, ports: tuple[PortDesign, ...], handling: Handling
 ) -> tuple[Finding, ...]:
     inside = shape.outside.width - 2 * project.box.panel.thickness_mm
     hanging = [port for port in ports if port.port.kind == "filter"]
@@ -106,7 +106,7 @@ def _judge_cart(
     if wide is not None and high is not None:
         base = place_base(project, shape)
         across = min(base.right_mm - base.left_mm, base.back_mm - base.front_mm)
-        top = (project.box.underside_mm or 0.0) + shape.outside.height
+        top = project.box.underside_mm + shape.outside.height
         value, limit = (across, wide) if across - wide >= top - high else (top, high)
         found.append(
             hold(

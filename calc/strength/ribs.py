@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from calc.box.joints import BoxShape, Solid
 from calc.box.parts import BoxPart, make_strip
-from calc.project import Project
+from calc.settled import Settled
 from calc.strength.structure import Strength
 
 
-def plan_ribs(project: Project, shape: BoxShape, strength: Strength, first_number: int) -> tuple[BoxPart, ...]:
+def plan_ribs(project: Settled, shape: BoxShape, strength: Strength, first_number: int) -> tuple[BoxPart, ...]:
     """Return the ribs that the strength of the panels asks for, numbered from `first_number`."""
     solids = [
         Solid(f"rib {panel.name} {index}", panel.face, block)

@@ -12,7 +12,8 @@ from calc.box.ports import PortDesign
 from calc.box.screws import ScrewRow, count_on
 from calc.box.standing import find_stand_off
 from calc.finding import Said
-from calc.project import Face, Project, System
+from calc.project import Face, System
+from calc.settled import Settled
 from calc.shapes.faces import VIEWS, Block
 from calc.shapes.part_names import say_face
 from calc.strength.fasteners import (
@@ -146,7 +147,7 @@ class Strength:
 
 
 def check_panel(
-    project: Project,
+    project: Settled,
     shape: BoxShape,
     part: BoxPart,
     running_pa: float,
@@ -239,7 +240,7 @@ def choose_screw(system: System, least_mm: float, most_mm: float = math.inf) -> 
 
 
 def check_strength(
-    project: Project,
+    project: Settled,
     shape: BoxShape,
     parts: tuple[BoxPart, ...],
     ports: tuple[PortDesign, ...],
@@ -273,7 +274,7 @@ def check_strength(
 
 
 def _check_panels(
-    project: Project,
+    project: Settled,
     shape: BoxShape,
     parts: tuple[BoxPart, ...],
     running_pa: float,
@@ -352,7 +353,7 @@ def _check_thread(port: PortDesign, worst_pa: float, kg: float) -> ScrewStrength
     )  # fmt: skip
 
 
-def _check_lags(project: Project, count: int, total_kg: float, pull_n: float) -> list[ScrewStrength]:
+def _check_lags(project: Settled, count: int, total_kg: float, pull_n: float) -> list[ScrewStrength]:
     """The lag screws: sideways and pulled on a wall, pulled only under a ceiling."""
     if not count:
         return []
@@ -369,7 +370,7 @@ def _check_lags(project: Project, count: int, total_kg: float, pull_n: float) ->
     ]
 
 
-def _check_hang(project: Project, shape: BoxShape, total_kg: float) -> tuple[int, float]:
+def _check_hang(project: Settled, shape: BoxShape, total_kg: float) -> tuple[int, float]:
     """Return the lag screws that hold the box and the pull on the most loaded one [N]; 0 and 0 on a cart."""
     load = total_kg * GRAVITY
     withdrawal = find_lag_withdrawal(STUD_GRAVITY, LAG_MM, LAG_THREAD_MM)

@@ -16,11 +16,11 @@ from packet.bill.shop import list_shop, list_yearly
 if TYPE_CHECKING:
     from calc.design import Design
     from calc.gauges.gauge_design import GaugeDesign
-    from calc.project import Project
     from calc.results import Sizing
+    from calc.settled import Settled
 
 
-def make_bill(project: Project, sizing: Sizing, design: Design, gauge: GaugeDesign) -> Bill:
+def make_bill(project: Settled, sizing: Sizing, design: Design, gauge: GaugeDesign) -> Bill:
     """Return the whole job's bill, priced from the project file. design: with the gauge's boards among its parts."""
     wants = [
         *list_box(project, design),
@@ -79,7 +79,7 @@ def merge_wants(wants: Iterable[Want]) -> list[Want]:
     return list(merged.values())
 
 
-def price_want(project: Project, want: Want) -> BillLine:
+def price_want(project: Settled, want: Want) -> BillLine:
     """Return a want as a line: waste added, what is on hand taken off, whole packages, price and place looked up."""
     names = list_names(want)
     each = look_up(project.prices, names)

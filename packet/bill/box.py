@@ -15,7 +15,7 @@ from packet.words.say import say
 
 if TYPE_CHECKING:
     from calc.design import Design
-    from calc.project import Project
+    from calc.settled import Settled
 
 WASTE = 0.10
 """Added to what is cut from a length or squeezed from a tube (common practice, no source)."""
@@ -24,13 +24,13 @@ ADHESIVE_M2 = 3.0
 """What one can of spray adhesive covers (common practice, no source)."""
 
 
-def list_box(project: Project, design: Design) -> list[Want]:
+def list_box(project: Settled, design: Design) -> list[Want]:
     """Return what the box is made of and closed with; its screws are in bill_fixings."""
     words = take_words("bill_items", project.display.language)
     return [*_list_sheets(project, design, words), *_list_openings(project, design, words)]
 
 
-def _list_sheets(project: Project, design: Design, words: Phrases) -> list[Want]:
+def _list_sheets(project: Settled, design: Design, words: Phrases) -> list[Want]:
     display, wants, group = project.display, [], words("group_panels")
     metric = is_metric(display)
     for index, plan in enumerate(design.sheets):
@@ -81,7 +81,7 @@ def _say_panels(design: Design, words: Phrases) -> str:
     return ", ".join(uses)
 
 
-def _list_openings(project: Project, design: Design, words: Phrases) -> list[Want]:
+def _list_openings(project: Settled, design: Design, words: Phrases) -> list[Want]:
     reader, group, plastic = project.display.reader, words("group_openings"), words("place_plastic")
     filters, hardware = sum(port.port.kind == "filter" for port in design.ports), words("place_hardware")
     pail = words("pail_detail_metric" if is_metric(project.display) else "pail_detail_inch")
@@ -132,7 +132,7 @@ def _list_openings(project: Project, design: Design, words: Phrases) -> list[Wan
     return wants
 
 
-def list_beads(project: Project, design: Design) -> tuple[tuple[str, float], ...]:
+def list_beads(project: Settled, design: Design) -> tuple[tuple[str, float], ...]:
     """Return every bead of sealant as (where, length [mm])."""
     beads = [("inner seams", design.seams_mm), ("inlet collar", math.pi * project.box.inlet.diameter_mm)]
     if project.methods.seal == "sealant":
@@ -143,7 +143,7 @@ def list_beads(project: Project, design: Design) -> tuple[tuple[str, float], ...
     return tuple(beads)
 
 
-def list_sealing(project: Project, design: Design) -> list[Want]:
+def list_sealing(project: Settled, design: Design) -> list[Want]:
     """Return sealant and gasket."""
     words = take_words("bill_items", project.display.language)
     reader, metric = project.display.reader, is_metric(project.display)

@@ -20,7 +20,8 @@ from packet.words.say import say
 
 if TYPE_CHECKING:
     from calc.design import Design
-    from calc.project import Display, Project
+    from calc.project import Display
+    from calc.settled import Settled
 
 SCREW_WASTE = 0.05
 HEIGHT_STEP_M = {"inch": 0.3048, "metric": 0.1}  # a hired lift is asked for by whole feet, or by 100 mm
@@ -39,7 +40,7 @@ class Screws:
     use: str
 
 
-def list_fixings(project: Project, design: Design) -> list[Want]:
+def list_fixings(project: Settled, design: Design) -> list[Want]:
     """Return all screws, and what carries the box."""
     words = take_words("bill_items", project.display.language)
     return [
@@ -50,7 +51,7 @@ def list_fixings(project: Project, design: Design) -> list[Want]:
     ]
 
 
-def _list_screws(project: Project, design: Design, words: Phrases) -> list[Screws]:
+def _list_screws(project: Settled, design: Design, words: Phrases) -> list[Screws]:
     strength, panel, reader = design.strength, project.box.panel.thickness_mm, project.display.reader
     through = [row for row in design.rows if not row.from_inside]
     removable = sum(len(row.spots) for row in through if row.through == design.box.removable)
@@ -85,7 +86,7 @@ def _name_box(screws: Screws, display: Display, words: Phrases) -> Want:
     )  # fmt: skip
 
 
-def _list_lining_screws(project: Project, design: Design, words: Phrases) -> list[Want]:
+def _list_lining_screws(project: Settled, design: Design, words: Phrases) -> list[Want]:
     """Return the screws that hold the lining, each with its washer: into the panel, not through it."""
     if design.lining is None or project.lining is None:
         return []
@@ -106,7 +107,7 @@ def write_caster_load(design: Design, reader: Reader) -> str:
     return f"{math.ceil(each - 1e-9)} {unit_name('mass_kg', reader)}"
 
 
-def _list_cart(project: Project, design: Design, words: Phrases) -> list[Want]:
+def _list_cart(project: Settled, design: Design, words: Phrases) -> list[Want]:
     """Return what a cart takes besides its panels."""
     mount, reader, panel = design.mount, project.display.reader, project.box.panel.thickness_mm
     if not mount.casters:
@@ -130,7 +131,7 @@ def _list_cart(project: Project, design: Design, words: Phrases) -> list[Want]:
     ]  # fmt: skip
 
 
-def _list_hanging(project: Project, design: Design, words: Phrases) -> list[Want]:
+def _list_hanging(project: Settled, design: Design, words: Phrases) -> list[Want]:
     """Return what the box hangs by on a wall or ceiling."""
     count, inch = design.strength.hang_fasteners, not is_metric(project.display)
     if not count:
@@ -150,7 +151,7 @@ def _list_hanging(project: Project, design: Design, words: Phrases) -> list[Want
     ]  # fmt: skip
 
 
-def list_hired(project: Project, design: Design) -> list[Want]:
+def list_hired(project: Settled, design: Design) -> list[Want]:
     """Return what is hired to get the box up: a material lift, a guarded platform."""
     reader, words = project.display.reader, take_words("bill_items", project.display.language)
     lift, group, hire = plan_lift(project, design.handling), words("group_protection"), words("place_hire")
@@ -173,7 +174,7 @@ def list_hired(project: Project, design: Design) -> list[Want]:
     return wants
 
 
-def _choose_bolt(project: Project) -> str:
+def _choose_bolt(project: Settled) -> str:
     """Return the length of bolt that passes the box's bottom and a cart's cleat, with its washer and nut."""
     least = (1 + CLEAT_LAYERS) * project.box.panel.thickness_mm + BOLT_END_MM
     return write_length(choose_screw(project.display.system, least), project.display.buyer)

@@ -20,8 +20,8 @@ from packet.words.say import say
 if TYPE_CHECKING:
     from calc.design import Design
     from calc.gauges.gauge_design import GaugeDesign
-    from calc.project import Project
     from calc.results import Sizing
+    from calc.settled import Settled
 
 HOSE_TO_BOX_M = 2.0
 """Tube from the gauge lid to a gauge on the wall, before it is measured (stated assumption)."""
@@ -39,7 +39,7 @@ SUPPLIES = ("sandpaper", "clear tape", "rags")
 FLUIDS = {"dyed water": "water and food dye", "glycol mix": "glycol and water, half and half"}
 
 
-def list_shop(project: Project, design: Design, gauge: GaugeDesign) -> list[Want]:
+def list_shop(project: Settled, design: Design, gauge: GaugeDesign) -> list[Want]:
     """Return blower and separator, gauge, signs, protective equipment and supplies."""
     words = take_words("bill_items", project.display.language)
     return [
@@ -61,7 +61,7 @@ def list_shop(project: Project, design: Design, gauge: GaugeDesign) -> list[Want
     ]
 
 
-def _list_machines(project: Project, words: Phrases) -> list[Want]:
+def _list_machines(project: Settled, words: Phrases) -> list[Want]:
     """Return what moves and separates: bought unless the file has it on hand."""
     reader, blower, kind = project.display.reader, project.blower, project.separator.kind
     power, outlet = write_amount(blower.power_w, "power_w", reader), write_length(blower.outlet_m * 1000, reader)
@@ -78,7 +78,7 @@ def _list_machines(project: Project, words: Phrases) -> list[Want]:
     return wants
 
 
-def _list_gauge(project: Project, design: Design, gauge: GaugeDesign, words: Phrases) -> list[Want]:
+def _list_gauge(project: Settled, design: Design, gauge: GaugeDesign, words: Phrases) -> list[Want]:
     if not any(port.kind == "gauge" for port in project.ports):
         return []
     reader, metric = project.display.reader, is_metric(project.display)
@@ -117,7 +117,7 @@ def _list_gauge(project: Project, design: Design, gauge: GaugeDesign, words: Phr
     return wants
 
 
-def _list_gauge_boards(project: Project, design: Design, words: Phrases) -> list[Want]:
+def _list_gauge_boards(project: Settled, design: Design, words: Phrases) -> list[Want]:
     """Return the stock of the gauge's boards, and the screws that hold them to their brackets and those to the wall."""
     boards = [part for part in design.flat_parts if part.material == STOCK]
     if not boards:
@@ -146,7 +146,7 @@ def _count_clips(design: Design) -> int:
     return sum(isinstance(hole, Circle) and hole.radius == CLIP_DRILL_MM / 2 for hole in drilled)
 
 
-def _list_signs(project: Project, words: Phrases) -> list[Want]:
+def _list_signs(project: Settled, words: Phrases) -> list[Want]:
     labels = math.ceil((len(project.machines) + len(project.ports) + 4) / 10)
     group, safety = words("group_signs"), words("place_safety")
     return [
@@ -158,7 +158,7 @@ def _list_signs(project: Project, words: Phrases) -> list[Want]:
     ]  # fmt: skip
 
 
-def _list_protection(project: Project, words: Phrases) -> list[Want]:
+def _list_protection(project: Settled, words: Phrases) -> list[Want]:
     people, group, safety = 2 if project.methods.helper else 1, words("group_protection"), words("place_safety")
     return [
         Want(group, words("glasses"), words("glasses_detail"), people, "pair", safety, keys=("glasses",),
@@ -172,13 +172,13 @@ def _list_protection(project: Project, words: Phrases) -> list[Want]:
     ]  # fmt: skip
 
 
-def find_cleanings(project: Project, sizing: Sizing) -> float | None:
+def find_cleanings(project: Settled, sizing: Sizing) -> float | None:
     """Return filter cleanings a year, by the hours between cleanings and 200 working days; None: never reached."""
     hours = sizing.filters.clean_me.hours_later
     return None if not hours else project.dust.hours_a_day * DAYS_A_YEAR / hours
 
 
-def list_yearly(project: Project, sizing: Sizing, design: Design) -> list[Want]:
+def list_yearly(project: Settled, sizing: Sizing, design: Design) -> list[Want]:
     """Return what a year of use takes: filters by their cleanings, masks, gasket, sealant, gauge fluid."""
     words, metric = take_words("bill_items", project.display.language), is_metric(project.display)
     cleanings, group = find_cleanings(project, sizing), words("group_year")

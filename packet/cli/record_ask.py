@@ -14,6 +14,7 @@ from calc.measures.quantity import ReadError
 from calc.project import Project
 from calc.record.entries import Entry, Record
 from calc.record.questions import Question, ask_about_build, ask_about_hold, ask_about_log, ask_about_test, name_unit
+from calc.settled import Settled
 from packet.cli.streams import tell_done
 from packet.log.answers import Sheet, check_answer, drop_known, list_doubts, make_entries, name_question
 from packet.log.form import read_filled, read_packet_mark
@@ -90,13 +91,13 @@ def record_asked(project_path: Path, ask: Ask, tell: Tell, *, today: datetime.da
     return Recorded(new, append_entry(project_path, new) if new else None, warnings)
 
 
-def _list_questions(choice: str, project: Project, project_path: Path) -> tuple[Question, ...]:
+def _list_questions(choice: str, project: Settled, project_path: Path) -> tuple[Question, ...]:
     if choice == "4":
         return list_holds(project, project_path)
     return {"1": ask_about_test(project), "2": ask_about_build(project), "3": ask_about_log()[0]}[choice]
 
 
-def list_holds(project: Project, project_path: Path) -> tuple[Question, ...]:
+def list_holds(project: Settled, project_path: Path) -> tuple[Question, ...]:
     """Return when and who, then every hold point of the plan of work, in its order and under the keys of the form."""
     from packet.job import make_job
 
@@ -111,7 +112,7 @@ def list_holds(project: Project, project_path: Path) -> tuple[Question, ...]:
     return when_and_who + holds
 
 
-def _ask_one(question: Question, sheet: Sheet, project: Project, talk: tuple[Ask, Tell], today: datetime.date) -> bool:
+def _ask_one(question: Question, sheet: Sheet, project: Settled, talk: tuple[Ask, Tell], today: datetime.date) -> bool:
     """Ask until the answer can be used; False when the person is done."""
     ask, tell = talk
     unit = name_unit(question.kind, project.display.reader)
@@ -136,7 +137,7 @@ def _ask_one(question: Question, sheet: Sheet, project: Project, talk: tuple[Ask
         return True
 
 
-def _settle(project: Project) -> Project:
+def _settle(project: Project) -> Settled:
     from calc.box.box import settle_box
 
     return settle_box(project)

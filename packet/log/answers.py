@@ -9,7 +9,6 @@ from dataclasses import dataclass, field
 from calc.airflow.appliances import choose_limit
 from calc.measures.kinds import INH2O_PA
 from calc.measures.quantity import ReadError
-from calc.project import Project
 from calc.record.as_built import find_designed
 from calc.record.draught import read_depression
 from calc.record.entries import Answer, Entry
@@ -21,6 +20,7 @@ from calc.record.questions import (
     ask_about_test,
     name_unit,
 )
+from calc.settled import Settled
 from calc.trade import MOST_OVER_SHUT_OFF
 from packet.log.log import clean_words, make_answer, read_date
 from packet.reading.problem import Problem, quote_found
@@ -41,7 +41,7 @@ class Sheet:
         self.problems.append(Problem(self.file, 0, 0, label, found, expected, example, mend=mend))
 
 
-def find_shut_off(project: Project) -> float:
+def find_shut_off(project: Settled) -> float:
     """Return the highest pressure [Pa] of the blower's curve, at the speed it runs."""
     faster = 1.0
     if project.blower.curve_speed and project.blower.runs_at:
@@ -49,7 +49,7 @@ def find_shut_off(project: Project) -> float:
     return faster * max(point.pressure_pa for point in project.blower.curve)
 
 
-def check_answer(question: Question, written: str, project: Project, today: datetime.date) -> Answer:
+def check_answer(question: Question, written: str, project: Settled, today: datetime.date) -> Answer:
     """Return one answer. Raises ReadError that says what is wrong and what would be right."""
     reader = project.display.reader
     text = written.strip()
@@ -83,7 +83,7 @@ def check_date(text: str, today: datetime.date) -> datetime.date:
     return date
 
 
-def make_entries(sheet: Sheet, project: Project, revision: str, digest: str, today: datetime.date) -> tuple[Entry, ...]:
+def make_entries(sheet: Sheet, project: Settled, revision: str, digest: str, today: datetime.date) -> tuple[Entry, ...]:
     """Return the entries of a filled form: test, as built, and one a row of the log; faults go to the sheet."""
     holds = tuple(ask_about_hold(key) for key in sheet.written if key.startswith("step."))
     built, packet = (*ask_about_build(project), *holds), (revision, digest)
@@ -98,7 +98,7 @@ def make_entries(sheet: Sheet, project: Project, revision: str, digest: str, tod
 
 def _make_entry(
     sheet: Sheet,
-    project: Project,
+    project: Settled,
     questions: tuple[Question, ...],
     kind: str,
     stem_and_name: tuple[str, str],
@@ -133,12 +133,12 @@ def _make_entry(
     return Entry(date, by, kind, packet[0], packet[1], {k: _rekey(k, a) for k, a in kept.items()}, notes)
 
 
-def _label(question: Question, name: str, project: Project) -> str:
+def _label(question: Question, name: str, project: Settled) -> str:
     label = name_question(question, project)
     return f"{name} {question.key.split('.')[1]}: {label}" if question.group == "log" else label
 
 
-def name_question(question: Question, project: Project) -> str:
+def name_question(question: Question, project: Settled) -> str:
     """Return a question's words as they stand on the project's forms."""
     from packet.words.say import say
 
@@ -157,7 +157,7 @@ FAR_OFF = 3.0
 UNLIKE = 0.2
 
 
-def list_doubts(entries: tuple[Entry, ...], project: Project) -> list[str]:
+def list_doubts(entries: tuple[Entry, ...], project: Settled) -> list[str]:
     """Return a line for each value that can be meant but hardly is, and for two answers to one question."""
     drawn = find_designed(project)
     doubts = []

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass, replace
+from typing import TypeVar
 
 from calc.project import Display, Paper, Project
 from packet.fields.model import Choice, Group
@@ -24,6 +25,7 @@ class Asked:
 
 
 AS_THE_FILE = Asked()
+Whole = TypeVar("Whole", bound=Project)
 
 
 def read_asked(paper: str | None, units: str | None) -> Asked:
@@ -52,7 +54,7 @@ def find_choice(key: str) -> Choice:
     return what
 
 
-def apply_asked(project: Project, asked: Asked) -> Project:
+def apply_asked(project: Whole, asked: Asked) -> Whole:
     """Return the project shown as asked: other paper, other units in words. What is built and bought stays."""
     display: Display = project.display
     if asked.units in ("inch", "metric"):

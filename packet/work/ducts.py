@@ -5,7 +5,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from calc.project import Elbow, Hose, OpenGate, OtherPart, Piece, Pipe, Project, Taper, Throat
+from calc.project import Elbow, Hose, OpenGate, OtherPart, Piece, Pipe, Taper, Throat
+from calc.settled import Settled
 from packet.words.word_files import clean_text
 
 if TYPE_CHECKING:
@@ -55,7 +56,7 @@ class MachineFacts:
     pickups: tuple[PickupFacts, ...]
 
 
-def number_ducts(project: Project) -> dict[str, str]:
+def number_ducts(project: Settled) -> dict[str, str]:
     """Return the numbers of the list of ducts by ``run trunk`` or ``machine planer``; a machine without a branch of
     its own has none."""
     names = [f"run {run.name}" for run in project.runs]
@@ -65,7 +66,7 @@ def number_ducts(project: Project) -> dict[str, str]:
     return {name: f"D{number}" for number, name in enumerate(names, start=1)}
 
 
-def tell_runs(project: Project, writer: Writer) -> tuple[RunFacts, ...]:
+def tell_runs(project: Settled, writer: Writer) -> tuple[RunFacts, ...]:
     """Return the runs as the step files name them."""
     numbers = number_ducts(project)
     return tuple(
@@ -79,7 +80,7 @@ def tell_runs(project: Project, writer: Writer) -> tuple[RunFacts, ...]:
     )
 
 
-def _name_end(project: Project, into: str) -> str:
+def _name_end(project: Settled, into: str) -> str:
     """Return what a run joins: without a separator the last one ends at the blower."""
     return "blower" if into == "separator" and project.separator.kind == "none" else clean_text(into)
 
@@ -106,7 +107,7 @@ def tell_pieces(pieces: tuple[Piece, ...], writer: Writer) -> tuple[PieceFacts, 
     return tuple(told)
 
 
-def tell_machines(project: Project, sizing: Sizing, writer: Writer) -> list[MachineFacts]:
+def tell_machines(project: Settled, sizing: Sizing, writer: Writer) -> list[MachineFacts]:
     """Return the machines as the step files name them."""
     told, numbers = [], number_ducts(project)
     for machine in project.machines:

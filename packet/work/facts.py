@@ -16,7 +16,8 @@ from calc.cutting.sheets import TRIM_MM
 from calc.cutting.templates import is_printed
 from calc.gauges.gauge_design import name_kind
 from calc.gauges.gauge_parts import STOCK
-from calc.project import Elbow, Machine, Pipe, Project
+from calc.project import Elbow, Machine, Pipe
+from calc.settled import Settled
 from calc.shapes.shapes import FlatPart, Layer, find_bounds
 from calc.strength.lifting import plan_lift
 from calc.strength.tipping import PULL_N
@@ -133,7 +134,7 @@ class PanelSides:
     holes: str
 
 
-def gather_facts(project: Project, sizing: Sizing, gauge: GaugeDesign, design: Design) -> dict[str, Any]:
+def gather_facts(project: Settled, sizing: Sizing, gauge: GaugeDesign, design: Design) -> dict[str, Any]:
     """Return all that the word files may name."""
     writer = Writer(project.display.reader)
     ports = tuple(_tell_ports(project, design, writer))
@@ -166,13 +167,13 @@ def gather_facts(project: Project, sizing: Sizing, gauge: GaugeDesign, design: D
     }  # fmt: skip
 
 
-def choose_options(project: Project, gauge: GaugeDesign, design: Design) -> Options:
+def choose_options(project: Settled, gauge: GaugeDesign, design: Design) -> Options:
     """Return the project's choices."""
     pieces = project.all_pieces
     materials = {piece.material for piece in pieces if isinstance(piece, Pipe)}
     short_elbow = any(isinstance(piece, Elbow) and piece.make == "pvc short" for piece in pieces)
     kinds = {port.kind for port in project.ports}
-    underside = project.box.underside_mm or 0.0
+    underside = project.box.underside_mm
     platform = plan_lift(project, design.handling).deck_mm is not None
     return Options(
         holes=project.methods.holes,
@@ -210,7 +211,7 @@ LADDER_MM = 1200.0
 """A box whose underside hangs higher cannot be fastened from the floor (common practice, no source)."""
 
 
-def _tell_ports(project: Project, design: Design, writer: Writer) -> list[PortFacts]:
+def _tell_ports(project: Settled, design: Design, writer: Writer) -> list[PortFacts]:
     told = []
     for each in design.ports:
         hole = design.find_hole(each.name)[1]
@@ -261,7 +262,7 @@ def _tell_boards(design: Design, writer: Writer) -> Iterator[PartFacts]:
             yield PartFacts(part.number, clean_text(part.name), "board", size, part.quantity)
 
 
-def _tell_box(project: Project, design: Design, writer: Writer) -> Mapping[str, Any]:
+def _tell_box(project: Settled, design: Design, writer: Writer) -> Mapping[str, Any]:
     box, methods, panel = design.box, project.methods, project.box.panel
 
     def size(sizes: Any) -> str:
@@ -371,7 +372,7 @@ def _tell_screws(design: Design, writer: Writer) -> Mapping[str, Any]:
     }
 
 
-def _tell_filters(project: Project, design: Design, writer: Writer) -> Mapping[str, Any]:
+def _tell_filters(project: Settled, design: Design, writer: Writer) -> Mapping[str, Any]:
     first = project.filters[0]
     closure = next((port.closure for port in project.ports if port.kind == "filter"), project.ports[0].closure)
     stack = design.stack
@@ -392,7 +393,7 @@ def _tell_filters(project: Project, design: Design, writer: Writer) -> Mapping[s
     }
 
 
-def _tell_gauge(project: Project, sizing: Sizing, gauge: GaugeDesign, writer: Writer) -> Mapping[str, Any]:
+def _tell_gauge(project: Settled, sizing: Sizing, gauge: GaugeDesign, writer: Writer) -> Mapping[str, Any]:
     reading, clean_me = sizing.at_gauge.reading, sizing.filters.clean_me
 
     slope = min(card.instrument.slope for card in gauge.boards)
@@ -420,7 +421,7 @@ def _tell_gauge(project: Project, sizing: Sizing, gauge: GaugeDesign, writer: Wr
     }
 
 
-def _tell_sound(project: Project, sizing: Sizing, writer: Writer) -> Mapping[str, Any]:
+def _tell_sound(project: Settled, sizing: Sizing, writer: Writer) -> Mapping[str, Any]:
     sound = sizing.sound
     told = sound.with_others if sound else None
     return {
@@ -433,7 +434,7 @@ def _tell_sound(project: Project, sizing: Sizing, writer: Writer) -> Mapping[str
     }
 
 
-def _tell_air(project: Project, sizing: Sizing, writer: Writer) -> Mapping[str, Any]:
+def _tell_air(project: Settled, sizing: Sizing, writer: Writer) -> Mapping[str, Any]:
     make_up = sizing.make_up_air
 
     def flow_of(machine: Machine) -> float:

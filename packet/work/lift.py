@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from calc.box.mounts import find_rail_up
-from calc.project import Project
+from calc.settled import Settled
 from calc.strength.lifting import HANDS_MM, find_deck, plan_lift
 
 if TYPE_CHECKING:
@@ -27,7 +27,7 @@ class LiftFacts:
     low_filters: bool
 
 
-def tell_lift(project: Project, design: Design, writer: Writer) -> LiftFacts:
+def tell_lift(project: Settled, design: Design, writer: Writer) -> LiftFacts:
     """Return how the box goes up, in the reader's units."""
     lift = plan_lift(project, design.handling)
     rail = find_rail_up(design.parts, design.stack.box_bottom_mm)
@@ -39,5 +39,5 @@ def tell_lift(project: Project, design: Design, writer: Writer) -> LiftFacts:
         "" if deck is None else writer.mark(deck),
         "" if rail is None else writer.mark(rail),
         writer.near(HANDS_MM),
-        (project.box.underside_mm or 0.0) - longest <= HANDS_MM,
+        project.box.underside_mm - longest <= HANDS_MM,
     )

@@ -36,8 +36,8 @@ from packet.work.writer import Writer
 if TYPE_CHECKING:
     from calc.design import Design
     from calc.gauges.gauge_design import GaugeDesign
-    from calc.project import Project
     from calc.results import Sizing
+    from calc.settled import Settled
 
 __all__ = [
     "Caution",
@@ -63,7 +63,7 @@ HEAD_KEYS = frozenset(
 MARKS = ("", "-", "hold", "part")
 
 
-def plan_steps(project: Project, sizing: Sizing, gauge: GaugeDesign, design: Design, bill: Bill) -> Plan:
+def plan_steps(project: Settled, sizing: Sizing, gauge: GaugeDesign, design: Design, bill: Bill) -> Plan:
     """Return the whole job as steps in order, with cautions, times and the two-person schedule.
 
     Raises BadWords when a step file is at fault (unknown id, a ring of steps, an unfilled word).

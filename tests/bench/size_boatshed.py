@@ -8,12 +8,13 @@ from __future__ import annotations
 import sys
 import time
 
+from calc.box.box import settle_box
 from calc.sizing.sizing import size_project
 from tests.shop import make_project
 
 
 def main() -> None:
-    project = make_project()
+    project = settle_box(make_project())
     times = []
     for _ in range(10):
         start = time.process_time()

@@ -10,13 +10,14 @@ import time
 from calc.airflow.scenarios import describe_scenario, list_scenarios, solve_scenario
 from calc.airflow.system import System
 from calc.airflow.velocities import Limits
+from calc.box.box import settle_box
 from calc.sizing.sizing import size_project
 from tests.shop import make_tree
 
 
 def time_scenarios(count: int) -> float:
     """Return processor seconds to build the net and describe every gate alone and all open."""
-    project = make_tree(count)
+    project = settle_box(make_tree(count))
     start = time.process_time()
     system = System(project)
     limits = Limits(project, system.net)
@@ -29,7 +30,7 @@ def time_scenarios(count: int) -> float:
 
 def time_whole(count: int) -> float:
     """Return processor seconds of the whole sizing, choices and remedies included."""
-    project = make_tree(count)
+    project = settle_box(make_tree(count))
     start = time.process_time()
     size_project(project)
     return time.process_time() - start

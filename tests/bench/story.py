@@ -10,6 +10,7 @@ import sys
 
 from packet.load import BadProject
 from packet.problem import show_problems
+
 from tests.story.built import build_made
 from tests.story.fact import list_contradictions
 from tests.story.facts import FACTS

@@ -17,10 +17,9 @@ from calc.airflow.balance import find_leak
 from calc.airflow.chains import BEST
 from calc.airflow.ducts import find_area, find_velocity_pressure
 from calc.project import Hood, Join
-from calc.sizing.sizing import size_project
 from tests.outside.check import hold_against
 from tests.outside.standard_air import STANDARD, lose
-from tests.shop import CFM, INH2O, make_project
+from tests.shop import CFM, INH2O, make_project, settle_and_size
 
 pytestmark = pytest.mark.outside
 
@@ -166,7 +165,7 @@ def test_opening_loss() -> None:
 
 def test_hood_suction_in_a_scenario() -> None:
     # SPh = VP (1 + C): 1.93 VP behind a plain end, whatever the flow
-    scenario = size_project(make_project()).get_alone("planer")
+    scenario = settle_and_size(make_project()).get_alone("planer")
     hood, row = scenario.machines[0].hoods[0], scenario.ledger[0]
     assert row.velocity_pressure_pa is not None
     hold_against(

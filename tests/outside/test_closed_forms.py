@@ -15,10 +15,9 @@ from calc.airflow.chains import BEST, find_item_loss
 from calc.airflow.system import System
 from calc.record.leak_hunt import find_shut_reading
 from calc.sizing import make_up_air
-from calc.sizing.sizing import size_project
 from tests.outside.check import hold_against
 from tests.outside.standard_air import STANDARD
-from tests.shop import CFM, INH2O, make_project
+from tests.shop import CFM, INH2O, make_project, settle_and_size
 
 pytestmark = pytest.mark.outside
 FPM, FOOT2, POUND = 0.00508, 0.09290304, 0.45359237
@@ -45,7 +44,7 @@ def test_air_to_media() -> None:
     hold_against("1 cfm/ft2 [cm/s]", "NIST SP 811, exact", 0.508, 100 * CFM / FOOT2, rel=1e-6)
     project = make_project()
     media = sum(each.media_m2 * each.count for each in project.filters)
-    found = size_project(project)
+    found = settle_and_size(project)
     most = max(each.point.flow_m3s for each in found.scenarios if each.name != "all gates open")
     hold_against("air to media of the sample [m/s]", "definition", most / media, found.filters.face_speed_ms, rel=1e-6)
 
@@ -117,7 +116,7 @@ def test_make_up_opening() -> None:
 
 def test_limit_of_air_to_media() -> None:
     # 1 to 2 cfm/ft2 on wood dust in a home shop: common practice, no source
-    finding = {f.key: f for f in size_project(make_project()).findings}["filter.air_to_media"]
+    finding = {f.key: f for f in settle_and_size(make_project()).findings}["filter.air_to_media"]
     assert finding.limit is not None
     hold_against(
         "most air for the media [cfm/ft2]", "common practice, no source", 2.0, finding.limit.value / FPM, rel=1e-9

@@ -18,10 +18,9 @@ from calc.airflow.chains import BEST
 from calc.airflow.network import Network
 from calc.airflow.stretches import name_pickup
 from calc.airflow.system import System
-from calc.sizing.sizing import size_project
 from tests.outside.check import hold_against
 from tests.outside.standard_air import STANDARD
-from tests.shop import CFM, INH2O, make_project, make_shop
+from tests.shop import CFM, INH2O, make_project, make_shop, settle_and_size
 
 pytestmark = pytest.mark.outside
 SCIPY = "scipy.optimize.fsolve with fluids.friction_factor"
@@ -193,7 +192,7 @@ def test_clean_me_load_as_scipy_says() -> None:
     system = System(project)
     clean = system.balance(("planer",)).flow["planer"]
     load = brentq(lambda w: system.balance(("planer",), BEST, w).flow["planer"] - 0.88 * clean, 0.0, 20.0, xtol=1e-10)
-    clean_me = size_project(project).filters.clean_me
+    clean_me = settle_and_size(project).filters.clean_me
     assert clean_me.criterion == "flow drop"
     hold_against(
         "dust load at clean me [kg/m2]", "scipy.optimize.brentq on the balance", load, clean_me.areal_kgm2, rel=1e-6

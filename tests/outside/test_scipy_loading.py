@@ -16,6 +16,7 @@ from calc.airflow.fittings import find_change, interpolate
 from calc.airflow.loading import Threshold, find_dust_rate, find_load_at, find_made_rate, find_media_load
 from calc.airflow.system import System
 from calc.finding import Said
+from calc.settled import place_inlet, place_port, size_box
 from calc.sizing.sound import find_path
 from tests.outside.check import hold_against
 from tests.shop import make_project
@@ -95,9 +96,9 @@ def test_load_that_brings_the_media_to_its_limit() -> None:
 def test_way_from_inlet_to_filter() -> None:
     # box 1000 x 500 x 400 mm; inlet in the middle of the left side, filter's opening in the bottom, 300 mm along
     project = make_project()
-    inlet = replace(project.box.inlet, face="left", across_mm=None, up_mm=None)
-    box = replace(project.box, width_mm=1000.0, depth_mm=500.0, height_mm=400.0, inlet=inlet)
-    port = replace(next(p for p in project.ports if p.kind == "filter"), face="bottom", across_mm=300.0, up_mm=250.0)
+    inlet = replace(project.box.inlet, face="left")
+    box = size_box(project.box, 1000.0, 500.0, 400.0, 1500.0, place_inlet(inlet, 250.0, 200.0))
+    port = place_port(next(p for p in project.ports if p.kind == "filter"), 300.0, 250.0)
     distance, angle = find_path(box, (port,))
     here, there = (0.0, 0.25, 0.2), (0.3, 0.25, 0.0)
     hold_against("inlet to filter [m]", "scipy euclidean distance", float(euclidean(here, there)), distance, rel=1e-12)

@@ -16,10 +16,9 @@ from calc.airflow.system import System
 from calc.airflow.velocities import Limits
 from calc.finding import Verdict
 from calc.measures.quantity import read_amount
-from calc.sizing.sizing import size_project
 from tests.outside.check import hold_against
 from tests.outside.standard_air import lose_laid
-from tests.shop import CFM, FOOT, INCH, INH2O, make_curve, make_project, make_shop
+from tests.shop import CFM, FOOT, INCH, INH2O, make_curve, make_project, make_shop, settle_and_size
 
 pytestmark = pytest.mark.outside
 FPM = 0.00508
@@ -77,7 +76,7 @@ def test_case_13_warns_of_settling(inches: float, end: float) -> None:
     cutter = p.Machine("cutter", "duct", 100 * CFM, (p.Pickup("port", p.Hood("flanged", d)),))
     curve = make_curve((0, 0.4), (60, 0.3), (130, 0.0))
     shop = make_shop((run,), (cutter,), curve, separator=p.Separator("none"))
-    findings = {f.key: f for f in size_project(shop).findings}
+    findings = {f.key: f for f in settle_and_size(shop).findings}
     assert findings["velocity.duct"].verdict is Verdict.DOES_NOT_FIT
 
 
@@ -88,7 +87,7 @@ def test_case_18_filters_at_three_times() -> None:
     once = system.bank.find_loss(flow, BEST)[0] - system.bank.find_loss(flow, BEST, times=0.0)[0]
     three = system.bank.find_loss(flow, BEST, times=3.0)[0] - system.bank.find_loss(flow, BEST, times=0.0)[0]
     hold_against("measured over assumed media loss", "study of 34 systems", 0.28 / 0.10, three / once, rel=0.08)
-    row = size_project(make_project()).get_alone("planer").machines[0]
+    row = settle_and_size(make_project()).get_alone("planer").machines[0]
     assert row.flow.low < row.flow_3x_m3s < row.flow.best
 
 
@@ -155,7 +154,7 @@ def test_case_36_limit_follows_the_file_and_names_its_origin() -> None:
     shop = make_project()
     dust = replace(shop.dust, branch_speed_ms=20.0, main_speed_ms=23.0, speed_source="metric guide")
     shop = replace(shop, dust=dust)
-    findings = {f.key: f for f in size_project(shop).findings}
+    findings = {f.key: f for f in settle_and_size(shop).findings}
     trunk, drop = findings["velocity.trunk"], findings["velocity.planer"]
     assert trunk.limit is not None
     assert drop.limit is not None
@@ -170,7 +169,7 @@ def test_case_38_shut_off_loads_lids_and_panels() -> None:
     shop = make_project()
     shop = replace(shop, blower=replace(shop.blower, curve=curve))
     air = replace(shop.shop, altitude_m=0.0, temperature_k=294.26111, humidity=0.0)
-    pressures = size_project(replace(shop, shop=air)).pressures
+    pressures = settle_and_size(replace(shop, shop=air)).pressures
     pound = 4.4482216
     lid = pressures.box_worst_pa * ducts.find_area(12 * INCH / 1000) / pound
     hold_against("force on a 12 in lid at shut-off [lbf]", "force = pressure x area", 41, lid, rel=0.01)

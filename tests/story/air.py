@@ -17,7 +17,11 @@ ALONE = r"(?: gate)? (?:alone open|alone|on the hose)"
 
 def units(outputs: Outputs) -> dict[str, str]:
     """Return the units of the columns that stand in a heading only."""
-    return {"flow": "cfm", "speed": "fpm", "pressure": "inH2O"} if outputs.inch else {"flow": "m³/h", "speed": "m/s", "pressure": "Pa"}
+    return (
+        {"flow": "cfm", "speed": "fpm", "pressure": "inH2O"}
+        if outputs.inch
+        else {"flow": "m³/h", "speed": "m/s", "pressure": "Pa"}
+    )
 
 
 def pressure(subject: str, section: str, pattern: str) -> Callable[[Outputs], Telling]:
@@ -140,7 +144,7 @@ GAUGE = (
             Place("commissioning, baseline", gate("commissioning", r"Filters clean or new, the (.+?) gate alone open")),
             Place("maintenance", gate("maintenance", r"Read the gauge with the (.+?) gate alone open")),
             Place("maintenance, log", gate("maintenance", r"read with the (.+?) gate alone open, before")),
-            Place("label", gate("labels", rf"CLEAN ME at \S+ \S+ (.+?) gate alone open")),
+            Place("label", gate("labels", r"CLEAN ME at \S+ \S+ (.+?) gate alone open")),
             Place("label of the gate", gate("labels", r"GATE (\S(?:(?!GATE).)*?) (?:Open|Needs|Always)[^G]*?READ THE GAUGE"), may),
             Place("sizing.json, clean_me.read_at", lambda o: one("gate", Said(get_sizing(o, "filters", "clean_me", "read_at")))),
             Place("sizing.json, gauge_at", lambda o: one("gate", Said(get_sizing(o, "gauge_at")))),
@@ -181,11 +185,17 @@ def join_words(told: list[str]) -> Said | None:
 
 
 def list_kinds(outputs: Outputs) -> set[str]:
-    return {re.sub(r",? .*leg.*", "", kind).strip() for kind in re.findall(r"Water gauge, ([^\n]+)", outputs.lines("water gauge"))}
+    return {
+        re.sub(r",? .*leg.*", "", kind).strip()
+        for kind in re.findall(r"Water gauge, ([^\n]+)", outputs.lines("water gauge"))
+    }
 
 
 def name_kinds(outputs: Outputs, section: str, pattern: str) -> dict[str, Said]:
-    found = {name.replace("-tube", " tube") if name.startswith("sloping") else name for name in re.findall(pattern, outputs.words(section))}
+    found = {
+        name.replace("-tube", " tube") if name.startswith("sloping") else name
+        for name in re.findall(pattern, outputs.words(section))
+    }
     return {kind: Said("built") for kind in found if kind in list_kinds(outputs)}
 
 
@@ -201,16 +211,17 @@ def list_scenarios(outputs: Outputs) -> dict[str, dict[str, Any]]:
 
 def list_machines(outputs: Outputs) -> dict[str, dict[str, Any]]:
     """Return what each gate's own machine gets with it alone open."""
-    return {
-        name: m for name, s in list_scenarios(outputs).items() for m in s["machines"] if m["machine"] == name
-    }
+    return {name: m for name, s in list_scenarios(outputs).items() for m in s["machines"] if m["machine"] == name}
 
 
 def find_report_row(outputs: Outputs, name: str) -> re.Match[str] | None:
     """Return needs, air, band, air at clean me, speed, band, total pressure, reading, band of a gate's line."""
     band = rf"({NUMBER}) \(({NUMBER})–({NUMBER})\)"
     text = outputs.words("sizing report").partition("What each machine gets")[2]
-    return re.search(rf"(?<!\S)\d+ {re.escape(name)} ({NUMBER}) {band} (?:({NUMBER})|–|-) {band} ({NUMBER}) {band} (fits|tight|does not fit)", text)
+    return re.search(
+        rf"(?<!\S)\d+ {re.escape(name)} ({NUMBER}) {band} (?:({NUMBER})|–|-) {band} ({NUMBER}) {band} (fits|tight|does not fit)",
+        text,
+    )
 
 
 def from_report(column: int, kind: str) -> Callable[[Outputs], Telling]:
@@ -227,7 +238,9 @@ def from_table(section: str, pattern: str) -> Callable[[Outputs], Telling]:
     def read(outputs: Outputs) -> Telling:
         text, found = outputs.words(section), {}
         for name in list_gates(outputs):
-            told = re.search(fill(pattern.replace("{gate}", rf"{re.escape(name)}(?: \((?:baseline|read here)\))?")), text)
+            told = re.search(
+                fill(pattern.replace("{gate}", rf"{re.escape(name)}(?: \((?:baseline|read here)\))?")), text
+            )
             if told:
                 found[name] = read_amount(told[1])
         return found

@@ -14,7 +14,9 @@ from tests.story.said import Said, count, read_amount
 BY = r" × "
 
 
-def tell(subject: str, section: str, pattern: str, *, mark: bool = True, unit: str = "") -> Callable[[Outputs], Telling]:
+def tell(
+    subject: str, section: str, pattern: str, *, mark: bool = True, unit: str = ""
+) -> Callable[[Outputs], Telling]:
     """Return a place that tells one amount. mark: a length to the tape's mark."""
     return lambda o: one(subject, find_amount(o.words(section), pattern, o.step_mm if mark else 0.0, unit))
 
@@ -23,7 +25,9 @@ def tell_count(subject: str, section: str, pattern: str) -> Callable[[Outputs], 
     return lambda o: one(subject, find_count(o.words(section), pattern))
 
 
-def tell_all(subject: str, section: str, pattern: str, *, mark: bool = True, unit: str = "") -> Callable[[Outputs], Telling]:
+def tell_all(
+    subject: str, section: str, pattern: str, *, mark: bool = True, unit: str = ""
+) -> Callable[[Outputs], Telling]:
     return lambda o: find_all(o.words(section), pattern, subject, o.step_mm if mark else 0.0, unit)
 
 
@@ -31,12 +35,15 @@ def tell_three(section: str, pattern: str, sides: str = "width depth height") ->
     """Return a place that tells width, depth and height, the unit behind each or behind the last."""
 
     def read(outputs: Outputs) -> Telling:
-        found = re.search(pattern.replace("{three}", fill("{N}(?: in| mm)? × {N}(?: in| mm)? × {N} (in|mm)")), outputs.words(section))
+        found = re.search(
+            pattern.replace("{three}", fill("{N}(?: in| mm)? × {N}(?: in| mm)? × {N} (in|mm)")), outputs.words(section)
+        )
         if not found:
             return {}
         *amounts, unit = found.groups()
         return {
-            side: read_amount(f"{amount} {unit}", outputs.step_mm) for side, amount in zip(sides.split(), amounts, strict=True)
+            side: read_amount(f"{amount} {unit}", outputs.step_mm)
+            for side, amount in zip(sides.split(), amounts, strict=True)
         }
 
     return read
@@ -63,7 +70,11 @@ def from_cuts_file(outputs: Outputs) -> Telling:
 
 
 def from_cuts_file_mm(outputs: Outputs) -> Telling:
-    return {f"{row['no.']} {side}": Said(float(row[f"{side} mm"]), 0.05) for row in outputs.cuts for side in ("width", "height")}
+    return {
+        f"{row['no.']} {side}": Said(float(row[f"{side} mm"]), 0.05)
+        for row in outputs.cuts
+        for side in ("width", "height")
+    }
 
 
 def from_cuts_page(outputs: Outputs) -> Telling:
@@ -71,7 +82,10 @@ def from_cuts_page(outputs: Outputs) -> Telling:
     for row in outputs.cuts:
         told = re.search(fill(rf"(?<!\S){row['no.']} {re.escape(row['part'])} {row['how many']} {{A}} {{A}} "), text)
         if told:
-            found |= {f"{row['no.']} width": read_amount(told[1], outputs.step_mm), f"{row['no.']} height": read_amount(told[2], outputs.step_mm)}
+            found |= {
+                f"{row['no.']} width": read_amount(told[1], outputs.step_mm),
+                f"{row['no.']} height": read_amount(told[2], outputs.step_mm),
+            }
     return found
 
 
@@ -79,7 +93,9 @@ def from_steps(outputs: Outputs) -> Telling:
     """Return sizes as the steps' lists of parts tell them: 1 bottom: 46-23/32 × 19-11/32 in."""
     found: dict[str, Said] = {}
     for row in outputs.cuts:
-        told = re.search(fill(rf"(?<!\S){row['no.']} {re.escape(row['part'])}: {{N}} × {{N}} (in|mm)"), all_steps(outputs))
+        told = re.search(
+            fill(rf"(?<!\S){row['no.']} {re.escape(row['part'])}: {{N}} × {{N}} (in|mm)"), all_steps(outputs)
+        )
         if told:
             found[f"{row['no.']} width"] = read_amount(f"{told[1]} {told[3]}", outputs.step_mm)
             found[f"{row['no.']} height"] = read_amount(f"{told[2]} {told[3]}", outputs.step_mm)
@@ -133,6 +149,7 @@ SIZES = (
         ),
     ),
 )  # fmt: skip
+
 
 def by_itself(read: Callable[[Outputs], Telling]) -> Callable[[Outputs], Telling]:
     """Return a place that rounds a distance itself: drawings tell it between two rounded heights, one mark off at most."""
@@ -254,7 +271,14 @@ def find_lift(outputs: Outputs) -> Telling:
 
 def find_needed(outputs: Outputs, item: str, used: str = "") -> Said | None:
     """Return how many of an item the bill says are needed, all lines of that name and use together."""
-    rows = [r for r in outputs.bill if r["unit"] and r["group"] != "A year of use" and re.fullmatch(item, r["item"]) and re.search(used, r["where used"])]
+    rows = [
+        r
+        for r in outputs.bill
+        if r["unit"]
+        and r["group"] != "A year of use"
+        and re.fullmatch(item, r["item"])
+        and re.search(used, r["where used"])
+    ]
     return sum_up(count(row["needed"]) for row in rows)
 
 

@@ -8,9 +8,10 @@ from functools import cache
 from pathlib import Path
 
 from packet.check import describe_check
-from packet.job import Job, make_job, work_out_job
 from packet.load import read_project
 from packet.outputs import OUTPUTS
+
+from packet.job import Job, make_job, work_out_job
 from tests.packet.hostile import PROJECTS
 from tests.shop import load_job, write_whole
 from tests.story.make_project import make_project

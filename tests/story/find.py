@@ -34,7 +34,12 @@ def find_words(text: str, pattern: str) -> Said | None:
 
 
 def fill(pattern: str) -> str:
-    return pattern.replace("{A}", f"({AMOUNT})").replace("{N}", f"({NUMBER})").replace("{a}", AMOUNT).replace("{n}", NUMBER)
+    return (
+        pattern.replace("{A}", f"({AMOUNT})")
+        .replace("{N}", f"({NUMBER})")
+        .replace("{a}", AMOUNT)
+        .replace("{n}", NUMBER)
+    )
 
 
 def find_step(outputs: Outputs, title: str) -> str:

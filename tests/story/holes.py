@@ -34,17 +34,16 @@ def list_panels(outputs: Outputs) -> dict[str, dict[str, str]]:
 
 
 def from_cuts_file(outputs: Outputs) -> Sides:
-    return {
-        name: read_holes(outputs, told)
-        for holes in list_panels(outputs).values()
-        for name, told in holes.items()
-    }
+    return {name: read_holes(outputs, told) for holes in list_panels(outputs).values() for name, told in holes.items()}
 
 
 def from_cuts_page(outputs: Outputs) -> Sides:
     text, found = outputs.words("cut list").split("Sheet layouts")[0], {}
     for name in from_cuts_file(outputs):
-        told = re.search(rf"(?:; |sheet \d+ |way |width |height |- |– ){re.escape(name)}: ({fill('{a} dia. at {a} from left, {a} up')})", text)
+        told = re.search(
+            rf"(?:; |sheet \d+ |way |width |height |- |– ){re.escape(name)}: ({fill('{a} dia. at {a} from left, {a} up')})",
+            text,
+        )
         if told:
             found[name] = read_holes(outputs, told[1])
     return found
@@ -59,7 +58,7 @@ def from_parts(outputs: Outputs, parts: dict[str, Part]) -> Sides:
         for name, told in holes.items():
             _, left, up = read_holes(outputs, told)
             if circles:
-                near = min(circles, key=lambda c: abs(c.left - float(left.value)) + abs(c.up - float(up.value)))  # noqa: B023
+                near = min(circles, key=lambda c: abs(c.left - float(left.value)) + abs(c.up - float(up.value)))
                 found[name] = from_circle(near)
     return found
 
@@ -86,7 +85,9 @@ def from_panel_drawing(outputs: Outputs) -> Sides:
     blocks = dict(zip(drawn[1::2], drawn[::2], strict=False))
     found: Sides = {}
     for number, holes in list_panels(outputs).items():
-        amounts = [read_amount(a, outputs.step_mm) for a in re.findall(AMOUNT, " ".join(blocks.get(number, "").split()))]
+        amounts = [
+            read_amount(a, outputs.step_mm) for a in re.findall(AMOUNT, " ".join(blocks.get(number, "").split()))
+        ]
         for name, told in holes.items():
             if amounts:
                 _, left, up = read_holes(outputs, told)
@@ -104,7 +105,9 @@ def take(read: Callable[[Outputs], Sides], side: int) -> Callable[[Outputs], Tel
 
 def list_ports(outputs: Outputs) -> list[str]:
     """Return the ports that the as-built page has a blank for, by the words over the blank."""
-    return [t.removesuffix(found[0]) for t in outputs.fields.values() if (found := re.search(r": hole as cut \(\w+\)$", t))]
+    return [
+        t.removesuffix(found[0]) for t in outputs.fields.values() if (found := re.search(r": hole as cut \(\w+\)$", t))
+    ]
 
 
 def is_marked(outputs: Outputs, subject: str) -> bool:
@@ -130,7 +133,9 @@ def from_templates(pattern: str, subject: str = "hole for") -> Callable[[Outputs
     def read(outputs: Outputs) -> Telling:
         text, found = outputs.words("full-size templates"), {}
         for name in from_cuts_file(outputs):
-            told = re.search(fill(rf"H\d+ {subject} {re.escape(shape(name))} - (?:sheet \w+, 1 of \d+|one sheet) {pattern}"), text)
+            told = re.search(
+                fill(rf"H\d+ {subject} {re.escape(shape(name))} - (?:sheet \w+, 1 of \d+|one sheet) {pattern}"), text
+            )
             if told:
                 found[name] = read_exact(told[1], text[told.end(1) :], outputs.step_mm)
         return found
@@ -152,7 +157,9 @@ def find_each(section: str, pattern: str) -> Callable[[Outputs], Telling]:
     def read(outputs: Outputs) -> Telling:
         text, found = outputs.words(section), {}
         for name in from_cuts_file(outputs):
-            told = re.search(fill(pattern.replace("{name}", re.escape(name)).replace("{shape}", re.escape(shape(name)))), text)
+            told = re.search(
+                fill(pattern.replace("{name}", re.escape(name)).replace("{shape}", re.escape(shape(name)))), text
+            )
             if told:
                 found[name] = read_exact(told[1], text[told.end(1) :], outputs.step_mm)
         return found
@@ -165,7 +172,9 @@ def from_as_built(which: int) -> Callable[[Outputs], Telling]:
 
     def read(outputs: Outputs) -> Telling:
         text = outputs.words("as built").partition("Port Pail across")[2]
-        told = {name: re.search(fill(rf"(?:cut|{{a}}) {re.escape(name)} {{A}} {{A}}"), text) for name in list_ports(outputs)}
+        told = {
+            name: re.search(fill(rf"(?:cut|{{a}}) {re.escape(name)} {{A}} {{A}}"), text) for name in list_ports(outputs)
+        }
         return {name: read_amount(found[which], outputs.step_mm) for name, found in told.items() if found}
 
     return read

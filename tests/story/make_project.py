@@ -15,7 +15,11 @@ def make_project(pick: random.Random) -> str:
     inch = pick.random() < 0.5
     hung = pick.choice(("wall", "wall", "ceiling", "cart"))
     outdoors = hung != "cart" and pick.random() < 0.35
-    separator = "none" if pick.random() < 0.3 else "{kind: cyclone, captures: %d %%, loss: 450 Pa at 1200 m3/h}" % pick.randint(90, 99)
+    separator = (
+        "none"
+        if pick.random() < 0.3
+        else "{kind: cyclone, captures: %d %%, loss: 450 Pa at 1200 m3/h}" % pick.randint(90, 99)
+    )
     filters = 1 if hung == "cart" else pick.choice((1, 1, 2, 2, 3))
     lines = [
         "packet: 1",
@@ -35,7 +39,10 @@ def make_project(pick: random.Random) -> str:
         make_methods(pick, hung),
     ]
     if pick.random() < 0.5:
-        lines += ["money: EUR", f"prices: {{birch plywood: {pick.uniform(50, 99):.2f}, pail: 5.25, screw lid: 9.10, jar: 1.75}}"]
+        lines += [
+            "money: EUR",
+            f"prices: {{birch plywood: {pick.uniform(50, 99):.2f}, pail: 5.25, screw lid: 9.10, jar: 1.75}}",
+        ]
     return "\n".join(lines) + "\n"
 
 
@@ -48,11 +55,15 @@ def make_display(pick: random.Random, inch: bool) -> str:
 
 def make_shop(pick: random.Random, outdoors: bool, hung: str) -> list[str]:
     ceiling = pick.randint(2900, 3900)
-    lines = [f"shop: {{altitude: {pick.choice((0, 200, 1600))} m, temperature: {pick.randint(8, 28)} °C, ceiling: {ceiling} mm, room: 8 x 12 m"]
+    lines = [
+        f"shop: {{altitude: {pick.choice((0, 200, 1600))} m, temperature: {pick.randint(8, 28)} °C, ceiling: {ceiling} mm, room: 8 x 12 m"
+    ]
     lines[0] += ", doorway: 1200 x 2100 mm"
     if outdoors:
         kind = pick.choice(("natural draught", "none", "solid fuel", "unknown", "natural draught"))
-        lines[0] += f", clean_air: outdoors, flued_appliance: {kind}, make_up_opening: {{size: {pick.randint(500, 900)} x 800 mm}}"
+        lines[0] += (
+            f", clean_air: outdoors, flued_appliance: {kind}, make_up_opening: {{size: {pick.randint(500, 900)} x 800 mm}}"
+        )
     lines[0] += "}"
     return lines
 
@@ -84,7 +95,9 @@ def make_machines(pick: random.Random) -> list[str]:
             f"pieces: [{{hose: {across} mm, length: {pick.uniform(0.6, 2):.1f} m}}], gate: {across} mm}}"
         )
     if len(lines) == 2:  # a run without a machine is refused
-        lines.append("  - {name: floor sweep, on: far, needs: 400 m3/h, hood: plain, pieces: [{hose: 125 mm, length: 1 m}], gate: 125 mm}")
+        lines.append(
+            "  - {name: floor sweep, on: far, needs: 400 m3/h, hood: plain, pieces: [{hose: 125 mm, length: 1 m}], gate: 125 mm}"
+        )
     return lines
 
 
@@ -102,7 +115,9 @@ def make_box(pick: random.Random, hung: str, filters: int) -> list[str]:
     lines = ["filter_box:"]
     if pick.random() < 0.6:
         width = 640 * filters + pick.randint(20, 180) + (120 if filters == 1 else 0)
-        lines.append(f"  inside: {{width: {width} mm, depth: {pick.randint(460, 560)} mm, height: {pick.randint(380, 460)} mm}}")
+        lines.append(
+            f"  inside: {{width: {width} mm, depth: {pick.randint(460, 560)} mm, height: {pick.randint(380, 460)} mm}}"
+        )
     lines += [
         f"  panel: {{stock: birch plywood, thickness: {thick} mm, sheet: 2440 x 1220 mm}}",
         f"  inlet: {{face: {pick.choice(('left', 'right', 'left', 'top'))}, diameter: 150 mm}}",
@@ -143,7 +158,13 @@ def make_ports(pick: random.Random, filters: int) -> list[str]:
 def make_gauge(pick: random.Random, hung: str) -> str:
     kind = pick.choice(("u-tube", "u-tube one leg", "inclined", "well"))
     fluid = pick.choice(("water", "dyed water", "glycol mix", "light oil"))
-    slope = f", slope: 1:{pick.choice((5, 8, 10))}" if kind == "inclined" else ", well_bore: 60 mm" if kind == "well" else ""
+    slope = (
+        f", slope: 1:{pick.choice((5, 8, 10))}"
+        if kind == "inclined"
+        else ", well_bore: 60 mm"
+        if kind == "well"
+        else ""
+    )
     mount = ", mount: lid" if hung == "cart" and kind == "u-tube" else ""
     when = pick.choice(("{flow_drops: 12 %}", "{flow_drops: 20 %}", "first need missed"))
     return f"gauge: {{kind: {kind}, fluid: {fluid}{slope}{mount}, clean_when: {when}}}"

@@ -69,7 +69,9 @@ def from_first_pages(outputs: Outputs) -> Telling:
 def from_footers(outputs: Outputs) -> Telling:
     """Return what the footers count: each page its own number, all the same whole."""
     told = [re.search(r"page (\d+) of (\d+)", page.footer) for page in outputs.pages]
-    wrong = next((n for n, found in enumerate(told, 1) if not found or (found[1], found[2]) != (str(n), str(len(told)))), 0)
+    wrong = next(
+        (n for n, found in enumerate(told, 1) if not found or (found[1], found[2]) != (str(n), str(len(told)))), 0
+    )
     return one("pages", Said(f"wrong on page {wrong}") if wrong else count(len(told)))
 
 
@@ -77,7 +79,12 @@ def count_sheets(outputs: Outputs) -> Telling:
     """Return each template's sheets as they lie in the packet."""
     first, last = outputs.last_page("full-size")
     heads = [find_words(page.words, r"(?m)^(.+?) - (?:sheet|one sheet)") for page in outputs.pages[first - 1 : last]]
-    return {f"{name}": count(n) for name, n in Counter(str(head.value) for head in heads if head and not str(head.value).startswith("Small parts")).items()}
+    return {
+        f"{name}": count(n)
+        for name, n in Counter(
+            str(head.value) for head in heads if head and not str(head.value).startswith("Small parts")
+        ).items()
+    }
 
 
 def from_sheets(outputs: Outputs) -> Telling:
@@ -147,9 +154,13 @@ def count_verdicts(section: str) -> Callable[[Outputs], Telling]:
         told = re.search(r"(\d+) things? (?:was|were) checked: ([^.]*)\.", outputs.words(section))
         if not told:
             return {}
-        counts = {name: 0 for name in VERDICTS} | {
+        counts = dict.fromkeys(VERDICTS, 0) | {
             name: int(found[1])
-            for name, words in (("does not fit", "do(?:es)? not fit"), ("tight", "(?:is |are )?tight"), ("fits", "fits?"))
+            for name, words in (
+                ("does not fit", "do(?:es)? not fit"),
+                ("tight", "(?:is |are )?tight"),
+                ("fits", "fits?"),
+            )
             if (found := re.search(rf"(\d+) {words}(?:,|$)", told[2]))
         }
         return {"all": count(told[1])} | {name: count(number) for name, number in counts.items()}
@@ -164,7 +175,12 @@ def from_findings(findings: list[dict[str, object]]) -> Telling:
 
 def from_stamp(outputs: Outputs) -> Telling:
     found = re.search(r"IT FITS, BUT TIGHTLY|IT FITS|(?:IT )?DOES NOT FIT", outputs.words("cover"))
-    names = {"IT FITS, BUT TIGHTLY": "tight", "IT FITS": "fits", "IT DOES NOT FIT": "does not fit", "DOES NOT FIT": "does not fit"}
+    names = {
+        "IT FITS, BUT TIGHTLY": "tight",
+        "IT FITS": "fits",
+        "IT DOES NOT FIT": "does not fit",
+        "DOES NOT FIT": "does not fit",
+    }
     return one("packet", Said(names[found[0]]) if found else None)
 
 
@@ -188,7 +204,10 @@ def find_money(section: str, pattern: str) -> Callable[[Outputs], Telling]:
 
 
 def count_lines(outputs: Outputs) -> Telling:
-    return one("lines", count(sum(1 for r in outputs.bill if r["unit"] and r["group"] != "A year of use" and float(r["buy"] or 0) > 0)))
+    return one(
+        "lines",
+        count(sum(1 for r in outputs.bill if r["unit"] and r["group"] != "A year of use" and float(r["buy"] or 0) > 0)),
+    )
 
 
 TOTALS = (
@@ -296,7 +315,15 @@ def count_planned(outputs: Outputs) -> Said | None:
     found = re.search(r"Day Builder Together Helper Ends after (.*?) Make ready", outputs.words("steps"))
     if not found:
         return None
-    return count(len({n for line in re.findall(r"\d+(?:, \d+)+|\d+", re.sub(r"\d+ h(?: \d+ min)?|\d+ min", "", found[1])) for n in line.split(", ")}))
+    return count(
+        len(
+            {
+                n
+                for line in re.findall(r"\d+(?:, \d+)+|\d+", re.sub(r"\d+ h(?: \d+ min)?|\d+ min", "", found[1]))
+                for n in line.split(", ")
+            }
+        )
+    )
 
 
 def read_time(outputs: Outputs, pattern: str, within: float) -> Telling:
@@ -316,7 +343,9 @@ def list_asked(outputs: Outputs) -> dict[str, list[float]]:
             continue
         parts = text.partition(" Parts ")[2].partition(" HOLD ")[0]
         for name in names:
-            for amount in re.findall(rf"(?:^|· ){re.escape(name)}: (\d+)(?![\w./-]| (?:ft|in|mm|m|ft²|m²)(?!\w))", parts):
+            for amount in re.findall(
+                rf"(?:^|· ){re.escape(name)}: (\d+)(?![\w./-]| (?:ft|in|mm|m|ft²|m²)(?!\w))", parts
+            ):
                 found.setdefault(name, []).append(float(amount))
     return found
 
@@ -355,7 +384,7 @@ GOODS = (
         "bill's page",
         (
             Place("bill.csv", lambda o: {r["item"]: Said("told") for r in o.bill if r["unit"]}),
-            Place("bill page", lambda o: {r["item"]: Said("told") for r in o.bill if r["unit"] and f"☐ {r['item']} " in o.words("bill") or r["group"] == "A year of use"}),
+            Place("bill page", lambda o: {r["item"]: Said("told") for r in o.bill if (r["unit"] and f"☐ {r['item']} " in o.words("bill")) or r["group"] == "A year of use"}),
         ),
     ),
     Fact(

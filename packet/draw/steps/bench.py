@@ -5,7 +5,7 @@ from __future__ import annotations
 from calc.box.parts import BoxPart, Hole
 from calc.box.ports import PortDesign
 from calc.design import Design
-from calc.project import Project
+from calc.settled import Settled
 from calc.shapes.faces import Block
 from packet.draw.model import Drawing, Entity, Fill, Pen, Stroke
 from packet.draw.rings import Ring
@@ -19,7 +19,7 @@ STUB_MM = 45.0  # collar sticking out before it is trimmed, drawn longer than it
 RING_MM = 1.6
 
 
-def draw_bench(project: Project, design: Design, focus: str, scale: float) -> Drawing:
+def draw_bench(project: Settled, design: Design, focus: str, scale: float) -> Drawing:
     """Return the panels with their holes. focus: ``holes``; ``fit`` or ``seal``, outside up; ``trim``, inside up."""
     sight = Sight(False)
     things: list[Thing] = []

@@ -7,7 +7,8 @@ from dataclasses import replace
 from calc.box.lining import LiningPiece
 from calc.box.parts import BoxPart
 from calc.design import Design
-from calc.project import Face, Project
+from calc.project import Face
+from calc.settled import Settled
 from calc.shapes.faces import AXIS, Block, find_spot, is_low
 from packet.draw.model import Drawing, Fill, Pen, Stroke
 from packet.draw.rings import Ring
@@ -36,7 +37,7 @@ class BoxPicture:
     """Draws the box with one thing standing out: ``apart``, ``joined``, ``seams``, ``rail``, ``cart``, ``lining``,
     ``face`` or ``inlet``."""
 
-    def __init__(self, project: Project, design: Design, scale: float) -> None:
+    def __init__(self, project: Settled, design: Design, scale: float) -> None:
         self.project, self.design, self.scale = project, design, scale
         self.sight = Sight(project.box.inlet.face == "left")
         self.removable = design.box.removable
@@ -129,7 +130,7 @@ class BoxPicture:
     def _show_inlet(self) -> tuple[list[Thing], list[Ring]]:
         things = [self._draw_panel(part, False) for part in self._list_panels()]
         inlet, outside = self.project.box.inlet, self.design.box.outside
-        spot = find_spot(inlet.face, inlet.across_mm or 0.0, inlet.up_mm or 0.0, outside)
+        spot = find_spot(inlet.face, inlet.across_mm, inlet.up_mm, outside)
         axis, out = AXIS[inlet.face], -1.0 if is_low(inlet.face) else 1.0
         at = (spot.x, spot.y, spot.z)
         drum = draw_drum(self.sight, at, move_along(at, axis, out * DUCT_MM), axis, inlet.diameter_mm)

@@ -7,7 +7,8 @@ from __future__ import annotations
 
 from dataclasses import dataclass, replace
 
-from calc.project import Hose, Machine, Piece, Project, Run
+from calc.project import Hose, Machine, Piece, Run
+from calc.settled import Settled
 from calc.shapes.faces import Block
 from packet.draw.model import Drawing, Entity, Fill, Pen, Stroke
 from packet.draw.rings import Ring
@@ -39,7 +40,7 @@ class Way:
     machine: Machine | None = None
 
 
-def show_first(project: Project, machine: str) -> Project:
+def show_first(project: Settled, machine: str) -> Settled:
     """Return the project with no more machines than a picture on a card can tell apart, and the runs they need."""
     if len(project.machines) <= MOST_MACHINES:
         return project
@@ -59,7 +60,7 @@ def show_first(project: Project, machine: str) -> Project:
 class DuctTree:
     """Draws the ducts. focus: ``pipes``, ``gates``, ``wire``, or ``open`` with the machine whose gate is open."""
 
-    def __init__(self, project: Project, language: str, focus: str, machine: str, scale: float) -> None:
+    def __init__(self, project: Settled, language: str, focus: str, machine: str, scale: float) -> None:
         self.project, self.focus, self.scale = show_first(project, machine), focus, scale
         self.words = take_words("step_pictures", language)
         self.numbers = number_ducts(project)

@@ -11,7 +11,7 @@ from dataclasses import dataclass
 from calc.box.ports import PortDesign
 from calc.design import Design
 from calc.gauges.gauge_design import GaugeDesign
-from calc.project import Project
+from calc.settled import Settled
 from packet.draw.model import Drawing
 from packet.draw.steps.bench import draw_bench
 from packet.draw.steps.box import BoxPicture
@@ -53,7 +53,7 @@ class StepPictures:
     language: of the names
     """
 
-    def __init__(self, project: Project, design: Design, language: str, gauge: GaugeDesign) -> None:
+    def __init__(self, project: Settled, design: Design, language: str, gauge: GaugeDesign) -> None:
         self.project, self.design, self.language, self.gauge = project, design, language, gauge
         ports = design.ports
         self.port: PortDesign = next((port for port in ports if port.port.kind == "filter"), ports[0])

@@ -6,7 +6,7 @@ import math
 
 from calc.box.ports import PortDesign
 from calc.design import Design
-from calc.project import Project
+from calc.settled import Settled
 from calc.shapes.shapes import Box, Circle, FlatPart, Layer, Line, Path, Point, find_bounds
 from packet.draw.model import Drawing, Entity, Fill, Pen, Stroke, Words
 from packet.draw.strokes import close_drawing, draw_circle, draw_line, draw_rectangle, fill_rectangle, join_points
@@ -25,7 +25,7 @@ def name_at(x: float, y: float, text: str, anchor: str = "start") -> Words:
     return Words(Point(x, y), text, NAME_MM, anchor)
 
 
-def draw_pail(project: Project, port: PortDesign, language: str, focus: str, scale: float) -> Drawing:
+def draw_pail(project: Settled, port: PortDesign, language: str, focus: str, scale: float) -> Drawing:
     """Return a pail from the side. focus: ``across`` (where to measure), ``ring``, ``strip`` or ``cut``."""
     words = take_words("step_pictures", language)
     pail, closure = port.port.pail, port.port.closure
@@ -84,7 +84,7 @@ class Section:
 
     def __init__(
         self,
-        project: Project,
+        project: Settled,
         design: Design,
         port: PortDesign,
         language: str,

@@ -8,7 +8,7 @@ from typing import Literal
 from calc.box.parts import BoxPart
 from calc.box.ports import PortDesign
 from calc.design import Design
-from calc.project import Project
+from calc.settled import Settled
 from calc.shapes.faces import AXIS, Block, find_spot, is_low
 from packet.draw.model import Drawing, Fill, Pen, Stroke
 from packet.draw.rings import Ring
@@ -46,7 +46,7 @@ class Piece:
     across_mm: float
 
 
-def list_pieces(project: Project, port: PortDesign, apart: float) -> list[Piece]:
+def list_pieces(project: Settled, port: PortDesign, apart: float) -> list[Piece]:
     """Return what is on a port, from the panel outwards. apart: mm between the pieces that are being screwed on."""
     closure, filters = port.port.closure, project.filters[0]
     at = closure.flange_thick_mm + closure.ring_height_mm
@@ -67,7 +67,7 @@ class Scene:
     """Draws the box and what hangs on it. focus: ``place``, ``hang``, ``filters``, ``unscrew``, ``leaks``, ``watch``
     or ``gauge``."""
 
-    def __init__(self, project: Project, design: Design, language: str, scale: float) -> None:
+    def __init__(self, project: Settled, design: Design, language: str, scale: float) -> None:
         self.project, self.design, self.scale = project, design, scale
         self.words = take_words("step_pictures", language)
         self.sight = Sight(project.box.inlet.face == "left")
@@ -216,7 +216,7 @@ class Scene:
         return Thing(before + order, tuple(drum))
 
     def _find_place(self, port: PortDesign) -> Vector:
-        spot = find_spot(port.port.face, port.port.across_mm or 0.0, port.port.up_mm or 0.0, self.design.box.outside)
+        spot = find_spot(port.port.face, port.port.across_mm, port.port.up_mm, self.design.box.outside)
         return spot.x, spot.y, spot.z
 
     def _find_edge(self, port: PortDesign, piece: Piece) -> Vector:

@@ -6,7 +6,7 @@ from calc.box.standing import CASTER_MM
 from calc.design import Design
 from calc.measures.marking import write_between, write_mark
 from calc.measures.quantity import Reader
-from calc.project import Project
+from calc.settled import Settled
 from calc.shapes.shapes import Box, Point
 from packet.draw.model import Dimension, Drawing, Entity, Pen, Stroke
 from packet.draw.strokes import (
@@ -28,7 +28,7 @@ BELOW_MM = 7.0
 SHORT_MM = 26.0  # on paper: room for a dimension's words along its line
 
 
-def measure_elevation(project: Project, design: Design, scale: float) -> tuple[float, float]:
+def measure_elevation(project: Settled, design: Design, scale: float) -> tuple[float, float]:
     """Return how wide and high [mm on paper] the elevation is at a scale."""
     left, right = _find_ends(design)
     return (
@@ -37,7 +37,7 @@ def measure_elevation(project: Project, design: Design, scale: float) -> tuple[f
     )
 
 
-def draw_elevation(project: Project, design: Design, reader: Reader, scale: float) -> Drawing:
+def draw_elevation(project: Settled, design: Design, reader: Reader, scale: float) -> Drawing:
     """Return the front elevation: floor at 0, ceiling, the box, what hangs under each filter port."""
     stack, wide, ceiling = design.stack, design.box.outside.width, project.shop.ceiling_mm
     left, right = _find_ends(design)
@@ -52,11 +52,11 @@ def draw_elevation(project: Project, design: Design, reader: Reader, scale: floa
     entities += _draw_mount(design)
     entities += draw_blower(design, "front", 0.0, stack.box_bottom_mm, words("blower"))
     for port in design.ports:
-        x = port.port.across_mm or 0.0
+        x = port.port.across_mm
         if port.port.face == "bottom" and port.port.kind == "filter":
             entities += _draw_hanging(project, design, x, words, scale)
         elif port.port.face == "front":
-            entities += _draw_front_port(x, stack.box_bottom_mm + (port.port.up_mm or 0.0), port.flange_mm, port.lid_mm)
+            entities += _draw_front_port(x, stack.box_bottom_mm + port.port.up_mm, port.flange_mm, port.lid_mm)
     entities += _measure(project, design, reader, left, right, scale)
     low = -FLOOR_MM - _find_below(design) / scale
     return close_drawing("elevation", entities, Box(left, low, right, ceiling + FLOOR_MM), MARGINS, scale)
@@ -91,9 +91,9 @@ def _draw_front_port(x: float, y: float, flange: float, lid: float) -> list[Enti
     return [draw_circle(x, y, flange), draw_circle(x, y, lid)]
 
 
-def _draw_hanging(project: Project, design: Design, x: float, words: Phrases, scale: float) -> list[Entity]:
+def _draw_hanging(project: Settled, design: Design, x: float, words: Phrases, scale: float) -> list[Entity]:
     """Return what hangs under one port; the pail is drawn tapered."""
-    port = next(p for p in design.ports if abs((p.port.across_mm or 0.0) - x) < 1e-6)
+    port = next(p for p in design.ports if abs(p.port.across_mm - x) < 1e-6)
     widths = {
         "ring flange": port.flange_mm,
         "filter lid": port.lid_mm,
@@ -136,7 +136,7 @@ def _draw_hanging(project: Project, design: Design, x: float, words: Phrases, sc
     return entities
 
 
-def _measure(project: Project, design: Design, reader: Reader, left: float, right: float, scale: float) -> list[Entity]:
+def _measure(project: Settled, design: Design, reader: Reader, left: float, right: float, scale: float) -> list[Entity]:
     stack, words = design.stack, take_words("drawings", reader.language)
 
     def up(at: float, low: float, high: float, key: str, offset: float) -> Dimension:

@@ -8,7 +8,8 @@ from dataclasses import dataclass
 from calc.box.parts import BoxPart, Hole
 from calc.box.ports import PortDesign
 from calc.design import Design
-from calc.project import Face, Project
+from calc.project import Face
+from calc.settled import Settled
 from calc.shapes.faces import AXIS, Block, find_spot, is_low
 from calc.shapes.shapes import Box, find_bounds
 from packet.draw.model import Drawing, Entity, Fill, Pen, Stroke
@@ -60,7 +61,7 @@ class _Thing:
     number: str = ""
 
 
-def draw_exploded(project: Project, design: Design, scale: float) -> Drawing:
+def draw_exploded(project: Settled, design: Design, scale: float) -> Drawing:
     """Return the exploded view with its numbers."""
     sight = Sight(project.box.inlet.face == "left")
     things = [_draw_part(design, part, sight) for part in design.parts]
@@ -87,7 +88,7 @@ def is_crowded(design: Design) -> bool:
     return len(design.parts) > CROWDED
 
 
-def draw_together(project: Project, design: Design, scale: float) -> Drawing:
+def draw_together(project: Settled, design: Design, scale: float) -> Drawing:
     """Return the box put together with what hangs on it, without numbers or names."""
     sight = Sight(project.box.inlet.face == "left", 0.0)
     panels = [_draw_part(design, part, sight) for part in design.parts if part.kind == "panel"]
@@ -101,7 +102,7 @@ def draw_together(project: Project, design: Design, scale: float) -> Drawing:
     return close_drawing("the box put together", entities, bounds, (1.0, 1.0, 1.0, 1.0), scale)
 
 
-def measure_exploded(project: Project, design: Design) -> Box:
+def measure_exploded(project: Settled, design: Design) -> Box:
     """Return the box [mm, isometric] that the exploded view fills."""
     drawing = draw_exploded(project, design, 1000.0)
     return drawing.bounds
@@ -201,12 +202,12 @@ def _half_axes(axis: int, diameter: float, sight: Sight) -> tuple[Flat, Flat]:
 
 
 def _find_port_place(design: Design, port: PortDesign, sight: Sight) -> Vector:
-    spot = find_spot(port.port.face, port.port.across_mm or 0.0, port.port.up_mm or 0.0, design.box.outside)
+    spot = find_spot(port.port.face, port.port.across_mm, port.port.up_mm, design.box.outside)
     shift = find_shift(design, port.port.face, sight.spread)
     return spot.x + shift[0] * 1.7, spot.y + shift[1] * 1.7, spot.z + shift[2] * 1.7
 
 
-def _draw_port(project: Project, design: Design, port: PortDesign, sight: Sight) -> list[_Thing]:
+def _draw_port(project: Settled, design: Design, port: PortDesign, sight: Sight) -> list[_Thing]:
     """Return ring and lid, and for a filter port the filter and the pail on their axis."""
     axis, at = AXIS[port.port.face], _find_port_place(design, port, sight)
     out = -1.0 if is_low(port.port.face) else 1.0
@@ -301,7 +302,7 @@ def _draw_own_holes(design: Design, part: BoxPart, block: Block, sight: Sight) -
     return [entity for hole in part.holes for entity in _draw_hole(design, part, block, hole, sight)]
 
 
-def _name_port(project: Project, design: Design, port: PortDesign, sight: Sight, scale: float) -> list[Entity]:
+def _name_port(project: Settled, design: Design, port: PortDesign, sight: Sight, scale: float) -> list[Entity]:
     at = list(_find_port_place(design, port, sight))
     axis = AXIS[port.port.face]
     out = -1.0 if is_low(port.port.face) else 1.0

@@ -5,7 +5,7 @@ from __future__ import annotations
 from calc.box.ports import PortDesign
 from calc.measures.marking import write_mark
 from calc.measures.quantity import Reader, write_length
-from calc.project import Project
+from calc.settled import Settled
 from calc.shapes.shapes import Box, Point
 from packet.draw.model import Dimension, Drawing, Entity, Pen, Stroke
 from packet.draw.strokes import close_drawing, draw_line, draw_rectangle, fill_rectangle, join_points, write_at
@@ -19,7 +19,7 @@ CLIP_BELOW_MM = 12.0  # middle of the band below the end of the filter
 PANEL_MM = 34.0  # panel drawn beyond the flange
 
 
-def draw_section(project: Project, port: PortDesign, reader: Reader, scale: float = 1.0) -> Drawing:
+def draw_section(project: Settled, port: PortDesign, reader: Reader, scale: float = 1.0) -> Drawing:
     """Return half of the section, the port's axis to the left: lining, panel, collar, ring, lid, gasket, filter.
 
     Drawn as it hangs: the panel above, the filter below. For a port without a filter the lid is whole.
@@ -71,7 +71,7 @@ def _draw_screw(port: PortDesign, t: float, flange_thick: float) -> list[Entity]
     ]
 
 
-def _draw_filter_lid(project: Project, port: PortDesign, left: float) -> list[Entity]:
+def _draw_filter_lid(project: Settled, port: PortDesign, left: float) -> list[Entity]:
     """The lid screwed into the ring from below, cut out for air; gasket on its land; the filter's wall on that."""
     closure, cartridge = port.port.closure, project.filters[0]
     under = -closure.ring_height_mm
@@ -95,7 +95,7 @@ def _draw_filter_lid(project: Project, port: PortDesign, left: float) -> list[En
     ]
 
 
-def _draw_hook_clip(project: Project, port: PortDesign) -> list[Entity]:
+def _draw_hook_clip(project: Settled, port: PortDesign) -> list[Entity]:
     """The clip: its band round the end of the filter, its hook up through the lid's hole."""
     closure, cartridge = port.port.closure, project.filters[0]
     under, x = -closure.ring_height_mm, closure.hook_edge_mm / 2 - closure.hook_hole_mm / 2
@@ -127,7 +127,7 @@ def _draw_plain_lid(port: PortDesign, left: float) -> list[Entity]:
     ]
 
 
-def _label(project: Project, port: PortDesign, reader: Reader, right: float, scale: float) -> list[Entity]:
+def _label(project: Settled, port: PortDesign, reader: Reader, right: float, scale: float) -> list[Entity]:
     closure, t, words = port.port.closure, project.box.panel.thickness_mm, take_words("drawings", reader.language)
     hole, flange, ring = port.hole_mm / 2, port.flange_mm / 2, closure.ring_height_mm
     lines = [

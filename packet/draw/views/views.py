@@ -8,7 +8,8 @@ from calc.box.parts import SCREW_DRILL_MM
 from calc.design import Design
 from calc.measures.marking import write_between
 from calc.measures.quantity import Reader
-from calc.project import Face, Project
+from calc.project import Face
+from calc.settled import Settled
 from calc.shapes.faces import find_face_size, find_flat
 from calc.shapes.part_names import say_part
 from calc.shapes.shapes import Box, Point
@@ -43,23 +44,23 @@ class _Placed:
     extent: Box
 
 
-def choose_side(project: Project) -> Face:
+def choose_side(project: Settled) -> Face:
     """Return the side to draw: where the duct comes in, else the right."""
     return "left" if project.box.inlet.face == "left" else "right"
 
 
-def measure_views(project: Project, design: Design, scale: float) -> tuple[float, float]:
+def measure_views(project: Settled, design: Design, scale: float) -> tuple[float, float]:
     """Return how wide and high [mm on paper] the views are at a scale."""
     box = _bound(_place_views(project, design, scale))
     return box.width * scale + MARGINS[0] + MARGINS[2], box.height * scale + MARGINS[1] + MARGINS[3]
 
 
-def needs_back(project: Project) -> bool:
+def needs_back(project: Settled) -> bool:
     """Tell whether something sits on the back."""
     return project.box.inlet.face == "back" or any(port.face == "back" for port in project.ports)
 
 
-def _place_views(project: Project, design: Design, scale: float) -> list[_Placed]:
+def _place_views(project: Settled, design: Design, scale: float) -> list[_Placed]:
     """Return the views folded out from the front, with room on paper between them."""
     gap, rise, above = ACROSS_MM / scale, UP_MM / scale, TOP_MM / scale
     side = choose_side(project)
@@ -91,7 +92,7 @@ def _bound(places: list[_Placed]) -> Box:
     )
 
 
-def draw_views(project: Project, design: Design, reader: Reader, scale: float) -> Drawing:
+def draw_views(project: Settled, design: Design, reader: Reader, scale: float) -> Drawing:
     """Return the views folded out from the front: top above it, underside below, the side and the back beside it."""
     side = choose_side(project)
     places = _place_views(project, design, scale)
@@ -105,7 +106,7 @@ def draw_views(project: Project, design: Design, reader: Reader, scale: float) -
     return close_drawing("views of the box", entities, _bound(places), MARGINS, scale)
 
 
-def _draw_face(project: Project, design: Design, place: _Placed, reader: Reader, scale: float) -> list[Entity]:
+def _draw_face(project: Settled, design: Design, place: _Placed, reader: Reader, scale: float) -> list[Entity]:
     """Return one view: outline, panel edges that show, hidden inner walls, ports, inlet."""
     outside, x0, y0 = design.box.outside, place.left, place.bottom
     entities: list[Entity] = [draw_rectangle(x0, y0, x0 + place.width, y0 + place.height)]
@@ -126,13 +127,13 @@ def _draw_face(project: Project, design: Design, place: _Placed, reader: Reader,
             entities += [draw_circle(x0 + s.x, y0 + s.y, SCREW_DRILL_MM, Pen.DRILL) for s in row.spots]
     for port in design.ports:
         if port.port.face == place.face:
-            x, y = x0 + (port.port.across_mm or 0.0), y0 + (port.port.up_mm or 0.0)
+            x, y = x0 + port.port.across_mm, y0 + port.port.up_mm
             entities += [draw_circle(x, y, port.flange_mm), draw_circle(x, y, port.hole_mm, Pen.HIDDEN)]
             entities += draw_cross(x, y, port.flange_mm / 2 + 3 / scale)
             entities.append(name_opening(port.name, x, y, port.hole_mm, scale))
     inlet = project.box.inlet
     if inlet.face == place.face:
-        x, y = x0 + (inlet.across_mm or 0.0), y0 + (inlet.up_mm or 0.0)
+        x, y = x0 + inlet.across_mm, y0 + inlet.up_mm
         entities.append(draw_circle(x, y, inlet.diameter_mm))
         entities += draw_cross(x, y, inlet.diameter_mm / 2 + 3 / scale)
         entities.append(name_opening(say(say_part("inlet"), reader), x, y, inlet.diameter_mm, scale))
@@ -141,14 +142,14 @@ def _draw_face(project: Project, design: Design, place: _Placed, reader: Reader,
     return entities
 
 
-def _measure_face(project: Project, design: Design, place: _Placed, side: Face, reader: Reader) -> list[Entity]:
+def _measure_face(project: Settled, design: Design, place: _Placed, side: Face, reader: Reader) -> list[Entity]:
     """Return the dimensions of a view: outside sizes, and where its openings sit."""
     x0, y0, entities = place.left, place.bottom, list[Entity]()
     foot, start, end = y0 + place.extent.bottom, x0 + place.extent.left, x0 + place.extent.right
-    spots = [(p.port.across_mm or 0.0, p.port.up_mm or 0.0) for p in design.ports if p.port.face == place.face]
+    spots = [(p.port.across_mm, p.port.up_mm) for p in design.ports if p.port.face == place.face]
     inlet = project.box.inlet
     if inlet.face == place.face:
-        spots.append((inlet.across_mm or 0.0, inlet.up_mm or 0.0))
+        spots.append((inlet.across_mm, inlet.up_mm))
     if place.face == "front":
         entities.append(_across(x0, 0.0, place.width, foot, -13.0 if spots else -6.0, reader))
         entities.append(_upward(end, y0, place.height, -6.0, reader))

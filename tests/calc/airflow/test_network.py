@@ -14,9 +14,8 @@ from calc.airflow.chains import BEST, HIGH, LOW
 from calc.airflow.ledger import write_ledger
 from calc.airflow.network import Network
 from calc.airflow.system import System
-from calc.sizing.sizing import size_project
 from tests.outside.standard_air import STANDARD
-from tests.shop import make_project, make_shop, make_tree
+from tests.shop import make_project, make_shop, make_tree, settle_and_size
 
 DIAMETERS = (0.1, 0.125, 0.15, 0.2)
 LENGTHS = st.floats(0.3, 12.0)
@@ -267,7 +266,7 @@ def test_a_rising_curve_is_balanced_in_few_steps() -> None:
 
 def test_suction_in_a_drop_is_that_before_the_join() -> None:
     """By hand along the drop: what hood and duct lose, and the velocity pressure, without the wye behind."""
-    sizing = size_project(make_project())
+    sizing = settle_and_size(make_project())
     scenario = sizing.get_alone("planer")
     row = next(d for d in scenario.ducts if d.place == "planer")
     lines = [line for line in scenario.ledger if line.section == "planer"]

@@ -12,9 +12,8 @@ from calc.airflow.items import Item
 from calc.airflow.system import System
 from calc.measures.quantity import Reader
 from calc.project import Project
-from calc.sizing.sizing import size_project
 from packet.words.say import say
-from tests.shop import make_project
+from tests.shop import make_project, settle_and_size
 
 
 def make_suction(delivery: tuple[p.Piece, ...], inlet_m: float | None = None) -> Project:
@@ -57,7 +56,7 @@ def test_without_a_separator_the_trunk_steps_to_the_link() -> None:
 
 
 def test_suction_box_is_built_for_its_highest_running_pressure_not_for_the_loaded_one() -> None:
-    sizing = size_project(make_suction((p.Pipe(0.2, 1.0),)))
+    sizing = settle_and_size(make_suction((p.Pipe(0.2, 1.0),)))
     scenario = sizing.at_gauge
     assert scenario.reading.best > scenario.reading_clean_me_pa  # it falls as the filters load
     assert sizing.pressures.box_running_pa >= scenario.reading.high

@@ -159,7 +159,7 @@ def test_a_part_larger_than_the_sheet() -> None:
     project = make_project()
     panel = replace(project.box.panel, sheet=Sheet(1150.0, 1220.0))
     finding = fails(with_box(project, panel=panel), "sheet.bottom")
-    mended = with_box(project, panel=panel, width_mm=(project.box.width_mm or 0) - by(finding))
+    mended = with_box(project, panel=panel, width_mm=project.box.width_mm - by(finding))
     keys = {f.key for f in build(mended)[1].findings}
     assert "sheet.bottom" not in keys
     turned = replace(panel, grain_matters=False)

@@ -71,7 +71,7 @@ def test_thin_stock_makes_rails_in_layers() -> None:
 def test_an_inlet_at_the_back_goes_under_the_rails() -> None:
     settled, design = build(hung="wall", inlet=Inlet("back", 160.0), height_mm=380.0)
     low = min(part.block.low[2] for part in design.mount.parts if part.name.endswith("rail"))
-    assert (settled.box.inlet.up_mm or 0.0) + 80.0 < low
+    assert settled.box.inlet.up_mm + 80.0 < low
     assert not [f for f in design.findings if f.key.startswith("mount.") and f.verdict is Verdict.DOES_NOT_FIT]
     crossed = replace(settled, box=replace(settled.box, inlet=replace(settled.box.inlet, up_mm=300.0)))
     finding = next(f for f in design_box(crossed, 800.0, 2800.0).findings if f.key == "mount.box rail.inlet")
@@ -88,10 +88,10 @@ def test_an_inlet_at_the_back_goes_under_the_rails() -> None:
 
 def test_ceiling_rails_lie_against_the_ceiling() -> None:
     settled, design = build(hung="ceiling", underside_mm=None, ceiling_gap_mm=25.0)
-    top = max(part.block.high[2] for part in design.mount.parts) + (settled.box.underside_mm or 0.0)
+    top = max(part.block.high[2] for part in design.mount.parts) + settled.box.underside_mm
     assert top == pytest.approx(settled.shop.ceiling_mm)
     assert {part.quantity for part in design.mount.parts} == {2}
-    low = replace(settled, box=replace(settled.box, underside_mm=(settled.box.underside_mm or 0.0) - 40.0))
+    low = replace(settled, box=replace(settled.box, underside_mm=settled.box.underside_mm - 40.0))
     packing = next(f for f in design_box(low, 800.0, 2800.0).findings if f.key == "mount.packing")
     assert packing.value is not None
     assert packing.value.value == pytest.approx(40.0)
@@ -99,7 +99,7 @@ def test_ceiling_rails_lie_against_the_ceiling() -> None:
 
 def test_a_cart_stands_on_its_wheels() -> None:
     settled, design = build(hung="cart", underside_mm=None, cart_wheelbase_mm=700.0)
-    under = settled.box.underside_mm or 0.0
+    under = settled.box.underside_mm
     base, side = design.get_part("cart base"), design.get_part("cart left side")
     assert base.block.low[2] + under == pytest.approx(CASTER_MM)
     assert side.block.low[2] == pytest.approx(base.block.high[2])

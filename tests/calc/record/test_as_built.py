@@ -20,9 +20,8 @@ from calc.record.entries import Answer, Entry, Record
 from calc.record.questions import KIND_BY_KEY, KIND_BY_STEM, find_kind, list_questions
 from calc.record.review import review_record
 from calc.record.trend import draw_trend, list_due
-from calc.sizing.sizing import size_project
 from packet.words.say import say
-from tests.shop import CFM, make_project
+from tests.shop import CFM, make_project, settle_and_size
 
 INCH = Reader("inch")
 WIDTH = Said("questions.box_width")
@@ -34,7 +33,7 @@ INH2O = 249.08891
 @cache
 def load():
     project = settle_box(make_project())
-    return project, size_project(project)
+    return project, settle_and_size(project)
 
 
 def write_down(date: datetime.date, kind: str = "test", **values: float | bool) -> Entry:
@@ -351,7 +350,7 @@ def test_review_sizes_again_only_what_changed() -> None:
     assert planer.built_m3s < planer.drawn_m3s - 10 * CFM
     assert other.built_m3s == pytest.approx(other.drawn_m3s, rel=1e-3)
     # Second route: the whole sizing of the changed project agrees.
-    full = size_project(apply_record(project, longer))
+    full = settle_and_size(apply_record(project, longer))
     assert planer.built_m3s == pytest.approx(full.get_alone("planer").get_machine("planer").flow.best, rel=1e-6)
 
 

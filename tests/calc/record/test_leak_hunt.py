@@ -15,8 +15,7 @@ from calc.finding import Verdict
 from calc.gauges.gauge_design import design_gauge
 from calc.record.entries import Answer, Entry, Record
 from calc.record.leak_hunt import ALLOWED_SHARE, find_leak_limits, find_shut_reading, judge_shut_readings
-from calc.sizing.sizing import size_project
-from tests.shop import load_job
+from tests.shop import load_job, settle_and_size
 
 
 def make_record(*readings: float) -> Record:
@@ -35,7 +34,7 @@ def make_record(*readings: float) -> Record:
 def suction():
     project = load_job("boatshed").project
     project = replace(project, box=replace(project.box, side="suction"))
-    sizing = size_project(project)
+    sizing = settle_and_size(project)
     return project, sizing, design_gauge(project, sizing)
 
 

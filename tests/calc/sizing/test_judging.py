@@ -12,12 +12,11 @@ from calc.airflow.system import System
 from calc.airflow.velocities import Limits
 from calc.finding import Finding, Verdict
 from calc.sizing.checks import check_scenarios
-from calc.sizing.sizing import size_project
-from tests.shop import CFM, INH2O, make_project
+from tests.shop import CFM, INH2O, make_project, settle_and_size
 
 
 def find(project: p.Project) -> dict[str, Finding]:
-    return {f.key: f for f in size_project(project).findings}
+    return {f.key: f for f in settle_and_size(project).findings}
 
 
 def cut_curve(project: p.Project, cfm: float) -> p.Project:
@@ -36,7 +35,7 @@ def test_a_curve_without_shut_off_is_said() -> None:
 
 def test_flow_before_the_curves_first_point_is_said() -> None:
     project = make_project()
-    slowest = min(s.flow.best for s in size_project(project).scenarios if s.kind == "alone")
+    slowest = min(s.flow.best for s in settle_and_size(project).scenarios if s.kind == "alone")
     found = find(cut_curve(project, 1.02 * slowest / CFM))
     assert found["blower.curve_start"].verdict is Verdict.DOES_NOT_FIT
     value, limit = found["blower.curve_start"].value, found["blower.curve_start"].limit

@@ -10,8 +10,7 @@ import pytest
 
 from calc import project as p
 from calc.airflow.balance import NoBalance
-from calc.sizing.sizing import size_project
-from tests.shop import make_shop
+from tests.shop import make_shop, settle_and_size
 
 SIZES = (0.02, 0.05, 0.1, 0.125, 0.15, 0.2, 0.4)
 HOODS = ("plain", "flanged", "bellmouth", "tapered", "booth", "slot", "cabinet")
@@ -60,7 +59,7 @@ def make_odd_shop(seed: int) -> p.Project:
 
 @pytest.mark.parametrize("seed", range(14))
 def test_odd_shop_is_sized(seed: int) -> None:
-    sizing = size_project(make_odd_shop(seed))
+    sizing = settle_and_size(make_odd_shop(seed))
     for scenario in sizing.scenarios:
         assert scenario.residual_pa < 0.1
         for row in scenario.machines:
@@ -80,7 +79,7 @@ def test_an_outlet_too_small_for_its_blower_balances_or_says_so(outlet_m: float)
     shop = replace(shop, blower=replace(shop.blower, outlet_m=outlet_m, curve_is="static"))
     flows, lost = [], ("saw",)
     try:
-        flows = [scenario.flow.best for scenario in size_project(shop).scenarios]
+        flows = [scenario.flow.best for scenario in settle_and_size(shop).scenarios]
     except NoBalance as none:
         lost = none.machines
     assert lost == ("saw",)

@@ -13,14 +13,14 @@ from calc.airflow.chains import BEST
 from calc.airflow.scenarios import list_scenarios, solve_scenario
 from calc.airflow.system import System
 from calc.airflow.velocities import Limits
+from calc.box.box import settle_box
 from calc.finding import Amount, Said, Verdict
 from calc.measures.quantity import Reader
 from calc.results import Sizing
 from calc.sizing.checks import check_scenarios
 from calc.sizing.choices import change_filters, change_runs, list_trunk
-from calc.sizing.sizing import size_project
 from packet.words.say import say
-from tests.shop import make_project, make_shop, make_tree
+from tests.shop import make_project, make_shop, make_tree, settle_and_size
 
 INCH = Reader("inch")
 
@@ -33,7 +33,7 @@ def make_caking() -> p.Project:
 
 @pytest.fixture(scope="module")
 def sizing() -> Sizing:
-    return size_project(make_project())
+    return settle_and_size(make_project())
 
 
 def test_every_number_is_finite(sizing: Sizing) -> None:
@@ -72,13 +72,13 @@ def test_keys_are_steady_and_once(sizing: Sizing) -> None:
 
 
 def test_same_project_same_answer() -> None:
-    assert size_project(make_project()) == size_project(make_project())
+    assert settle_and_size(make_project()) == settle_and_size(make_project())
 
 
 def test_reader_never_changes_a_result(sizing: Sizing) -> None:
-    project = make_project()
+    project = settle_box(make_project())  # what is marked out steps by the buyer's tape
     metric = replace(project, display=replace(project.display, system="metric"))
-    other = size_project(metric)
+    other = settle_and_size(metric)
     assert other.scenarios == sizing.scenarios
     assert other.filters == sizing.filters
     assert [(f.key, f.verdict, f.value) for f in other.findings] == [
@@ -111,7 +111,7 @@ def test_reading_rises_and_flow_falls_as_filters_load(sizing: Sizing) -> None:
 
 
 def test_clean_me_is_a_flow_drop_of_the_share_asked() -> None:
-    sizing = size_project(make_caking())
+    sizing = settle_and_size(make_caking())
     clean_me = sizing.filters.clean_me
     assert clean_me.criterion == "flow drop"
     clean = sizing.at_gauge.get_machine(sizing.gauge_at).flow.best
@@ -121,7 +121,7 @@ def test_clean_me_is_a_flow_drop_of_the_share_asked() -> None:
 def test_clean_me_when_a_machine_first_misses_its_need() -> None:
     project = make_caking()
     project = replace(project, gauge=replace(project.gauge, clean_flow_drop=None))
-    clean_me = size_project(project).filters.clean_me
+    clean_me = settle_and_size(project).filters.clean_me
     assert clean_me.criterion in ("machine need", "transport velocity")
     system = System(project)
     limits = Limits(project, system.net)
@@ -142,23 +142,23 @@ def test_a_need_barely_met_or_missed_is_no_sign_of_loaded_filters(room: float) -
     project = make_caking()
     clean = System(project).balance(("planer",)).flow["planer"]
     machines = tuple(replace(m, needs_m3s=clean / room) if m.name == "planer" else m for m in project.machines)
-    found = size_project(replace(project, machines=machines)).filters.clean_me
+    found = settle_and_size(replace(project, machines=machines)).filters.clean_me
     assert found.criterion == "flow drop"
-    assert found.reading_pa == pytest.approx(size_project(project).filters.clean_me.reading_pa, rel=1e-6)
+    assert found.reading_pa == pytest.approx(settle_and_size(project).filters.clean_me.reading_pa, rel=1e-6)
 
 
 def test_a_need_met_with_room_is_watched() -> None:
     project = make_caking()
     clean = System(project).balance(("planer",)).flow["planer"]
     machines = tuple(replace(m, needs_m3s=0.93 * clean) if m.name == "planer" else m for m in project.machines)
-    found = size_project(replace(project, machines=machines)).filters.clean_me
+    found = settle_and_size(replace(project, machines=machines)).filters.clean_me
     assert (found.criterion, found.gate) == ("machine need", "planer")
 
 
 def test_clean_me_inside_the_clean_readings_band_is_said() -> None:
     project = make_caking()
     early = replace(project, gauge=replace(project.gauge, clean_flow_drop=0.004))
-    verdicts = {f.key: f.verdict for f in size_project(early).findings}
+    verdicts = {f.key: f.verdict for f in settle_and_size(early).findings}
     assert verdicts["gauge.clean_me"] is Verdict.TIGHT
 
 
@@ -168,7 +168,7 @@ def test_pleats_never_take_more_than_they_hold() -> None:
     machines = tuple(replace(m, needs_m3s=0.01, speed_ms=1.0) for m in project.machines)
     runs = replace(project.dust, main_speed_ms=1.0, branch_speed_ms=1.0)
     easy = replace(project, machines=machines, dust=runs, gauge=replace(project.gauge, clean_flow_drop=0.4))
-    sizing = size_project(easy)
+    sizing = settle_and_size(easy)
     found = sizing.filters.clean_me
     assert found.criterion == "dust load"
     assert found.areal_kgm2 == 1.0
@@ -183,7 +183,7 @@ def test_pleats_never_take_more_than_they_hold() -> None:
 def test_clean_me_at_the_medias_limit() -> None:
     project = make_project()
     weak = replace(project, filters=(replace(project.filters[0], most_pa=100.0),))
-    clean_me = size_project(weak).filters.clean_me
+    clean_me = settle_and_size(weak).filters.clean_me
     assert clean_me.criterion == "media limit"
     system = System(weak)
     flow = system.balance((clean_me.read_at,), BEST, clean_me.areal_kgm2).blower_flow
@@ -192,7 +192,7 @@ def test_clean_me_at_the_medias_limit() -> None:
 
 def test_no_dust_no_hours() -> None:
     project = make_project()
-    clean_me = size_project(replace(project, separator=replace(project.separator, captures=1.0))).filters.clean_me
+    clean_me = settle_and_size(replace(project, separator=replace(project.separator, captures=1.0))).filters.clean_me
     assert clean_me.hours_first is None
 
 
@@ -214,11 +214,11 @@ def test_design_is_among_the_choices(sizing: Sizing) -> None:
 
 
 def test_choice_is_what_the_changed_project_gives(sizing: Sizing) -> None:
-    four = size_project(change_filters(make_project(), 4))
+    four = settle_and_size(change_filters(make_project(), 4))
     (row,) = (c for c in sizing.filter_choices if c.count == 4)
     assert row.flow_m3s == pytest.approx(four.get_alone(sizing.gauge_at).machines[0].flow.best, rel=1e-9)
     assert row.hours == pytest.approx(four.filters.clean_me.hours_later, rel=1e-6)
-    seven = size_project(change_runs(make_project(), list_trunk(make_project()), 0.1778))
+    seven = settle_and_size(change_runs(make_project(), list_trunk(make_project()), 0.1778))
     (trunk,) = (c for c in sizing.trunk_choices if abs(c.diameter_m - 0.1778) < 1e-6)
     assert trunk.flow_m3s == pytest.approx(seven.get_alone(trunk.machine).machines[0].flow.best, rel=1e-9)
 
@@ -229,7 +229,7 @@ def test_remedies_mend_and_break_nothing(sizing: Sizing) -> None:
     rank = {Verdict.FITS: 0, Verdict.TIGHT: 1, Verdict.DOES_NOT_FIT: 2}
     project = make_project()
     runs = frozenset(run.name for run in project.runs)
-    after = {f.key: f for f in size_project(change_runs(project, runs, 0.127)).findings}
+    after = {f.key: f for f in settle_and_size(change_runs(project, runs, 0.127)).findings}
     (remedy,) = (
         r for r in sizing.remedies if r.finding == "velocity.trunk" and r.what.phrase == "remedies.resize_all_runs"
     )
@@ -244,7 +244,7 @@ def test_a_change_that_drives_a_failure_further_is_no_remedy(sizing: Sizing) -> 
     """A narrower trunk alone would mend the trunk and starve the branches, which fail already."""
     project = make_project()
     before = {f.key: f for f in sizing.findings}["velocity.north"]
-    after = {f.key: f for f in size_project(change_runs(project, frozenset({"trunk"}), 0.127)).findings}[
+    after = {f.key: f for f in settle_and_size(change_runs(project, frozenset({"trunk"}), 0.127)).findings}[
         "velocity.north"
     ]
     assert before.margin is not None
@@ -275,7 +275,7 @@ def test_mends_stand_in_the_findings(sizing: Sizing) -> None:
 def test_gate_sets_are_judged() -> None:
     project = make_project()
     project = replace(project, gate_sets=(p.GateSet("planer and saw", ("planer", "table saw")),))
-    sizing = size_project(project)
+    sizing = settle_and_size(project)
     (scenario,) = (s for s in sizing.scenarios if s.kind == "set")
     finding = {f.key: f for f in sizing.findings}["flow.planer and saw.table saw"]
     assert finding.value == Amount(scenario.get_machine("table saw").flow.best, "flow_m3s")
@@ -298,7 +298,7 @@ def test_sentences_about_gates_read_well(sizing: Sizing) -> None:
 def test_past_the_last_point_is_said() -> None:
     project = make_project()
     short = replace(project.blower, curve=project.blower.curve[:3])  # ends at 800 cfm and 10 inH2O
-    sizing = size_project(replace(project, blower=short))
+    sizing = settle_and_size(replace(project, blower=short))
     finding = {f.key: f for f in sizing.findings}["blower.curve_end"]
     assert finding.verdict is not Verdict.FITS
     assert sizing.get_alone("planer").point.beyond == "past last point"
@@ -306,14 +306,14 @@ def test_past_the_last_point_is_said() -> None:
 
 def test_motor_too_small_is_said() -> None:
     project = make_project()
-    sizing = size_project(replace(project, blower=replace(project.blower, power_w=700.0)))
+    sizing = settle_and_size(replace(project, blower=replace(project.blower, power_w=700.0)))
     assert {f.key: f for f in sizing.findings}["blower.motor"].verdict is Verdict.DOES_NOT_FIT
 
 
 def test_rating_only_is_said() -> None:
     project = make_project()
     blower = replace(project.blower, curve=(p.CurvePoint(0.0, 2500.0), p.CurvePoint(1.0, 0.0)), from_rating=True)
-    finding = {f.key: f for f in size_project(replace(project, blower=blower)).findings}["blower.rating"]
+    finding = {f.key: f for f in settle_and_size(replace(project, blower=blower)).findings}["blower.rating"]
     assert finding.verdict is Verdict.TIGHT
 
 
@@ -321,16 +321,16 @@ def test_flue_and_outdoor_exhaust_always_warn() -> None:
     # whatever the flow: case C28
     project = make_project()
     shop = replace(project.shop, clean_air="outdoors", flued_appliance="unknown")
-    finding = {f.key: f for f in size_project(replace(project, shop=shop)).findings}["air.make_up"]
+    finding = {f.key: f for f in settle_and_size(replace(project, shop=shop)).findings}["air.make_up"]
     assert finding.verdict is not Verdict.FITS
     assert any("carbon monoxide" in say(mend, INCH) for mend in finding.mends)
-    assert "air.make_up" not in {f.key for f in size_project(project).findings}
+    assert "air.make_up" not in {f.key for f in settle_and_size(project).findings}
 
 
 def test_barometer_far_from_altitude_is_asked_about() -> None:
     project = make_project()
     shop = replace(project.shop, altitude_m=1609.0, barometer_pa=101000.0)
-    assert {f.key: f for f in size_project(replace(project, shop=shop)).findings}[
+    assert {f.key: f for f in settle_and_size(replace(project, shop=shop)).findings}[
         "air.barometer"
     ].verdict is Verdict.DOES_NOT_FIT
 
@@ -340,7 +340,7 @@ def test_suction_side_box_reads_what_lies_before_it() -> None:
     suction = replace(project, box=replace(project.box, side="suction"))
     system = System(suction)
     flows = system.balance(("planer",))
-    rows = size_project(suction).get_alone("planer").ledger
+    rows = settle_and_size(suction).get_alone("planer").ledger
     before = [row for row in rows if row.section not in ("delivery", "filters")]
     assert system.find_reading(flows, BEST) == pytest.approx(before[-1].total_pa, rel=1e-9)
     assert rows[-1].total_pa == pytest.approx(system.blower.find_total(flows.blower_flow)[0], rel=1e-9)
@@ -348,8 +348,8 @@ def test_suction_side_box_reads_what_lies_before_it() -> None:
 
 def test_thin_air_keeps_velocities_and_lowers_readings() -> None:
     project = make_project()
-    high = size_project(replace(project, shop=replace(project.shop, altitude_m=2000.0)))
-    low = size_project(project)
+    high = settle_and_size(replace(project, shop=replace(project.shop, altitude_m=2000.0)))
+    low = settle_and_size(project)
     ratio = high.air.density_kgm3 / low.air.density_kgm3
     assert high.get_alone("planer").machines[0].flow.best == pytest.approx(
         low.get_alone("planer").machines[0].flow.best, rel=0.02
@@ -367,7 +367,7 @@ def test_checks_agree_with_findings(sizing: Sizing) -> None:
 
 
 def test_a_large_shop_is_sized_whole() -> None:
-    sizing = size_project(make_tree(60))
+    sizing = settle_and_size(make_tree(60))
     assert len(sizing.scenarios) == 61
     assert len(sizing.systems) <= 3
 
@@ -385,7 +385,7 @@ def test_run_and_machine_of_one_name_stay_apart(sizing: Sizing) -> None:
     project = make_project()
     runs = tuple(replace(r, name="planer") if r.name == "north" else r for r in project.runs)
     machines = tuple(replace(m, on="planer") if m.on == "north" else m for m in project.machines)
-    same = size_project(replace(project, runs=runs, machines=machines))
+    same = settle_and_size(replace(project, runs=runs, machines=machines))
     assert same.get_alone("planer").machines[0].flow == sizing.get_alone("planer").machines[0].flow
     assert {"velocity.planer", "velocity.planer run"} <= {f.key for f in same.findings}
 
@@ -396,7 +396,7 @@ def test_pickups_and_machines_with_stroke_in_their_names_stay_apart() -> None:
         project.machines[0], name="a", pickups=(*project.machines[0].pickups, p.Pickup("b", p.Hood("plain", 0.06)))
     )
     other = replace(project.machines[1], name="a/b")
-    sizing = size_project(replace(project, machines=(two, other)))
+    sizing = settle_and_size(replace(project, machines=(two, other)))
     assert sizing.get_alone("a/b").machines[0].flow.best > 0
     hoods = sizing.get_alone("a").machines[0].hoods
     assert sum(h.flow_m3s for h in hoods) == pytest.approx(sizing.get_alone("a").machines[0].flow.best, rel=1e-9)
@@ -419,15 +419,15 @@ def test_a_wider_trunk_that_would_settle_is_never_a_remedy() -> None:
     trunk = p.Run("trunk", "separator", (p.Pipe(d, 40.0), p.Elbow(d, count=6)), p.Join("straight", 0.0))
     saw = p.Machine("saw", "trunk", 0.2, (p.Pickup("port", p.Hood("bellmouth", d)),), (p.Pipe(d, 1.0),))
     shop = change_filters(make_shop((trunk,), (saw,)), 6)
-    flow = size_project(shop).get_alone("saw").machines[0].flow
+    flow = settle_and_size(shop).get_alone("saw").machines[0].flow
     wide = change_runs(shop, frozenset({"trunk"}), 0.1778)
-    more = size_project(wide).get_alone("saw").machines[0].flow
+    more = settle_and_size(wide).get_alone("saw").machines[0].flow
     needs = (flow.high + more.low) / 2
-    speed = size_project(wide).get_alone("saw").ducts[-1].speed.high
+    speed = settle_and_size(wide).get_alone("saw").ducts[-1].speed.high
     dust = replace(shop.dust, branch_speed_ms=speed * 1.02, main_speed_ms=speed * 1.02)
     short = replace(shop, machines=(replace(saw, needs_m3s=needs),), dust=dust)
-    assert size_project(replace(wide, machines=short.machines)).get_alone("saw").machines[0].flow.best >= needs
-    sizing = size_project(short)
+    assert settle_and_size(replace(wide, machines=short.machines)).get_alone("saw").machines[0].flow.best >= needs
+    sizing = settle_and_size(short)
     findings = {f.key: f for f in sizing.findings}
     assert findings["flow.saw"].verdict is Verdict.DOES_NOT_FIT
     assert findings["velocity.trunk"].verdict is Verdict.FITS
@@ -440,10 +440,10 @@ def test_the_same_trunk_is_a_remedy_where_nothing_settles() -> None:
     saw = p.Machine("saw", "trunk", 0.2, (p.Pickup("port", p.Hood("bellmouth", d)),), (p.Pipe(d, 1.0),))
     shop = change_filters(make_shop((trunk,), (saw,)), 6)
     shop = replace(shop, dust=replace(shop.dust, branch_speed_ms=5.0, main_speed_ms=5.0))
-    flow = size_project(shop).get_alone("saw").machines[0].flow
-    more = size_project(change_runs(shop, frozenset({"trunk"}), 0.1778)).get_alone("saw").machines[0].flow
+    flow = settle_and_size(shop).get_alone("saw").machines[0].flow
+    more = settle_and_size(change_runs(shop, frozenset({"trunk"}), 0.1778)).get_alone("saw").machines[0].flow
     short = replace(shop, machines=(replace(saw, needs_m3s=(flow.high + more.low) / 2),))
-    remedies = [r for r in size_project(short).remedies if r.finding == "flow.saw"]
+    remedies = [r for r in settle_and_size(short).remedies if r.finding == "flow.saw"]
     (remedy,) = (r for r in remedies if r.what.names.get("run") == "trunk")
     assert remedy.before.value == pytest.approx(flow.best, rel=1e-9)
     assert remedy.after.value == pytest.approx(more.best, rel=1e-9)
@@ -461,8 +461,8 @@ def test_media_limit_counts_the_gates_that_draw_most() -> None:
     project = make_caking()
     weak = replace(project, filters=(replace(project.filters[0], most_pa=100.0),))
     names = tuple(m.name for m in project.machines)
-    alone = size_project(weak).filters.clean_me.areal_kgm2
-    together = size_project(replace(weak, gate_sets=(p.GateSet("all of them", names),))).filters.clean_me
+    alone = settle_and_size(weak).filters.clean_me.areal_kgm2
+    together = settle_and_size(replace(weak, gate_sets=(p.GateSet("all of them", names),))).filters.clean_me
     assert together.criterion == "media limit"
     assert together.areal_kgm2 < alone
 
@@ -472,16 +472,16 @@ def test_dust_of_the_machines_stands_in_for_a_guess_and_never_for_the_shops_own_
     machines = tuple(replace(m, dust_kgs=0.001 * (i + 1)) for i, m in enumerate(project.machines))
     own = replace(project, machines=machines, assumed=())
     guessed = replace(own, assumed=("dust.made",))
-    kept = 1 - size_project(project).filters.captures
-    assert size_project(own).filters.dust_kgs == pytest.approx(project.dust.made_kgs * kept)
+    kept = 1 - settle_and_size(project).filters.captures
+    assert settle_and_size(own).filters.dust_kgs == pytest.approx(project.dust.made_kgs * kept)
     mean = sum(0.001 * (i + 1) for i in range(len(machines))) / len(machines)
-    assert size_project(guessed).filters.dust_kgs == pytest.approx(mean * kept)
+    assert settle_and_size(guessed).filters.dust_kgs == pytest.approx(mean * kept)
 
 
 def test_every_open_machine_of_a_gate_set_has_its_ledger() -> None:
     """Every way from a hood to the room loses what the blower makes: energy, round each loop."""
     pair = p.GateSet("both saws", ("table saw", "band saw"))
-    sizing = size_project(replace(make_project(), gate_sets=(pair,)))
+    sizing = settle_and_size(replace(make_project(), gate_sets=(pair,)))
     for scenario in sizing.scenarios:
         names = {scenario.ledger_machine, *(one.machine for one in scenario.other_ledgers)}
         if scenario.kind == "set":

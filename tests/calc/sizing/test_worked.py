@@ -11,15 +11,14 @@ import pytest
 from calc.measures.quantity import Reader
 from calc.project import Project
 from calc.results import Worked
-from calc.sizing.sizing import size_project
 from packet.words.say import say
-from tests.shop import make_project
+from tests.shop import make_project, settle_and_size
 
 METRIC = Reader("metric")
 
 
 def find(project: Project, symbol: str) -> Worked:
-    return next(row for row in size_project(project).worked if say(row.symbol, METRIC) == symbol)
+    return next(row for row in settle_and_size(project).worked if say(row.symbol, METRIC) == symbol)
 
 
 def test_media_resistance_comes_from_what_the_file_gives() -> None:
@@ -41,7 +40,7 @@ def test_plain_numbers_carry_four_figures() -> None:
     """A number printed as 0, or cut to one figure, cannot be followed."""
     numbers = [
         value
-        for row in size_project(make_project()).worked
+        for row in settle_and_size(make_project()).worked
         for said in row.numbers
         for key, value in said.names.items()
         if key in ("mu", "e", "w", "a", "k", "n") and re.fullmatch(r"[-0-9.e]+", value)
@@ -53,7 +52,7 @@ def test_plain_numbers_carry_four_figures() -> None:
 
 def test_loss_of_a_length_of_duct_follows_from_its_printed_numbers() -> None:
     """Darcy and Weisbach with the printed friction factor, length, diameter and velocity pressure."""
-    rows = size_project(make_project()).worked
+    rows = settle_and_size(make_project()).worked
     factors = [row for row in rows if say(row.symbol, METRIC) == "f"]
     assert factors
     i = rows.index(factors[0])
@@ -68,7 +67,7 @@ def test_loss_of_a_length_of_duct_follows_from_its_printed_numbers() -> None:
 
 def test_speed_and_lined_box_follow_from_their_printed_numbers() -> None:
     """Continuity; R. J. Wells 1958 with Q 2: by hand from the numbers as printed, four figures each."""
-    sizing = size_project(make_project())
+    sizing = settle_and_size(make_project())
     speed = next(row for row in sizing.worked if say(row.symbol, METRIC) == "V")
     numbers = {key: a.value for said in speed.numbers for key, a in said.amounts.items()}
     by_hand = numbers["q"] / (math.pi * (numbers["d"] / 1000) ** 2 / 4)

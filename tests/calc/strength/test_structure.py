@@ -151,12 +151,12 @@ def test_the_cart_tips_where_its_weight_crosses_the_wheels() -> None:
     settled, design = build(replace(project, box=box))
     tip = design.handling.tip_deg
     assert tip is not None
-    underside = settled.box.underside_mm or 0.0
+    underside = settled.box.underside_mm
     own, outside = design.handling.box_kg, design.box.outside
     ports = [port for port in design.ports if port.port.kind == "filter"]
     turned = []
     for full in (True, False):
-        hung = [(weigh_hanging(settled, port, full=full), port.port.up_mm or 0.0) for port in ports]
+        hung = [(weigh_hanging(settled, port, full=full), port.port.up_mm) for port in ports]
         hang = sum(kg for kg, _ in hung)
         total, middle = own + hang + 30.0, underside + outside.height / 2
         high = (own * middle + hang * (underside + 118.0) / 2 + 30.0 * CART_CENTRE_MM) / total

@@ -62,7 +62,7 @@ def test_nothing_goes_up_above_head_height_from_a_ladder(hung: str, helper: bool
         assert [step for step in steps if step.startswith("mount_")] == [hanging]
         told = tell_step(job, hanging)
         assert not LADDER.search(told), (lift, told)
-        if (job.project.box.underside_mm or 0.0) > HANDS_MM:
+        if job.project.box.underside_mm > HANDS_MM:
             assert lift.way != "hands"
             everything = [tell_step(job, step) for step in steps]
             everything += [
@@ -71,7 +71,7 @@ def test_nothing_goes_up_above_head_height_from_a_ladder(hung: str, helper: bool
             assert not any(LADDER.search(each) for each in everything)
         # what goes up is what the lift, the platform or two pairs of hands may carry there
         if lift.way != "lift":
-            stages = [job.project.box.underside_mm or 0.0]
+            stages = [job.project.box.underside_mm]
             if lift.deck_mm is not None:
                 stages = [lift.deck_mm, stages[0] - lift.deck_mm]
             limit = min(find_hand_limit(job.project.methods.lift_limit_kg, stage) for stage in stages)

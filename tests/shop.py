@@ -137,7 +137,7 @@ def make_tree(count: int, per_run: int = 5, leak_m2: float = 2e-5) -> p.Project:
 @cache
 def size() -> Sizing:
     """Return the sizing of the boatshed."""
-    return size_project(make_project())
+    return settle_and_size(make_project())
 
 
 def make_sizing(

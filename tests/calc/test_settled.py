@@ -10,7 +10,7 @@ import pytest
 
 from calc.box.box import settle_box
 from calc.settled import PlacedInlet, PlacedPort, Settled, SizedBox
-from tests.sample import make_project
+from tests.shop import make_project
 
 ROOT = Path(__file__).parents[2]
 TREES = {

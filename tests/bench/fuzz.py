@@ -1,7 +1,7 @@
 """Mutate the samples many times and load each; what loads is also settled, sized and designed, and some are built.
 
 python -m tests.bench.fuzz [how many] [first seed] [build one in]. Prints every seed that gives a traceback or takes
-longer than two seconds of processor time; keep its text in tests/packet/failed_once/.
+longer than two seconds of processor time; keep its text in tests/packet/reading/failed_once/.
 """
 
 from __future__ import annotations

@@ -24,7 +24,7 @@ from packet.version import VERSION
 from tests.packet.hostile import SAMPLE_FILES
 
 TOP = Path(__file__).parents[3]
-BAD = Path(__file__).parent.parent / "bad"
+BAD = Path(__file__).parents[1] / "reading" / "bad"
 MAIN_FILES = ["bill.csv", "cuts.csv", "helper.html", "helper.pdf", "packet.pdf", "sizing.json"]
 
 

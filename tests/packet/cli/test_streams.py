@@ -14,7 +14,7 @@ from pathlib import Path
 
 import pytest
 
-from tests.packet.log.test_record import GOOD, fill
+from tests.packet.log.test_log import GOOD, fill
 from tests.shop import load_job, write_pages
 
 TOP = Path(__file__).parents[3]

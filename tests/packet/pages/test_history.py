@@ -19,7 +19,7 @@ from packet.draw.model import Fill, Stroke, Words
 from packet.log.field_names import name_field
 from packet.log.log import load_record
 from packet.pages.labels import CODE_MM, TALL, WIDE, draw_labels, list_labels, make_code
-from tests.packet.log.test_record import PROJECTS, fill
+from tests.packet.log.test_log import PROJECTS, fill
 from tests.shop import load_job, make_job, write_pages
 
 TODAY = datetime.date(2026, 12, 1)

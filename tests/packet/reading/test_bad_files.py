@@ -1,4 +1,4 @@
-"""Every wrong file in tests/packet/bad/ gives exactly the problems written beside it: text, line, column, caret."""
+"""Every wrong file in bad/ gives exactly the problems written beside it: text, line, column, caret."""
 
 from __future__ import annotations
 
@@ -15,7 +15,7 @@ from packet.reading.faults import Faults
 from packet.reading.load import BadProject, load_project
 from packet.reading.problem import RED, show_problems
 
-BAD = Path(__file__).parent.parent / "bad"
+BAD = Path(__file__).parent / "bad"
 FILES = sorted(BAD.glob("*.yaml"))
 
 
@@ -60,7 +60,7 @@ def test_every_problem_has_a_place_inside_its_file(path: Path) -> None:
     assert places == sorted(places)
 
 
-DOUBTFUL = sorted((Path(__file__).parent.parent / "doubtful").glob("*.yaml"))
+DOUBTFUL = sorted((Path(__file__).parent / "doubtful").glob("*.yaml"))
 
 
 @pytest.mark.parametrize("path", DOUBTFUL, ids=lambda path: path.stem)

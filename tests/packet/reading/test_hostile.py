@@ -46,9 +46,7 @@ def test_five_hundred_mutations_of_the_samples(group: int) -> None:
         load_hostile(mutate(pick.choice(SAMPLES), pick))
 
 
-@pytest.mark.parametrize(
-    "path", sorted((Path(__file__).parent.parent / "failed_once").iterdir()), ids=lambda path: path.stem
-)
+@pytest.mark.parametrize("path", sorted((Path(__file__).parent / "failed_once").iterdir()), ids=lambda path: path.stem)
 def test_files_that_once_failed(path: Path) -> None:
     """Each gave a traceback, a hang or a wrong place before it was mended."""
     load_hostile(path.read_bytes().decode("utf-8", "surrogatepass"))

@@ -18,7 +18,7 @@ from packet.reading.display_asked import AS_THE_FILE, Asked
 from packet.words.phrases import take_words
 from packet.words.say import say
 
-PROJECTS = Path(__file__).parents[2] / "projects"
+PROJECTS = Path(__file__).parents[3] / "projects"
 SAMPLES = ("boatshed", "cart", "minimal", "outdoor", "schoolroom")
 FOOT_M = 0.3048  # exact: NIST SP 811, appendix B, from memory
 

@@ -13,7 +13,7 @@ from calc.cutting.templates import plan_templates
 from packet.bill.cuts import list_cuts
 from packet.job import Job
 from packet.work.model import Step
-from tests.packet.work.test_steps import change
+from tests.packet.work.test_plan import change
 from tests.shop import finish_job, load_job, make_project
 
 SAMPLES = ("boatshed", "cart", "minimal", "outdoor", "schoolroom")

@@ -16,7 +16,7 @@ from packet.fields.shop import PAPERS
 from packet.pages.kit.sections import SECTION_NAMES
 from tests.bench.gallery import PICTURES, make_gallery
 
-TOP = Path(__file__).parents[3]
+TOP = Path(__file__).parents[1]
 README = (TOP / "README.md").read_text(encoding="utf-8")
 FLAT = " ".join(README.split())
 

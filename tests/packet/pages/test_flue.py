@@ -26,7 +26,7 @@ from packet.pages.labels import MOST_LINES, WIDE, _break, list_labels
 from packet.reading.load import read_project
 from packet.words.word_files import load_folder
 from packet.work.order import find_ancestors
-from tests.packet.work.test_steps import change
+from tests.packet.work.test_plan import change
 from tests.shop import PROJECTS, finish_job, load_job, make_project, write_pages
 
 OUTDOOR = (PROJECTS / "outdoor.yaml").read_text(encoding="utf-8")

@@ -361,6 +361,8 @@ def _tell_screws(design: Design, writer: Writer) -> Mapping[str, Any]:
         return writer.mark(max((row.spacing_mm for row in rows), default=0.0))
 
     return {
+        "ring_screw_length": writer.length(design.strength.ring_screw_mm),
+        "ring_screws": sum(port.port.closure.screws for port in design.ports),
         "screw_length": writer.length(design.strength.box_screw_mm),
         "joint_screws": count(joints),
         "screw_apart": apart(joints + cleats),

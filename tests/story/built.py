@@ -35,7 +35,10 @@ def build_made(seed: int) -> Outputs:
 
 
 def build(job: Job, name: str, packet: bytes | None = None) -> Outputs:
-    """Write all outputs of a job but the large sheets, and read them back. packet: the PDF where it is written already."""
+    """Write all outputs of a job but the large sheets, and read them back.
+
+    packet: the PDF where it is written already
+    """
     with tempfile.TemporaryDirectory() as top:
         folder = Path(top) / name
         folder.mkdir()

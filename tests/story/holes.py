@@ -41,7 +41,8 @@ def from_cuts_page(outputs: Outputs) -> Sides:
     text, found = outputs.words("cut list").split("Sheet layouts")[0], {}
     for name in from_cuts_file(outputs):
         told = re.search(
-            rf"(?:; |sheet \d+ |way |width |height |- |– ){re.escape(name)}: ({fill('{a} dia. at {a} from left, {a} up')})",
+            rf"(?:; |sheet \d+ |way |width |height |- |– ){re.escape(name)}: "
+            rf"({fill('{a} dia. at {a} from left, {a} up')})",
             text,
         )
         if told:
@@ -203,8 +204,16 @@ HOLES = (
             Place(DXF, take(lambda o: from_parts(o, o.parts), 0)),
             Place(SVG, take(lambda o: from_parts(o, o.drawn), 0)),
             Place("template's words", from_templates("FINAL {A}"), may),  # a hole saw's or a machine's has none
-            Place("circle settings", find_each("circle settings", r"H\d+ hole for {shape} - hole: keep the outside {A}"), may),
-            Place("step that cuts the holes", find_each("steps", r" {name}: first (?:line|pass) {a}[^:]*? (?:final line|last pass) {A}"), is_port_opened),
+            Place(
+                "circle settings",
+                find_each("circle settings", r"H\d+ hole for {shape} - hole: keep the outside {A}"),
+                may,
+            ),
+            Place(
+                "step that cuts the holes",
+                find_each("steps", r" {name}: first (?:line|pass) {a}[^:]*? (?:final line|last pass) {A}"),
+                is_port_opened,
+            ),
             Place("as-built page", from_as_built(2), is_port),
         ),
     ),
@@ -235,19 +244,27 @@ HOLES = (
         (
             Place("step that cuts the holes", find_each("steps", r" {name}: first (?:line|pass) {A}"), is_port_opened),
             Place("template's words", from_templates(r"FINAL [^·]*· first cut {A}"), may),
-            Place("panel's DXF", lambda o: {
-                name: near
-                for number, holes in list_panels(o).items()
-                for name, told in holes.items()
-                if (near := find_first_cut(o, number, told)) is not None
-            }, may),
+            Place(
+                "panel's DXF",
+                lambda o: {
+                    name: near
+                    for number, holes in list_panels(o).items()
+                    for name, told in holes.items()
+                    if (near := find_first_cut(o, number, told)) is not None
+                },
+                may,
+            ),
         ),
     ),
     Fact(
         "pail, across",
         (
             Place("step that measures the pails", find_each("steps", r"HOLD {name}: across \([^)]*\) {A}"), may),
-            Place("step that cuts the collars", find_each("steps", r"Measure across at four places, ring on\..*?HOLD {name} {A}"), may),
+            Place(
+                "step that cuts the collars",
+                find_each("steps", r"Measure across at four places, ring on\..*?HOLD {name} {A}"),
+                may,
+            ),
             Place("as-built page", from_as_built(1), is_port),
         ),
     ),
@@ -258,7 +275,7 @@ HOLES = (
             Place("step that drills the pilots", from_pilot_step, is_port),
         ),
     ),
-)  # fmt: skip
+)
 
 
 def find_first_cut(outputs: Outputs, number: str, told: str) -> Said | None:

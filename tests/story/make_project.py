@@ -18,12 +18,13 @@ def make_project(pick: random.Random) -> str:
     separator = (
         "none"
         if pick.random() < 0.3
-        else "{kind: cyclone, captures: %d %%, loss: 450 Pa at 1200 m3/h}" % pick.randint(90, 99)
+        else f"{{kind: cyclone, captures: {pick.randint(90, 99)} %, loss: 450 Pa at 1200 m3/h}}"
     )
     filters = 1 if hung == "cart" else pick.choice((1, 1, 2, 2, 3))
     lines = [
         "packet: 1",
-        f"project: {{title: Made-up shop (invented), revision: {pick.choice('ABCD')}, date: 2026-05-{pick.randint(1, 28):02d}}}",
+        f"project: {{title: Made-up shop (invented), revision: {pick.choice('ABCD')}, "
+        f"date: 2026-05-{pick.randint(1, 28):02d}}}",
         make_display(pick, inch),
         *make_shop(pick, outdoors, hung),
         f"dust: {{made: {pick.uniform(0.4, 3):.2f} kg/h, hours_a_day: {pick.randint(1, 6)} h}}",
@@ -56,13 +57,15 @@ def make_display(pick: random.Random, inch: bool) -> str:
 def make_shop(pick: random.Random, outdoors: bool, hung: str) -> list[str]:
     ceiling = pick.randint(2900, 3900)
     lines = [
-        f"shop: {{altitude: {pick.choice((0, 200, 1600))} m, temperature: {pick.randint(8, 28)} °C, ceiling: {ceiling} mm, room: 8 x 12 m"
+        f"shop: {{altitude: {pick.choice((0, 200, 1600))} m, temperature: {pick.randint(8, 28)} °C, "
+        f"ceiling: {ceiling} mm, room: 8 x 12 m"
     ]
     lines[0] += ", doorway: 1200 x 2100 mm"
     if outdoors:
         kind = pick.choice(("natural draught", "none", "solid fuel", "unknown", "natural draught"))
         lines[0] += (
-            f", clean_air: outdoors, flued_appliance: {kind}, make_up_opening: {{size: {pick.randint(500, 900)} x 800 mm}}"
+            f", clean_air: outdoors, flued_appliance: {kind}"
+            f", make_up_opening: {{size: {pick.randint(500, 900)} x 800 mm}}"
         )
     lines[0] += "}"
     return lines
@@ -80,8 +83,10 @@ def make_blower(pick: random.Random) -> str:
 def make_ducts(pick: random.Random) -> list[str]:
     return [
         "ducts:",
-        f"  main: {{into: separator, join: straight, pieces: [{{pipe: 150 mm, length: {pick.uniform(2, 7):.1f} m}}, {{elbow: 150 mm}}]}}",
-        f"  far: {{into: main, pieces: [{{pipe: 125 mm, length: {pick.uniform(1, 4):.1f} m}}, {{taper: [125 mm, 150 mm]}}]}}",
+        f"  main: {{into: separator, join: straight, "
+        f"pieces: [{{pipe: 150 mm, length: {pick.uniform(2, 7):.1f} m}}, {{elbow: 150 mm}}]}}",
+        f"  far: {{into: main, "
+        f"pieces: [{{pipe: 125 mm, length: {pick.uniform(1, 4):.1f} m}}, {{taper: [125 mm, 150 mm]}}]}}",
     ]
 
 
@@ -96,7 +101,8 @@ def make_machines(pick: random.Random) -> list[str]:
         )
     if len(lines) == 2:  # a run without a machine is refused
         lines.append(
-            "  - {name: floor sweep, on: far, needs: 400 m3/h, hood: plain, pieces: [{hose: 125 mm, length: 1 m}], gate: 125 mm}"
+            "  - {name: floor sweep, on: far, needs: 400 m3/h, hood: plain, "
+            "pieces: [{hose: 125 mm, length: 1 m}], gate: 125 mm}"
         )
     return lines
 
@@ -104,7 +110,8 @@ def make_machines(pick: random.Random) -> list[str]:
 def make_filters(pick: random.Random, many: int) -> list[str]:
     loss = pick.choice(("permeability: 22 cfm/ft2 at 0.5 inH2O", "loss: 60 Pa at 800 m3/h"))
     return [
-        f"filters: {{count: {many}, media_area: {pick.randint(14, 34)} m2, {loss}, outside: {pick.randint(318, 328)} mm, "
+        f"filters: {{count: {many}, media_area: {pick.randint(14, 34)} m2, {loss}, "
+        f"outside: {pick.randint(318, 328)} mm, "
         f"bore: 240 mm, height: {pick.choice((500, 600, 660, 900))} mm, weight: {pick.uniform(4, 9):.1f} kg}}"
     ]
 
@@ -175,5 +182,6 @@ def make_methods(pick: random.Random, hung: str) -> str:
     helper = "no" if hung == "cart" and pick.random() < 0.5 else pick.choice(("yes", "yes", "no"))
     return (
         f"shop_methods: {{holes: {holes}, lids: {pick.choice(('hand', 'hand', 'cnc'))}, "
-        f"panels: {pick.choice(('track saw', 'table saw', 'circular saw'))}, seal: {pick.choice(('sealant', 'gasket'))}, helper: {helper}}}"
+        f"panels: {pick.choice(('track saw', 'table saw', 'circular saw'))}, "
+        f"seal: {pick.choice(('sealant', 'gasket'))}, helper: {helper}}}"
     )

@@ -8,9 +8,7 @@ from __future__ import annotations
 
 import sys
 
-from packet.load import BadProject
-from packet.problem import show_problems
-
+from packet.reading.problem import BadProject, show_problems
 from tests.story.built import build_made
 from tests.story.fact import list_contradictions
 from tests.story.facts import FACTS

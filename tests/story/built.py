@@ -7,11 +7,10 @@ import tempfile
 from functools import cache
 from pathlib import Path
 
-from packet.check import describe_check
-from packet.load import read_project
-from packet.outputs import OUTPUTS
-
+from packet.build.check import describe_check
+from packet.build.outputs import OUTPUTS
 from packet.job import Job, make_job, work_out_job
+from packet.reading.load import read_project
 from tests.packet.hostile import PROJECTS
 from tests.shop import load_job, write_whole
 from tests.story.make_project import make_project

@@ -6,7 +6,7 @@ import random
 
 import pytest
 
-from packet.load import read_project
+from packet.reading.load import read_project
 from tests.packet.hostile import FILES
 from tests.story.built import build_made, build_sample
 from tests.story.fact import check_fact, list_contradictions

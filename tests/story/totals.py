@@ -59,7 +59,7 @@ def money(text: str) -> Said:
 
 def from_lines(outputs: Outputs) -> Telling:
     costs = [float(r["cost"]) for r in outputs.bill if r["unit"] and r["cost"] and r["group"] != "A year of use"]
-    return one("total", Said(sum(costs), 1e-4 * len(costs))) if costs else {}
+    return one("total", Said(sum(costs), 1e-4 * len(costs))) if sum(costs) else {}  # nothing priced: no total
 
 
 def from_total_row(outputs: Outputs) -> Telling:
@@ -271,7 +271,7 @@ def list_asked(outputs: Outputs) -> dict[str, list[float]]:
         parts = text.partition(" Parts ")[2].partition(" HOLD ")[0]
         for name in names:
             for amount in re.findall(
-                rf"(?:^|· ){re.escape(name)}: (\d+)(?![\w./-]| (?:ft|in|mm|m|ft²|m²)(?!\w))", parts
+                rf"(?:^|· ){re.escape(name)}: (\d+)(?![\w./-]| (?:ft|in|mm|m|ft²|m²|lb|kg)(?!\w))", parts
             ):
                 found.setdefault(name, []).append(float(amount))
     return found
@@ -323,7 +323,8 @@ GOODS = (
                 lambda o: {
                     r["item"]: Said("told")
                     for r in o.bill
-                    if (r["unit"] and f"☐ {r['item']} " in o.words("bill")) or r["group"] == "A year of use"
+                    if (r["unit"] and re.search(rf"(?:☐|not bought:.*?) {re.escape(r['item'])} ", o.words("bill")))
+                    or r["group"] == "A year of use"
                 },
             ),
         ),

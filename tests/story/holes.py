@@ -176,7 +176,7 @@ def from_as_built(which: int) -> Callable[[Outputs], Telling]:
         told = {
             name: re.search(fill(rf"(?:cut|{{a}}) {re.escape(name)} {{A}} {{A}}"), text) for name in list_ports(outputs)
         }
-        return {name: read_amount(found[which], outputs.step_mm) for name, found in told.items() if found}
+        return {name: read_exact(found[which], "", outputs.step_mm) for name, found in told.items() if found}
 
     return read
 

@@ -65,9 +65,15 @@ def find_checked(outputs: Outputs, key: str, subject: str = "box") -> Telling:
     return {subject: Said(found["value"]["value"])} if found else {}
 
 
+def is_apart(outputs: Outputs, subject: str) -> bool:
+    """Tell whether the bill keeps screws from inside apart: of one length with the others they share a line."""
+    uses = [row["where used"] for row in outputs.bill if "flat head screw" in row["item"]]
+    return not any(re.search("joints of the box|front panel", use) and re.search("cleats|rails", use) for use in uses)
+
+
 def is_hung(outputs: Outputs, subject: str) -> bool:
-    """Tell whether the box hangs: a cart's own screws are on the same lines of the bill."""
-    return "cart base" not in {row["part"] for row in outputs.cuts}
+    """Tell whether the box's own screws are apart: a cart's are on the same lines of the bill."""
+    return is_apart(outputs, subject) and "cart base" not in {row["part"] for row in outputs.cuts}
 
 
 def find_lift(outputs: Outputs) -> Telling:
@@ -142,7 +148,13 @@ SCREWS = (
                     ),
                 ),
             ),
-            Place("bill.csv", lambda o: one("inside", find_needed(o, ".*flat head screw", "^(rails|cleats)"))),
+            Place(
+                "bill.csv",
+                lambda o: one(
+                    "inside", find_needed(o, ".*flat head screw", "^(rails|cleats)") if is_apart(o, "") else None
+                ),
+                is_apart,
+            ),
         ),
     ),
     Fact(

@@ -163,7 +163,6 @@ SIZES = (
 )
 
 
-
 def by_itself(read: Callable[[Outputs], Telling]) -> Callable[[Outputs], Telling]:
     """Return a place that rounds a distance itself, one mark off: drawings tell it between rounded heights."""
     return lambda o: {subject: Said(said.value, said.within + o.step_mm) for subject, said in read(o).items()}

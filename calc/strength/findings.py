@@ -23,13 +23,13 @@ LIFT = "project file; the NIOSH lifting equation starts from 23 kg (51 lb), from
 def judge_strength(project: Settled, shape: BoxShape, strength: Strength) -> tuple[Finding, ...]:
     """Return the findings about panels and screws."""
     found = list(keep_telling([judge_bow(shape, panel) for panel in strength.panels]))
-    worst = max(strength.panels, key=lambda p: max(p.stress_free_pa, p.stress_held_pa))
+    worst = max(strength.panels, key=lambda panel: panel.stress_pa / panel.breaking_pa)
     found.append(
         hold(
             "stress.panel",
             Said("strength_findings.stress_what", names={"face": say_face(worst.face)}),
-            max(worst.stress_free_pa, worst.stress_held_pa),
-            Limit(strength.stock.breaking_pa / STRESS_FACTOR, "at most", source=strength.stock.source),
+            worst.stress_pa,
+            Limit(worst.breaking_pa / STRESS_FACTOR, "at most", source=strength.stock.source),
             Said("strength_findings.stress_why"),
             topic="strength",
             kind="stress_pa",

@@ -22,6 +22,9 @@ LEAST_HIGH_MM = 40.0
 PANEL_SHARE = 0.8
 """Of the bow allowed, what the panel between ribs may use; the ribs' own bending gets the rest."""
 
+BowOf = Callable[[int, float], float]
+"""The bow [mm] of a bay of so many mm along an axis of the box."""
+
 
 @dataclass(frozen=True)
 class Ribs:
@@ -41,7 +44,7 @@ class Ribs:
 
 
 def choose_ribs(
-    stock: Stock, part: BoxPart, limit: float, bow_of: Callable[[float, float], float], load: float, room: RibRoom
+    stock: Stock, part: BoxPart, limit: float, bow_of: BowOf, bare: float, load: float, room: RibRoom
 ) -> Ribs | None:
     """Return the ribs that keep the bow in its limit: the fewest across or lengthwise, whichever is less wood.
 
@@ -50,7 +53,7 @@ def choose_ribs(
     """
     shape = room.shape
     short_axis, long_axis = find_short_axis(shape, part.face), find_long_axis(shape, part.face)
-    if bow_of(shape.inside.along(short_axis), shape.inside.along(long_axis)) <= limit:
+    if bare <= limit:
         return None
     found = []
     for axis in (long_axis, short_axis):
@@ -65,11 +68,11 @@ def choose_ribs(
 
 
 def would_ribs_help(
-    stock: Stock, part: BoxPart, limit: float, bow_of: Callable[[float, float], float], load: float, room: RibRoom
+    stock: Stock, part: BoxPart, limit: float, bow_of: BowOf, bare: float, load: float, room: RibRoom
 ) -> bool:
     """Tell whether ribs would hold a panel if nothing stood in their way."""
     empty = replace(room, cleats=(), mouths=(), ribs=())
-    return choose_ribs(stock, replace(part, holes=()), limit, bow_of, load, empty) is not None
+    return choose_ribs(stock, replace(part, holes=()), limit, bow_of, bare, load, empty) is not None
 
 
 @dataclass(frozen=True)
@@ -86,7 +89,7 @@ def _stand_ribs(
     stock: Stock,
     part: BoxPart,
     limit: float,
-    bow_of: Callable[[float, float], float],
+    bow_of: BowOf,
     load: float,
     room: RibRoom,
     wanted: _Try,
@@ -99,7 +102,7 @@ def _stand_ribs(
     shape, t, axis = room.shape, part.thickness_mm, wanted.axis
     other = find_along(Stand(part.face, axis, 0.0, t, 0.0))
     span, along = shape.inside.along(other), shape.inside.along(axis)
-    if bow_of(along / (wanted.count + 1), span) > PANEL_SHARE * limit:
+    if bow_of(axis, along / (wanted.count + 1)) > PANEL_SHARE * limit:
         return None  # too few of them, wherever they stand
     high = LEAST_HIGH_MM
     while high <= RIB_SHARE * shape.inside.along(AXIS[part.face]):
@@ -109,7 +112,7 @@ def _stand_ribs(
 
         places = find_rib_places(shape, part, wanted.count, axis, wanted.share, lambda spot: stand(spot) is not None)
         bay = find_widest_bay(along, places) if places else along
-        bow = bow_of(bay, span)
+        bow = bow_of(axis, bay)
         if not places or bow > PANEL_SHARE * limit:
             return None
         needed = _size_rib(stock, t, span, bay, load, limit - bow)
@@ -123,6 +126,6 @@ def _stand_ribs(
 def _size_rib(stock: Stock, t: float, span_mm: float, carries_mm: float, pressure: float, limit_mm: float) -> float:
     """Return the height [mm] of a rib of panel stock on edge: 5 w L^4 / 384 E I within the limit, in 5 mm steps."""
     load = pressure * carries_mm / 1000
-    inertia = 5 * load * (span_mm / 1000) ** 4 / (384 * stock.bending_pa * limit_mm / 1000)
+    inertia = 5 * load * (span_mm / 1000) ** 4 / (384 * stock.along_pa * limit_mm / 1000)
     high: float = (12 * inertia / (t / 1000)) ** (1 / 3) * 1000
     return max(LEAST_HIGH_MM, math.ceil(high / 5) * 5.0)

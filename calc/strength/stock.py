@@ -1,37 +1,122 @@
-"""What panel stock and other material is like: stiffness, density, how it holds a screw."""
+"""What panel stock and other material is like: stiffness and strength along and across its grain, density."""
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from collections.abc import Callable
+from dataclasses import dataclass, replace
 
 from calc.project import Panel
 
 
 @dataclass(frozen=True)
 class Stock:
-    """bending_pa: modulus, lower end of the published range; breaking_pa: bending strength; density in kg/m3.
+    """Moduli [Pa] in bending along and across the grain, in-plane shear modulus [Pa], bending strengths [Pa], kg/m3.
 
-    gravity: specific gravity for the withdrawal equation
+    poisson: stretch along, narrowing across; gravity: specific gravity for the withdrawal equation
     """
 
-    bending_pa: float
-    breaking_pa: float
+    along_pa: float
+    across_pa: float
+    shear_pa: float
+    poisson: float
+    breaking_along_pa: float
+    breaking_across_pa: float
     density: float
     gravity: float
     source: str
 
 
-# lower ends of the ranges in USDA Forest Products Laboratory, Wood Handbook, ch. 12, Tables 12-1 and 12-3; the OSB row
-# was read, the others are from memory
-_HANDBOOK = "Wood Handbook (FPL-GTR-282, 2021) ch. 12, lower end of the range, from memory"
-_STOCKS: tuple[tuple[tuple[str, ...], Stock], ...] = (
-    (("mdf", "fibreboard", "fiberboard"), Stock(3.59e9, 24e6, 750.0, 0.50, _HANDBOOK)),
-    (("osb", "strand"), Stock(1.92e9, 12e6, 640.0, 0.45, "Wood Handbook (FPL-GTR-190) Table 12-3, across the strands")),
-    (("particle", "chipboard", "melamine"), Stock(2.76e9, 15e6, 720.0, 0.45, _HANDBOOK)),
-    (("birch", "hardwood", "beech"), Stock(6.96e9, 33.7e6, 680.0, 0.55, _HANDBOOK)),
-    (("ply",), Stock(6.96e9, 33.7e6, 560.0, 0.45, _HANDBOOK)),
+def _make_even(modulus_pa: float, breaking_pa: float, density: float, gravity: float, source: str) -> Stock:
+    """Return a board that is alike both ways: shear modulus E / 2 (1 + nu), nu 0.3."""
+    shear = modulus_pa / (2 * (1 + EVEN_POISSON))
+    return Stock(modulus_pa, modulus_pa, shear, EVEN_POISSON, breaking_pa, breaking_pa, density, gravity, source)
+
+
+EVEN_POISSON = 0.3
+PLY_POISSON = 0.02
+"""Plywood stretched along its face grain hardly narrows: the crossed veneers hold it (handbooks, from memory)."""
+
+BIRCH_VENEER_MM, BIRCH_FACE_MM = 1.4, 1.1
+BIRCH_ALONG_PA = 17.5e9
+"""What a birch veneer brings along its grain; with crossed veneers counted as none, out come to the last digit the
+moduli of birch plywood in the Handbook of Finnish Plywood (Finnish Forest Industries Federation, 2002; from memory)."""
+
+BIRCH_LOW = 8.98 / 10.05
+"""The lower of two published moduli of 18 mm birch plywood over the handbook's mean."""
+
+THICK_VENEER_MM = 3.2
+"""Veneers of softwood and faced plywood: an eighth of an inch (common practice, no source)."""
+
+VENEER_ACROSS = 1 / 35
+"""A veneer across its grain over along: rule of the US section properties (second-hand)."""
+
+HANDBOOK = "USDA FPL Wood Handbook (FPL-GTR-190, 2010) Table 12-1, low end"
+BOARD_PLY_PA = 6.96e9
+"""Plywood, lowest of Wood Handbook (FPL-GTR-190, 2010) Table 12-1: along the face grain."""
+
+
+def count_plies(thickness_mm: float, veneer_mm: float, sanded_mm: float = 0.0) -> int:
+    """Return how many veneers make up a sheet: odd, at least 3. sanded_mm: what sanding takes off both faces."""
+    return max(3, 2 * round(((thickness_mm + sanded_mm) / veneer_mm - 1) / 2) + 1)
+
+
+def share_along(veneers_mm: tuple[float, ...], across: float = 0.0) -> tuple[float, float]:
+    """Return the bending stiffness of crossed veneers along and across the face grain, over that of solid wood.
+
+    veneers_mm: from face to face, the first along; across: a veneer's modulus across its grain over along. Parallel
+    axis theorem (beam theory).
+    """
+    whole = sum(veneers_mm)
+    place, along, crossed = -whole / 2, 0.0, 0.0
+    for number, thick in enumerate(veneers_mm):
+        part = ((place + thick) ** 3 - place**3) / 3
+        along += part * (across if number % 2 else 1.0)
+        crossed += part * (1.0 if number % 2 else across)
+        place += thick
+    solid = whole**3 / 12
+    return along / solid, crossed / solid
+
+
+def make_birch(thickness_mm: float) -> Stock:
+    """Return thin-veneer birch plywood of a measured thickness."""
+    count = count_plies(thickness_mm, BIRCH_VENEER_MM, 2 * (BIRCH_VENEER_MM - BIRCH_FACE_MM))
+    inner = (BIRCH_VENEER_MM,) * (count - 2)
+    along, across = share_along((BIRCH_FACE_MM, *inner, BIRCH_FACE_MM))
+    modulus = BIRCH_LOW * BIRCH_ALONG_PA
+    return Stock(
+        along * modulus, across * modulus, 0.62e9, PLY_POISSON, 33.7e6, 33.7e6 * across / along, 680.0, 0.55,
+        "Handbook of Finnish Plywood (2002), birch, less a tenth for its spread; strength: Wood Handbook, from memory",
+    )  # fmt: skip
+
+
+def make_thick_veneer(thickness_mm: float) -> Stock:
+    """Return plywood of thick veneers, softwood or faced: the handbook's one number is along its face grain."""
+    count = count_plies(thickness_mm, THICK_VENEER_MM)
+    along, across = share_along((thickness_mm / count,) * count, VENEER_ACROSS)
+    return Stock(
+        BOARD_PLY_PA, BOARD_PLY_PA * across / along, 0.45e9, PLY_POISSON, 33.7e6, 33.7e6 * across / along, 560.0, 0.45,
+        f"{HANDBOOK}, along; across: crossed veneers of 1/8 in; twisting stiffness from memory",
+    )  # fmt: skip
+
+
+def _keep(stock: Stock) -> Callable[[float], Stock]:
+    return lambda _: stock
+
+
+_MDF = _make_even(3.59e9, 35.85e6, 750.0, 0.50, HANDBOOK)
+_PARTICLE = _make_even(2.76e9, 15.17e6, 720.0, 0.45, HANDBOOK)
+_OSB = Stock(
+    4.41e9, 1.92e9, 1.1e9, 0.2, 21.8e6, 12e6, 640.0, 0.45,
+    f"{HANDBOOK}, along the strands; across: FPL-GTR-190 Table 12-3; twisting stiffness from memory",
+)  # fmt: skip
+_STOCKS: tuple[tuple[tuple[str, ...], Callable[[float], Stock]], ...] = (
+    (("mdf", "fibreboard", "fiberboard"), _keep(_MDF)),
+    (("osb", "strand"), _keep(_OSB)),
+    (("particle", "chipboard", "melamine"), _keep(_PARTICLE)),
+    (("birch", "beech"), make_birch),
+    (("ply", "hardwood"), make_thick_veneer),
 )
-_UNKNOWN = Stock(
+_UNKNOWN = _make_even(
     1.92e9, 12e6, 700.0, 0.42, "stock not known by name: the weakest board of the tables, stated assumption"
 )
 
@@ -40,13 +125,25 @@ _LINING_UNKNOWN = 250.0
 
 
 def find_stock(panel: Panel) -> Stock:
-    """Return what is known of a panel stock by its name; the project's own modulus and density come first."""
+    """Return what is known of a panel stock by its name and thickness; the project file's own figures come first.
+
+    A modulus in the file is along the grain; the other stiffnesses keep their share of it.
+    """
     name = panel.stock.lower()
-    stock = next((found for words, found in _STOCKS if any(word in name for word in words)), _UNKNOWN)
-    modulus = panel.bending_pa if panel.bending_pa is not None else stock.bending_pa
-    density = panel.density if panel.density is not None else stock.density
-    source = "project file" if panel.bending_pa is not None else stock.source
-    return Stock(modulus, stock.breaking_pa, density, stock.gravity, source)
+    make = next((found for words, found in _STOCKS if any(word in name for word in words)), _keep(_UNKNOWN))
+    stock = make(panel.thickness_mm)
+    if panel.density is not None:
+        stock = replace(stock, density=panel.density)
+    if panel.bending_pa is None:
+        return stock
+    share = panel.bending_pa / stock.along_pa
+    return replace(
+        stock,
+        along_pa=panel.bending_pa,
+        across_pa=share * stock.across_pa,
+        shear_pa=share * stock.shear_pa,
+        source="project file, along the grain; across and twisting in the usual share",
+    )
 
 
 def find_lining_density(stock: str) -> float:

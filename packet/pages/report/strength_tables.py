@@ -47,7 +47,7 @@ def _make_panels(job: Job, kit: Kit, words: Phrases) -> Any:
                 write_amount(panel.worst_pa, "pressure_pa", reader, unit=False),
                 write_amount(panel.force_worst_n, "force_n", reader),
                 *(_write_bow(mm, kit) for mm in (panel.bow_out_mm, panel.bow_held_mm, panel.bow_in_mm, panel.limit_mm)),
-                write_amount(max(panel.stress_free_pa, panel.stress_held_pa), "stress_pa", reader, unit=False),
+                write_amount(panel.stress_pa, "stress_pa", reader, unit=False),
                 ribs,
             ]
         )

@@ -415,13 +415,17 @@ class Sheet:
 
 @dataclass(frozen=True)
 class Panel:
-    """Panel stock. thickness_mm as measured (nominal_mm as sold). bending_pa: modulus, None: by stock name."""
+    """Panel stock. thickness_mm as measured (nominal_mm as sold). None of the moduli: by stock name.
+
+    bending_pa, across_pa: in bending, along and across the face grain
+    """
 
     stock: str
     thickness_mm: float
     nominal_mm: float
     sheet: Sheet = Sheet(2440.0, 1220.0)
     bending_pa: float | None = None
+    across_pa: float | None = None
     density: float | None = None
     grain_matters: bool = True
     offcuts: tuple[Sheet, ...] = ()

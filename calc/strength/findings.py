@@ -11,8 +11,9 @@ from calc.shapes.judge import keep_telling, say_with
 from calc.shapes.part_names import say_face
 from calc.strength.fasteners import LAG_SOLD_MM
 from calc.strength.handling import TIP_DEG, Handling, Load
+from calc.strength.panels import PanelStrength
 from calc.strength.rib_places import HOLE_GAP_MM
-from calc.strength.structure import STRESS_FACTOR, PanelStrength, ScrewStrength, Strength
+from calc.strength.structure import STRESS_FACTOR, ScrewStrength, Strength
 from calc.strength.tipping import PULL_N
 from calc.trade import PRACTICE
 
@@ -69,7 +70,7 @@ def judge_bow(shape: BoxShape, panel: PanelStrength) -> Finding:
     names = {"face": say_face(panel.face)}
     removable = panel.face == shape.removable
     why = Said("strength_findings.bow_why")
-    thicker = panel.thickness_mm * (panel.bow_bare_mm / panel.limit_mm) ** (1 / 3) if panel.limit_mm else 0.0
+    thicker = panel.thick_enough_mm
     span = panel.long_mm if panel.lengthwise else panel.short_mm
     extra = (thicker - panel.thickness_mm) * panel.short_mm * panel.long_mm
     more = "more" if extra > panel.ribs * span * panel.rib_high_mm * panel.thickness_mm else "less"
@@ -89,6 +90,8 @@ def judge_bow(shape: BoxShape, panel: PanelStrength) -> Finding:
         why = Said("strength_findings.ribs_barred", names=names)
         wide = panel.thickness_mm + 2 * HOLE_GAP_MM
         mends.append(say_with("strength_findings.ribs_room_mend", names, wide=wide))
+    if panel.past_theory:
+        why = Said("strength_findings.past_theory", names={"why": why})
     source = PLATES + ("what a 6 mm gasket forgives, " if removable else "short side / 240, ") + PRACTICE
     return hold(
         f"bow.{panel.name}",

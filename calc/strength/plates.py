@@ -14,7 +14,7 @@ from __future__ import annotations
 import math
 from collections.abc import Sequence
 from dataclasses import dataclass
-from functools import cache
+from functools import cache, lru_cache
 from itertools import product
 
 WAVES = 6
@@ -109,7 +109,8 @@ class Bending:
         return PlateLoad(bow, per * bent_x, per * bent_y)
 
 
-def bend_supported(plate: Plate, holes: Sequence[RoundHole] = ()) -> Bending:
+@lru_cache(maxsize=64)  # the same bays are met again while ribs are tried
+def bend_supported(plate: Plate, holes: tuple[RoundHole, ...] = ()) -> Bending:
     """Return how a plate bends whose edges rest but may turn, under a pressure over all of it and weights on rims.
 
     The pressure on a hole's cover, and the weight that hangs on it, stand on the hole's rim. Raises ValueError for a

@@ -25,6 +25,11 @@ class Stock:
     gravity: float
     source: str
 
+    @property
+    def on_edge_pa(self) -> float:
+        """Return the modulus [Pa] of a strip bent on edge: all its layers bend alike, about half of them along."""
+        return (self.along_pa + self.across_pa) / 2
+
 
 def _make_even(modulus_pa: float, breaking_pa: float, density: float, gravity: float, source: str) -> Stock:
     """Return a board that is alike both ways: shear modulus E / 2 (1 + nu), nu 0.3."""
@@ -109,12 +114,18 @@ _OSB = Stock(
     4.41e9, 1.92e9, 1.1e9, 0.2, 21.8e6, 12e6, 640.0, 0.45,
     f"{HANDBOOK}, along the strands; across: FPL-GTR-190 Table 12-3; twisting stiffness from memory",
 )  # fmt: skip
+_SOLID = Stock(
+    7.0e9, 0.35e9, 0.4e9, 0.4, 40e6, 2e6, 450.0, 0.35,
+    "boards of light softwood, Wood Handbook (FPL-GTR-190, 2010) ch. 5, across a twentieth of along; from memory",
+)  # fmt: skip
 _STOCKS: tuple[tuple[tuple[str, ...], Callable[[float], Stock]], ...] = (
-    (("mdf", "fibreboard", "fiberboard"), _keep(_MDF)),
+    (("mdf", "fibreboard", "fiberboard", "hardboard"), _keep(_MDF)),
     (("osb", "strand"), _keep(_OSB)),
     (("particle", "chipboard", "melamine"), _keep(_PARTICLE)),
+    (("solid", "glued-up", "edge-glued", "lumber", "timber"), _keep(_SOLID)),
     (("birch", "beech"), make_birch),
-    (("ply", "hardwood"), make_thick_veneer),
+    (("ply", "lauan", "luan", "cdx"), make_thick_veneer),
+    (("pine", "spruce", "fir", "cedar", "poplar", "softwood", "hardwood"), _keep(_SOLID)),
 )
 _UNKNOWN = _make_even(
     1.92e9, 12e6, 700.0, 0.42, "stock not known by name: the weakest board of the tables, stated assumption"
@@ -127,23 +138,29 @@ _LINING_UNKNOWN = 250.0
 def find_stock(panel: Panel) -> Stock:
     """Return what is known of a panel stock by its name and thickness; the project file's own figures come first.
 
-    A modulus in the file is along the grain; the other stiffnesses keep their share of it.
+    A modulus in the file is along the grain; the other stiffnesses keep their share of it, but for one across the
+    grain that stands in the file too.
     """
     name = panel.stock.lower()
     make = next((found for words, found in _STOCKS if any(word in name for word in words)), _keep(_UNKNOWN))
     stock = make(panel.thickness_mm)
     if panel.density is not None:
         stock = replace(stock, density=panel.density)
-    if panel.bending_pa is None:
-        return stock
-    share = panel.bending_pa / stock.along_pa
-    return replace(
-        stock,
-        along_pa=panel.bending_pa,
-        across_pa=share * stock.across_pa,
-        shear_pa=share * stock.shear_pa,
-        source="project file, along the grain; across and twisting in the usual share",
-    )
+    if panel.bending_pa is not None:
+        share = panel.bending_pa / stock.along_pa
+        source = "project file, along the grain; across and twisting in the usual share"
+        stock = replace(
+            stock, along_pa=panel.bending_pa, across_pa=share * stock.across_pa, shear_pa=share * stock.shear_pa,
+            source=source,
+        )  # fmt: skip
+    if panel.across_pa is not None:
+        along = "project file" if panel.bending_pa is not None else stock.source
+        # a plate narrows no more across than its stiffness there allows: nu^2 E across / E along stays below 1
+        poisson = min(stock.poisson, 0.5 * (stock.along_pa / panel.across_pa) ** 0.5)
+        stock = replace(
+            stock, across_pa=panel.across_pa, poisson=poisson, source=f"project file, across the grain; along: {along}"
+        )
+    return stock
 
 
 def find_lining_density(stock: str) -> float:

@@ -3,8 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from typing import Literal
 
 from calc.box.joints import BoxShape
@@ -15,7 +14,6 @@ from calc.box.standing import find_stand_off
 from calc.finding import Said
 from calc.project import Face, System
 from calc.settled import Settled
-from calc.shapes.faces import VIEWS, Block
 from calc.shapes.part_names import say_face
 from calc.strength.fasteners import (
     EDGE_SHARE,
@@ -26,18 +24,9 @@ from calc.strength.fasteners import (
     find_lag_withdrawal,
     find_withdrawal,
 )
-from calc.strength.plates import Plate, PlateLoad, RoundHole, bend_held, bend_supported, find_rigidity
-from calc.strength.rib_places import find_long_axis, find_short_axis
-from calc.strength.rib_room import RibRoom, find_mouths
-from calc.strength.stiffeners import choose_ribs, would_ribs_help
+from calc.strength.panels import PanelStrength, check_panels
 from calc.strength.stock import Stock, find_stock
 from calc.trade import GRAVITY
-
-GASKET_FORGIVES_MM = 1.5
-"""A 6 mm closed-cell gasket seals between 25 and 50 % squeeze: 1.5 mm of travel (common practice, no source)."""
-
-BOW_SHARE = 240.0
-"""Other panels may bow by their short side over this (usual for wood floors and roofs, common practice, no source)."""
 
 STRESS_FACTOR = 4.0
 SCREW_SIDEWAYS_N = 300.0
@@ -64,52 +53,8 @@ SCREW_LENGTHS_MM: dict[System, tuple[float, ...]] = {
 
 
 @dataclass(frozen=True)
-class PanelStrength:
-    """One panel under the box's pressure: bow [mm] and stress [Pa] with edges free to turn and held (clamped).
-
-    running_pa, worst_pa: pressure in the box; softer: how many times the holes let it bow
-    bow_out_mm, bow_in_mm: bow at the worst pressure outward and inward, edges free; hanging weight counts outward
-    rib_places_mm, rib_high_mm: stiffeners that the design adds, on edge: where along rib_axis of the inside, how high;
-    rib_blocks: the same as bricks in the box; ribs_barred: ribs would do, but none finds a free place
-    lengthwise: they run along the long side, else across it
-    stress_pa: the one nearest to what the wood stands that way, breaking_pa, with edges free or held
-    bow_bare_mm: without them
-    """
-
-    name: str
-    face: Face
-    short_mm: float
-    long_mm: float
-    thickness_mm: float
-    running_pa: float
-    worst_pa: float
-    weight_pa: float
-    softer: float
-    bow_bare_mm: float
-    bow_out_mm: float
-    bow_in_mm: float
-    bow_held_mm: float
-    bow_running_mm: float
-    stress_pa: float
-    breaking_pa: float
-    force_worst_n: float
-    limit_mm: float
-    rib_places_mm: tuple[float, ...]
-    rib_blocks: tuple[Block, ...]
-    ribs_barred: bool
-    rib_high_mm: float
-    rib_axis: int
-    lengthwise: bool
-
-    @property
-    def ribs(self) -> int:
-        """How many stiffeners it gets."""
-        return len(self.rib_places_mm)
-
-
-@dataclass(frozen=True)
 class ScrewStrength:
-    """A group of screws: load on each against what each holds, as a factor; wanted: least factor.
+    """A group of screws: load on each, and what each holds over it as a factor; wanted: least factor.
 
     name: as it stands in data; what: as it is printed; kind: what they hold; port, face: whose they are
     basis: ``ultimate`` (what pulls it out) or ``allowed`` (factor already in it)
@@ -119,7 +64,6 @@ class ScrewStrength:
     what: Said
     count: int
     load_each_n: float
-    holds_each_n: float
     basis: str
     factor: float
     wanted: float
@@ -140,137 +84,15 @@ class Strength:
     stock: Stock
     panels: tuple[PanelStrength, ...]
     screws: tuple[ScrewStrength, ...]
-    face_screws: int
     spacing_mm: float
     ring_screw_mm: float
     box_screw_mm: float
     hang_fasteners: int
     hang_load_n: float
-    hang_pull_n: float
 
     def get_panel(self, face: Face) -> PanelStrength:
         """Return the panel of a face. Raises KeyError."""
         return {panel.face: panel for panel in self.panels}[face]
-
-
-def check_panel(
-    project: Settled,
-    shape: BoxShape,
-    part: BoxPart,
-    running_pa: float,
-    worst_pa: float,
-    hanging: dict[str, float],
-    room: RibRoom,
-) -> PanelStrength:
-    """Return how a panel bows under running and worst pressure [Pa], ribs added if needed.
-
-    hanging: weight [N] at each hole by name; room: what stands in the box already
-    """
-    view, stock = VIEWS[part.face], find_stock(project.box.panel)
-    wide, high = shape.inside.along(view.across_axis), shape.inside.along(view.up_axis)
-    short, long = sorted((wide, high))
-    t = project.box.panel.thickness_mm
-    plate = lay_plate(stock, part, wide, high)
-    holes = _lay_holes(shape, part, hanging)
-    bent = bend_supported(plate, holes)
-    hanging_n = sum(hole.weight_n for hole in holes)
-    weight = hanging_n / (short * long / 1e6)
-    worst, running = abs(worst_pa), abs(running_pa)
-    load = worst + weight
-    solid = bend_supported(plate).bend(load, 0.0).bow_m
-    bare = bent.bend(worst).bow_m * 1000
-    softer = max(1.0, bare / (solid * 1000)) if solid else 1.0
-    limit = GASKET_FORGIVES_MM if part.face == shape.removable else short / BOW_SHARE
-
-    def cut(axis: int, bay_mm: float) -> Plate:
-        """Return the plate between ribs that stand along an axis of the box."""
-        return lay_plate(stock, part, *((bay_mm, high) if axis == view.across_axis else (wide, bay_mm)))
-
-    def bow(axis: int, bay_mm: float) -> float:
-        """Return the bow of a bay: that of a solid one, made softer as the whole panel is by its holes."""
-        return bend_supported(cut(axis, bay_mm)).bend(load, 0.0).bow_m * 1000 * softer
-
-    ribs = choose_ribs(stock, part, limit, bow, bare, load, room)
-    barred = ribs is None and bare > limit and would_ribs_help(stock, part, limit, bow, bare, load, room)
-    if ribs is None:
-        out, into, at_work = (bent.bend(*given) for given in ((worst, 1.0), (worst, -1.0), (running, 1.0)))
-        bows, extra = tuple(found.bow_m * 1000 for found in (out, into, at_work)), 0.0
-        free = out
-    else:
-        free = bend_supported(cut(ribs.axis, ribs.bay_mm)).bend(load, 0.0)
-        whole = free.bow_m * 1000 * softer
-        extra = limit - whole  # the ribs are sized to give no more than what the panel leaves of it
-        free = PlateLoad(free.bow_m, softer * free.stress_x_pa, softer * free.stress_y_pa)
-        shares = (1.0, abs(worst - weight) / load if load else 0.0, (running + weight) / load if load else 0.0)
-        bows = (whole + extra, whole * shares[1] + extra, (whole + extra) * shares[2])
-    held = bend_held(cut(ribs.axis, ribs.bay_mm) if ribs else plate, load)
-    worst_stress = max(_pair_stress(stock, part, [free, held]), key=lambda pair: pair[0] / pair[1])
-    return PanelStrength(
-        name=part.name,
-        face=part.face,
-        short_mm=short,
-        long_mm=long,
-        thickness_mm=t,
-        running_pa=running_pa,
-        worst_pa=worst_pa,
-        weight_pa=weight,
-        softer=softer,
-        bow_bare_mm=bare,
-        bow_out_mm=bows[0],
-        bow_in_mm=bows[1],
-        bow_held_mm=held.bow_m * 1000 * softer + extra,
-        bow_running_mm=bows[2],
-        stress_pa=worst_stress[0],
-        breaking_pa=worst_stress[1],
-        force_worst_n=worst * short * long / 1e6,
-        limit_mm=limit,
-        rib_places_mm=ribs.places_mm if ribs else (),
-        rib_blocks=ribs.blocks if ribs else (),
-        ribs_barred=barred,
-        rib_high_mm=ribs.high_mm if ribs else 0.0,
-        rib_axis=ribs.axis if ribs else find_long_axis(shape, part.face),
-        lengthwise=ribs is not None and ribs.axis == find_short_axis(shape, part.face),
-    )
-
-
-def lay_plate(stock: Stock, part: BoxPart, wide_mm: float, high_mm: float) -> Plate:
-    """Return a panel, or a bay of it, as a plate, its grain the way it is cut.
-
-    Where the grain does not matter, nobody knows which way it will lie: the way that bows more.
-    """
-    stiff = find_rigidity(stock.along_pa, stock.across_pa, stock.shear_pa, stock.poisson, part.thickness_mm / 1000)
-    if find_grain(part, wide_mm, high_mm) == "height":
-        stiff = stiff.turn()
-    return Plate(wide_mm / 1000, high_mm / 1000, part.thickness_mm / 1000, stiff)
-
-
-def find_grain(part: BoxPart, wide_mm: float, high_mm: float) -> str:
-    """Return which way the grain runs, ``width`` or ``height``; not said: along the longer side, the worse."""
-    if part.grain in ("width", "height"):
-        return part.grain
-    return "width" if wide_mm >= high_mm else "height"
-
-
-def _lay_holes(shape: BoxShape, part: BoxPart, hanging_n: dict[str, float]) -> tuple[RoundHole, ...]:
-    """Return the holes of a panel from the corner of the box's clear inside, with the weights that hang on them."""
-    view = VIEWS[part.face]
-    margins = [(shape.outside.along(axis) - shape.inside.along(axis)) / 2 for axis in (view.across_axis, view.up_axis)]
-    return tuple(
-        RoundHole(
-            (part.left_mm + hole.across_mm - margins[0]) / 1000,
-            (part.bottom_mm + hole.up_mm - margins[1]) / 1000,
-            hole.diameter_mm / 2000,
-            hanging_n.get(hole.name, 0.0),
-        )
-        for hole in part.holes
-    )
-
-
-def _pair_stress(stock: Stock, part: BoxPart, loads: Sequence[PlateLoad]) -> list[tuple[float, float]]:
-    """Return each bending stress [Pa] beside what the wood stands that way, along or across its grain."""
-    along, across = stock.breaking_along_pa, stock.breaking_across_pa
-    in_x, in_y = (across, along) if find_grain(part, part.width_mm, part.height_mm) == "height" else (along, across)
-    return [pair for load in loads for pair in ((load.stress_x_pa, in_x), (load.stress_y_pa, in_y))]
 
 
 def choose_screw(system: System, least_mm: float, most_mm: float = math.inf) -> float:
@@ -296,9 +118,8 @@ def check_strength(
     by_face: dict[Face, float] = {}
     for port in ports:
         by_face[port.port.face] = by_face.get(port.port.face, 0.0) + hanging_kg.get(port.name, 0.0) * GRAVITY
-    panels = _check_panels(
-        project, shape, parts, running_pa, worst_pa, {name: kg * GRAVITY for name, kg in hanging_kg.items()}
-    )
+    hanging_n = {name: kg * GRAVITY for name, kg in hanging_kg.items()}
+    panels = check_panels(project, shape, parts, running_pa, worst_pa, hanging_n)
     flange = max((port.port.closure.flange_thick_mm for port in ports), default=4.0)
     ring_screw = choose_screw(project.display.system, math.inf, t + flange - 1.0)
     box_screw = choose_screw(project.display.system, t + 20.0)
@@ -313,31 +134,7 @@ def check_strength(
     fasteners, pull = _check_hang(project, shape, total_kg)
     screws += _check_lags(project, fasteners, total_kg, pull)
     spacing = max((row.spacing_mm for row in rows if row.through == shape.removable), default=0.0)
-    return Strength(
-        stock, panels, tuple(screws), face_count, spacing, ring_screw, box_screw, fasteners, total_kg * GRAVITY, pull
-    )
-
-
-def _check_panels(
-    project: Settled,
-    shape: BoxShape,
-    parts: tuple[BoxPart, ...],
-    running_pa: float,
-    worst_pa: float,
-    hanging_n: dict[str, float],
-) -> tuple[PanelStrength, ...]:
-    """Return the panels one after the other: each one's ribs stand in the room that those before it leave."""
-    panels = tuple(part for part in parts if part.kind == "panel")
-    cleats = tuple(part.block for part in parts if part.kind == "cleat")
-    lining = project.lining.thickness_mm if project.lining else 0.0
-    room = RibRoom(shape, lining, cleats, find_mouths(shape, panels))
-    checked: list[PanelStrength] = []
-    for part in panels:
-        hanging = hanging_n if part.face == "bottom" else {}
-        panel = check_panel(project, shape, part, running_pa, worst_pa, hanging, room)
-        room = replace(room, ribs=(*room.ribs, *panel.rib_blocks))
-        checked.append(panel)
-    return tuple(checked)
+    return Strength(stock, panels, tuple(screws), spacing, ring_screw, box_screw, fasteners, total_kg * GRAVITY)
 
 
 def _check_ring(port: PortDesign, stock: Stock, screw_mm: float, worst_pa: float, kg: float) -> ScrewStrength:
@@ -350,7 +147,7 @@ def _check_ring(port: PortDesign, stock: Stock, screw_mm: float, worst_pa: float
     factor = holds / load if load > 0 else math.inf
     what = Said("structure.ring_screws", names={"port": port.name})
     return ScrewStrength(
-        f"ring screws of {port.name}", what, port.port.closure.screws, load, holds, "ultimate", factor,
+        f"ring screws of {port.name}", what, port.port.closure.screws, load, "ultimate", factor,
         WITHDRAWAL_FACTOR, source, "ring", port.name,
     )  # fmt: skip
 
@@ -364,7 +161,7 @@ def _check_face(front: PanelStrength, count: int, stock: Stock, thread: float) -
     holds = EDGE_SHARE * find_withdrawal(stock.gravity, NO8_MM, thread)
     source = "Wood Handbook ch. 8 withdrawal, three quarters in an edge, from memory; a fifth of the ultimate allowed"
     return ScrewStrength(
-        f"{front.name} panel screws", _say_panel_screws(front), count, load, holds, "ultimate",
+        f"{front.name} panel screws", _say_panel_screws(front), count, load, "ultimate",
         holds / load if load else math.inf, WITHDRAWAL_FACTOR, source, "panel", None, front.face,
     )  # fmt: skip
 
@@ -381,7 +178,7 @@ def _check_bottom(
     count = sideways + pulled
     source = "allowed sideways and withdrawal loads of a No. 8 screw, timber design tables, from memory"
     return ScrewStrength(
-        "bottom panel screws", _say_panel_screws(bottom), count, load / max(count, 1), holds / max(count, 1), "allowed",
+        "bottom panel screws", _say_panel_screws(bottom), count, load / max(count, 1), "allowed",
         holds / load if load else math.inf, 1.0, source, "panel", None, bottom.face,
     )  # fmt: skip
 
@@ -393,7 +190,7 @@ def _check_thread(port: PortDesign, worst_pa: float, kg: float) -> ScrewStrength
     source = "shear of a polyethylene thread, sizes assumed, from memory; the maker's load rating comes first"
     what = Said("structure.lid_thread", names={"port": port.name})
     return ScrewStrength(
-        f"lid thread of {port.name}", what, 1, load, holds, "ultimate", holds / load if load else math.inf,
+        f"lid thread of {port.name}", what, 1, load, "ultimate", holds / load if load else math.inf,
         THREAD_FACTOR, source, "thread", port.name,
     )  # fmt: skip
 
@@ -410,7 +207,7 @@ def _check_lags(project: Settled, count: int, total_kg: float, pull_n: float) ->
         sideways = total_kg * GRAVITY / count
         rows.insert(0, ("lag screws, sideways", Said("structure.lags_sideways"), count, sideways, LAG_SIDEWAYS_N))
     return [
-        ScrewStrength(name, what, many, load, holds, "allowed", holds / load if load else math.inf, 1.0, source, "lags")
+        ScrewStrength(name, what, many, load, "allowed", holds / load if load else math.inf, 1.0, source, "lags")
         for name, what, many, load, holds in rows
     ]
 

@@ -101,7 +101,18 @@ PANEL = Group(
             "96 x 48 in",
             default="96 x 48 in",
         ),
-        Field("modulus", Amount("stress_pa", "500 MPa", "30 GPa"), "Bending modulus, if known.", "8 GPa"),
+        Field(
+            "modulus",
+            Amount("stress_pa", "500 MPa", "30 GPa"),
+            "Bending modulus along the face grain, if known.",
+            "8 GPa",
+        ),
+        Field(
+            "modulus_across",
+            Amount("stress_pa", "200 MPa", "30 GPa"),
+            "Bending modulus across the face grain, if known.",
+            "5 GPa",
+        ),
         Field("density", Amount("density_kgm3", "200 kg/m3", "1600 kg/m3"), "Density, if known.", "680 kg/m3"),
         Field("grain_matters", YesNo(), "No: panels may be turned on the sheet.", "yes", default="yes"),
         Field(

@@ -62,6 +62,7 @@ def make_panel(values: Values) -> p.Panel:
         nominal_mm=values["nominal"] or values["thickness"],
         sheet=make_sheet(values["sheet"]),
         bending_pa=values["modulus"],
+        across_pa=values["modulus_across"],
         density=values["density"],
         grain_matters=values["grain_matters"],
         offcuts=tuple(make_sheet(size) for size in values["offcuts"] or []),

@@ -2,7 +2,7 @@
 
 The rectangular element of Adini, Clough and Melosh: twelve terms of a polynomial, w and its two slopes at each corner
 (Zienkiewicz and Taylor, The Finite Element Method, from memory). A hole is left out element by element; what its cover
-carries is shared among the nodes of its rim.
+carries is shared among the nodes of its rim. A rib is a row of beam elements of Hermite on the nearest line of nodes.
 """
 
 from __future__ import annotations
@@ -36,6 +36,16 @@ class Opening:
     weight: float = 0.0
 
 
+@dataclass(frozen=True)
+class Beam:
+    """A rib along y at a place x, from start to end [m], of a bending stiffness E I [N m2]."""
+
+    x: float
+    start: float
+    end: float
+    stiff: float
+
+
 def _differ(x: float, y: float, dx: int, dy: int) -> np.ndarray:
     """Return a derivative of each term at a point."""
 
@@ -65,8 +75,34 @@ def _make_element(dx: float, dy: float, board: Board) -> tuple[np.ndarray, np.nd
     return stiffness, load
 
 
+def _stiffen(beam: Beam, counts: tuple[int, int], steps: tuple[float, float], size: int) -> sparse.csr_matrix:
+    """Return the stiffness of a rib: w and its slope along y at the nodes of a line."""
+    (nx, ny), (dx, dy) = counts, steps
+    line = round(beam.x / dx)
+    one = np.array([[12, 6 * dy, -12, 6 * dy], [6 * dy, 4 * dy**2, -6 * dy, 2 * dy**2],
+                    [-12, -6 * dy, 12, -6 * dy], [6 * dy, 2 * dy**2, -6 * dy, 4 * dy**2]])  # fmt: skip
+    rows, columns, values = [], [], []
+    for j in range(ny):
+        if not beam.start <= (j + 0.5) * dy <= beam.end:
+            continue
+        nodes = [j * (nx + 1) + line, (j + 1) * (nx + 1) + line]
+        freedoms = [3 * node + part for node in nodes for part in (0, 2)]
+        for a in range(4):
+            for b in range(4):
+                rows.append(freedoms[a])
+                columns.append(freedoms[b])
+                values.append(beam.stiff / dy**3 * one[a, b])
+    return sparse.csr_matrix((values, (rows, columns)), shape=(size, size))
+
+
 def bow_by_elements(
-    board: Board, pressure: float, openings: Sequence[Opening] = (), *, fine: int = 48, held: bool = False
+    board: Board,
+    pressure: float,
+    openings: Sequence[Opening] = (),
+    *,
+    fine: int = 48,
+    held: bool = False,
+    beams: Sequence[Beam] = (),
 ) -> float:
     """Return the largest bow [m] of a board under a pressure [Pa] over all of it, covers of openings included.
 
@@ -91,6 +127,8 @@ def bow_by_elements(
         ),
         shape=(size, size),
     )
+    for beam in beams:
+        matrix = matrix + _stiffen(beam, (nx, ny), (dx, dy), size)
     force = np.zeros(size)
     np.add.at(force, freedoms.ravel(), np.tile(pressure * load, len(nodes)))
     count = np.zeros((ny + 1, nx + 1), dtype=int)

@@ -19,7 +19,7 @@ STOCKS = (("birch plywood", 18.0), ("birch plywood", 12.0), ("fir plywood", 18.0
 
 
 def make_panel(seed: int) -> tuple[Plate, tuple[RoundHole, ...]]:
-    """Return a panel of one of the stocks, grain either way, with one to three holes of up to 0.65 of its short side."""
+    """Return a panel of one of the stocks, grain either way, one to three holes of up to 0.65 of its short side."""
     pick = random.Random(seed)
     name, thick = pick.choice(STOCKS)
     stock = find_stock(Panel(name, thick, thick))

@@ -7,17 +7,19 @@ from dataclasses import replace
 from typing import Any
 
 import pytest
-from scipy.integrate import quad
+from scipy.integrate import quad, solve_ivp
 
 from calc.box.box import settle_box
 from calc.box.joints import measure_box
 from calc.box.parts import BoxPart
 from calc.box.ports import design_port
 from calc.box.standing import Base
-from calc.project import Pail
+from calc.project import Pail, Panel
 from calc.strength.handling import DUST_DENSITY, find_pull_height, weigh_hanging, weigh_pail, weigh_part
+from calc.strength.panels import find_thickness, lay_plate
+from calc.strength.plates import bend_supported
+from calc.strength.stiffeners import bow_rib, sink_ends
 from calc.strength.stock import find_stock
-from calc.strength.structure import find_share_left
 from calc.strength.tipping import (
     Weight,
     find_caster_load,
@@ -117,9 +119,42 @@ def test_a_centre_beyond_the_wheels_stands_at_no_slope() -> None:
     )
 
 
-def test_wood_left_beside_a_hole() -> None:
-    """One 200 mm hole in the middle of a 400 x 1000 mm panel leaves 800/1000 of the long side, by geometry."""
-    part = make_panel((500.0, 200.0), width_mm=1000.0, height_mm=400.0)
-    left = find_share_left(part, 400.0, 1000.0, across_is_long=True)
-    by_hand = min(800 / 1000, 1 - 0.5 * 200 / 400)
-    hold_against("share of stiffness left", "geometry: wood left in the line", by_hand, left, rel=1e-12)
+def test_a_rib_is_a_beam_of_its_panels_veneers() -> None:
+    """A rib of 18 mm MDF, 60 mm high, over 480 mm: the beam's equation solved with scipy."""
+    stock = find_stock(Panel("MDF", 18.0, 18.0))
+    inertia, load, span = 0.018 * 0.06**3 / 12, 3000.0 * 0.4, 0.48
+
+    def bend(x: float, y: Any) -> list[Any]:
+        return [y[1], load / 2 * (x * x - span * x) / (stock.along_pa * inertia)]
+
+    slope = quad(lambda x: load / 2 * (span * x - x * x) / (stock.along_pa * inertia), 0, span / 2)[0]
+    bow = float(solve_ivp(bend, (0.0, span / 2), [0.0, slope], rtol=1e-9, atol=1e-12).y[0][-1])
+    hold_against(
+        "bow of a rib [mm]",
+        "scipy.integrate, a beam",
+        1000 * bow,
+        bow_rib(stock, 18.0, 480.0, 400.0, 3000.0, 60.0),
+        rel=1e-6,
+    )
+
+
+def test_how_thick_a_panel_must_be() -> None:
+    """A square of MDF, 600 mm, under 2000 Pa: t of Roark's y = 0.0444 q b4 / E t3."""
+    panel = Panel("MDF", 10.0, 10.0)
+    part = make_panel((100.0, 100.0), thickness_mm=10.0, grain="width")
+    stock = find_stock(panel)
+    bow = 1000 * bend_supported(lay_plate(stock, part, 600.0, 600.0)).bend(2000.0).bow_m
+    computed = find_thickness(panel, part, (600.0, 600.0), (), 2000.0, bow, 2.5)
+    by_hand = 1000 * (0.0444 * 2000.0 * 0.6**4 / (stock.along_pa * 0.0025)) ** (1 / 3)
+    source = "Young & Budynas, Roark's Formulas for Stress and Strain, 7th ed. 2002, Table 11.4 case 1a"
+    hold_against("thickness of a square of MDF [mm]", source, by_hand, computed, rel=0.006)
+
+
+def test_what_a_short_rib_rests_on() -> None:
+    """A strip 120 mm wide and 60 mm long, pinned at the wall, unable to turn at the rib: F l^3 / 3 E I."""
+    stock = find_stock(Panel("birch plywood", 12.0, 12.0))
+    part = make_panel((100.0, 100.0), face="front", grain="width", thickness_mm=12.0)
+    for axis, modulus in ((2, stock.across_pa), (0, stock.along_pa)):
+        sunk = 200.0 * 0.06**3 / (3 * modulus * 0.12 * 0.012**3 / 12)
+        computed = sink_ends(stock, part, axis, 60.0, 200.0)
+        hold_against("end of a short rib [mm]", "beam, one end pinned, one guided", 1000 * sunk, computed, rel=1e-9)

@@ -2,11 +2,14 @@
 
 from __future__ import annotations
 
+from itertools import pairwise
+
 import pytest
+from scipy.integrate import quad
 
 from calc.project import Panel
 from calc.strength.fasteners import EDGE_SHARE, WITHDRAWAL_FACTOR, find_withdrawal
-from calc.strength.stock import find_stock
+from calc.strength.stock import find_stock, share_along
 from tests.outside.check import hold_against
 
 pytestmark = pytest.mark.outside
@@ -78,6 +81,57 @@ def test_birch_plywood_along_and_across(thick_mm: float, along: float, across: f
     low = 8.98 / 10.05
     hold_against(f"birch {thick_mm} mm, along [N/mm2]", BIRCH, low * along, stock.along_pa / 1e6, rel=0.001)
     hold_against(f"birch {thick_mm} mm, across [N/mm2]", BIRCH, low * across, stock.across_pa / 1e6, rel=0.001)
+
+
+def test_crossed_veneers_by_quadrature() -> None:
+    """E z2 over the thickness, the veneers' moduli by turns, over that of solid wood."""
+    veneers = (1.1, 1.4, 1.4, 2.0, 1.4, 1.4, 1.1)
+    ends = [sum(veneers[:count]) - sum(veneers) / 2 for count in range(len(veneers) + 1)]
+    for turned, computed in enumerate(share_along(veneers, 0.05)):
+        moduli = [0.05 if (number + turned) % 2 else 1.0 for number in range(len(veneers))]
+        parts = [
+            modulus * quad(lambda z: z * z, low, high)[0]
+            for modulus, (low, high) in zip(moduli, pairwise(ends), strict=True)
+        ]
+        share = 12 * sum(parts) / sum(veneers) ** 3
+        way = ("along", "across")[turned]
+        hold_against(f"crossed veneers, {way}", "scipy.integrate.quad", share, computed, rel=1e-9)
+
+
+def test_a_strip_on_edge_bends_as_half_its_veneers() -> None:
+    source = "Handbook of Finnish Plywood (2002), birch 18 mm in tension: about 9.1 along and 8.4 across, from memory"
+    stock = find_stock(Panel("birch plywood", 17.6, 17.6))
+    hold_against("birch on edge [GPa]", source, 8.75 * 8.98 / 10.05, stock.on_edge_pa / 1e9, rel=0.03)
+
+
+@pytest.mark.parametrize(
+    ("stock", "kind"),
+    [("pine board", "boards"), ("solid oak", "boards"), ("edge-glued spruce", "boards"), ("solid birch", "boards"),
+     ("softwood plywood", "veneers"), ("poplar ply", "veneers"), ("spruce plywood", "veneers"), ("CDX", "veneers"),
+     ("hardboard", "Table"), ("particle board", "Table"), ("oriented strand board", "strands"), ("bamboo", "not known"),
+     ("honeycomb", "not known")],
+)  # fmt: skip
+def test_which_stock_a_name_is(stock: str, kind: str) -> None:
+    """Boards are weak across, a twentieth of along (Wood Handbook ch. 5, from memory); unknown ones weak both ways."""
+    found = find_stock(Panel(stock, 18.0, 18.0))
+    assert kind in found.source
+    assert (found.across_pa < 0.1 * found.along_pa) == (kind == "boards")
+    assert (found.across_pa == found.along_pa) == (kind in ("Table", "not known"))
+
+
+def test_moduli_of_the_file_come_first() -> None:
+    plain = find_stock(Panel("birch plywood", 18.0, 18.0))
+    along = find_stock(Panel("birch plywood", 18.0, 18.0, bending_pa=2 * plain.along_pa))
+    assert along.across_pa == pytest.approx(2 * plain.across_pa)
+    across = find_stock(Panel("birch plywood", 18.0, 18.0, across_pa=3e9))
+    assert (across.along_pa, across.across_pa) == (plain.along_pa, 3e9)
+    both = find_stock(Panel("MDF", 18.0, 18.0, bending_pa=8e9, across_pa=5e9))
+    assert (both.along_pa, both.across_pa) == (8e9, 5e9)
+    for stock in (along, across, both):
+        assert "project file" in stock.source
+        assert stock.poisson**2 * stock.across_pa / stock.along_pa < 1
+    hard = find_stock(Panel("solid pine", 18.0, 18.0, bending_pa=5e8, across_pa=3e10))
+    assert hard.poisson**2 * hard.across_pa / hard.along_pa < 1
 
 
 def test_thick_veneers_are_weak_across() -> None:

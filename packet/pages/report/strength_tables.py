@@ -24,6 +24,8 @@ def make_strength(job: Job, kit: Kit) -> list[Any]:
     """Return the table of the panels and what it stands on."""
     words = take_words("strength_tables", kit.reader.language)
     basis = words("basis", source=job.design.strength.stock.source)
+    if any(panel.past_theory for panel in job.design.strength.panels):
+        basis = f"{words('past_note')} {basis}"
     return [kit.heading(words("title"), 2), _make_panels(job, kit, words), kit.text(basis, "small")]
 
 
@@ -38,11 +40,11 @@ def _make_panels(job: Job, kit: Kit, words: Phrases) -> Any:
     ]  # fmt: skip
     for panel in strength.panels:
         key = "ribs_along" if panel.lengthwise else "ribs_across"
-        high = write_mark(panel.rib_high_mm, reader)
+        high, face = write_mark(panel.rib_high_mm, reader), say(say_face(panel.face), reader)
         ribs = words(key, count=panel.ribs, high=high) if panel.ribs else words("ribs_none")
         rows.append(
             [
-                say(say_face(panel.face), reader),
+                words("past_panel", face=face) if panel.past_theory else face,
                 write_amount(panel.running_pa, "pressure_pa", reader, unit=False),
                 write_amount(panel.worst_pa, "pressure_pa", reader, unit=False),
                 write_amount(panel.force_worst_n, "force_n", reader),

@@ -116,6 +116,7 @@ def design_box(project: Settled, running_pa: float, worst_pa: float) -> Design:
     bare = weigh_handling(project, shape, panels, ports, lining, plan_mount(project, shape, solids, 0))
     strength = check_strength(project, shape, panels, ports, rows, running_pa, worst_pa, bare.hanging_kg, bare.total_kg)
     ribs = plan_ribs(project, shape, strength, len(panels) + 1)
+    rows = clear_rows(rows, shape, panels + ribs)  # screws through cleats keep clear of ribs' ends
     lining = plan_lining(project, shape, ports, ribs)
     mount = plan_mount(project, shape, solids, len(panels) + len(ribs) + 1)
     parts = panels + ribs + mount.parts

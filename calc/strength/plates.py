@@ -247,18 +247,31 @@ def _look(
     """Return bow [m] and the curvatures along x and y [1/m] at each spot."""
     most = max(max(m, n) for m, n in waves)
     per_x, per_y = (math.pi / plate.x_m) ** 2, (math.pi / plate.y_m) ** 2
+    if not any(heights):
+        return ((0.0, 0.0, 0.0),) * len(spots)
+    columns: dict[float, tuple[list[float], list[float]]] = {}
     found = []
     for x, y in spots:
-        along = [math.sin(m * math.pi * x / plate.x_m) for m in range(most + 1)]
+        if x not in columns:  # many spots stand on one line
+            columns[x] = _sum_along(math.pi * x / plate.x_m, most, waves, heights)
+        still, bent = columns[x]
         up = [math.sin(n * math.pi * y / plate.y_m) for n in range(most + 1)]
-        w = curve_x = curve_y = 0.0
-        for height, (m, n) in zip(heights, waves, strict=True):
-            here = height * along[m] * up[n]
-            w += here
-            curve_x += here * m * m
-            curve_y += here * n * n
+        curve_y = sum(n * n * at * here for n, (at, here) in enumerate(zip(up, still, strict=True)))
+        w, curve_x = sum(map(float.__mul__, up, still)), sum(map(float.__mul__, up, bent))
         found.append((w, per_x * curve_x, per_y * curve_y))
     return tuple(found)
+
+
+def _sum_along(
+    turn: float, most: int, waves: Sequence[tuple[int, int]], heights: Sequence[float]
+) -> tuple[list[float], list[float]]:
+    """Return for each wave number up the plate what the waves along it add up to at a place, plain and times m^2."""
+    along = [math.sin(m * turn) for m in range(most + 1)]
+    still, bent = [0.0] * (most + 1), [0.0] * (most + 1)
+    for height, (m, n) in zip(heights, waves, strict=True):
+        still[n] += height * along[m]
+        bent[n] += height * along[m] * m * m
+    return still, bent
 
 
 def _factor(matrix: Sequence[Sequence[float]]) -> list[list[float]]:

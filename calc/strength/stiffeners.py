@@ -17,6 +17,9 @@ MOST_RIBS = 3
 RIB_SHARE = 0.5
 """No rib stands further into the box than this share of its inside (common practice, no source)."""
 
+SLENDER = 12.0
+"""No rib is higher than this many times its thickness: a thin strip on edge leans over (common practice, no source)."""
+
 LEAST_HIGH_MM = 40.0
 """No rib is lower: its screws must hold (common practice, no source)."""
 
@@ -51,10 +54,9 @@ class Ribs:
 def choose_ribs(
     stock: Stock, part: BoxPart, limit: float, bow_of: BowOf, bare: float, load: float, room: RibRoom
 ) -> Ribs | None:
-    """Return the ribs that keep the bow in its limit: across or lengthwise, few high ones or more low ones.
+    """Return the ribs that keep the bow in its limit: the fewest across or lengthwise, whichever is less wood.
 
-    Whichever takes the least wood, but those that keep near even places and reach from wall to wall come first.
-
+    Those that reach from wall to wall near even places come first.
     None when none are needed, or when no number of them finds room between the holes and helps: the bow then says
     that the panel does not do.
     """
@@ -65,10 +67,11 @@ def choose_ribs(
     found = []
     for axis in (long_axis, short_axis):
         for short, share in product((0.0, SHORT_SHARE), (MOVE_SHARE, 1.0)):
-            tries = [_Try(axis, share, short, count) for count in range(1, MOST_RIBS + 1)]
-            stood = [_stand_ribs(stock, part, limit, bow_of, load, room, wanted) for wanted in tries]
-            if any(stood):
-                found += [ribs for ribs in stood if ribs is not None]
+            tries = (_Try(axis, share, short, count) for count in range(1, MOST_RIBS + 1))
+            stood = (_stand_ribs(stock, part, limit, bow_of, load, room, wanted) for wanted in tries)
+            ribs = next((one for one in stood if one is not None), None)
+            if ribs is not None:
+                found.append(ribs)
                 break
     return min(found, key=lambda ribs: ribs.wood_mm2, default=None)
 
@@ -109,7 +112,7 @@ def _stand_ribs(
     other = find_along(Stand(part.face, axis, 0.0, t, 0.0))
     span, along = shape.inside.along(other), shape.inside.along(axis)
     high = LEAST_HIGH_MM
-    while high <= RIB_SHARE * shape.inside.along(AXIS[part.face]):
+    while high <= min(RIB_SHARE * shape.inside.along(AXIS[part.face]), SLENDER * t):
 
         def stand(spot: float, high: float = high) -> Block | None:
             return stand_rib(room, Stand(part.face, axis, spot, t, high), wanted.short)

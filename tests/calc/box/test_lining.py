@@ -23,7 +23,7 @@ def build(thickness_mm: float, faces: tuple[str, ...]) -> Design:
 
 @pytest.mark.parametrize("faces", [("top",), ("top", "back", "left", "right"), ("bottom", "top", "front")])
 def test_no_lining_lies_where_a_rib_stands(faces: tuple[str, ...]) -> None:
-    design = build(6.0, faces)
+    design = build(9.0, faces)
     ribs = [part for part in design.parts if part.kind == "stiffener"]
     assert design.lining
     shared = {rib.face for rib in ribs} & {piece.face for piece in design.lining.pieces}
@@ -38,16 +38,16 @@ def test_no_lining_lies_where_a_rib_stands(faces: tuple[str, ...]) -> None:
 
 def test_strips_and_ribs_fill_the_face_and_keep_every_hole() -> None:
     """What the strips cover and what the ribs take of it add up to the whole piece; each hole is in one strip."""
-    design = build(6.0, ("bottom", "top"))
+    design = build(9.0, ("bottom", "top"))
     assert design.lining
     for face in ("bottom", "top"):
         ribs = [part for part in design.parts if part.kind == "stiffener" and part.face == face]
         strips = [piece for piece in design.lining.pieces if piece.face == face]
         assert len(strips) == len(ribs) + 1
         cavity = design.box.inside
-        assert sum(s.width_mm for s in strips) + 6.0 * len(ribs) == pytest.approx(cavity.width) or sum(
+        assert sum(s.width_mm for s in strips) + 9.0 * len(ribs) == pytest.approx(cavity.width) or sum(
             s.height_mm for s in strips
-        ) + 6.0 * len(ribs) == pytest.approx(cavity.depth)
+        ) + 9.0 * len(ribs) == pytest.approx(cavity.depth)
         holes = [hole.name for strip in strips for hole in strip.holes]
         assert sorted(holes) == sorted(port.name for port in design.ports if port.port.face == face)
     names = [piece.name for piece in design.lining.pieces]

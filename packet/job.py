@@ -65,10 +65,17 @@ class Job:
 
     @cached_property
     def plan(self) -> Plan:
-        """The steps of the work. Raises packet.words.word_files.BadWords when a file of words is at fault."""
+        """The steps of the work. Raises packet.words.reader.BadWords when a file of words is at fault."""
         from packet.work.plan import plan_steps
 
         return plan_steps(self.project, self.sizing, self.gauge, self.design, self.bill)
+
+    def check_words(self) -> None:
+        """Look at every file of templates/, needed or not. Raises packet.words.reader.BadWords for the first slip."""
+        from packet.work.check_words import check_words
+        from packet.work.facts import gather_facts
+
+        check_words(tuple(gather_facts(self.project, self.sizing, self.gauge, self.design)))
 
     @cached_property
     def review(self) -> Review | None:

@@ -32,7 +32,7 @@ ORDER = (
     "calc/measures", "calc/trade.py", "calc/project.py", "calc/settled.py", "calc/finding.py", "calc/results.py",
     "calc/shapes", "calc/airflow", "calc/sizing", "calc/box", "calc/strength", "calc/cutting", "calc/gauges",
     "calc/record", "calc/design.py",
-    "packet/version.py", "packet/fields", "packet/words", "packet/disk", "packet/reading", "packet/bill", "packet/work",
+    "packet/version.py", "packet/words", "packet/fields", "packet/disk", "packet/reading", "packet/bill", "packet/work",
     "packet/draw", "packet/draw/backends", "packet/log", "packet/job.py", "packet/draw/views", "packet/draw/steps",
     "packet/files", "packet/pages/kit", "packet/pages/report", "packet/pages", "packet/build", "packet/api.py",
     "packet/desk", "packet/cli", "packet/__main__.py",

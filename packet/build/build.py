@@ -36,13 +36,15 @@ def build_packet(
 ) -> Built:
     """Build all outputs of a project file into a folder, whole or not at all; with `only`, one PDF of some sections.
 
-    Raises BadProject for faults of the file, BadTarget for a folder that must not be used, CannotWrite.
+    Raises BadProject for faults of the file, BadWords for those of templates/, BadTarget for a folder that must not be
+    used, CannotWrite.
     """
     os.environ.pop("SOURCE_DATE_EPOCH", None)  # the PDF library would date files by it, not by the project
     target = check_target(out if out is not None else Path("out") / name_folder(path.stem), path)
     if only is None:
         refuse_mount(target)
     job = make_job(path, progress, asked)
+    job.check_words()
     kept: list[Kept] = []
     known = (job.filed or job.project, job.record, kept)
     if only is not None:

@@ -154,6 +154,7 @@ def check_once(asked: argparse.Namespace) -> int:
     from packet.reading.display_asked import read_asked
 
     job = make_job(Path(asked.project), asked=read_asked(None, asked.units))
+    job.check_words()
     if asked.json:
         import json
 

@@ -9,11 +9,10 @@ from packet.words.filler import Unfilled, fill_text
 from packet.words.languages import get_language
 from packet.words.reader import BadWords, read_template
 from packet.words.word_files import clean_text
+from packet.work.check_words import FRAME
 
 if TYPE_CHECKING:
     from packet.job import Job
-
-FRAME = "pages/helper.html"
 
 
 def write_helper_html(job: Job) -> str:

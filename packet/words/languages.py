@@ -17,7 +17,7 @@ CARD_ROOMS = ("steps", "cautions")
 """What a builder's card is made of."""
 
 _FOLDER = re.compile(r"[a-z]+(-[a-z]+)*")
-_TAG = re.compile(r"[a-z]{2,3}(-[A-Za-z0-9]{2,8})*")  # RFC 5646, section 2.1: language, then subtags
+_TAG = re.compile(r"[a-z]{2,3}(-[A-Za-z0-9]{1,8})*")  # RFC 5646, section 2.1: language, then subtags
 
 
 @dataclass(frozen=True)

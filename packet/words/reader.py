@@ -79,3 +79,10 @@ def read_keys(file: str, text: str) -> KeyedLines:
 def find_near(word: str, known: Mapping[str, object] | tuple[str, ...]) -> str:
     """Return the known word most like this one, empty when none is."""
     return next(iter(get_close_matches(word, list(known), 1, 0.75)), "")
+
+
+def refuse_alone(room: str, language: str, name: str, known: tuple[str, ...]) -> BadWords:
+    """Return what to raise for a file that only a language has: nothing would ever read it."""
+    near = find_near(name, known)
+    mend = f"; the one most like it is '{near}.md'" if near else ""
+    return BadWords(f"{language}/{room}/{name}.md", f"templates/{room}/ has no file of this name{mend}")

@@ -14,11 +14,12 @@ from functools import lru_cache
 from typing import Any
 
 from packet.words.filler import TAGS, Unfilled, fill_text, work_out_text
-from packet.words.reader import BadWords, find_file, find_near, list_files, read_keys, read_template
+from packet.words.reader import BadWords, find_file, find_near, list_files, read_keys, read_template, refuse_alone
 
 FIELD, BLOCK, PLACE = "\x1f", "\x1e", "\x1d"  # cannot come from a user: clean_text takes them out
 _MARK = re.compile(r"(-|[a-z_]+:) +(.*)", re.DOTALL)
 _NUMBER = re.compile(f"{PLACE}(\\d+){PLACE}")
+_BLOCK = re.compile(r"{%.*?%}|{#.*?#}")
 _BLANK = re.compile(r"[\x00-\x20\x7f-\xa0\u200b-\u200f\u2028-\u202e\u2060-\u2069\ufeff]+")
 
 
@@ -56,12 +57,25 @@ class WordFile:
         """Return what to raise for a fault of a header line (one that is missing: line 1), or of a line of the file."""
         return BadWords(self.file, fault, line or self.places.get(key, 1))
 
+    def refuse_keys(self, known: Collection[str]) -> None:
+        """Raise BadWords for a header line that is none of these."""
+        for key in self.head:
+            if key not in known:
+                near = find_near(key, tuple(known))
+                mend = f"; the one most like it is '{near}: ...'" if near else ""
+                raise self.refuse(f"'{key}' is no header line here{mend}", key)
+
     def refuse_marks(self, filled: Filled, marks: Collection[str]) -> None:
         """Raise BadWords for a line whose mark is none of these."""
         for line in filled.lines:
-            if line.mark not in marks:
-                begins = f"begins with '{line.mark}:'" if line.mark else f"'{line.text[:40]}' has no mark"
-                raise self.refuse(f"a line {begins}; here a line begins with {_list_marks(marks)}", line=line.line)
+            self.refuse_mark(line.mark, line.text, line.line, marks)
+
+    def refuse_mark(self, mark: str, text: str, line: int, marks: Collection[str]) -> None:
+        """Raise BadWords for a mark that is none of these."""
+        if mark in marks:
+            return
+        begins = f"begins with '{mark}{':' * (mark != '-')}'" if mark else f"'{text[:40]}' has no mark"
+        raise self.refuse(f"a line {begins}; here a line begins with {_list_marks(marks)}", line=line)
 
 
 @dataclass(frozen=True)
@@ -94,9 +108,7 @@ def load_folder(folder: str, language: str = "") -> Mapping[str, WordFile]:
     names = list_files(folder)
     for name in list_files(f"{language}/{folder}") if language else ():
         if name not in names:
-            near = find_near(name, names)
-            mend = f"; the one most like it is '{near}.md'" if near else ""
-            raise BadWords(f"{language}/{folder}/{name}.md", f"templates/{folder}/ has no file of this name{mend}")
+            raise refuse_alone(folder, language, name, names)
     return {name: load_file(f"{folder}/{name}.md", language) for name in names}
 
 
@@ -160,6 +172,16 @@ def _number_lines(source: str, first: int) -> str:
             pieces[at] = "\n".join([told[0], *numbered])
         line += piece.count("\n")
     return "".join(pieces)[1:]
+
+
+def read_mark(line: str) -> Told | None:
+    """Return mark and text of a body's line that is not filled in; None for one that says nothing of its own."""
+    return _read_line(_BLOCK.sub("", line))
+
+
+def count_fields(line: str) -> int:
+    """Return how many parts a line has that is not filled in."""
+    return _mark_fields(line).count(FIELD) + 1
 
 
 def _read_line(line: str) -> Told | None:

@@ -9,6 +9,7 @@ from packet.words.word_files import Filled, WordFile, fill_words, load_folder, w
 from packet.work.model import SIGNALS, Caution, Fact
 
 MARKS = ("", "-", "fact")
+HEAD_KEYS = ("signal", "title", "short", "when")
 
 
 def gather_cautions(facts: Mapping[str, Any], language: str = "") -> tuple[Caution, ...]:
@@ -22,14 +23,12 @@ def gather_cautions(facts: Mapping[str, Any], language: str = "") -> tuple[Cauti
 
 def _make_caution(caution_id: str, words: WordFile, facts: Mapping[str, Any]) -> Caution:
     filled = fill_words(words, facts, ("title", "short"))
-    signal = words.head.get("signal", "")
-    if signal not in SIGNALS:
-        raise words.refuse(f"signal '{signal}' is none of {', '.join(SIGNALS)}", "signal")
+    check_signal(words)
     _check_marks(words, filled)
     told = [line for line in filled.lines if line.mark == "fact"]
     return Caution(
         id=caution_id,
-        signal=signal,
+        signal=words.head["signal"],
         title=filled.heads[0],
         short=filled.heads[1],
         hazard=" ".join(filled.list_texts("")),
@@ -38,10 +37,17 @@ def _make_caution(caution_id: str, words: WordFile, facts: Mapping[str, Any]) ->
     )
 
 
+def check_signal(words: WordFile) -> None:
+    """Raise BadWords when a caution's signal word is none of the standard's."""
+    signal = words.head.get("signal", "")
+    if signal not in SIGNALS:
+        raise words.refuse(f"signal '{signal}' is none of {', '.join(SIGNALS)}", "signal")
+
+
 def _check_marks(words: WordFile, filled: Filled) -> None:
+    words.refuse_keys(HEAD_KEYS)
+    words.refuse_marks(filled, MARKS)
     for line in filled.lines:
-        if line.mark not in MARKS:
-            raise words.refuse(f"a line begins with '{line.mark}:', which means nothing in a caution", line=line.line)
         if line.mark == "fact" and len(line.fields) != 2:
             raise words.refuse(f"a fact needs its source: 'fact: {line.text} | source'", line=line.line)
     if not all(filled.heads):

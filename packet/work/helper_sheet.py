@@ -10,6 +10,8 @@ from packet.words.reader import BadWords
 from packet.words.word_files import WordFile, fill_words, load_file, load_folder
 from packet.work.model import SIGNALS, Caution, HelperSheet, HelperStep, Step
 
+HEAD_KEYS, MARKS = ("title", "tools", "lift"), ("-",)
+SHEET_MARKS = ("wear", "stop", "ask")
 ALWAYS = ("dust_lungs", "hearing", "fire")
 """Cautions that a helper needs to see whatever the steps are."""
 
@@ -26,7 +28,7 @@ def plan_helper_sheet(
     told = tuple(_tell_step(step, files, facts) for step in mine)
     sheet_words = load_file("sheet.md", language)
     sheet = fill_words(sheet_words, facts)
-    sheet_words.refuse_marks(sheet, ("wear", "stop", "ask"))
+    sheet_words.refuse_marks(sheet, SHEET_MARKS)
     wanted = {caution for step in mine for caution in step.cautions} | set(ALWAYS)
     phrases = take_words("phrases", language, room="")
     return HelperSheet(
@@ -46,7 +48,8 @@ def _tell_step(step: Step, files: Mapping[str, WordFile], facts: Mapping[str, An
         raise BadWords(f"helper/{step.id}.md", "the file is missing, and this step has the helper in it")
     words = files[step.id]
     filled = fill_words(words, facts, ("title", "tools", "lift"))
-    words.refuse_marks(filled, ("-",))
+    words.refuse_keys(HEAD_KEYS)
+    words.refuse_marks(filled, MARKS)
     title, tools, lift = filled.heads
     if not title:
         raise words.refuse("what the helper does has a title", "title")

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 
 from packet.words.reader import BadWords
 
@@ -15,6 +15,7 @@ class Node:
     needs: states that must hold while it is done; makes, ends: states it brings about or ends for good
     chosen: whether this project takes the step; what a step left out comes after is handed on to its followers
     perhaps: of ``after``, those that hand on nothing when they are left out (``mount_parts?`` in the file)
+    places: header line -> its line in the file
     """
 
     id: str
@@ -25,6 +26,11 @@ class Node:
     ends: tuple[str, ...] = ()
     chosen: bool = True
     perhaps: frozenset[str] = frozenset()
+    places: Mapping[str, int] = field(default_factory=dict)
+
+    def refuse(self, key: str, fault: str) -> BadWords:
+        """Return what to raise for a line of its header, ``after`` or ``needs``."""
+        return BadWords(f"steps/{self.id}.md", fault, self.places.get(key, 0))
 
 
 def order_steps(nodes: Sequence[Node]) -> tuple[tuple[str, tuple[str, ...]], ...]:
@@ -37,7 +43,7 @@ def order_steps(nodes: Sequence[Node]) -> tuple[tuple[str, tuple[str, ...]], ...
     for node in nodes:
         for other in node.after:
             if other not in known:
-                raise BadWords(f"steps/{node.id}.md", f"comes after '{other}', which is no step")
+                raise node.refuse("after", f"comes after '{other}', which is no step")
     _refuse_rings(known)
     after = {node.id: _hand_on(node, known) for node in nodes if node.chosen}
     chosen = [node for node in nodes if node.chosen]
@@ -65,7 +71,7 @@ def _refuse_rings(known: Mapping[str, Node]) -> None:
     def walk(step: str, way: tuple[str, ...]) -> None:
         if step in way:
             ring = [*way[way.index(step) :], step]
-            raise BadWords(f"steps/{step}.md", "the steps wait for each other: " + " after ".join(ring))
+            raise known[step].refuse("after", "the steps wait for each other: " + " after ".join(ring))
         if step not in done:
             for other in known[step].after:
                 walk(other, (*way, step))
@@ -91,12 +97,10 @@ def _refuse_traps(chosen: Sequence[Node], before: Mapping[str, frozenset[str]]) 
     for node in chosen:
         for state in node.needs:
             if not any(maker in before[node.id] for maker in makers.get(state, ())):
-                raise BadWords(f"steps/{node.id}.md", f"needs '{state}', but no step before it makes that")
+                raise node.refuse("needs", f"needs '{state}', but no step before it makes that")
             for ender in enders.get(state, ()):
                 if ender != node.id and node.id not in before[ender]:
-                    raise BadWords(
-                        f"steps/{node.id}.md", f"needs '{state}', but '{ender}' ends it and may come first: a trap"
-                    )
+                    raise node.refuse("needs", f"needs '{state}', but '{ender}' ends it and may come first: a trap")
 
 
 def _sort(chosen: Sequence[Node], after: Mapping[str, Sequence[str]]) -> list[str]:

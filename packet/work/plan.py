@@ -27,10 +27,10 @@ from packet.work.model import (
     Step,
     Term,
     Use,
-    Who,
 )
 from packet.work.order import Node, order_steps
 from packet.work.schedule import find_critical, schedule_two
+from packet.work.step_head import MARKS, check_head
 from packet.work.writer import Writer
 
 if TYPE_CHECKING:
@@ -53,14 +53,6 @@ __all__ = [
     "Use",
     "plan_steps",
 ]
-
-HEAD_KEYS = frozenset(
-    [
-        *("stage", "after", "title", "why", "who", "alone", "minutes", "overnight", "when", "tools", "cautions"),
-        *("picture", "needs", "makes", "ends", "bill"),
-    ]
-)
-MARKS = ("", "-", "hold", "part")
 
 
 def plan_steps(project: Settled, sizing: Sizing, gauge: GaugeDesign, design: Design, bill: Bill) -> Plan:
@@ -147,44 +139,29 @@ def make_steps(
 
 
 def _make_node(step_id: str, words: WordFile, facts: Mapping[str, Any], stages: list[str]) -> Node:
-    for key in words.head:
-        if key not in HEAD_KEYS:
-            raise words.refuse(f"'{key}' is no header line of a step", key)
-    stage = words.head.get("stage", "")
-    if stage not in stages:
-        raise words.refuse(f"stage '{stage}' is none of {', '.join(stages)}", "stage")
+    check_head(words, stages, load_folder("cautions"))
     chosen = bool(work_out(words, "when", facts, True))
     states = {key: words.list_ids(key) for key in ("needs", "makes", "ends")}
     after = words.list_ids("after")
     perhaps = frozenset(other.removesuffix("?") for other in after if other.endswith("?"))
     after = tuple(other.removesuffix("?") for other in after)
-    return Node(step_id, stages.index(stage), after, chosen=chosen, perhaps=perhaps, **states)
+    return Node(
+        step_id, stages.index(words.head["stage"]), after, chosen=chosen, perhaps=perhaps, places=words.places, **states
+    )
 
 
 def _make_step(
     step_id: str, number: int, words: WordFile, facts: Mapping[str, Any], usual: set[str], stock: Sequence[Use]
 ) -> Step:
     filled = fill_words(words, facts, ("title", "why", "tools"))
-    who = words.head.get("who", "")
-    if who not in get_args(Who):
-        raise words.refuse(f"who '{who}' is none of {', '.join(get_args(Who))}", "who")
-    known = set(load_folder("cautions"))
-    for caution in words.list_ids("cautions"):
-        if caution not in known:
-            raise words.refuse(f"caution '{caution}' has no file", "cautions")
     title, why, tools = filled.heads
-    if not title:
-        raise words.refuse("a step has a title", "title")
-    overnight = words.head.get("overnight", "no")
-    if overnight not in ("yes", "no"):
-        raise words.refuse(f"overnight '{overnight}' is neither yes nor no", "overnight")
     return Step(
         id=step_id,
         number=number,
         stage=words.head["stage"],
         title=title,
         why=why,
-        who=who,  # type: ignore[arg-type]
+        who=words.head["who"],  # type: ignore[arg-type]
         minutes=_round_minutes(work_out(words, "minutes", facts, 0), words, "minutes"),
         lines=tuple(Line(line.text, line.mark == "-") for line in filled.lines if line.mark in ("", "-")),
         tools=tuple(tool.strip() for tool in tools.split(";") if tool.strip()),
@@ -193,7 +170,7 @@ def _make_step(
         holds=tuple(_read_holds(step_id, words, filled)),
         cautions=tuple(caution for caution in words.list_ids("cautions") if caution in usual),
         pictures=words.list_ids("picture"),
-        overnight=overnight == "yes",
+        overnight=words.head.get("overnight") == "yes",
         alone=words.head.get("alone", "") != "no",
     )
 
@@ -217,9 +194,7 @@ def _read_part(line: Told) -> Use:
 
 
 def _read_holds(step_id: str, words: WordFile, filled: Filled) -> Iterable[HoldPoint]:
-    for line in filled.lines:
-        if line.mark not in MARKS:
-            raise words.refuse(f"a line begins with '{line.mark}:', which means nothing in a step", line=line.line)
+    words.refuse_marks(filled, MARKS)
     for number, line in enumerate((each for each in filled.lines if each.mark == "hold"), start=1):
         if len(line.fields) != 4 or not all(line.fields):
             form = "what | value | tolerance | project or trade"

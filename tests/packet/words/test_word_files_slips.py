@@ -10,7 +10,7 @@ from pathlib import Path
 import pytest
 
 from packet.cli.cli import main
-from packet.words import phrases
+from packet.words import languages, phrases
 from packet.words import word_files as words
 
 TOP = Path(__file__).parents[3]
@@ -25,10 +25,14 @@ def room(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Iterator[Path]:
     whole = resources.files
     monkeypatch.setattr(resources, "files", lambda name: copy if name == "templates" else whole(name))
     monkeypatch.chdir(tmp_path)
-    for kept in (words.load_folder, phrases.take_words):
-        kept.cache_clear()
+    clear_kept()
     yield copy
-    for kept in (words.load_folder, phrases.take_words):
+    clear_kept()
+
+
+def clear_kept() -> None:
+    """Forget what was read of templates/."""
+    for kept in (words.load_folder, phrases.take_words, languages.list_languages):
         kept.cache_clear()
 
 
@@ -55,8 +59,7 @@ BUILD = [
     ("cautions/dust_lungs.md", "signal: ", "signal: x", "is none of"),
     ("cautions/dust_lungs.md", "\nfact: ", "\nfcat: ", "begins with 'fcat:'"),
     ("sheet.md", "\nstop: ", "\nspot: ", "begins with 'spot:'"),
-    ("phrases.md", "\nterms: ", "\nterns: ", "the one most like it is 'terns: ...'"),
-    ("glossary.md", "Air-to-media ratio | ", "Air-to-media ratio ; ", "a term is 'term | meaning'"),
+    ("glossary.md", "Air-to-media ratio | ", "Air-to-media ratio ; ", "a line of this kind has 2 parts"),
     ("stages.md", "\nready: ", "\nready ", "cannot be read; write 'key: words'"),
     ("words/cover.md", "\nprinting_dialog: ", "\nprinting_dailog: ", "the one most like it is 'printing_dailog: ...'"),
     ("words/cover.md", "{{ paper }}", "{{ papre }}", "'papre' is not known here; the name most like it is 'paper'"),
@@ -83,6 +86,30 @@ def test_build_names_file_and_line(
 CHECK = [
     ("findings/judging.md", "\nflow_alone: ", "\nflow_alon: ", "the one most like it is 'flow_alon: ...'"),
     ("findings/judging.md", "\nflow_alone: ", "\nflow_alone: {{ gates }}", "'gates' is not known here"),
+    ("steps/mount_wall.md", "title: ", "titel: ", "the one most like it is 'title: ...'"),
+    ("steps/mount_wall.md", "\n- ", "\n- {{ lift.dek }} ", "'dek' is not known here; the name most like it is 'deck'"),
+    ("steps/mount_wall.md", "\n- ", "\n- {{ ports[0].hoel }} ", "the name most like it is 'hole'"),
+    ("steps/mount_wall.md", "\n- ", "\n- {{ length(75 }} ", "cannot be filled in"),
+    ("steps/mount_wall.md", "\n- ", "\n- {% fi options.lined %} ", "write {% if ... %}"),
+    ("steps/mount_wall.md", "\n- ", "\n- {% endfor %} ", "has no '{% for ... %}' before it"),
+    ("steps/mount_wall.md", "\n- ", "\n- {{ length(75) } ", "cannot be filled in"),
+    ("steps/mount_wall.md", "when: ", "when: optoins and ", "the name most like it is 'options'"),
+    ("steps/mount_wall.md", "after: ", "after: nonsuch; ", "which is no step"),
+    ("steps/mount_wall.md", "\nhold: ", "\nhold: width | ", "has 4 parts"),
+    ("steps/mount_wall.md", "who: ", "who: robot and ", "is none of"),
+    ("steps/mount_wall.md", "cautions: ", "cautions: nonsuch; ", "has no file"),
+    ("cautions/altitude.md", "signal: ", "signal: x", "is none of"),
+    ("cautions/altitude.md", "short: ", "shrot: ", "the one most like it is 'short: ...'"),
+    ("helper/mount_wall.md", "lift: ", "lfit: ", "the one most like it is 'lift: ...'"),
+    ("helper/mount_wall.md", "\n- ", "\nhold: ", "a line begins with 'hold:'"),
+    ("spanish/helper/mount_wall.md", "\n- ", "\n- {{ nonsuch }} ", "'nonsuch' is not known here"),
+    ("spanish/phrases.md", "\nterms: ", "\nterns: ", "the one most like it is 'terms' in its line 28"),
+    ("spanish/glossary.md", "Relación aire-tela | ", "Relación aire-tela ; ", "has 2 parts"),
+    ("spanish/language.md", "\ntag: ", "\ntag: español ", "is no tag of a language"),
+    ("sheet.md", "\nstop: ", "\nspot: ", "begins with 'spot:'"),
+    ("stages.md", "\nready: ", "\nready ", "cannot be read"),
+    ("words/cover.md", "{{ paper }}", "{ paper }}", "has a brace that holds no name"),
+    ("pages/helper.html", "{% endfor %}", "{% endfro %}", "cannot be filled in"),
     ("findings/ports.md", "\nscrews_what: ", "\nscrews_what ", "cannot be read; write 'key: words'"),
 ]
 
@@ -106,3 +133,24 @@ def test_a_file_that_is_gone_or_not_text_is_named(room: Path, capsys: pytest.Cap
     shutil.copy(TOP / "templates" / "findings" / "judging.md", room / "findings")
     assert main(["build", str(MINIMAL), "-o", "out"]) == 2
     assert "templates/glossary.md: the file is missing" in capsys.readouterr().err
+
+
+def test_a_file_that_nothing_would_read_is_named(room: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    (room / "spanish" / "words").mkdir()
+    (room / "spanish" / "words" / "covr.md").write_text("title: Portada\n", "utf-8")
+    assert main(["check", str(MINIMAL)]) == 2
+    said = capsys.readouterr().err
+    assert "templates/spanish/words/covr.md: templates/words/ has no file of this name" in said
+    assert "'cover.md'" in said
+    shutil.rmtree(room / "spanish" / "words")
+    (room / "martian").mkdir()
+    (room / "martian" / "sheet.md").write_text("note: x\n---\n", "utf-8")
+    assert main(["check", str(MINIMAL)]) == 2
+    assert "templates/martian/language.md: the file is missing" in capsys.readouterr().err
+
+
+def test_a_step_of_the_helper_without_its_words_is_named(room: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    (room / "helper" / "mount_wall.md").unlink()
+    (room / "spanish" / "helper" / "mount_wall.md").unlink()
+    assert main(["check", str(MINIMAL)]) == 2
+    assert "templates/helper/mount_wall.md: the file is missing" in capsys.readouterr().err

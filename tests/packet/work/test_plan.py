@@ -255,7 +255,7 @@ def test_leaving_a_link_out_of_the_files_is_found_as_a_trap() -> None:
     old = files["close_face"]
     head = {**old.head, "after": "seal_seams; fit_hanger; drill_gauge_lid"}
     files["close_face"] = dataclasses.replace(old, head=head)
-    with pytest.raises(BadWords, match=r"line_box\.md: needs 'open box', but 'close_face' ends it"):
+    with pytest.raises(BadWords, match=r"line_box\.md:11: needs 'open box', but 'close_face' ends it"):
         make_steps(
             files, gather_facts(job.project, job.sizing, job.gauge, job.design), load_stages(), job.plan.cautions
         )

@@ -94,13 +94,13 @@ class Tick(Flowable):  # type: ignore[misc]
 
     SIZE = 8.6
 
-    def __init__(self, lines_of: Any, size: float, leading: float, gap: float) -> None:
+    def __init__(self, lines_of: Any, size: float, leading: float, gap: float, beside: float = 6.0) -> None:
         super().__init__()
-        self.lines_of, self.size, self.leading = lines_of, size, leading
+        self.lines_of, self.size, self.leading, self.beside = lines_of, size, leading, beside
         self.spaceAfter = gap
 
     def wrap(self, width: float, height: float) -> tuple[float, float]:
-        self.indent = self.size + 6
+        self.indent = self.size + self.beside
         self.lines: list[str] = self.lines_of(width - self.indent)
         return width, len(self.lines) * self.leading
 
@@ -116,6 +116,23 @@ class Tick(Flowable):  # type: ignore[misc]
         for line in self.lines:
             canvas.drawString(self.indent, y, line)
             y -= self.leading
+
+
+class WriteLine(Flowable):  # type: ignore[misc]
+    """A line to write on with a pencil. tall: room above it; indent: where it begins [pt]. Not a form field."""
+
+    def __init__(self, tall: float, indent: float) -> None:
+        super().__init__()
+        self.tall, self.indent = tall, indent
+
+    def wrap(self, width: float, height: float) -> tuple[float, float]:
+        self.width = width
+        return width, self.tall
+
+    def draw(self) -> None:
+        self.canv.setStrokeGray(BLACK)
+        self.canv.setLineWidth(0.5)
+        self.canv.line(self.indent, 1.0, self.width, 1.0)
 
 
 def find_field_height(kind: FieldKind, height_mm: float | None) -> float:

@@ -73,23 +73,28 @@ class Kit:
         number = self.number if level == 1 else ""
         return Heading(clean_text(text), level, self._make_key(text), number, self.section)
 
-    def text(self, text: str, style: str = "body") -> Any:
-        """Return a paragraph of plain text (safe for user text). Styles: packet/pages/kit/style.py, SHEET."""
-        return Paragraph(self.escape(text), get_style(style))
+    def text(self, text: str, style: str = "body", size: float | None = None) -> Any:
+        """Return a paragraph of plain text (safe for user text). Styles: packet/pages/kit/style.py, SHEET.
+
+        size: of the type [pt], where it is not the style's own
+        """
+        return Paragraph(self.escape(text), get_style(style, size))
 
     def rich(self, markup: str, style: str = "body") -> Any:
         """Return a paragraph of trusted markup; put user text through ``escape`` first."""
         return Paragraph(clean_text(markup), get_style(style))
 
-    def bullets(self, items: Sequence[str], style: str = "bullet") -> list[Any]:
+    def bullets(self, items: Sequence[str], style: str = "bullet", size: float | None = None) -> list[Any]:
         """Return a list of plain-text points, as flowables to add to the story."""
-        return [Paragraph(self.escape(item), get_style(style), bulletText="•") for item in items]
+        return [Paragraph(self.escape(item), get_style(style, size), bulletText="•") for item in items]
 
-    def tick(self, text: str, style: str = "body") -> Tick:
-        """Return a square to tick on paper with plain words beside it."""
-        size, leading, strong = SHEET[style][:3]
+    def tick(self, text: str, style: str = "body", size: float | None = None) -> Tick:
+        """Return a square to tick on paper with plain words beside it; closer together where a size [pt] is given."""
+        usual, leading, strong = SHEET[style][:3]
+        times, (gap, beside) = (1.0, (2.5, 6.0)) if size is None else (size / usual, (0.0, 3.0))
         font, words = (BOLD if strong else BODY), clean_text(text)
-        return Tick(lambda width: break_words(words, width, size, font), size, leading, 2.5)
+        high, line = usual * times, leading * times
+        return Tick(lambda width: break_words(words, width, high, font), high, line, gap, beside)
 
     def write_later(
         self, write: Callable[[PacketCanvas], str], size: float = 10.0, font: str = BODY, anchor: str = "start"

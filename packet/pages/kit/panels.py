@@ -5,11 +5,12 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import Any
 
-from reportlab.platypus import Flowable
+from reportlab.lib.styles import ParagraphStyle
+from reportlab.platypus import Flowable, Paragraph
 
 from packet.draw.fonts import BODY, BOLD, clean_text, measure_text
 from packet.pages.kit.flow import break_words
-from packet.pages.kit.style import BLACK
+from packet.pages.kit.style import BLACK, WASH, get_style
 
 # word -> tone behind it, tone of the word, line round the panel [pt], safety-alert sign (Z535.6: not with NOTICE)
 PANELS: dict[str, tuple[float, float, float, bool]] = {
@@ -109,3 +110,87 @@ class SignalPanel(Flowable):  # type: ignore[misc]
         canvas.rect(0, 0, self.width, self.height, stroke=1, fill=0)
         canvas.setLineWidth(0.6)
         canvas.line(0, top - HEAD, self.width, top - HEAD)
+
+
+class StopPanel(Flowable):  # type: ignore[misc]
+    """A heavy frame under a black bar with its title: the first thing the eye finds. points: what stands in it."""
+
+    INSIDE = 7.0
+
+    def __init__(self, title: str, points: Sequence[Flowable], size: float) -> None:
+        super().__init__()
+        self.title, self.points, self.size = clean_text(title), list(points), size
+        self.spaceAfter = 4.0
+
+    def wrap(self, width: float, height: float) -> tuple[float, float]:
+        self.width, self.bar = width, self.size * 1.7
+        self.talls = [float(point.wrap(width - 2 * self.INSIDE, height)[1]) for point in self.points]
+        self.height = self.bar + sum(self.talls) + self.size * 0.45 + 4
+        return width, self.height
+
+    def draw(self) -> None:
+        canvas, y = self.canv, self.height - self.bar
+        canvas.setFillGray(BLACK)
+        canvas.rect(0, y, self.width, self.bar, stroke=0, fill=1)
+        canvas.setStrokeGray(BLACK)
+        canvas.setLineWidth(1.8)
+        canvas.rect(0, 0, self.width, self.height)
+        canvas.setFillGray(1)
+        canvas.setFont(BOLD, self.size + 2)
+        canvas.drawString(self.INSIDE, y + self.size * 0.5, self.title)
+        y -= 3
+        for point, tall in zip(self.points, self.talls, strict=True):
+            y -= tall
+            point.drawOn(canvas, self.INSIDE, y)
+
+
+class TitleBar(Flowable):  # type: ignore[misc]
+    """A grey bar with number, bold title and small words at its end."""
+
+    def __init__(self, number: str, title: str, aside: str, size: float) -> None:
+        super().__init__()
+        self.number, self.title, self.aside, self.size = number, clean_text(title), clean_text(aside), size
+        self.spaceAfter = 1.0
+
+    def wrap(self, width: float, height: float) -> tuple[float, float]:
+        self.width, self.indent = width, self.size * 2.0
+        room = width - self.indent - measure_text(self.aside, self.size - 1.5) - 6
+        self.lines = break_words(self.title, room, self.size + 0.5, BOLD)
+        self.height = self.size * 1.3 * len(self.lines)
+        return width, self.height
+
+    def draw(self) -> None:
+        canvas, y = self.canv, self.height - self.size
+        canvas.setFillGray(WASH)
+        canvas.rect(0, 0, self.width, self.height, stroke=0, fill=1)
+        canvas.setFillGray(BLACK)
+        canvas.setFont(BOLD, self.size + 1)
+        canvas.drawString(2, y, self.number)
+        canvas.setFont(BODY, self.size - 1.5)
+        canvas.drawRightString(self.width - 2, y, self.aside)
+        canvas.setFont(BOLD, self.size + 0.5)
+        for line in self.lines:
+            canvas.drawString(self.indent, y, line)
+            y -= self.size * 1.3
+
+
+class SignalWords(Flowable):  # type: ignore[misc]
+    """A paragraph that begins with the signal word, and the safety-alert sign before it where the word has one."""
+
+    def __init__(self, word: str, label: str, markup: str, size: float) -> None:
+        super().__init__()
+        self.alert, self.size = PANELS[word][3], size
+        style = ParagraphStyle(
+            word, parent=get_style("handout", size), firstLineIndent=size * 1.3 if self.alert else 0.0
+        )
+        self.words = Paragraph(f"<b>{label}</b> {markup}", style)
+        self.spaceAfter = 3.0
+
+    def wrap(self, width: float, height: float) -> tuple[float, float]:
+        self.width, self.height = self.words.wrap(width, height)
+        return self.width, self.height
+
+    def draw(self) -> None:
+        self.words.drawOn(self.canv, 0, 0)
+        if self.alert:
+            draw_alert_sign(self.canv, 0, self.height - self.size, self.size, 0.0, 1.0)

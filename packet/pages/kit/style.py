@@ -83,6 +83,10 @@ SHEET: dict[str, tuple[float, float, bool, float, float, float, float]] = {
     "large": (14.0, 19.0, False, 0, 7, BLACK, 0),
     "large-strong": (14.0, 19.0, True, 0, 7, BLACK, 0),
     "figure": (19.0, 22.0, True, 0, 0, BLACK, 0),
+    "handout": (13.0, 15.6, False, 0, 0, BLACK, 0),
+    "handout-strong": (13.0, 15.6, True, 0, 0, BLACK, 0),
+    "handout-bullet": (13.0, 15.6, False, 0, 0, BLACK, 16),
+    "handout-note": (13.0, 16.2, False, 0, 0, DARK, 0),
     "formula": (9.6, 13.2, False, 0, 2, BLACK, 10),
 }
 
@@ -91,24 +95,29 @@ HEADINGS = {1: (19.0, 23.0, 14.0, 8.0, 46.0), 2: (12.5, 15.5, 9.0, 3.5, 30.0), 3
 
 
 @cache
-def get_style(name: str) -> Any:
-    """Return the paragraph style of that name. Raises KeyError for a name that is not on the sheet."""
+def get_style(name: str, size: float | None = None) -> Any:
+    """Return the paragraph style of that name, all of it in proportion where another size of type [pt] is asked for.
+
+    Raises KeyError for a name that is not on the sheet.
+    """
     from reportlab.lib.colors import Color
     from reportlab.lib.styles import ParagraphStyle
 
     register_fonts()
-    size, leading, bold, before, after, grey, indent = SHEET[name]
+    usual, leading, bold, before, after, grey, indent = SHEET[name]
+    times = 1.0 if size is None else size / usual
     return ParagraphStyle(
         name,
         fontName=BOLD if bold else BODY,
         bulletFontName=BODY,
-        fontSize=size,
-        leading=leading,
-        spaceBefore=before,
-        spaceAfter=after,
+        fontSize=usual * times,
+        leading=leading * times,
+        spaceBefore=before * times,
+        spaceAfter=after * times,
         textColor=Color(grey, grey, grey),
-        leftIndent=indent,
-        bulletIndent=0,
+        leftIndent=indent * times,
+        bulletIndent=0 if size is None else size / 4,
+        bulletFontSize=10 if size is None else size,
         splitLongWords=1,
         allowWidows=0,
         allowOrphans=0,

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import math
+
 from calc.project import System
 
 NO8_MM = 4.17
@@ -21,6 +23,30 @@ LAG_SOLD_MM: dict[System, float] = {"inch": LAG_MM, "metric": 8.0}
 
 LAG_SIDEWAYS_N = 710.0
 """Allowed sideways load of a 5/16 in lag screw in a stud: about 160 lbf (timber design tables, from memory)."""
+
+
+SCREW_LENGTHS_MM: dict[System, tuple[float, ...]] = {
+    "inch": (12.7, 15.875, 19.05, 25.4, 31.75, 38.1, 50.8, 63.5, 76.2),
+    "metric": (12.0, 16.0, 20.0, 25.0, 30.0, 40.0, 50.0, 60.0, 80.0),
+}
+"""Lengths of screw that shops keep (common practice, no source)."""
+
+
+def choose_screw(system: System, least_mm: float, most_mm: float = math.inf) -> float:
+    """Return the shortest stocked screw length [mm] of at least `least_mm`, or the longest within most_mm."""
+    stocked = SCREW_LENGTHS_MM[system]
+    fitting = [length for length in stocked if length <= most_mm] or [stocked[0]]
+    return next((length for length in fitting if length >= least_mm), fitting[-1])
+
+
+def choose_inside_screw(system: System, grip_mm: float, panel_mm: float) -> float:
+    """Return the screw [mm] driven from inside through a strip: well into the panel behind it, but not out of it."""
+    return choose_screw(system, grip_mm + 0.6 * panel_mm, grip_mm + panel_mm - 1.0)
+
+
+def choose_plate_screw(system: System, panel_mm: float) -> float:
+    """Return the screw [mm] that holds a caster's plate: well into the panel below it, but not out of it."""
+    return choose_screw(system, 0.6 * panel_mm, panel_mm - 1.0)
 
 
 def find_withdrawal(gravity: float, diameter_mm: float, thread_mm: float) -> float:

@@ -12,7 +12,7 @@ from calc.box.ports import PortDesign
 from calc.box.screws import ScrewRow, count_on
 from calc.box.standing import find_stand_off
 from calc.finding import Said
-from calc.project import Face, System
+from calc.project import Face
 from calc.settled import Settled
 from calc.shapes.part_names import say_face
 from calc.strength.fasteners import (
@@ -21,6 +21,7 @@ from calc.strength.fasteners import (
     LAG_SIDEWAYS_N,
     NO8_MM,
     WITHDRAWAL_FACTOR,
+    choose_screw,
     find_lag_withdrawal,
     find_withdrawal,
 )
@@ -45,11 +46,6 @@ THREAD_FACTOR = 10.0
 STUD_GRAVITY = 0.42
 LAG_THREAD_MM = 38.0
 LEAST_LAGS = 4
-SCREW_LENGTHS_MM: dict[System, tuple[float, ...]] = {
-    "inch": (12.7, 15.875, 19.05, 25.4, 31.75, 38.1, 50.8, 63.5, 76.2),
-    "metric": (12.0, 16.0, 20.0, 25.0, 30.0, 40.0, 50.0, 60.0, 80.0),
-}
-"""Lengths of screw that shops keep (common practice, no source)."""
 
 
 @dataclass(frozen=True)
@@ -93,13 +89,6 @@ class Strength:
     def get_panel(self, face: Face) -> PanelStrength:
         """Return the panel of a face. Raises KeyError."""
         return {panel.face: panel for panel in self.panels}[face]
-
-
-def choose_screw(system: System, least_mm: float, most_mm: float = math.inf) -> float:
-    """Return the shortest stocked screw length [mm] of at least `least_mm`, or the longest within most_mm."""
-    stocked = SCREW_LENGTHS_MM[system]
-    fitting = [length for length in stocked if length <= most_mm] or [stocked[0]]
-    return next((length for length in fitting if length >= least_mm), fitting[-1])
 
 
 def check_strength(

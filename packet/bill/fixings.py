@@ -11,8 +11,8 @@ from calc.box.mounts import CASTER_SCREWS, CLEAT_LAYERS, LOCK_MM, LOCK_SCREWS
 from calc.measures.marking import write_mark
 from calc.measures.quantity import Reader, to_reader, unit_name, write_amount, write_length
 from calc.shapes.part_names import say_panel
+from calc.strength.fasteners import choose_inside_screw, choose_plate_screw, choose_screw
 from calc.strength.lifting import find_deck, plan_lift
-from calc.strength.structure import choose_screw
 from packet.bill.model import Want
 from packet.bill.sizes import is_metric, write_sold
 from packet.words.phrases import Phrases, take_words
@@ -66,8 +66,8 @@ def _list_screws(project: Settled, design: Design, words: Phrases) -> list[Screw
         Screws(strength.box_screw_mm, "flat head", removable, say(say_panel(design.box.removable), reader)),
     ]  # fmt: skip
     for row in design.rows:
-        if row.from_inside:  # through the cleat, and well into the panel but not out of it
-            length = choose_screw(project.display.system, row.grip_mm + 0.6 * panel, row.grip_mm + panel - 1.0)
+        if row.from_inside:
+            length = choose_inside_screw(project.display.system, row.grip_mm, panel)
             use = words("screw_use_cleats" if "cleat" in row.through else "screw_use_rails")
             screws.append(Screws(length, "flat head", len(row.spots), use))
     return screws
@@ -115,7 +115,7 @@ def _list_cart(project: Settled, design: Design, words: Phrases) -> list[Want]:
     inch, group, hardware = not is_metric(project.display), words("group_fixings"), words("place_hardware")
     load = write_caster_load(design, reader)
     thick, length = "1/4 in" if inch else "6 mm", _choose_bolt(project)
-    plate = choose_screw(project.display.system, 0.6 * panel, panel - 1.0)
+    plate = choose_plate_screw(project.display.system, panel)
     screws = (
         Screws(design.strength.box_screw_mm, "flat head", mount.screws, words("screw_use_cart")),
         Screws(plate, "pan head", mount.casters * CASTER_SCREWS, words("screw_use_casters")),

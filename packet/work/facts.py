@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator, Mapping
+from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any
 
@@ -13,12 +13,9 @@ from calc.box.lining import WASHERS_APART_MM
 from calc.box.standing import RAIL_OVER_MM
 from calc.cutting.collar import design_strip
 from calc.cutting.sheets import TRIM_MM
-from calc.cutting.templates import is_printed
 from calc.gauges.gauge_design import name_kind
-from calc.gauges.gauge_parts import STOCK
 from calc.project import Elbow, Machine, Pipe
 from calc.settled import Settled
-from calc.shapes.shapes import FlatPart, Layer, find_bounds
 from calc.strength.lifting import plan_lift
 from calc.strength.tipping import PULL_N
 from packet.bill.cuts import say_joints, say_strip
@@ -29,11 +26,12 @@ from packet.words.say import say
 from packet.words.word_files import clean_text
 from packet.work.ducts import tell_machines, tell_pieces, tell_runs
 from packet.work.lift import tell_lift
+from packet.work.paper import tell_boards, tell_paper
+from packet.work.screws import tell_screws
 from packet.work.writer import Writer
 
 if TYPE_CHECKING:
     from calc.box.panel_facts import PanelFacts
-    from calc.box.screws import ScrewRow
     from calc.design import Design
     from calc.gauges.gauge_design import GaugeDesign
     from calc.results import Sizing
@@ -92,28 +90,6 @@ class PortFacts:
 
 
 @dataclass(frozen=True)
-class PaperFacts:
-    """Numbers of the full-size templates that are printed, ``H1, H2``, by what they are for; empty: none."""
-
-    holes: str
-    lids: str
-    gauge_lid: str
-    gaskets: str
-    strips: str
-    cards: str
-    discs: str
-    rings: str
-    boards: str
-
-
-PAPER = {
-    "holes": "hole for", "lids": "filter lid", "gauge_lid": "gauge lid", "gaskets": "gasket", "strips": "wrap strip",
-    "cards": "test card", "discs": "test disc", "rings": "reinforcing ring",
-}  # fmt: skip
-"""What the names of those parts begin with; the boards of the gauge go by their stock."""
-
-
-@dataclass(frozen=True)
 class PartFacts:
     number: str
     name: str
@@ -158,7 +134,7 @@ def gather_facts(project: Settled, sizing: Sizing, gauge: GaugeDesign, design: D
         "worst": next(machine for machine in machines if machine.name == clean_text(sizing.worst)),
         "lift": tell_lift(project, design, writer),
         "paper": tell_paper(design),
-        "gauge_boards": tuple(_tell_boards(design, writer)),
+        "gauge_boards": tell_boards(design, writer),
         **_tell_box(project, design, writer),
         **_tell_filters(project, design, writer),
         **_tell_gauge(project, sizing, gauge, writer),
@@ -240,28 +216,6 @@ def _name_holes(panel: PanelFacts) -> str:
     return ", ".join(clean_text(hole.name) for hole in panel.holes)
 
 
-def tell_paper(design: Design) -> PaperFacts:
-    """Return which templates are printed."""
-
-    def number(parts: list[FlatPart]) -> str:
-        return ", ".join(dict.fromkeys(part.number for part in parts))
-
-    printed = [part for part in design.flat_parts if is_printed(part)]
-    groups = {key: [p for p in printed if p.name.startswith(start)] for key, start in PAPER.items()}
-    return PaperFacts(
-        **{key: number(parts) for key, parts in groups.items()},
-        boards=number([part for part in printed if part.material == STOCK]),
-    )
-
-
-def _tell_boards(design: Design, writer: Writer) -> Iterator[PartFacts]:
-    for part in design.flat_parts:
-        if part.material == STOCK:
-            bounds = find_bounds(tuple(f.shape for f in part.features if f.layer is Layer.CUT))
-            size = writer.size(bounds.width, bounds.height)
-            yield PartFacts(part.number, clean_text(part.name), "board", size, part.quantity)
-
-
 def _tell_box(project: Settled, design: Design, writer: Writer) -> Mapping[str, Any]:
     box, methods, panel = design.box, project.methods, project.box.panel
 
@@ -325,7 +279,7 @@ def _tell_box(project: Settled, design: Design, writer: Writer) -> Mapping[str, 
         ),
         "seams": writer.amount(design.seams_mm / 1000, "length_m"),
         "hang_fasteners": design.strength.hang_fasteners,
-        **_tell_screws(design, writer),
+        **tell_screws(project, design, writer),
         "bead": writer.length(methods.bead_mm),
         "bit": writer.length(methods.bit_mm),
         "underside": writer.between(0.0, design.stack.box_bottom_mm),
@@ -343,34 +297,6 @@ def _tell_box(project: Settled, design: Design, writer: Writer) -> Mapping[str, 
             if each.holes
         ),
         "inlet_hole": writer.length(project.box.inlet.diameter_mm),
-    }
-
-
-def _tell_screws(design: Design, writer: Writer) -> Mapping[str, Any]:
-    """Return how many screws each step drives, and how far apart: as the cut list counts them."""
-    removable = [row for row in design.rows if not row.from_inside and row.through == design.box.removable]
-    joints = [row for row in design.rows if not row.from_inside and row.through != design.box.removable]
-    inside = [row for row in design.rows if row.from_inside]
-    cleats = [row for row in inside if "cleat" in row.through]
-    rails = [row for row in inside if "cleat" not in row.through]
-
-    def count(rows: list[ScrewRow]) -> int:
-        return sum(len(row.spots) for row in rows)
-
-    def apart(rows: list[ScrewRow]) -> str:
-        return writer.mark(max((row.spacing_mm for row in rows), default=0.0))
-
-    return {
-        "ring_screw_length": writer.length(design.strength.ring_screw_mm),
-        "ring_screws": sum(port.port.closure.screws for port in design.ports),
-        "screw_length": writer.length(design.strength.box_screw_mm),
-        "joint_screws": count(joints),
-        "screw_apart": apart(joints + cleats),
-        "face_screws": count(removable),
-        "face_apart": apart(removable),
-        "cleat_screws": count(cleats),
-        "rail_screws": count(rails),
-        "rail_apart": apart(rails),
     }
 
 

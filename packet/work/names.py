@@ -7,8 +7,9 @@ from dataclasses import fields, is_dataclass
 from typing import Any
 
 from packet.work.ducts import MachineFacts, PickupFacts, PieceFacts, RunFacts
-from packet.work.facts import Options, PanelSides, PaperFacts, PartFacts, PortFacts
+from packet.work.facts import Options, PanelSides, PartFacts, PortFacts
 from packet.work.lift import LiftFacts
+from packet.work.paper import PaperFacts
 
 SHAPES: Mapping[str, type] = {
     "options": Options, "ports": PortFacts, "runs": RunFacts, "delivery": PieceFacts, "flexible": PieceFacts,

@@ -19,7 +19,8 @@ PHYSICS = [
 QUANTITIES = ("float", "float | None", "Coefficient", "tuple[float, float]", "tuple[float, ...]", "tuple[Coefficient")
 
 PICKED = {
-    "first_diameter", "find_widest", "choose_screw", "list_sizes", "find_lining_density", "find_baseline",
+    "first_diameter", "find_widest", "choose_screw", "choose_inside_screw", "choose_plate_screw", "list_sizes",
+    "find_lining_density", "find_baseline",
     "find_deck", "find_too_high", "get_ends", "find_pail_across", "find_tolerance", "to_reader", "from_reader",
     "round_up", "read_depression",
 }  # fmt: skip

@@ -76,7 +76,7 @@ BEHIND = {
 LISTED = {
     "rings": "screw lid", "pails": "pail", "filters": "filter cartridge", "filters with lids": "filter cartridge",
     "catch pails with rings": "pail", "screw lids for filters": "screw lid", "panel stock": "sheet",
-    "flat head screws": "flat head screw", "lining": "lining",
+    "flat head screws": "flat head screw", "pan head screws": "pan head screw", "lining": "lining",
     "sealant": "silicone cartridge", "screws in the": "flat head screw", "box": "made",
     "load of each caster": "caster", "gate for": "gate", "blower": "blower", "flexible hose": "flexible hose",
 }  # fmt: skip
@@ -129,6 +129,21 @@ def test_each_line_of_the_bill_is_used_by_a_step(name: str) -> None:
         and not any(words in line.name for words in in_other_words)
     ]
     assert unused == []
+
+
+@every_job
+@pytest.mark.parametrize("head", ["flat head screw", "pan head screw"])
+def test_the_steps_drive_as_many_screws_of_each_length_as_are_bought(name: str, head: str) -> None:
+    job = get_job(name)
+    driven: dict[str, int] = {}
+    for step in job.plan.steps:
+        for part in step.parts:
+            if part.name.startswith(f"{head}s, "):
+                length = part.name.split(", ")[1]
+                driven[length] = driven.get(length, 0) + int(part.amount.split(",")[0])
+    lines = [line for line in job.bill.lines if line.name.endswith(f" {head}")]
+    bought = {line.name.split(" x ")[1].removesuffix(f" {head}"): line.needed for line in lines}
+    assert driven == bought
 
 
 @every_job

@@ -11,11 +11,12 @@ import pytest
 from calc.box.box import settle_box
 from calc.design import Design, design_box, design_project
 from calc.project import Panel, Project
+from calc.strength.fasteners import choose_screw
 from calc.strength.findings import judge_bow
 from calc.strength.handling import CART_CENTRE_MM, passes_door, weigh_hanging, weigh_pail
 from calc.strength.panels import lay_holes, lay_plate, part_holes
 from calc.strength.plates import Plate, RoundHole, bend_supported, find_rigidity
-from calc.strength.structure import GRAVITY, choose_screw
+from calc.strength.structure import GRAVITY
 from tests.shop import make_project, size
 
 

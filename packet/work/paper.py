@@ -1,0 +1,70 @@
+"""What the word files may put in about paper: which full-size templates are printed; and the boards of the gauge."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+from calc.cutting.templates import is_printed
+from calc.gauges.gauge_parts import STOCK
+from calc.shapes.shapes import FlatPart, Layer, find_bounds
+from packet.words.word_files import clean_text
+
+if TYPE_CHECKING:
+    from calc.design import Design
+    from packet.work.writer import Writer
+
+
+@dataclass(frozen=True)
+class PaperFacts:
+    """Numbers of the full-size templates that are printed, ``H1, H2``, by what they are for; empty: none."""
+
+    holes: str
+    lids: str
+    gauge_lid: str
+    gaskets: str
+    strips: str
+    cards: str
+    discs: str
+    rings: str
+    boards: str
+
+
+PAPER = {
+    "holes": "hole for", "lids": "filter lid", "gauge_lid": "gauge lid", "gaskets": "gasket", "strips": "wrap strip",
+    "cards": "test card", "discs": "test disc", "rings": "reinforcing ring",
+}  # fmt: skip
+"""What the names of those parts begin with; the boards of the gauge go by their stock."""
+
+
+@dataclass(frozen=True)
+class BoardFacts:
+    number: str
+    name: str
+    size: str
+    quantity: int
+
+
+def tell_paper(design: Design) -> PaperFacts:
+    """Return which templates are printed."""
+
+    def number(parts: list[FlatPart]) -> str:
+        return ", ".join(dict.fromkeys(part.number for part in parts))
+
+    printed = [part for part in design.flat_parts if is_printed(part)]
+    groups = {key: [p for p in printed if p.name.startswith(start)] for key, start in PAPER.items()}
+    return PaperFacts(
+        **{key: number(parts) for key, parts in groups.items()},
+        boards=number([part for part in printed if part.material == STOCK]),
+    )
+
+
+def tell_boards(design: Design, writer: Writer) -> tuple[BoardFacts, ...]:
+    """Return the boards and brackets of the gauge."""
+    told = []
+    for part in design.flat_parts:
+        if part.material == STOCK:
+            bounds = find_bounds(tuple(f.shape for f in part.features if f.layer is Layer.CUT))
+            size = writer.size(bounds.width, bounds.height)
+            told.append(BoardFacts(part.number, clean_text(part.name), size, part.quantity))
+    return tuple(told)

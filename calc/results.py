@@ -390,9 +390,11 @@ class MakeUpAir:
 
     depression_pa: allowed, the lower of limit_pa (the appliance's) and asked_pa (the project file's)
     given_m2, given_depression_pa: the opening of the project file, and how far the room falls with it
+    machines: those that are open at that flow
     """
 
     flow_m3s: float
+    machines: tuple[str, ...]
     depression_pa: float
     opening_m2: float
     needed: bool

@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Sequence
 
 from calc.airflow.appliances import LIMITS, choose_limit
 from calc.project import Shop
-from calc.results import MakeUpAir
+from calc.results import MakeUpAir, Scenario
 
 DISCHARGE = 0.6  # sharp-edged opening, any text on fluid flow
 
@@ -31,12 +32,18 @@ def find_depression(flow_m3s: float, opening_m2: float, density_kgm3: float) -> 
     return density_kgm3 / 2 * (flow_m3s / (DISCHARGE * opening_m2)) ** 2
 
 
-def describe_make_up(shop: Shop, flow_m3s: float, density_kgm3: float) -> MakeUpAir:
-    """Return the opening the shop needs, and what the opening it has does."""
+def find_most(scenarios: Sequence[Scenario]) -> Scenario:
+    """Return the gates, one alone or a set of the project file, with which the blower moves the most air."""
+    return max((s for s in scenarios if s.kind != "all"), key=lambda s: s.flow.best)
+
+
+def describe_make_up(shop: Shop, flow_m3s: float, density_kgm3: float, machines: tuple[str, ...] = ()) -> MakeUpAir:
+    """Return the opening the shop needs, and what the opening it has does. machines: those open at that flow."""
     depression = choose_limit(shop.flued_appliance, shop.appliance_draught_pa)
     limit, given = LIMITS[shop.flued_appliance], shop.make_up_opening_m2
     return MakeUpAir(
         flow_m3s=flow_m3s,
+        machines=machines,
         depression_pa=depression,
         opening_m2=find_opening(flow_m3s, depression, density_kgm3),
         needed=shop.clean_air == "outdoors",

@@ -37,7 +37,7 @@ from calc.sizing.judging import (
     word_check,
 )
 from calc.sizing.judging_make_up import judge_make_up
-from calc.sizing.make_up_air import describe_make_up
+from calc.sizing.make_up_air import describe_make_up, find_most
 from calc.sizing.sound import describe_sound
 
 MOST_CURVES = 12  # system curves drawn: more gates than this, only those that matter
@@ -127,8 +127,8 @@ def size_project(project: Settled) -> Sizing:
     read_at = filters.clean_me.read_at
     worst = min(alone, key=lambda name: alone[name].best.flow[name] / system.needs[name])
     leakage = _find_leakage(system, alone[read_at])
-    most = max(s.flow.best for s in scenarios if s.kind != "all")
-    make_up = describe_make_up(project.shop, most, system.air.density_kgm3)
+    most = find_most(scenarios)
+    make_up = describe_make_up(project.shop, most.flow.best, system.air.density_kgm3, most.open)
     sound = describe_sound(project)
     checks = check_scenarios(system, limits, solved)
     findings = _collect(project, system, scenarios, checks, filters, leakage, make_up, sound)

@@ -14,7 +14,7 @@ from calc.box.standing import RAIL_OVER_MM
 from calc.cutting.collar import design_strip
 from calc.cutting.sheets import TRIM_MM
 from calc.gauges.gauge_design import name_kind
-from calc.project import Elbow, Machine, Pipe
+from calc.project import Elbow, Pipe
 from calc.settled import Settled
 from calc.strength.lifting import plan_lift
 from calc.strength.tipping import PULL_N
@@ -364,15 +364,11 @@ def _tell_sound(project: Settled, sizing: Sizing, writer: Writer) -> Mapping[str
 
 def _tell_air(project: Settled, sizing: Sizing, writer: Writer) -> Mapping[str, Any]:
     make_up = sizing.make_up_air
-
-    def flow_of(machine: Machine) -> float:
-        return sizing.get_alone(machine.name).get_machine(machine.name).flow.best
-
     return {
         "altitude": writer.amount(project.shop.altitude_m, "length_m"),
         "high": project.shop.altitude_m > HIGH_M,
         "air_share": writer.amount(sizing.air.factor, "share"),
-        "most_machine": clean_text(max(project.machines, key=flow_of).name),
+        "most_open": tuple(clean_text(name) for name in make_up.machines),
         "most_flow": writer.amount(make_up.flow_m3s, "flow_m3s"),
         "make_up_opening": writer.at_least(make_up.opening_m2, "area_m2"),
         "draught_most": writer.amount(make_up.depression_pa, "draught_pa"),

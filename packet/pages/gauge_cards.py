@@ -119,11 +119,16 @@ def _say_times(gauge: GaugeDesign, times: float, reader: Reader, words: Phrases)
 def _say_both(pressure_pa: float, reader: Reader, words: Phrases) -> str:
     if pressure_pa == 0:
         return "0"
-    small = 3 if pressure_pa < 24 else 2
-    inch = write_amount(pressure_pa, "pressure_pa", Reader("inch"), digits=small)
+    inch = _write_small(pressure_pa, Reader("inch"))
     metric = write_amount(pressure_pa, "pressure_pa", Reader("metric"))
     first, second = (inch, metric) if reader.system == "inch" else (metric, inch)
     return words("both_units", first=first, second=second)
+
+
+def _write_small(pressure_pa: float, reader: Reader) -> str:
+    """Return a pressure, in inches of water finely enough that a small one is told."""
+    digits = (3 if pressure_pa < 24 else 2) if reader.system == "inch" else None
+    return write_amount(pressure_pa, "pressure_pa", reader, digits=digits)
 
 
 def _say_travel(mark: Mark, gauge: GaugeDesign, reader: Reader, words: Phrases) -> str:
@@ -161,7 +166,7 @@ def _list_reading_steps(job: Job, gauge: GaugeDesign, words: Phrases) -> list[st
 
 
 def _say_error(card: Card, reader: Reader, words: Phrases) -> str:
-    error = write_amount(card.error_pa, "pressure_pa", reader)
+    error = _write_small(card.error_pa, reader)
     if card.error_share > 1:
         return words("error_whole", error=error)
     if card.error_share < 0.005:

@@ -133,7 +133,7 @@ def _table_gates(kit: Kit, alone: Sequence[Scenario], words: Phrases) -> Any:
         rows.append(
             [
                 str(number), flow.machine, bare(flow.needs_m3s, "flow_m3s", reader),
-                bare_band(flow.flow, "flow_m3s", reader), bare(scenario.flow_clean_me_m3s, "flow_m3s", reader),
+                bare_band(flow.flow, "flow_m3s", reader), bare(flow.clean_me_m3s, "flow_m3s", reader),
                 bare_band(drop.speed, "speed_ms", reader) if drop else "–",
                 bare(scenario.point.total_pa, "pressure_pa", reader),
                 bare_band(scenario.reading, "pressure_pa", reader), kit.mark(worst),

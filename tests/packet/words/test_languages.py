@@ -15,7 +15,7 @@ import pytest
 from packet.words.languages import choose_language, get_language, get_top, list_languages
 from packet.words.reader import BadWords, find_file, read_template
 from packet.words.word_files import load_folder
-from tests.packet.words.test_slips_in_templates import clear_kept, room
+from tests.packet.words.test_word_files_slips import clear_kept, room
 
 __all__ = ["room"]
 TOP = Path(__file__).parents[3]

@@ -49,6 +49,10 @@ moduli of birch plywood in the Handbook of Finnish Plywood (Finnish Forest Indus
 BIRCH_LOW = 8.98 / 10.05
 """The lower of two published moduli of 18 mm birch plywood over the handbook's mean."""
 
+BIRCH_BREAKING_PA = (39e6, 29e6)
+"""Bending strength of birch plywood along and across: the least of the characteristic values of 6.5 to 21 mm in the
+Handbook of Finnish Plywood (2002), from memory."""
+
 THICK_VENEER_MM = 3.2
 """Veneers of softwood and faced plywood: an eighth of an inch (common practice, no source)."""
 
@@ -89,8 +93,8 @@ def make_birch(thickness_mm: float) -> Stock:
     along, across = share_along((BIRCH_FACE_MM, *inner, BIRCH_FACE_MM))
     modulus = BIRCH_LOW * BIRCH_ALONG_PA
     return Stock(
-        along * modulus, across * modulus, 0.62e9, PLY_POISSON, 33.7e6, 33.7e6 * across / along, 680.0, 0.55,
-        "Handbook of Finnish Plywood (2002), birch, less a tenth for its spread; strength: Wood Handbook, from memory",
+        along * modulus, across * modulus, 0.62e9, PLY_POISSON, *BIRCH_BREAKING_PA, 680.0, 0.55,
+        "Handbook of Finnish Plywood (2002), birch: stiffness less a tenth for its spread, least strength; from memory",
     )  # fmt: skip
 
 

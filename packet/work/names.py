@@ -9,13 +9,14 @@ from typing import Any
 from packet.work.ducts import MachineFacts, PickupFacts, PieceFacts, RunFacts
 from packet.work.facts import Options, PanelSides, PartFacts, PortFacts
 from packet.work.lift import LiftFacts
-from packet.work.paper import PaperFacts
+from packet.work.paper import BoardFacts, PaperFacts
+from packet.work.screws import ScrewFacts
 
 SHAPES: Mapping[str, type] = {
     "options": Options, "ports": PortFacts, "runs": RunFacts, "delivery": PieceFacts, "flexible": PieceFacts,
     "machines": MachineFacts, "worst": MachineFacts, "lift": LiftFacts, "paper": PaperFacts,
-    "gauge_boards": PartFacts, "panels": PartFacts, "lining_pieces": PartFacts, "jointed": PartFacts,
-    "holed": PanelSides,
+    "gauge_boards": BoardFacts, "panels": PartFacts, "lining_pieces": PartFacts, "jointed": PartFacts,
+    "holed": PanelSides, "cleat_screws": ScrewFacts, "rail_screw_sizes": ScrewFacts,
 }  # fmt: skip
 """What stands behind the dot of a name, or of each in a list of that name."""
 

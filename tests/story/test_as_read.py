@@ -17,9 +17,8 @@ from calc.results import MachineFlow
 from packet.job import Job
 from packet.pages.gauge_cards import _say_error
 from packet.words.phrases import take_words
-from tests.packet.whole_job import finish_job, load_job, write_pages
-from tests.packet.work.test_steps import change
-from tests.sample import make_project
+from tests.packet.work.test_plan import change
+from tests.shop import finish_job, load_job, make_project, write_pages
 
 
 def read_section(job: Job, section: str) -> str:

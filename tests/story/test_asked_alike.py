@@ -65,7 +65,7 @@ PAPERS = (
 BEHIND = {
     "soap": "shop supplies", "soapy water": "shop supplies", "bags": "shop supplies", "sandpaper": "shop supplies",
     "rags": "shop supplies", "incense": "shop supplies", "thread": "shop supplies", "clips": "pipe clip",
-    "glue": "wood glue", "sealant": "silicone cartridge", "foil tape": "foil tape",
+    "glue": "wood glue", "sealant": "silicone cartridge", "silicone": "silicone cartridge", "foil tape": "foil tape",
     "gasket tape": "closed-cell gasket tape", "label sheet": "label sheet", "hangers": "pipe hanger",
     "bare copper wire": "bonding wire", "screws": "screw", "ear muffs": "hearing protection",
     "respirator": "respirator", "safety glasses": "safety glasses", "guarded platform": "work platform",
@@ -77,7 +77,8 @@ LISTED = {
     "rings": "screw lid", "pails": "pail", "filters": "filter cartridge", "filters with lids": "filter cartridge",
     "catch pails with rings": "pail", "screw lids for filters": "screw lid", "panel stock": "sheet",
     "flat head screws": "flat head screw", "pan head screws": "pan head screw", "lining": "lining",
-    "sealant": "silicone cartridge", "screws in the": "flat head screw", "box": "made",
+    "sealant": "silicone cartridge", "silicone": "silicone cartridge",
+    "screws in the": "flat head screw", "box": "made",
     "load of each caster": "caster", "gate for": "gate", "blower": "blower", "flexible hose": "flexible hose",
 }  # fmt: skip
 """Parts that a step lists in words of its own, and the line of the bill behind them; ``made``: made in this job."""

@@ -144,7 +144,7 @@ SCREWS = (
                     "inside",
                     sum_up(
                         count(n)
-                        for n in re.findall(r"(?:Screw from inside, |head screws into the cleats: )(\d+)", all_steps(o))
+                        for n in re.findall(r"(?:Screw from inside, |,\s+into\s+the\s+cleats: )(\d+)", all_steps(o))
                     ),
                 ),
             ),

@@ -102,6 +102,8 @@ def test_the_words_of_the_helpers_sheet_are_all_asked_for() -> None:
     known = set(read_file(TOP / "templates" / "phrases.md"))
     sources = [path.read_text(encoding="utf-8") for path in (*PACKET, TOP / "templates" / "pages" / "helper.html")]
     used = {key for source in sources for key in re.findall(r"\b(?:say|phrases)\([\"'](\w+)[\"']\)", source)}
+    sheet = (TOP / "packet" / "pages" / "helper.py").read_text(encoding="utf-8")
+    used |= set(re.findall(r"\bwords\([\"'](\w+)[\"']\)", sheet))
     assert used | {signal.lower() for signal in SIGNALS} == known
 
 

@@ -238,7 +238,7 @@ def test_exploded_view_numbers_every_part(name: str) -> None:
 
 
 def test_numbers_of_a_crowded_view_stand_apart_and_point_at_what_is_seen() -> None:
-    """The cart's 22 numbers, two ribs among them: none touches another, and each line ends on its own part where nothing covers it."""
+    """The cart's 22 numbers: none touches another, and each line ends on its own part where nothing covers it."""
     job = load_job("cart")
     scale = 1 / 16
     drawing = draw_exploded(job.project, job.design, scale)

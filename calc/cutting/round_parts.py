@@ -90,7 +90,7 @@ def make_round_parts(
     parts += _make_reusable(project, ports)
     for index, port in enumerate(ports):
         for part in (
-            make_test_disc(port, f"T{index + 1}"),
+            make_test_disc(port, f"TD{index + 1}"),
             make_reinforcement(port, project.box.panel, f"R{index + 1}"),
         ):
             parts.append(dataclasses.replace(part, full_size=extra))
@@ -160,7 +160,7 @@ def _make_holes(project: Settled, ports: Sequence[PortDesign], grains: Mapping[s
                     "round_parts.hole_note",
                     names={
                         "edge": say_face(INDEX_SIDE[port.port.face]),
-                        "disc": f"T{index + 1}",
+                        "disc": f"TD{index + 1}",
                         "ring": f"R{index + 1}",
                     },
                 ),

@@ -66,3 +66,11 @@ def test_a_small_error_by_eye_is_never_told_as_nothing(system: System) -> None:
     number = re.search(r"wrong by ([\d.]+)", told)
     assert number is not None
     assert float(number[1]) * (249.0889 if system == "inch" else 1.0) == pytest.approx(1.06, rel=0.1)
+
+
+def test_no_test_disc_bears_the_number_of_a_test_card() -> None:
+    flat = load_job("boatshed").design.flat_parts
+    cards, discs = ({part.number for part in flat if part.name.startswith(f"test {kind}")} for kind in ("card", "disc"))
+    assert cards
+    assert discs
+    assert not cards & discs

@@ -63,7 +63,7 @@ def test_reinforcing_ring_shares_hole_and_screws_and_reaches_past_them() -> None
 
 
 def test_test_disc_is_the_hole() -> None:
-    disc = make_test_disc(PORT, "T1")
+    disc = make_test_disc(PORT, "TD1")
     assert any(isinstance(f.shape, Circle) and f.shape.radius == PORT.hole_mm / 2 for f in disc.features)
 
 

@@ -264,7 +264,9 @@ def _list_causes(
     flow = scenario.get_machine(scenario.open[0]).flow
     moves = speed_flow is not None and speed_flow >= flow.low * (1 - NEAR)
     if seen == "low" and system.pressure_side:
-        past, held = say("diagnosis.air_lost"), say("diagnosis.air_held")
+        separator = system.project.separator.kind != "none"
+        past = say("diagnosis.air_lost")
+        held = say("diagnosis.air_held") if separator else say("diagnosis.air_held_no_separator")
         causes += [past] if moves else [held] if speed_flow is not None else [held, past]
     elif seen in ("loaded", "clean me"):
         if clean:

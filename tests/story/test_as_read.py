@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import datetime
 import io
 import re
 from dataclasses import replace
@@ -10,12 +11,15 @@ from functools import cache
 import pytest
 from pypdf import PdfReader
 
+from calc.airflow.system import System as DuctSystem
 from calc.measures.kinds import Reader
 from calc.project import GateSet, System
+from calc.record.diagnosis import diagnose_reading
 from calc.results import MachineFlow
 from packet.job import Job
 from packet.pages.gauge_cards import _say_error
 from packet.words.phrases import take_words
+from packet.words.say import say
 from tests.packet.work.test_plan import change
 from tests.shop import finish_job, load_job, make_project, write_pages
 
@@ -66,6 +70,28 @@ def test_a_small_error_by_eye_is_never_told_as_nothing(system: System) -> None:
     number = re.search(r"wrong by ([\d.]+)", told)
     assert number is not None
     assert float(number[1]) * (249.0889 if system == "inch" else 1.0) == pytest.approx(1.06, rel=0.1)
+
+
+@pytest.mark.parametrize("language", ["english", "spanish"])
+def test_who_works_alone_reads_of_no_helper_and_without_separator_of_none(language: str) -> None:
+    words = {"english": ("helper", "both of you", "separator"), "spanish": ("ayudante", "los dos", "separador")}
+    for there in (False, True):
+        kind = "cyclone" if there else "none"
+        changes = {"methods.helper": there, "separator.kind": kind, "display.language": language}
+        cautions = finish_job(change(make_project(), changes)).plan.cautions
+        text = "\n".join("\n".join((each.hazard, *each.avoid)) for each in cautions)
+        assert [word in text for word in words[language]] == [there] * 3
+
+
+@pytest.mark.parametrize("kind", ["none", "cyclone"])
+def test_a_low_reading_speaks_of_a_separator_only_where_there_is_one(kind: str) -> None:
+    job = finish_job(change(make_project(), {"separator.kind": kind}))
+    system, gate = DuctSystem(job.project), job.sizing.gauge_at
+    low = 0.7 * job.sizing.at_gauge.reading.low
+    found = diagnose_reading(system, job.sizing, gate, low, datetime.date(2026, 5, 1))
+    text = " ".join(say(cause, job.reader) for cause in found.likely)
+    assert "Air is held back" in text
+    assert ("separator" in text) is (kind == "cyclone")
 
 
 def test_no_test_disc_bears_the_number_of_a_test_card() -> None:

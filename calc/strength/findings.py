@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-import math
+from dataclasses import replace
 
 from calc.box.joints import BoxShape
 from calc.finding import Amount, Finding, Limit, Said, Subject, hold, tell
@@ -10,7 +10,8 @@ from calc.settled import Settled
 from calc.shapes.judge import keep_telling, say_with
 from calc.shapes.part_names import say_face
 from calc.strength.fasteners import LAG_SOLD_MM
-from calc.strength.handling import TIP_DEG, Handling, Load
+from calc.strength.handling import BARE, BOX, TIP_DEG, Handling, Load
+from calc.strength.lifting import CREW, plan_lift
 from calc.strength.panels import PanelStrength
 from calc.strength.rib_places import HOLE_GAP_MM
 from calc.strength.structure import STRESS_FACTOR, ScrewStrength, Strength
@@ -125,13 +126,22 @@ def _say_hang(project: Settled, strength: Strength) -> Finding:
 def judge_handling(project: Settled, handling: Handling) -> tuple[Finding, ...]:
     """Return the findings about lifting, the door and the cart."""
     found: list[Finding] = []
+    lift = plan_lift(project, handling)
     for load in handling.loads:
-        if load.people > 1 or load is max(handling.loads, key=lambda one: one.weight_kg):
+        if load.name == BOX and lift.way == "lift":
+            found.append(_tell_box_lift(load))
+        elif load.name == BOX and lift.way == "parts":
+            found.append(
+                _judge_lift(
+                    project, replace(load, name=BARE, weight_kg=lift.weight_kg, people=CREW, what=Said("handling.bare"))
+                )
+            )
+        elif load.people > 1 or load is max(handling.loads, key=lambda one: one.weight_kg):
             found.append(_judge_lift(project, load))
         if load.through_door is False:
             found.append(_judge_door(project, load))
     if handling.loads and all(load.through_door for load in handling.loads):
-        box = next(load for load in handling.loads if load.name == "box, empty")
+        box = next(load for load in handling.loads if load.name == BOX)
         found.append(_judge_door(project, box))
     if project.box.hung == "cart" and handling.tip_deg is not None:
         found.append(
@@ -151,10 +161,10 @@ def judge_handling(project: Settled, handling: Handling) -> tuple[Finding, ...]:
 
 
 def _judge_lift(project: Settled, load: Load) -> Finding:
-    """Return the finding on one weight: what all who lift it may lift; alone, what one may."""
-    limit = project.methods.lift_limit_kg
+    """Return the finding on one weight: what those who are there may lift; alone, what one may."""
+    limit, helper = project.methods.lift_limit_kg, project.methods.helper
     several = load.people > 1
-    hands = max(load.people, math.ceil(load.weight_kg / limit)) if project.methods.helper or not several else 1
+    hands = CREW if helper and several else 1
     names = {"thing": load.what}
     what = Said("strength_findings.lift_one_what", names=names)
     if several:
@@ -168,7 +178,20 @@ def _judge_lift(project: Settled, load: Load) -> Finding:
         Said("strength_findings.lift_why" if several else "strength_findings.lift_one_why"),
         topic="strength",
         kind="mass_kg",
-        eases=(Said("strength_findings.lift_mend"),),
+        eases=(Said("strength_findings.lift_mend" if helper else "strength_findings.lift_mend_alone"),),
+    )
+
+
+def _tell_box_lift(load: Load) -> Finding:
+    """Say that the box goes up on a material lift: no pair of hands carries it."""
+    return tell(
+        f"lift.{load.name}",
+        Said("strength_findings.box_lift_what"),
+        Said("strength_findings.lift_why"),
+        topic="strength",
+        value=load.weight_kg,
+        kind="mass_kg",
+        source=LIFT,
     )
 
 

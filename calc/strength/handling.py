@@ -48,6 +48,13 @@ TIP_DEG = 10.0
 """Stability asked of free-standing appliances on a slope: 10 degrees (IEC 60335-1 clause 20.1, from memory)."""
 
 
+BOX = "box, empty"
+"""Name of the load that is hung."""
+
+BARE = "box, bare"
+"""The same before it is lined and closed, where it goes up so."""
+
+
 @dataclass(frozen=True)
 class Load:
     """Something that is lifted or carried by hand; sizes [mm] are those that must pass the door.
@@ -133,7 +140,7 @@ def weigh_handling(
     ]  # fmt: skip
     outside = shape.outside
     sides = outside.width, outside.depth, outside.height
-    loads.append(_make_load(project, "box, empty", Said("handling.box_empty"), box_kg, *sides))
+    loads.append(_make_load(project, BOX, Said("handling.box_empty"), box_kg, *sides))
     hanging = {port.name: weigh_hanging(project, port) for port in ports if port.port.kind == "filter"}
     filter_ports = [port for port in ports if port.port.kind == "filter"]
     if filter_ports and project.filters:

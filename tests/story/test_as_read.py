@@ -12,6 +12,7 @@ import pytest
 from pypdf import PdfReader
 
 from calc.airflow.system import System as DuctSystem
+from calc.finding import Verdict
 from calc.measures.kinds import Reader
 from calc.project import GateSet, System
 from calc.record.diagnosis import diagnose_reading
@@ -92,6 +93,14 @@ def test_a_low_reading_speaks_of_a_separator_only_where_there_is_one(kind: str) 
     text = " ".join(say(cause, job.reader) for cause in found.likely)
     assert "Air is held back" in text
     assert ("separator" in text) is (kind == "cyclone")
+
+
+def test_a_load_for_three_is_not_lifted_by_two() -> None:
+    """22 lb a person, two there: 44 lb is the most, whatever number of people the weight would take."""
+    heavy = change(make_project(), {"methods.helper": True, "methods.lift_limit_kg": 10.0})
+    found = {finding.key: finding for finding in finish_job(heavy).findings}
+    assert found["lift.whole sheet"].verdict is Verdict.DOES_NOT_FIT
+    assert "material lift" in say(found["lift.box, empty"].what, heavy.display.reader)
 
 
 def test_no_test_disc_bears_the_number_of_a_test_card() -> None:

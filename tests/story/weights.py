@@ -28,7 +28,9 @@ WEIGHTS = (
             Place("cautions", tell("box", "cautions", "What goes up weighs {A}")),
             Place(
                 "report",
-                tell("box", "sizing report", r"Weight of the box, empty: [\w ]+?(?: \(nearest of \d+\))? {A} ≤"),
+                tell(
+                    "box", "sizing report", r"Weight of the box(?:, empty)?: [\w ]+?(?: \(nearest of \d+\))? {A} [≤–]"
+                ),
                 may,
             ),
             Place("sizing.json", lambda o: find_finding(o, "lift.box, empty"), may),

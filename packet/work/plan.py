@@ -168,11 +168,17 @@ def _make_step(
         parts=tuple(_read_part(line) for line in filled.lines if line.mark == "part")
         + tuple(use for name in words.list_ids("bill") for use in stock if name in use.key),
         holds=tuple(_read_holds(step_id, words, filled)),
-        cautions=tuple(caution for caution in words.list_ids("cautions") if caution in usual),
+        cautions=tuple(caution for caution in _list_cautions(words, facts) if caution in usual),
         pictures=words.list_ids("picture"),
         overnight=words.head.get("overnight") == "yes",
         alone=words.head.get("alone", "") != "no",
     )
+
+
+def _list_cautions(words: WordFile, facts: Mapping[str, Any]) -> tuple[str, ...]:
+    """Return the cautions of a step; some bite only where the box is lined and closed in its place."""
+    hanging = words.list_ids("cautions_hanging") if facts["lift"].way == "parts" else ()
+    return (*words.list_ids("cautions"), *hanging)
 
 
 def _work_alone(step: Step, words: WordFile, facts: Mapping[str, Any]) -> Step:

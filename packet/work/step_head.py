@@ -9,8 +9,8 @@ from packet.words.word_files import WordFile
 from packet.work.model import Who
 
 HEAD_KEYS = (
-    "stage", "after", "title", "why", "who", "alone", "minutes", "overnight", "when", "tools", "cautions", "picture",
-    "needs", "makes", "ends", "bill",
+    "stage", "after", "title", "why", "who", "alone", "minutes", "overnight", "when", "tools", "cautions",
+    "cautions_hanging", "picture", "needs", "makes", "ends", "bill",
 )  # fmt: skip
 MARKS = ("", "-", "hold", "part")
 WORKED_OUT = ("when", "minutes", "alone")
@@ -25,7 +25,7 @@ def check_head(words: WordFile, stages: Collection[str], cautions: Collection[st
         said = words.head.get(key, "no" if key == "overnight" else "")
         if said not in known:
             raise words.refuse(f"{key} '{said}' is none of {', '.join(known)}", key)
-    for caution in words.list_ids("cautions"):
+    for caution in (*words.list_ids("cautions"), *words.list_ids("cautions_hanging")):
         if caution not in cautions:
             raise words.refuse(f"caution '{caution}' has no file", "cautions")
     if not words.head.get("title"):

@@ -103,6 +103,18 @@ def test_a_load_for_three_is_not_lifted_by_two() -> None:
     assert "material lift" in say(found["lift.box, empty"].what, heavy.display.reader)
 
 
+def test_a_box_closed_where_it_hangs_is_lined_and_closed_from_the_platform() -> None:
+    for lifted in (False, True):
+        made = change(make_project(), {"methods.material_lift": lifted, "methods.lift_limit_kg": 18.0})
+        plan = finish_job(made).plan
+        parts = any(step.id == "mount_parts" for step in plan.steps)
+        assert parts is not lifted
+        for name in ("line_box", "close_face"):
+            step = plan.get_step(name)
+            assert ("platform" in step.cautions) is parts, name
+            assert ("guarded platform" in step.tools) is parts, name
+
+
 def test_no_test_disc_bears_the_number_of_a_test_card() -> None:
     flat = load_job("boatshed").design.flat_parts
     cards, discs = ({part.number for part in flat if part.name.startswith(f"test {kind}")} for kind in ("card", "disc"))

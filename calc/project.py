@@ -618,6 +618,11 @@ class Project:
         runs = (piece for run in self.runs for piece in run.pieces)
         return (*runs, *self.link, *self.delivery, *(p for machine in self.machines for p in machine.all_pieces))
 
+    @property
+    def has_gates(self) -> bool:
+        """Whether any machine has a gate; where none has, one hose is moved from machine to machine."""
+        return any(machine.gate is not None for machine in self.machines)
+
     def get_machine(self, name: str) -> Machine:
         """Return the machine of that name. Raises KeyError."""
         return {machine.name: machine for machine in self.machines}[name]

@@ -60,7 +60,12 @@ def ask_about_test(project: Project) -> tuple[Question, ...]:
         )
     ]
     asked += [
-        Question("shutoff.reading", "gates", say("questions.shutoff_reading"), "pressure_pa"),
+        Question(
+            "shutoff.reading",
+            "gates",
+            say("questions.shutoff_reading" if project.has_gates else "questions.shutoff_reading_hose"),
+            "pressure_pa",
+        ),
         Question("baseline.reading", "baseline", say("questions.baseline_reading"), "pressure_pa"),
         Question("baseline.clean", "baseline", say("questions.baseline_clean"), "yes no"),
         Question("test.notes", "baseline", say("questions.test_notes"), "words", long=True),
@@ -82,15 +87,15 @@ def _ask_about_draught(project: Project) -> list[Question]:
 
 def _ask_about_leaks(project: Project) -> list[Question]:
     """Return the stages of the leak hunt. On the suction side the gauge stands high with every gate shut."""
+    by = "" if project.has_gates else "_hose"
+    side = "" if project.box.side == "pressure" else "_suction"
     stages = {
         "zero.before": say("questions.zero_before", stage="0"),
         "leak.lamp": say("questions.leak_lamp", stage="1"),
-        "leak.blanked": say(
-            "questions.leak_blanked" if project.box.side == "pressure" else "questions.leak_blanked_suction", stage="2"
-        ),
-        "leak.smoke": say("questions.leak_smoke", stage="3"),
-        "leak.gates": say("questions.leak_gates", stage="4"),
-        "leak.cloth": say("questions.leak_cloth", stage="5"),
+        "leak.blanked": say(f"questions.leak_blanked{side}{by}", stage="2"),
+        "leak.smoke": say(f"questions.leak_smoke{by}", stage="3"),
+        "leak.gates": say(f"questions.leak_gates{by}", stage="4"),
+        "leak.cloth": say(f"questions.leak_cloth{by}", stage="5"),
         "leak.beam": say("questions.leak_beam", stage="6"),
     }
     return [Question(key, "leaks", label, "yes no", stage=str(label.names["stage"])) for key, label in stages.items()]

@@ -147,11 +147,11 @@ def _count_clips(design: Design) -> int:
 
 
 def _list_signs(project: Settled, words: Phrases) -> list[Want]:
-    labels = math.ceil((len(project.machines) + len(project.ports) + 4) / 10)
-    group, safety = words("group_signs"), words("place_safety")
+    labels = math.ceil((sum(machine.gate is not None for machine in project.machines) + len(project.ports) + 4) / 10)
+    group, safety, by = words("group_signs"), words("place_safety"), "" if project.has_gates else "_hose"
     return [
         Want(group, words("label_sheet"), words("label_sheet_detail"), labels, "sheet", words("place_stationer"),
-             keys=("labels",), where_used=words("label_sheet_use"), name="label sheet"),
+             keys=("labels",), where_used=words(f"label_sheet_use{by}"), name="label sheet"),
         Want(group, words("sign"), words("sign_detail"), 1, "each", safety, where_used=words("sign_use"), name="sign"),
         Want(group, words("extinguisher"), words("extinguisher_detail"), 1, "each", safety,
              where_used=words("extinguisher_use"), name="fire extinguisher"),

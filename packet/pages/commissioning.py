@@ -31,7 +31,7 @@ def make_story(job: Job, kit: Kit) -> list[Any]:
     for question in questions:
         groups.setdefault(question.group, []).append(question)
     limits = find_leak_limits(job.project, job.sizing, job.gauge)
-    words = take_words("commissioning", job.reader.language)
+    words, by = take_words("commissioning", job.reader.language), say_way(job)
     pressure_unit, speed_unit = unit_name("pressure_pa", job.reader), unit_name("speed_ms", job.reader)
     baseline = write_amount(job.sizing.at_gauge.reading.best, "pressure_pa", job.reader)
     return [
@@ -46,11 +46,11 @@ def make_story(job: Job, kit: Kit) -> list[Any]:
         kit.text(words("leaks_how"), "small"),
         make_stage_table(kit, groups["leaks"], names, _list_passes(job, limits, words)),
         kit.text(_say_allowed(job, limits, words), "small"),
-        kit.heading(words("gates"), 2),
-        kit.text(words("gates_how", pressure_unit=pressure_unit, speed_unit=speed_unit), "small"),
+        kit.heading(words("gates" if job.project.has_gates else "gates_hose"), 2),
+        kit.text(words(f"gates_how{by}", pressure_unit=pressure_unit, speed_unit=speed_unit), "small"),
         _tell_gates(job, kit, names, limits, words),
         kit.heading(words("baseline"), 2),
-        kit.text(words("baseline_how", machine=job.gauge.read_at, reading=baseline)),
+        kit.text(words(f"baseline_how{by}", machine=job.gauge.read_at, reading=baseline)),
         *_tell_baseline(kit, groups["baseline"], names, words),
     ]
 
@@ -83,7 +83,11 @@ def _list_passes(job: Job, limits: LeakLimits, words: Phrases) -> dict[str, str]
         "leak.lamp": words("passes_lamp", ports=len(job.project.ports)),
         "leak.blanked": blanked,
         "leak.smoke": words("passes_smoke"),
-        "leak.gates": words("passes_gates", speed=write_amount(limits.gate_speed_ms, "speed_ms", job.reader)),
+        "leak.gates": (
+            words("passes_gates", speed=write_amount(limits.gate_speed_ms, "speed_ms", job.reader))
+            if job.project.has_gates
+            else words("passes_gates_hose")
+        ),
         "leak.cloth": words("passes_cloth"),
         "leak.beam": words("passes_beam"),
     }
@@ -104,6 +108,11 @@ def _say_allowed(job: Job, limits: LeakLimits, words: Phrases) -> str:
     return words("allowed", told=told, machine=job.gauge.read_at, allowed=allowed, counted=counted)
 
 
+def say_way(job: Job) -> str:
+    """Return how the keys of words end: ``_hose`` where one hose is moved from machine to machine, else nothing."""
+    return "" if job.project.has_gates else "_hose"
+
+
 def write_small_pressure(pressure_pa: float, reader: Reader) -> str:
     """Return a pressure with one place more when it is small in inches of water."""
     small = 3 if reader.system == "inch" and abs(pressure_pa) < 24 else None
@@ -114,6 +123,8 @@ def _tell_gates(job: Job, kit: Kit, names: Mapping[str, str], limits: LeakLimits
     reader = job.reader
     columns = ("gate", "flow", "speed", "reading", "between", "gauge_blank", "speed_blank")
     rows: list[list[Any]] = [[words(f"column_{name}") for name in columns]]
+    if not job.project.has_gates:
+        rows[0][0] = words("column_gate_hose")
     asked = {question.key: question for question in ask_about_test(job.project)}
     for machine in job.project.machines:
         scenario = job.sizing.get_alone(machine.name)
@@ -138,7 +149,7 @@ def _tell_gates(job: Job, kit: Kit, names: Mapping[str, str], limits: LeakLimits
     near = words("still_air")
     if job.gauge.side != "pressure":
         near = write_amount(job.sizing.pressures.box_worst_pa, "pressure_pa", reader)
-    shut = [words("all_shut"), words("leaks_only"), "-", near, between]
+    shut = [words(f"all_shut{say_way(job)}"), words("leaks_only"), "-", near, between]
     rows.append([*shut, make_blank(kit, asked["shutoff.reading"], names, 24, GATE_ROW_MM), ""])
     return kit.table(rows, widths_mm=(38, 22, 24, 24, 26, 25, 23), style="form", align="lrrrrll")
 

@@ -210,10 +210,11 @@ def list_figures(job: Job, words: Phrases) -> list[tuple[str, str]]:
     worst, clean = sizing.get_alone(sizing.worst), sizing.filters.clean_me
     flow = worst.get_machine(sizing.worst)
     needs, two = full(flow.needs_m3s, "flow_m3s", reader), job.project.methods.helper
+    gauge = "figure_gauge" if job.project.has_gates else "figure_gauge_hose"
     figures = [
         (full(flow.flow.best, "flow_m3s", reader), words("figure_flow", machine=flow.machine, needs=needs)),
         (full(sizing.filters.face_speed_ms, "face_speed_ms", reader), words("figure_media")),
-        (full(clean.reading_pa, "pressure_pa", reader), words("figure_gauge", machine=clean.read_at)),
+        (full(clean.reading_pa, "pressure_pa", reader), words(gauge, machine=clean.read_at)),
         (_write_hanging(job), words("figure_hangs")),
         (write_hours(plan.minutes_two if two else plan.minutes_one), words("figure_two" if two else "figure_one")),
     ]

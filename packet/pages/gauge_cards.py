@@ -26,20 +26,20 @@ SUCTION_SIGNS = ("steady_ducts", "falling", "blocked", "leak", "nothing")
 def make_story(job: Job, kit: Kit) -> list[Any]:
     """Return the gauge's pages: words and tables, the cards at full size, the board."""
     gauge, reader, words = job.gauge, job.reader, take_words("gauge_cards", job.reader.language)
-    way = "falls" if gauge.falls else "rises"
+    way, by = "falls" if gauge.falls else "rises", "" if job.project.has_gates else "_hose"
     why = say(job.sizing.filters.clean_me.why, reader).rstrip(".")
     story: list[Any] = [
         kit.heading(words("title")),
-        kit.text(words(f"condition_{way}", machine=gauge.read_at), "lead"),
+        kit.text(words(f"condition_{way}{by}", machine=gauge.read_at), "lead"),
         kit.text(words("why", why=why)),
         *_tell_choice(job, kit, gauge, words),
-        _tell_marks(kit, gauge, words),
+        _tell_marks(kit, gauge, by, words),
         kit.heading(words("reading"), 2),
         *kit.bullets(_list_reading_steps(job, gauge, words)),
         kit.heading(words("meaning"), 2),
-        _tell_meaning(kit, gauge, job.project.separator.kind != "none", words),
-        kit.heading(words("gates"), 2),
-        _tell_gates(kit, gauge, words),
+        _tell_meaning(job, kit, gauge, by, words),
+        kit.heading(words(f"gates{by}"), 2),
+        _tell_gates(kit, gauge, by, words),
     ]
     tube: list[Any] = [kit.heading(words("tube"), 2), *kit.bullets(_list_tube(job, gauge, words))]
     board, figures = tell_boards(job, kit, gauge)
@@ -92,13 +92,14 @@ def spell_key(name: str) -> str:
     return name.replace(" ", "_").replace("-", "_")
 
 
-def _tell_marks(kit: Kit, gauge: GaugeDesign, words: Phrases) -> Any:
+def _tell_marks(kit: Kit, gauge: GaugeDesign, by: str, words: Phrases) -> Any:
     travel = "travel_each_leg" if gauge.card.both_ways and len(gauge.boards) == 1 else "travel"
     rows: list[list[Any]] = [[words(f"column_{name}") for name in ("mark", "reading", travel, "act")]]
     for mark in gauge.card.marks:
-        act = words(f"act_{spell_key(mark.key)}")
-        if gauge.falls and mark.key == "too high":
-            act = words("act_too_high_falling")
+        if mark.key == "too high":
+            act = words(f"act_too_high{'_falling' if gauge.falls else ''}{by}")
+        else:
+            act = words(f"act_{spell_key(mark.key)}")
         if mark.key == "clean me" and gauge.clean_me_times is not None:
             act += " " + _say_times(gauge, gauge.clean_me_times, kit.reader, words)
         reading = _say_both(mark.pressure_pa, kit.reader, words)
@@ -160,7 +161,12 @@ def _list_reading_steps(job: Job, gauge: GaugeDesign, words: Phrases) -> list[st
             words("on_kind", kind=_name_kind(card, words), how=" ".join(by_kind[card.instrument.kind]))
             for card in gauge.boards
         ]
-    lines = [words("zero"), *how, words(edge), _say_error(gauge.finest, job.reader, words)]
+    lines = [
+        words("zero" if job.project.has_gates else "zero_hose"),
+        *how,
+        words(edge),
+        _say_error(gauge.finest, job.reader, words),
+    ]
     ends = any(mark.key == "too high" and not mark.fits for mark in gauge.card.marks)
     return [*lines, words("above_card")] if ends and len(gauge.cards) == 1 and not gauge.falls else lines
 
@@ -174,19 +180,24 @@ def _say_error(card: Card, reader: Reader, words: Phrases) -> str:
     return words("error_share", error=error, share=write_amount(card.error_share, "share", reader, digits=0))
 
 
-def _tell_meaning(kit: Kit, gauge: GaugeDesign, separator: bool, words: Phrases) -> Any:
+def _tell_meaning(job: Job, kit: Kit, gauge: GaugeDesign, by: str, words: Phrases) -> Any:
     signs = PRESSURE_SIGNS if gauge.side == "pressure" else SUCTION_SIGNS
     means = {sign: words(f"means_{sign}") for sign in signs}
-    if "less_air" in means and not separator:
-        means["less_air"] = words("means_less_air_no_separator")
+    if gauge.side == "pressure":
+        none = "_no_separator" if job.project.separator.kind == "none" else ""
+        means["less_air"] = words(f"means_less_air{none}{by}")
+        means["caked"] = words(f"means_caked{by}")
+    else:
+        means["blocked"] = words(f"means_blocked{by}")
     rows = [[words(f"see_{sign}"), means[sign]] for sign in signs]
     return kit.table([[words("column_see"), words("column_means")], *rows], widths_mm=(34, 146))
 
 
-def _tell_gates(kit: Kit, gauge: GaugeDesign, words: Phrases) -> Any:
+def _tell_gates(kit: Kit, gauge: GaugeDesign, by: str, words: Phrases) -> Any:
     reader = kit.reader
     columns = ("open", "flow", "clean", "between", "clean_me")
     rows: list[list[Any]] = [[words(f"column_{name}") for name in columns]]
+    rows[0][0] = words(f"column_open{by}")
     for row in (row for row in gauge.readings if row.name != ALL_OPEN):
         low, high = (write_amount(p, "pressure_pa", reader, unit=False) for p in (row.reading.low, row.reading.high))
         rows.append(
@@ -214,7 +225,8 @@ def _list_tube(job: Job, gauge: GaugeDesign, words: Phrases) -> list[str]:
         length, above = write_length(card.tube.length_mm, reader), write_length(card.tube.above_mm, reader)
         told = words("tube_length", bore=bore, length=length, above=above)
         lines.append(told if len(gauge.boards) == 1 else words("on_kind", kind=_name_kind(card, words), how=told))
-    survives = "survives_filters" if gauge.side == "pressure" else "survives_gates"
+    blocked = "survives_gates" if job.project.has_gates else "survives_gates_hose"
+    survives = "survives_filters" if gauge.side == "pressure" else blocked
     lines.append(words(survives, highest=write_amount(gauge.card.tube.highest_pa, "pressure_pa", reader)))
     for card in gauge.boards:
         if card.instrument.kind in U_TUBES:

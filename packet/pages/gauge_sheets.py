@@ -26,7 +26,9 @@ if TYPE_CHECKING:
 def make_sheets(job: Job, kit: Kit, cards: list[tuple[Card, str]]) -> list[Any]:
     """Return the full-size pages of cards with their titles."""
     words = take_words("gauge_sheets", job.reader.language)
-    drawings = [draw_card(card, job.reader, title, job.gauge.read_at) for card, title in cards]
+    drawings = [
+        draw_card(card, job.reader, title, job.gauge.read_at, gates=job.project.has_gates) for card, title in cards
+    ]
     pages = []
     for number, group in enumerate(_share_sheets(drawings, job), 1):
         title = words("title") if number == 1 else words("title_more", number=number)

@@ -42,7 +42,7 @@ def list_labels(job: Job) -> list[tuple[str, str, str]]:
     """Return kind (the key of its words), large words and small words of every label."""
     reader, words = job.reader, take_words("labels", job.reader.language)
     labels = []
-    for machine in job.project.machines:
+    for machine in (machine for machine in job.project.machines if machine.gate):
         needs = write_amount(machine.needs_m3s, "flow_m3s", reader)
         read_here = machine.name == job.gauge.read_at
         others = list_partners(job, machine.name)
@@ -57,7 +57,9 @@ def list_labels(job: Job) -> list[tuple[str, str, str]]:
         told = words(f"filter_port{two}") if port.kind == "filter" else words(f"{port.kind}_port")
         labels.append((f"{port.kind}_port", port.name, told))
     mark = words("clean_me", reading=write_amount(job.sizing.filters.clean_me.reading_pa, "pressure_pa", reader))
-    labels.append(("gauge", mark, words("clean_me_gate", machine=job.gauge.read_at)))
+    labels.append(
+        ("gauge", mark, words("clean_me_gate" if job.project.has_gates else "clean_me_hose", machine=job.gauge.read_at))
+    )
     labels += [(WRITTEN, words("last_cleaned"), words("last_cleaned_readings"))] * 2
     return labels
 

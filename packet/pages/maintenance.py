@@ -30,7 +30,9 @@ def make_story(job: Job, kit: Kit) -> list[Any]:
         *make_danger(job, kit, "limit", "alarm"),
         kit.signal("WARNING", [words("warning_lock"), words("warning_outdoors"), words("warning_gloves")]),
         kit.heading(words("log"), 2),
-        kit.text(words("log_how", unit=unit, machine=job.gauge.read_at), "small"),
+        kit.text(
+            words("log_how" if job.project.has_gates else "log_how_hose", unit=unit, machine=job.gauge.read_at), "small"
+        ),
         _tell_log(kit, words),
     ]
 
@@ -41,7 +43,11 @@ def _tell_rounds(job: Job, kit: Kit, words: Phrases) -> Any:
     rows = [
         [words("column_when"), words("column_do"), words("column_due")],
         [words("when_start"), words("do_start" if separator else "do_start_no_separator"), "-"],
-        [words("when_week"), words("do_week", machine=job.gauge.read_at), "-"],
+        [
+            words("when_week"),
+            words("do_week" if job.project.has_gates else "do_week_hose", machine=job.gauge.read_at),
+            "-",
+        ],
         [_say_when(job, words), words("do_clean", blow=BLOW_AT_MOST[job.reader.system]), due.get("clean", pencil)],
         [words("when_half_year"), words("do_half_year"), due.get("leaks", pencil)],
         [words("when_year"), words("do_year" if job.project.lining else "do_year_bare"), due.get("test", pencil)],

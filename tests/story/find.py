@@ -57,6 +57,11 @@ def sum_up(found: Iterable[Said]) -> Said | None:
     return Said(sum(float(s.value) for s in values), sum(s.within for s in values)) if values else None
 
 
+def has_gate(outputs: Outputs, machine: str) -> bool:
+    """Tell whether the steps fit a gate to a machine; a label of it is asked for then, and else none."""
+    return f"gate for {machine}:" in all_steps(outputs)
+
+
 def list_gates(outputs: Outputs) -> list[str]:
     """Return the machines by the name of their gate, long names first."""
     names = {scenario["name"] for scenario in outputs.sizing["sizing"]["scenarios"] if scenario["kind"] == "alone"}

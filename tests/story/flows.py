@@ -8,7 +8,7 @@ from typing import Any
 
 from tests.story.box import tell
 from tests.story.fact import Fact, Place, Telling, may, one
-from tests.story.find import fill, find_all, find_words, list_gates
+from tests.story.find import fill, find_all, find_words, has_gate, list_gates
 from tests.story.gauge import exact, from_helper, get_sizing, pressure
 from tests.story.outputs import Outputs
 from tests.story.said import NUMBER, Said, read_amount
@@ -106,7 +106,7 @@ FLOWS = (
                 "step that checks the gates",
                 from_table("steps", r"(?<!\w){gate}: {a} expected, {a} at the least, {A} wanted"),
             ),
-            Place("label of its gate", from_table("labels", r"GATE {gate} (?:(?!GATE).)*?Needs {A}")),
+            Place("label of its gate", from_table("labels", r"GATE {gate} (?:(?!GATE).)*?Needs {A}"), has_gate),
             Place("sizing.json", from_sizing(lambda s, m: m["needs_m3s"])),
         ),
     ),

@@ -136,16 +136,20 @@ GAUGE = (
     Fact(
         "gate to read at",
         (
-            Place("cover", gate("cover", r"\(gate of (.+?) open\)")),
-            Place("report", gate("sizing report", r"with only the gate of (.+?) open\.")),
+            Place("cover", gate("cover", r"\((?:gate of (?=.+? open)|hose on )(.+?)(?: open)?\)")),
+            Place("report", gate("sizing report", r"with (?:only the gate of|the hose on) (.+?) (?:open|alone)\.")),
             Place("report, finding", gate("sizing report", r"Reading at CLEAN ME, with (.+?) alone open"), may),
-            Place("gauge section", gate("water gauge", r"blower running and the (.+?) gate alone open")),
+            Place("gauge section", gate("water gauge", r"blower running and the (?:hose on )?(.+?) (?:gate )?alone")),
             Place("gauge section, gate by gate", lambda o: one("gate", find_row(o, "water gauge", r" \(read here\)"))),
             Place(
                 "gauge cards",
                 lambda o: one(
                     "gate",
-                    join_words(re.findall(r"Read while not cutting, (.+?) gate alone open", o.words("water gauge"))),
+                    join_words(
+                        re.findall(
+                            r"Read while not cutting, (?:hose on )?(.+?) (?:gate )?alone", o.words("water gauge")
+                        )
+                    ),
                 ),
             ),
             Place(
@@ -159,10 +163,16 @@ GAUGE = (
                 gate("steps", r"Gauge, only ([^,()]{1,60}?) (?:open|on the hose), first minute"),
             ),
             Place("commissioning, gate by gate", lambda o: one("gate", find_row(o, "commissioning", r" \(baseline\)"))),
-            Place("commissioning, baseline", gate("commissioning", r"Filters clean or new, the (.+?) gate alone open")),
-            Place("maintenance", gate("maintenance", r"Read the gauge with the (.+?) gate alone open")),
-            Place("maintenance, log", gate("maintenance", r"read with the (.+?) gate alone open, before")),
-            Place("label", gate("labels", r"CLEAN ME at \S+ \S+ (.+?) gate alone open")),
+            Place(
+                "commissioning, baseline",
+                gate("commissioning", r"Filters clean or new, the (?:hose on )?(.+?) (?:gate )?alone"),
+            ),
+            Place("maintenance", gate("maintenance", r"Read the gauge with the (?:hose on )?(.+?) (?:gate )?alone")),
+            Place(
+                "maintenance, log",
+                gate("maintenance", r"read with the (?:hose on )?(.+?) (?:gate )?alone(?: open)?, before"),
+            ),
+            Place("label", gate("labels", r"CLEAN ME at \S+ \S+ (?:Hose on )?(.+?) (?:gate )?alone")),
             Place(
                 "label of the gate",
                 gate("labels", r"GATE (\S(?:(?!GATE).)*?) (?:Open|Needs|Always)[^G]*?READ THE GAUGE"),

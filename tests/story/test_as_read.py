@@ -19,6 +19,7 @@ from calc.record.diagnosis import diagnose_reading
 from calc.results import MachineFlow
 from packet.job import Job
 from packet.pages.gauge_cards import _say_error
+from packet.pages.labels import list_labels
 from packet.words.phrases import take_words
 from packet.words.say import say
 from tests.packet.work.test_plan import change
@@ -121,3 +122,21 @@ def test_no_test_disc_bears_the_number_of_a_test_card() -> None:
     assert cards
     assert discs
     assert not cards & discs
+
+
+@pytest.mark.parametrize("side", ["pressure", "suction"])
+def test_a_shop_without_gates_is_asked_to_open_none(side: str) -> None:
+    project = load_job("cart").project
+    assert not any(machine.gate for machine in project.machines)
+    job = finish_job(change(project, {"box.side": side})) if side == "suction" else load_job("cart")
+    for section in ("gauge", "commissioning", "maintenance", "labels", "cover"):
+        text = read_section(job, section)
+        assert re.findall(r"[^.]*\bgates?\b[^.]*", text, re.IGNORECASE) == [], section
+    assert "hose on" in read_section(job, "gauge")
+
+
+def test_a_machine_without_a_gate_gets_no_gate_label() -> None:
+    for name in ("boatshed", "cart", "outdoor"):
+        job = load_job(name)
+        labelled = [large for kind, large, _ in list_labels(job) if kind == "gate"]
+        assert labelled == [machine.name for machine in job.project.machines if machine.gate]

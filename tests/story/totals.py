@@ -9,7 +9,17 @@ from collections.abc import Callable
 
 from tests.story.box import tell, tell_count
 from tests.story.fact import Fact, Place, Telling, may, one
-from tests.story.find import all_steps, fill, find_amount, find_count, find_step, find_words, list_gates, sum_up
+from tests.story.find import (
+    all_steps,
+    fill,
+    find_amount,
+    find_count,
+    find_step,
+    find_words,
+    has_gate,
+    list_gates,
+    sum_up,
+)
 from tests.story.outputs import Outputs
 from tests.story.said import Said, count, read_number
 from tests.story.weights import find_needed
@@ -219,7 +229,7 @@ TOTALS = (
             Place(
                 "labels",
                 lambda o: {name: Said("labelled") for name in list_gates(o) if f"GATE {name} " in o.words("labels")},
-                lambda o, s: s in list_gates(o),
+                has_gate,
             ),
             Place(
                 "commissioning's blanks",

@@ -21,7 +21,7 @@ WORD_GAP = 4.6
 NUMBER_MM, WORDS_MM = 2.3, 2.2
 
 
-def draw_card(card: Card, reader: Reader, title: str, gate: str) -> Drawing:
+def draw_card(card: Card, reader: Reader, title: str, machine: str, *, gates: bool = True) -> Drawing:
     """Return the card [mm]; its still-air mark is at y = 0. Every tick stands where the scale says, times one."""
     words = take_words("gauge_card", reader.language)
     units: tuple[ScaleUnit, ScaleUnit] = ("inH2O", "Pa") if reader.system == "inch" else ("Pa", "inH2O")
@@ -49,7 +49,8 @@ def draw_card(card: Card, reader: Reader, title: str, gate: str) -> Drawing:
     entities += [Words(Point(x, card.scale_mm + 2.5), unit, NUMBER_MM, anchor, bold=True) for x, unit, anchor in heads]
     entities += _draw_marks(card, reader, (left, right), words)
     entities.sort(key=lambda entity: isinstance(entity, Words) and entity.ground)  # numbers stand over the marks' lines
-    entities += _draw_words(card, reader, main, (left, right, bottom, top), title, gate)
+    told = words("gate" if gates else "gate_hose", machine=machine)
+    entities += _draw_words(card, reader, main, (left, right, bottom, top), title, told)
     return Drawing(f"scale card, {title}", tuple(entities), Box(left - 3.0, bottom - 3.0, right + 3.0, top + TAB + 3.0))
 
 
@@ -137,7 +138,7 @@ def _draw_mark_line(mark: Mark, y: float, left: float, right: float, stop: float
 
 
 def _draw_words(
-    card: Card, reader: Reader, main: Scale, edges: tuple[float, float, float, float], title: str, gate: str
+    card: Card, reader: Reader, main: Scale, edges: tuple[float, float, float, float], title: str, told: str
 ) -> list[Entity]:
     left, right, bottom, top = edges
     words = take_words("gauge_card", reader.language)
@@ -148,7 +149,7 @@ def _draw_words(
     how = words(f"how_{kind}", run=f"{1 / card.instrument.slope:.3g}")
     check = words("check", first=first.label, last=last.label, unit=main.unit, apart=apart)
     middle = (left + right) / 2
-    lines = [(how, True), (words("gate", machine=gate), False), (check, False)]
+    lines = [(how, True), (told, False), (check, False)]
     room = right - left - 4.0
     drawn: list[Entity] = [
         _fit_words(Point(middle, bottom + FOOT - 6.5 - 4.0 * row), text, WORDS_MM - (0.0 if bold else 0.2), room, bold)

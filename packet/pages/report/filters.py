@@ -26,7 +26,8 @@ def make_blocks(job: Job, kit: Kit) -> list[Any]:
         blocks.append(kit.text(words("never", why=why), "strong"))
     else:
         reading = full(clean.reading_pa, "pressure_pa", reader)
-        blocks.append(kit.text(words("clean", reading=reading, machine=clean.read_at), "strong"))
+        key = "clean" if job.project.has_gates else "clean_hose"
+        blocks.append(kit.text(words(key, reading=reading, machine=clean.read_at), "strong"))
         blocks.append(kit.text(words("clean_why", why=why, first=first, later=later)))
     if len(filters.loading) > 1:
         blocks.append(

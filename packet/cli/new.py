@@ -12,6 +12,7 @@ from typing import TextIO
 
 from packet.cli.streams import tell_done
 from packet.disk.write import write_new
+from packet.fields.box import PAIL
 from packet.fields.new_file import split_machines, write_project_text
 from packet.fields.questions import (
     ASKED,
@@ -30,8 +31,9 @@ from packet.reading.faults import Faults
 from packet.reading.load import read_bytes, read_project
 from packet.reading.nodes import Entry, Listing, Node, Table, Text, compose_nodes
 from packet.reading.problem import Place, find_nearest, list_words, quote_found
-from packet.reading.tables import Items, Values, read_group, read_node
+from packet.reading.tables import read_group, read_node
 from packet.reading.text import decode_text
+from packet.reading.values import Items, Values
 
 MOST_TRIES = 5
 
@@ -146,10 +148,8 @@ def collect_answers(root: Node) -> dict[str, str]:
 def note_pail(readings: object, reading: Reading) -> None:
     """Note readings of one pail that cannot be of one pail, where they can still be put right."""
     if isinstance(readings, Items):
-        check_pail(
-            Values(Where("pail", "pail"), readings.places[0] if readings else Place(0, 0), {"across": readings}),
-            reading,
-        )
+        place = readings.places[0] if readings else Place(0, 0)
+        check_pail(Values(Where("pail", "pail"), place, PAIL, reading, {"across": readings}), reading)
 
 
 def note_bad_machines(node: Text, reading: Reading) -> None:

@@ -10,7 +10,7 @@ from calc.measures.quantity import write_amount
 from calc.trade import FASTEST_OPENING_MS, USUAL_OPENING_MS
 from packet.reading.context import Reading
 from packet.reading.cross_air import ABSURD_JUMP, LARGE_JUMP, check_one_of, read_ends
-from packet.reading.tables import Values
+from packet.reading.values import Values
 
 
 def check_blower(project: Values, reading: Reading) -> None:
@@ -20,30 +20,27 @@ def check_blower(project: Values, reading: Reading) -> None:
         return
     check_opening_speeds(blower, reading)
     check_opening_ducts(project, blower, reading)
-    check_one_of(blower, ("curve", "rating"), reading)
+    check_one_of(blower, ("curve", "rating"))
     rating = blower["rating"]
     if isinstance(rating, Values) and rating["assume_curve"] is False:
-        reading.fault(
-            rating.place,
-            rating.where,
+        rating.fault(
+            "",
             "two numbers on a plate are the two ends of a curve, not one point on it",
             mend="ask the maker for the curve and type it in, or allow a guess with assume_curve: yes",
             example="curve: [[0 cfm, 11.6 inH2O], [800 cfm, 10.0 inH2O], [1500 cfm, 2.4 inH2O]]",
         )
     if blower.is_given("curve_speed") != blower.is_given("runs_at"):
         key = "runs_at" if blower.is_given("curve_speed") else "curve_speed"
-        reading.warn(blower.place, blower.where, f"only one of two speeds is given; {key} is taken to be the same")
+        blower.warn("", f"only one of two speeds is given; {key} is taken to be the same")
     if isinstance(blower["curve"], list):
         check_curve(blower, blower["curve"], reading)
 
 
 def check_curve(blower: Values, curve: list[tuple[float, float]], reading: Reading) -> None:
     """Three points or more; flow rises from point to point; pressure may rise once, then falls."""
-    place, where = blower.place_of("curve"), blower.where.key("curve")
     if len(curve) == 2:
-        reading.fault(
-            place,
-            where,
+        blower.fault(
+            "curve",
             "two points are a plate's two numbers, the ends of a curve, not a curve",
             expected="three points or more, from the maker's curve",
             mend="or, as a stated assumption: rating: {free_flow: ..., shut_off: ..., assume_curve: yes}",
@@ -51,31 +48,28 @@ def check_curve(blower: Values, curve: list[tuple[float, float]], reading: Readi
     for number, (before, after) in enumerate(pairwise(curve), 2):
         if after[0] <= before[0]:
             flow = write_amount(after[0], "flow_m3s", reading.reader)
-            reading.fault(
-                place,
-                where,
+            blower.fault(
+                "curve",
                 f"point {number} ({flow}) does not lie beyond point {number - 1}",
                 mend="list the points by rising flow",
             )
     rises = [after[1] > before[1] for before, after in pairwise(curve)]
     if any(later and not earlier for earlier, later in pairwise(rises)):
-        reading.fault(
-            place,
-            where,
+        blower.fault(
+            "curve",
             "the pressure falls and rises again",
             expected="a curve that falls to the free flow",
             mend="check the points for a typing error",
         )
     elif rises and rises[0] and all(rises):
-        reading.fault(
-            place,
-            where,
+        blower.fault(
+            "curve",
             "the pressure rises with the flow to the end",
             expected="a curve that falls to the free flow",
             mend="check the order: [flow, pressure]",
         )
     elif any(rises):
-        reading.warn(place, where, "the curve rises before it falls; two working points are possible on its left side")
+        blower.warn("curve", "the curve rises before it falls; two working points are possible on its left side")
 
 
 def find_free_flow(blower: Values) -> float | None:
@@ -102,15 +96,12 @@ def check_opening_speeds(blower: Values, reading: Reading) -> None:
             f"the free flow {write_amount(flow, 'flow_m3s', reading.reader)} would rush through an {key} of "
             f"{write_size(blower[key], reading)} at {write_amount(speed, 'speed_ms', reading.reader)}"
         )
-        place, where = blower.place_of(key), blower.where.key(key)
         if speed > FASTEST_OPENING_MS:
             least = write_size(math.sqrt(4 * flow / (math.pi * FASTEST_OPENING_MS)), reading)
-            reading.fault(
-                place, where, said, expected=f"more than {least}", mend=f"is the {key}, or a flow, in another unit?"
-            )
+            blower.fault(key, said, expected=f"more than {least}", mend=f"is the {key}, or a flow, in another unit?")
         elif speed > USUAL_OPENING_MS:
             most = write_amount(USUAL_OPENING_MS, "speed_ms", reading.reader)
-            reading.warn(place, where, f"{said}; usual is at most {most} (common practice, no source)")
+            blower.warn(key, f"{said}; usual is at most {most} (common practice, no source)")
 
 
 def check_opening_ducts(project: Values, blower: Values, reading: Reading) -> None:
@@ -132,9 +123,9 @@ def check_opening_ducts(project: Values, blower: Values, reading: Reading) -> No
         jump = max(duct, blower[key]) / min(duct, blower[key])
         said = f"the {key} is {write_size(blower[key], reading)}, the duct at it {write_size(duct, reading)}"
         if jump >= ABSURD_JUMP:
-            reading.fault(blower.place_of(key), blower.where.key(key), said, mend="is one of them in another unit?")
+            blower.fault(key, said, mend="is one of them in another unit?")
         elif jump >= LARGE_JUMP:
-            reading.warn(blower.place_of(key), blower.where.key(key), said)
+            blower.warn(key, said)
 
 
 def write_size(diameter_m: float, reading: Reading) -> str:

@@ -11,9 +11,9 @@ from calc.trade import ROUND_ENOUGH_MM, TYPING_ERROR_MM
 from packet.fields import PROJECT
 from packet.fields.model import Group, ListOf, What
 from packet.reading.context import Reading
-from packet.reading.cross_air import check_names
+from packet.reading.cross_air import check_names, read_ends
 from packet.reading.problem import find_nearest, quote_found
-from packet.reading.tables import NamedValues, Values
+from packet.reading.values import NamedValues, Values
 
 
 def check_box(project: Values, reading: Reading) -> None:
@@ -22,56 +22,48 @@ def check_box(project: Values, reading: Reading) -> None:
     ports = [p for p in project["ports"] or [] if isinstance(p, Values)]
     for one in filters:
         check_filter(one, reading)
-    check_names("port", ports, reading)
+    check_names("port", ports)
     for port in ports:
         check_port(port, reading)
     if ports:
-        check_port_count(project, ports, filters, reading)
-    check_faces(project["lining"], reading)
+        check_port_count(project, ports, filters)
+    check_faces(project["lining"])
     check_panel(project["filter_box"], reading)
     check_inlet_duct(project, reading)
-    check_gauge(project["gauge"], reading)
-    check_shop(project["shop"], reading)
-    check_cart(project, reading)
+    check_gauge(project["gauge"])
+    check_shop(project["shop"])
+    check_cart(project)
 
 
 def write_mm(value: float, reading: Reading) -> str:
     return write_amount(value, "length_mm", reading.reader)
 
 
-def check_cart(project: Values, reading: Reading) -> None:
+def check_cart(project: Values) -> None:
     """A blower stands on the cart only where there is one, and there its weight counts."""
     blower, box = project["blower"], project["filter_box"]
     if not isinstance(blower, Values) or not isinstance(box, Values) or blower["stands_on"] != "cart":
         return
     if box["hung"] not in (None, "cart"):
         found = f"the blower stands on a cart, and the box hangs from the {box['hung']}"
-        reading.fault(
-            blower.place_of("stands_on"), blower.where.key("stands_on"), found,
-            expected="floor or wall, or filter_box.hung: cart",
-        )  # fmt: skip
+        blower.fault("stands_on", found, expected="floor or wall, or filter_box.hung: cart")
     elif blower["weight"] is None and not blower.is_given("weight"):
-        reading.fault(
-            blower.place_of("stands_on"), blower.where.key("stands_on"),
+        blower.fault(
+            "stands_on",
             "the blower stands on the cart, and its weight is not given",
             expected="weight, from its plate: it counts when the cart tips",
-        )  # fmt: skip
+        )
 
 
 def check_filter(one: Values, reading: Reading) -> None:
     if one.is_given("permeability") and one.is_given("loss"):
-        reading.fault(
-            one.place_of("loss"),
-            one.where.key("loss"),
-            "both permeability and loss",
-            expected="one of the two: permeability or loss",
-        )
+        one.fault("loss", "both permeability and loss", expected="one of the two: permeability or loss")
     for small, large in (("bore", "outside"), ("gasket_inside", "gasket_outside"), ("gasket_outside", "outside")):
         if one[small] is not None and one[large] is not None and one[small] >= one[large] + (small == "gasket_outside"):
             found = (
                 f"{small} {write_mm(one[small], reading)} is not smaller than {large} {write_mm(one[large], reading)}"
             )
-            reading.fault(one.place_of(small), one.where.key(small), found, mend="are they swapped?")
+            one.fault(small, found, mend="are they swapped?")
     check_lone_gasket_size(one, reading)
 
 
@@ -87,9 +79,8 @@ def check_lone_gasket_size(one: Values, reading: Reading) -> None:
     else:
         return
     if lacking:
-        reading.fault(
-            one.place_of(key),
-            one.where.key(key),
+        one.fault(
+            key,
             f"{key} {write_mm(value, reading)} is {found} {write_mm(limit, reading)}: no ring is left",
             mend=f"measure the gasket again, and give {other} too",
         )
@@ -98,9 +89,8 @@ def check_lone_gasket_size(one: Values, reading: Reading) -> None:
 def check_port(port: Values, reading: Reading) -> None:
     """A filter hangs, so its port is underneath; the pail's measurements must agree with each other."""
     if port["kind"] == "filter" and port["face"] not in (None, "bottom"):
-        reading.fault(
-            port.place_of("face"),
-            port.where.key("face"),
+        port.fault(
+            "face",
             f"a filter port on the {port['face']} face",
             expected="bottom: the filters hang under the box",
         )
@@ -114,49 +104,45 @@ def check_pail(pail: Values, reading: Reading) -> None:
         spread = max(across) - min(across)
         said = f"the measurements differ by {write_mm(spread, reading)}"
         middle = median(across)
-        place = pail.place_of_item("across", max(range(len(across)), key=lambda at: (abs(across[at] - middle), at)))
+        farthest = max(range(len(across)), key=lambda at: (abs(across[at] - middle), at))
         if spread > TYPING_ERROR_MM:
-            reading.fault(
-                place,
-                pail.where.key("across"),
+            pail.fault(
+                "across",
                 said,
+                farthest,
                 expected=f"at most {write_mm(TYPING_ERROR_MM, reading)} between widest and narrowest",
                 mend="a typing error? measure again",
             )
         elif spread > ROUND_ENOUGH_MM:
-            reading.warn(place, pail.where.key("across"), f"{said}; the pail is out of round")
+            pail.warn("across", f"{said}; the pail is out of round", farthest)
     if across and pail["around"] is not None:
         mean, from_around = sum(across) / len(across), pail["around"] / math.pi
         if abs(mean - from_around) > TYPING_ERROR_MM:
-            reading.fault(
-                pail.place_of("around"),
-                pail.where.key("around"),
+            pail.fault(
+                "around",
                 f"around gives {write_mm(from_around, reading)} across, but across says {write_mm(mean, reading)}",
                 mend="measure again, or keep one of the two",
             )
     elif pail["around"] is not None and not 100 <= pail["around"] / math.pi <= 610:
-        reading.fault(pail.place_of("around"), pail.where.key("around"), "no pail of this girth takes a screw lid")
+        pail.fault("around", "no pail of this girth takes a screw lid")
 
 
-def check_port_count(project: Values, ports: list[Values], filters: list[Values], reading: Reading) -> None:
+def check_port_count(project: Values, ports: list[Values], filters: list[Values]) -> None:
     counts = [one["count"] for one in filters]
     if None in counts or any(port["kind"] is None for port in ports) or not project["filters"]:
         return
     wanted, found = sum(counts), sum(port["kind"] == "filter" for port in ports)
     if wanted != found:
-        reading.fault(
-            project.place_of("ports"),
-            project.where.key("ports"),
+        project.fault(
+            "ports",
             f"{found} filter port{'s' * (found != 1)} for {wanted} filter{'s' * (wanted != 1)}",
             mend="give each filter its own port of kind filter",
         )
 
 
-def check_faces(lining: Any, reading: Reading) -> None:
+def check_faces(lining: Any) -> None:
     if isinstance(lining, Values) and lining["faces"] and len(set(lining["faces"])) < len(lining["faces"]):
-        reading.fault(
-            lining.place_of("faces"), lining.where.key("faces"), "a face stands twice", mend="name each face once"
-        )
+        lining.fault("faces", "a face stands twice", mend="name each face once")
 
 
 def check_panel(box: Any, reading: Reading) -> None:
@@ -166,15 +152,10 @@ def check_panel(box: Any, reading: Reading) -> None:
     if isinstance(panel, Values) and panel["nominal"] is not None and panel["thickness"] is not None:
         apart = abs(panel["nominal"] - panel["thickness"])
         if apart > 2.5:
-            reading.warn(
-                panel.place_of("thickness"),
-                panel.where.key("thickness"),
-                f"the panel measures {write_mm(apart, reading)} off its nominal thickness",
-            )
+            panel.warn("thickness", f"the panel measures {write_mm(apart, reading)} off its nominal thickness")
     if box["removable"] == "bottom":
-        reading.fault(
-            box.place_of("removable"),
-            box.where.key("removable"),
+        box.fault(
+            "removable",
             "the bottom carries the filters and cannot come off",
             expected="another face",
             example="removable: front",
@@ -185,77 +166,57 @@ def check_inlet_duct(project: Values, reading: Reading) -> None:
     """The box's inlet and the duct that comes to it should be of one size."""
     box, delivery = project["filter_box"], project["delivery"]
     inlet = box["inlet"] if isinstance(box, Values) else None
-    if (
-        not isinstance(inlet, Values)
-        or inlet["diameter"] is None
-        or not delivery
-        or not isinstance(delivery[-1], Values)
-    ):
+    if not isinstance(inlet, Values) or inlet["diameter"] is None or not delivery:
         return
-    last = delivery[-1]
-    size = last["diameter"] if last.variant == "part" else last[last.variant]
-    if isinstance(size, list):
-        size = size[-1] if len(size) == 2 else None
+    size = read_ends(delivery[-1])[1]
     if size is not None and abs(size * 1000 - inlet["diameter"]) > 6.4:
-        reading.warn(
-            inlet.place_of("diameter"),
-            inlet.where.key("diameter"),
+        inlet.warn(
+            "diameter",
             f"the inlet is {write_mm(inlet['diameter'], reading)}, the duct to it {write_mm(size * 1000, reading)}",
         )
 
 
-def check_gauge(gauge: Any, reading: Reading) -> None:
+def check_gauge(gauge: Any) -> None:
     if not isinstance(gauge, Values):
         return
     for kind, key, example in (("inclined", "slope", "slope: 1:5"), ("well", "well_bore", "well_bore: 2 in")):
         if gauge["kind"] == kind and not gauge.is_given(key):
-            reading.fault(gauge.place, gauge.where, f"a gauge of kind {kind} without its {key}", example=example)
+            gauge.fault("", f"a gauge of kind {kind} without its {key}", example=example)
     if gauge["well_bore"] is not None and gauge["tube_bore"] is not None and gauge["well_bore"] <= gauge["tube_bore"]:
-        reading.fault(
-            gauge.place_of("well_bore"),
-            gauge.where.key("well_bore"),
-            "the well is not wider than the tube",
-            mend="are they swapped?",
-        )
+        gauge.fault("well_bore", "the well is not wider than the tube", mend="are they swapped?")
 
 
-def check_shop(shop: Any, reading: Reading) -> None:
+def check_shop(shop: Any) -> None:
     if not isinstance(shop, Values):
         return
     door = shop["doorway"]
     if door is not None and door.width_mm > 1.5 * door.height_mm:
-        reading.warn(
-            shop.place_of("doorway"), shop.where.key("doorway"), "the doorway is wider than high; width comes first"
-        )
+        shop.warn("doorway", "the doorway is wider than high; width comes first")
     if door is not None and shop["ceiling"] is not None and door.height_mm > shop["ceiling"]:
-        reading.warn(shop.place_of("doorway"), shop.where.key("doorway"), "the doorway is higher than the ceiling")
+        shop.warn("doorway", "the doorway is higher than the ceiling")
 
 
-def check_assumed(project: Values, reading: Reading) -> None:
+def check_assumed(project: Values) -> None:
     """Each assumed path must start with a section of the file, and with a name that is there."""
     sections = PROJECT.keys
     for path in project["assumed"] or []:
-        place, where = project.place_of("assumed"), project.where.key("assumed")
         head, _, rest = path.partition(".")
         if head not in sections:
-            reading.fault(
-                place,
-                where,
+            project.fault(
+                "assumed",
                 f"nothing in the file is called {quote_found(path)}",
                 nearest=find_nearest(head, sections),
                 example="ports.filter A.pail",
             )
         elif rest and not project.is_given(head) and not is_path(None, rest, find_what(head)):
-            reading.fault(
-                place,
-                where,
+            project.fault(
+                "assumed",
                 f"the file says nothing of '{head}', so {quote_found(path)} needs no mark",
                 mend="delete it here; what the file does not say is marked as assumed by itself",
             )
         elif rest and not is_path(project[head], rest, find_what(head)):
-            reading.fault(
-                place,
-                where,
+            project.fault(
+                "assumed",
                 f"nothing in the file is called {quote_found(path)}",
                 nearest=find_near_path(path, head, project[head]),
                 example="ports.filter A.pail",

@@ -20,8 +20,9 @@ from packet.reading.faults import Faults
 from packet.reading.make_project import make_project
 from packet.reading.nodes import Node, Table, Text, compose_nodes
 from packet.reading.problem import BadProject, Problem
-from packet.reading.tables import Values, read_group
+from packet.reading.tables import read_group
 from packet.reading.text import MOST_BYTES, decode_text
+from packet.reading.values import Values
 
 
 @dataclass(frozen=True)
@@ -94,7 +95,7 @@ def read_project(data: bytes, file: str) -> Loaded:
     check_air(values, reading)
     check_blower(values, reading)
     check_box(values, reading)
-    check_assumed(values, reading)
+    check_assumed(values)
     faults.stop_if_any()
     project = make_project(values, reading)
     doubts = tuple(sorted(faults.warnings, key=lambda doubt: (doubt.line, doubt.column)))

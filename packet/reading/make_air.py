@@ -7,7 +7,7 @@ from typing import Any
 
 from calc import project as p
 from calc.airflow.curve import draw_rated_curve
-from packet.reading.tables import Values
+from packet.reading.values import Values
 
 STANDARD_DENSITY = p.Blower.curve_density
 

@@ -10,7 +10,7 @@ from typing import Any
 from calc import project as p
 from packet.reading.context import Reading
 from packet.reading.scalars import read_limit
-from packet.reading.tables import Values
+from packet.reading.values import Values
 
 COMMON_PAIL_ACROSS = "11-7/8 in"
 COMMON_PERMEABILITY = ("20 cfm/ft2", "0.5 inH2O")

@@ -14,7 +14,8 @@ from packet.fields.shop import PAPERS
 from packet.reading import make_air as air
 from packet.reading import make_box as box
 from packet.reading.context import Reading, Where
-from packet.reading.tables import NamedValues, Values, default_group
+from packet.reading.tables import default_group
+from packet.reading.values import NamedValues, Values
 
 
 def make_project(values: Values, reading: Reading) -> p.Project:

@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
-from dataclasses import dataclass, field
 from typing import Any
 
 from packet.fields import model as m
@@ -11,60 +9,10 @@ from packet.reading.context import Reading, Where
 from packet.reading.nodes import Entry, Listing, Node, Table, Text
 from packet.reading.problem import Place, find_nearest, list_words, quote_found
 from packet.reading.scalars import read_scalar
+from packet.reading.values import Items, NamedValues, Values
 
 BANDS = (31, 63, 125, 250, 500, 1000, 2000, 4000, 8000, 16000)
 WORDS_FOR = {m.Group: "key: value", m.Variants: "key: value", m.MapOf: "name: value", m.ListOf: "a list in brackets"}
-
-
-@dataclass
-class Values:
-    """What a table says: one value a key (None: not said or faulty), and where each stands."""
-
-    where: Where
-    place: Place
-    items: dict[str, Any] = field(default_factory=dict)
-    places: dict[str, Place] = field(default_factory=dict)
-    variant: str = ""
-
-    def __getitem__(self, key: str) -> Any:
-        return self.items.get(key)
-
-    def __iter__(self) -> Iterator[str]:
-        return iter(self.items)
-
-    def is_given(self, key: str) -> bool:
-        """Tell whether the file itself says this key."""
-        return key in self.places
-
-    def place_of(self, key: str) -> Place:
-        return self.places.get(key, self.place)
-
-    def place_of_item(self, key: str, number: int) -> Place:
-        """Return where an item of a list stands, counted from 0."""
-        value = self[key]
-        return value.places[number] if isinstance(value, Items) else self.place_of(key)
-
-
-class Items(list[Any]):
-    """The values of a list that could be read, and where each stands. typed: how many the file holds, faulty too."""
-
-    def __init__(self, typed: int = 0) -> None:
-        super().__init__()
-        self.typed = typed
-        self.places: list[Place] = []
-
-    def take(self, value: Any, place: Place) -> None:
-        self.append(value)
-        self.places.append(place)
-
-
-@dataclass
-class NamedValues:
-    """What a table of the user's own names says, in the file's order."""
-
-    place: Place
-    items: dict[str, Any] = field(default_factory=dict)
-    places: dict[str, Place] = field(default_factory=dict)
 
 
 def read_node(what: m.What, node: Node, where: Where, reading: Reading) -> Any:
@@ -111,7 +59,7 @@ def read_group(what: m.Group, node: Node, where: Where, reading: Reading) -> Val
     if not isinstance(node, Table):
         refuse_shape(what, node, where, reading, what.keys)
         return None
-    values = Values(where, node.place)
+    values = Values(where, node.place, what, reading)
     fields = {known.key: known for known in what.fields}
     for entry in node.entries:
         key = entry.key.value
@@ -130,7 +78,7 @@ def read_group(what: m.Group, node: Node, where: Where, reading: Reading) -> Val
 def read_short(what: m.Group, node: Node, where: Where, reading: Reading) -> Values:
     """Read a bare value as the table's short key."""
     known = next(known for known in what.fields if known.key == what.short)
-    values = Values(where, node.place, places={known.key: node.place})
+    values = Values(where, node.place, what, reading, places={known.key: node.place})
     values.items[known.key] = read_node(known.what, node, where.key(known.key), reading)
     fill_missing(what, values, reading)
     return values
@@ -189,7 +137,7 @@ def read_default(known: m.Field, reading: Reading) -> Any:
 
 def default_group(what: m.Group, where: Where, reading: Reading) -> Values:
     """Return a group as if the file had given it empty; used for sections that are left out."""
-    values = Values(where, Place(0, 0))
+    values = Values(where, Place(0, 0), what, reading)
     fill_missing(what, values, reading)
     return values
 
@@ -259,7 +207,7 @@ def read_map(what: m.MapOf, node: Node, where: Where, reading: Reading) -> Named
         )
         if len(node.entries) > what.most:
             return None
-    values = NamedValues(node.place)
+    values = NamedValues(where, node.place, reading)
     for entry in node.entries:
         name: Any = (
             read_band(entry.key, where, reading) if what.keys == "bands" else read_map_name(entry.key, where, reading)
@@ -272,6 +220,8 @@ def read_map(what: m.MapOf, node: Node, where: Where, reading: Reading) -> Named
             reading.fault(entry.key, inner, "no value behind the colon", mend="fill it in, or delete the line")
             continue
         values.items[name] = read_node(what.item, entry.value, inner, reading)
+    if what.keys == "bands":
+        values.items = dict(sorted(values.items.items()))
     return values
 
 

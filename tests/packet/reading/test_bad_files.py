@@ -68,6 +68,10 @@ def test_each_doubtful_file_loads_with_the_warnings_written_beside_it(path: Path
     assert "\n".join(load_project(path).warnings) + "\n" == path.with_suffix(".txt").read_text(encoding="utf-8")
 
 
+PASS_ON = ("faults.py", "context.py", "values.py")
+"""Modules that hand on what another has to say."""
+
+
 def list_messages() -> dict[tuple[str, int], str]:
     """Return every place in the reading rooms that notes a fault or a doubt."""
     found = {}
@@ -76,9 +80,11 @@ def list_messages() -> dict[tuple[str, int], str]:
             if (
                 isinstance(node, ast.Call)
                 and isinstance(node.func, ast.Attribute)
-                and node.func.attr in ("fault", "warn", "add")
-                and ast.unparse(node.func.value) in ("faults", "reading", "self.faults")
-                and file.name not in ("faults.py", "context.py", "load.py")  # load: no file to stand beside
+                and (
+                    node.func.attr in ("fault", "warn")
+                    or (node.func.attr == "add" and ast.unparse(node.func.value) in ("faults", "self.faults"))
+                )
+                and file.name not in (*PASS_ON, "load.py")  # load: no file to stand beside
             ):
                 for line in range(node.lineno, (node.end_lineno or node.lineno) + 1):
                     found[str(file), line] = f"{file.name}: {ast.unparse(node)[:100]}"
@@ -96,7 +102,7 @@ def test_every_message_has_a_file_that_brings_it_out(monkeypatch: pytest.MonkeyP
 
     def watch(self: Faults, *given: Any) -> None:
         frame = sys._getframe(1)
-        while frame.f_back and frame.f_code.co_filename.endswith(("faults.py", "context.py")):
+        while frame.f_back and frame.f_code.co_filename.endswith(PASS_ON):
             frame = frame.f_back
         said.add(messages.get((frame.f_code.co_filename, frame.f_lineno), ""))
         keep(self, *given)

@@ -1,4 +1,4 @@
-"""Each rule stands once: no number under one name with two values, no key or field that nobody reads."""
+"""Each rule stands once: no number under one name with two values, no field that nobody reads."""
 
 from __future__ import annotations
 
@@ -8,11 +8,7 @@ import typing
 from collections import defaultdict
 from pathlib import Path
 
-import pytest
-
 from calc import project as p
-from packet.fields import PROJECT
-from packet.fields import model as m
 
 TOP = Path(__file__).parents[1]
 SOURCES = {
@@ -88,46 +84,3 @@ def test_every_field_of_a_project_is_read() -> None:
         if isinstance(node, ast.Attribute) and isinstance(node.ctx, ast.Load)
     }
     assert fields - read == NOT_READ_YET
-
-
-KEYS_READ = {
-    node.slice.value
-    for path, tree in SOURCES.items()
-    if path.match("packet/reading/make_*.py")
-    for node in ast.walk(tree)
-    if isinstance(node, ast.Subscript) and isinstance(node.slice, ast.Constant)
-} | {
-    node.args[1].value
-    for path, tree in SOURCES.items()
-    if path.match("packet/reading/make_*.py")
-    for node in ast.walk(tree)
-    if isinstance(node, ast.Call) and len(node.args) > 1 and isinstance(node.args[1], ast.Constant)
-}
-
-
-def list_keys(what: m.What, path: str = "") -> typing.Iterator[str]:
-    match what:
-        case m.Group():
-            for known in what.fields:
-                yield f"{path}.{known.key}".strip(".")
-                yield from list_keys(known.what, f"{path}.{known.key}".strip("."))
-        case m.Variants():
-            for name, group in what.cases.items():
-                yield from list_keys(group, f"{path}.{name}")
-        case m.ListOf() | m.MapOf():
-            yield from list_keys(what.item, path)
-
-
-ASKED_ONLY = {"packet", "blower.rating.assume_curve"}
-"""The version of the file, and a yes without which the file is refused."""
-
-
-@pytest.mark.parametrize("path", sorted(set(list_keys(PROJECT)) - ASKED_ONLY))
-def test_every_key_of_the_file_is_made_into_the_project(path: str) -> None:
-    key = path.rsplit(".", 1)[-1]
-    closure = ".closure." in f".{path}." and f"{key}_mm" in {f.name for f in dataclasses.fields(p.Closure)} | {
-        "screws_mm",
-        "hooks_mm",
-    }
-    variant = key in ("wye", "tee")  # read by the name of the variant itself
-    assert key in KEYS_READ or closure or variant

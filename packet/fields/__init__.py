@@ -10,8 +10,17 @@ from packet.fields.shop import DISPLAY, DUST, NOISE, SHOP, TITLE
 
 PROJECT = Group(
     (
-        Field("packet", Number(1, 1, whole=True), "Version of this kind of file: always 1.", "1", required=True),
-        Field("project", TITLE, "Title block.", "{title: Garage shop collector, date: 2026-03-14}", required=True),
+        Field(
+            "packet", Number(1, 1, whole=True), "Version of this kind of file: always 1.", "1", required=True, into=()
+        ),
+        Field(
+            "project",
+            TITLE,
+            "Title block.",
+            "{title: Garage shop collector, date: 2026-03-14}",
+            required=True,
+            into=("title",),
+        ),
         Field("display", DISPLAY, "Units and paper of the packet.", "{system: inch, paper: letter}"),
         Field("shop", SHOP, "The room.", "{ceiling: 8 ft 4 in}", required=True),
         Field("dust", DUST, "What is made, and the air speed that carries it.", "{made: 6 lb/h}"),
@@ -35,6 +44,7 @@ PROJECT = Group(
             "Runs of duct by name; each runs into another or into the separator.",
             "{main: {into: separator, pieces: [{pipe: 6 in, length: 18 ft}]}}",
             required=True,
+            into=("runs",),
         ),
         Field("link", PIECES, "Ducts between separator and blower.", "[{pipe: 8 in, length: 2 ft}]"),
         Field("delivery", PIECES, "Ducts from blower to filter box.", "[{pipe: 8 in, length: 6 ft}, {elbow: 8 in}]"),
@@ -64,11 +74,12 @@ PROJECT = Group(
             "The box the filters hang under.",
             "{panel: {stock: birch plywood, thickness: 18 mm}, inlet: {face: left, diameter: 8 in}}",
             required=True,
+            into=("box",),
         ),
         Field(
             "lining", LINING, "What lines the box, or: none.", "{stock: carpet, thickness: 1/2 in, faces: [top, back]}"
         ),
-        Field("closure", CLOSURE, "The screw-on ring and lid all ports share.", "{lid: 12-1/4 in}"),
+        Field("closure", CLOSURE, "The screw-on ring and lid all ports share.", "{lid: 12-1/4 in}", into=("ports",)),
         Field(
             "ports",
             PORTS,
@@ -76,7 +87,13 @@ PROJECT = Group(
             "[{name: filter A, kind: filter, face: bottom, pail: {around: 37-5/16 in}}]",
         ),
         Field("gauge", GAUGE, "The water gauge.", "{kind: u-tube, clean_when: {flow_drops: 12 %}}"),
-        Field("shop_methods", METHODS, "How this shop works.", "{holes: jigsaw, panels: track saw, helper: yes}"),
+        Field(
+            "shop_methods",
+            METHODS,
+            "How this shop works.",
+            "{holes: jigsaw, panels: track saw, helper: yes}",
+            into=("methods",),
+        ),
         Field("prices", PRICES, "Price of a thing, by its name in the bill.", "{birch plywood: 78.00}"),
         Field("on_hand", ON_HAND, "What is there already, by its name in the bill.", "{silicone cartridge: 1}"),
         Field(

@@ -27,6 +27,12 @@ LOSS = At(Amount("pressure_pa", "0.001 inH2O", "40 inH2O"), Amount("flow_m3s", "
 COEFFICIENT = Number(0.0, 500.0)
 EITHER_LOSS = "A loss at a flow, at standard air, or a coefficient times velocity pressure: one of the two."
 
+
+def make_loss(about: str, example: str) -> Field:
+    """Return the field for a loss at a flow."""
+    return Field("loss", LOSS, about, example, into=("loss_pa", "loss_at_m3s"))
+
+
 # --- blower and separator ---------------------------------------------------------------------------------------------
 
 CURVE = ListOf(Pair(CURVE_FLOW, PRESSURE), fewest=2, most=100, single=False)
@@ -72,6 +78,7 @@ BLOWER = Group(
             RATING,
             "Only the plate's two numbers are known. They are the two ends of the curve, not one point.",
             "{free_flow: 1500 cfm, shut_off: 11.6 inH2O, assume_curve: yes}",
+            into=("curve", "from_rating"),
         ),
         Field("outlet", DIAMETER, "Inside diameter of the blower's outlet.", "8 in", required=True),
         Field("inlet", DIAMETER, "Inside diameter of the blower's inlet.", "8 in"),
@@ -102,6 +109,7 @@ BLOWER = Group(
             At(Amount("sound_db", "20 dB", "140 dB", ("60 dB", "110 dB")), Amount("length_m", "0.3 m", "100 m")),
             "Level with plain duct, at a distance.",
             "86 dB at 5 ft",
+            into=("sound_db", "sound_at_m"),
         ),
         Field(
             "sound_bands",
@@ -154,14 +162,15 @@ SEPARATOR = Group(
             "Share of the dust's weight it keeps.",
             "98.5 %",
         ),
-        Field("loss", LOSS, EITHER_LOSS, "2.0 inH2O at 800 cfm"),
+        make_loss(EITHER_LOSS, "2.0 inH2O at 800 cfm"),
         Field("coefficient", COEFFICIENT, "Loss over the velocity pressure in its inlet.", "5.5"),
-        Field("inlet", OPENING, "Its inlet.", "8 in"),
+        Field("inlet", OPENING, "Its inlet.", "8 in", into=("inlet_diameter_m", "inlet_width_m", "inlet_height_m")),
         Field(
             "body",
             Amount("length_m", "4 in", "6 ft"),
             "Diameter of the cyclone's body. Where turns is not given, the turns are estimated from it.",
             "18 in",
+            into=("body_diameter_m",),
         ),
         Field(
             "turns",
@@ -182,7 +191,7 @@ MATERIAL_WORDS = (("galvanized", "galvanised"), ("aluminum", "aluminium"))
 
 
 def make_diameter(key: str, about: str) -> Field:
-    return Field(key, DIAMETER, about, "6 in", required=True)
+    return Field(key, DIAMETER, about, "6 in", required=True, into=("diameter_m",))
 
 
 PIECE = Variants(
@@ -229,6 +238,7 @@ PIECE = Variants(
                     "Centreline radius over diameter.",
                     "1.5",
                     default="1.5",
+                    into=("radius_ratio",),
                 ),
                 Field("make", Choice(MAKES), "How it is made.", "5-piece", default="5-piece"),
                 COUNT,
@@ -242,6 +252,7 @@ PIECE = Variants(
                     "A change of diameter, in the direction of the air: [from, to].",
                     "[5 in, 6 in]",
                     required=True,
+                    into=("from_m", "to_m"),
                 ),
                 Field(
                     "angle",
@@ -264,10 +275,15 @@ PIECE = Variants(
         "part": Group(
             (
                 Field(
-                    "part", Words(60), "Silencer, screen or another part, by its own loss.", "silencer", required=True
+                    "part",
+                    Words(60),
+                    "Silencer, screen or another part, by its own loss.",
+                    "silencer",
+                    required=True,
+                    into=("name",),
                 ),
                 Field("diameter", DIAMETER, "Its inside diameter.", "8 in", required=True),
-                Field("loss", LOSS, EITHER_LOSS, "0.3 inH2O at 800 cfm"),
+                make_loss(EITHER_LOSS, "0.3 inH2O at 800 cfm"),
                 Field("coefficient", COEFFICIENT, "Loss over velocity pressure.", "0.8"),
             )
         ),
@@ -359,7 +375,13 @@ MACHINE = Group(
         Field("name", Words(60), "Name of the machine.", "planer", required=True),
         Field("on", Words(60, of="run"), "The run its branch joins.", "north", required=True),
         Field("needs", FLOW, "Air it needs.", "600 cfm", required=True),
-        Field("hood", HOOD, "Where the air enters, if it has one port.", "{kind: plain, diameter: 5 in}"),
+        Field(
+            "hood",
+            HOOD,
+            "Where the air enters, if it has one port.",
+            "{kind: plain, diameter: 5 in}",
+            into=("pickups",),
+        ),
         Field(
             "pickups",
             ListOf(PICKUP, 1, 8),

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from packet.fields.airway import LOSS
+from packet.fields.airway import make_loss
 from packet.fields.model import Amount, At, Choice, Field, Group, ListOf, MapOf, Number, Size, Words, YesNo
 
 FACES = ("top", "bottom", "front", "back", "left", "right")
@@ -10,12 +10,14 @@ INSIDE = Amount("length_mm", "4 in", "12 ft", ("9 in", "6 ft"))
 PLACE = Amount("length_mm", "0.5 in", "12 ft")
 
 
-def make_size(key: str, about: str, example: str, least: str, most: str, **more: str) -> Field:
-    """Return a field for a length in millimetres with plain limits. more: default."""
-    return Field(key, Amount("length_mm", least, most), about, example, default=more.get("default"))
+def make_size(
+    key: str, about: str, example: str, least: str, most: str, default: str | None = None, into: str = ""
+) -> Field:
+    """Return a field for a length in millimetres with plain limits."""
+    target = (into,) if into else None
+    return Field(key, Amount("length_mm", least, most), about, example, default=default, into=target)
 
 
-ONE_LOSS = "Clean loss of one filter at a flow. Give this or permeability."
 FILTER = Group(
     (
         Field("name", Words(40), "What to call this kind of filter.", "filter", default="filter"),
@@ -26,6 +28,7 @@ FILTER = Group(
             "Pleated area of one filter.",
             "210 ft2",
             required=True,
+            into=("media_m2",),
         ),
         Field(
             "permeability",
@@ -35,8 +38,9 @@ FILTER = Group(
             ),
             "Air through the clean media at a pressure, from the maker's sheet.",
             "22 cfm/ft2 at 0.5 inH2O",
+            into=("permeability_ms", "permeability_pa"),
         ),
-        Field("loss", LOSS, ONE_LOSS, "0.3 inH2O at 400 cfm"),
+        make_loss("Clean loss of one filter at a flow. Give this or permeability.", "0.3 inH2O at 400 cfm"),
         Field(
             "outside",
             Amount("length_mm", "3 in", "36 in", ("6 in", "20 in")),
@@ -106,12 +110,14 @@ PANEL = Group(
             Amount("stress_pa", "500 MPa", "30 GPa"),
             "Bending modulus along the face grain, if known.",
             "8 GPa",
+            into=("bending_pa",),
         ),
         Field(
             "modulus_across",
             Amount("stress_pa", "200 MPa", "30 GPa"),
             "Bending modulus across the face grain, if known.",
             "5 GPa",
+            into=("across_pa",),
         ),
         Field("density", Amount("density_kgm3", "200 kg/m3", "1600 kg/m3"), "Density, if known.", "680 kg/m3"),
         Field("grain_matters", YesNo(), "No: panels may be turned on the sheet.", "yes", default="yes"),
@@ -142,7 +148,13 @@ BOX_INSIDE = Group(
 )
 BOX = Group(
     (
-        Field("inside", BOX_INSIDE, "Inside sizes, or auto: the smallest box that holds everything.", "auto"),
+        Field(
+            "inside",
+            BOX_INSIDE,
+            "Inside sizes, or auto: the smallest box that holds everything.",
+            "auto",
+            into=("width_mm", "depth_mm", "height_mm"),
+        ),
         Field("panel", PANEL, "Panel stock.", "{stock: birch plywood, thickness: 18 mm}", required=True),
         Field(
             "inlet", BOX_INLET, "Where the duct from the blower enters.", "{face: left, diameter: 8 in}", required=True
@@ -164,7 +176,14 @@ BOX = Group(
             "6 ft 4 in",
         ),
         make_size("ceiling_gap", "Room to leave between box and ceiling.", "1 in", "0 in", "10 ft", default="25 mm"),
-        make_size("wheelbase", "Cart only: the shorter distance between its wheels.", "22 in", "6 in", "10 ft"),
+        make_size(
+            "wheelbase",
+            "Cart only: the shorter distance between its wheels.",
+            "22 in",
+            "6 in",
+            "10 ft",
+            into="cart_wheelbase_mm",
+        ),
         Field(
             "cart_weight",
             Amount("mass_kg", "5 lb", "2000 lb"),

@@ -41,6 +41,7 @@ GAUGE = Group(
             "air speed, the media's limit, the most dust pleats hold), whichever comes first. "
             "'first need missed' leaves the drop in flow out.",
             "{flow_drops: 12 %}",
+            into=("clean_flow_drop",),
         ),
         Field("slope", Ratio(0.02, 1.0), "Inclined only: rise to length of the tube.", "1:5"),
         make_size("tube_bore", "Inside diameter of the tube.", "1/4 in", "1 mm", "30 mm", default="6 mm"),
@@ -84,6 +85,7 @@ METHODS = Group(
             "1-1/2 in",
             "5 mm",
             "100 mm",
+            into="base_mm",
         ),
         make_size("bead", "Thickness of a bead of sealant.", "1/4 in", "1 mm", "20 mm", default="6 mm"),
         make_size(

@@ -176,7 +176,11 @@ What = (
 
 @dataclass(frozen=True)
 class Field:
-    """One key. default: as typed, used when the key is missing; assume: the default is noted as an assumption."""
+    """One key. default: as typed, used when the key is missing; assume: the default is noted as an assumption.
+
+    into: the fields of ``calc/project.py`` its value goes into, or helps to make, where that is not one field called as
+    the key is, with or without its unit behind it (``outside`` goes into ``outside_mm``)
+    """
 
     key: str
     what: What
@@ -185,3 +189,4 @@ class Field:
     required: bool = False
     default: str | None = None
     assume: bool = False
+    into: tuple[str, ...] | None = None

@@ -94,9 +94,14 @@ DISPLAY = Group(
             "Paper in the printer. Not given: letter for inch, a4 for metric.",
             "letter",
         ),
-        Field("sheet", SHEET, "Width and height of a paper that has no name here.", "12 x 18 in"),
+        Field("sheet", SHEET, "Width and height of a paper that has no name here.", "12 x 18 in", into=("paper",)),
         Field(
-            "margin", Amount("length_mm", "6.35 mm", "25 mm"), "Edge the printer cannot reach.", "9 mm", default="9 mm"
+            "margin",
+            Amount("length_mm", "6.35 mm", "25 mm"),
+            "Edge the printer cannot reach.",
+            "9 mm",
+            default="9 mm",
+            into=("paper",),
         ),
         Field(
             "overlap",
@@ -104,9 +109,16 @@ DISPLAY = Group(
             "How far template sheets overlap.",
             "10 mm",
             default="10 mm",
+            into=("paper",),
         ),
         Field("language", LANGUAGE, "Language of the helper sheet.", TOP, default=TOP),
-        Field("printer", PRINTER, "Correction for a printer that is a little off.", "{x: 149.6 mm, y: 150.3 mm}"),
+        Field(
+            "printer",
+            PRINTER,
+            "Correction for a printer that is a little off.",
+            "{x: 149.6 mm, y: 150.3 mm}",
+            into=("printer_x", "printer_y"),
+        ),
         Field(
             "most_sheets",
             Number(1, 200, whole=True),
@@ -175,12 +187,19 @@ SHOP = Group(
             "8 ft 4 in",
             required=True,
         ),
-        Field("doorway", Size("12 in", "20 ft"), "Narrowest doorway on the way in, width x height.", "36 x 80 in"),
+        Field(
+            "doorway",
+            Size("12 in", "20 ft"),
+            "Narrowest doorway on the way in, width x height.",
+            "36 x 80 in",
+            into=("doorway_width_mm", "doorway_height_mm"),
+        ),
         Field(
             "room",
             Size("4 ft", "600 ft"),
             "Floor of the room, for its pressure when air leaves it; nothing is computed from it yet.",
             "24 x 38 ft",
+            into=("room_width_m", "room_depth_m"),
         ),
         Field(
             "barometer",
@@ -210,6 +229,7 @@ SHOP = Group(
             MAKE_UP_OPENING,
             "The opening to outdoors that stays open while the blower runs: its diameter, size or free area.",
             "{size: 24 x 28 in}",
+            into=("make_up_opening_m2",),
         ),
     )
 )

@@ -1,14 +1,13 @@
-"""Values of filters, box, ports, gauge and methods to the typed project."""
+"""Values of filters, box, ports and gauge to the typed project."""
 
 from __future__ import annotations
 
 import string
-from dataclasses import replace
-from types import MappingProxyType
 from typing import Any
 
 from calc import project as p
 from packet.reading.context import Reading
+from packet.reading.fill import change, fill
 from packet.reading.scalars import read_limit
 from packet.reading.values import Values
 
@@ -17,38 +16,16 @@ COMMON_PERMEABILITY = ("20 cfm/ft2", "0.5 inH2O")
 
 
 def make_filter(values: Values, reading: Reading) -> p.Filter:
-    permeability, loss = values["permeability"], values["loss"]
-    if permeability:
-        through, at = permeability.value, permeability.at
-    elif loss:
-        through = at = None
-    else:
-        through = read_limit(COMMON_PERMEABILITY[0], "face_speed_ms")
-        at = read_limit(COMMON_PERMEABILITY[1], "pressure_pa")
+    """Return the filter; media of which nothing is known lets through what is common, and is noted as assumed."""
+    common = {}
+    if not values["permeability"] and not values["loss"]:
+        common["permeability_ms"] = read_limit(COMMON_PERMEABILITY[0], "face_speed_ms")
+        common["permeability_pa"] = read_limit(COMMON_PERMEABILITY[1], "pressure_pa")
         reading.assumed.append(values.where.key("permeability").known)
     for key in ("gasket_inside", "gasket_outside"):
         if values[key] is None:
             reading.assumed.append(values.where.key(key).known)
-    return p.Filter(
-        count=values["count"],
-        media_m2=values["media_area"],
-        outside_mm=values["outside"],
-        bore_mm=values["bore"],
-        height_mm=values["height"],
-        weight_kg=values["weight"],
-        permeability_ms=through,
-        permeability_pa=at,
-        loss_pa=loss.value if loss else None,
-        loss_at_m3s=loss.at if loss else None,
-        cake_resistance=values["cake_resistance"],
-        residual=values["residual"],
-        most_pa=values["most"],
-        grade=values["grade"],
-        gasket_outside_mm=values["gasket_outside"],
-        gasket_inside_mm=values["gasket_inside"],
-        gasket_thick_mm=values["gasket_thick"],
-        name=values["name"],
-    )
+    return fill(p.Filter, values, **common)
 
 
 def make_sheet(size: Any) -> p.Sheet:
@@ -56,75 +33,58 @@ def make_sheet(size: Any) -> p.Sheet:
 
 
 def make_panel(values: Values) -> p.Panel:
-    return p.Panel(
-        stock=values["stock"],
-        thickness_mm=values["thickness"],
+    return fill(
+        p.Panel,
+        values,
         nominal_mm=values["nominal"] or values["thickness"],
         sheet=make_sheet(values["sheet"]),
-        bending_pa=values["modulus"],
-        across_pa=values["modulus_across"],
-        density=values["density"],
-        grain_matters=values["grain_matters"],
         offcuts=tuple(make_sheet(size) for size in values["offcuts"] or []),
     )
 
 
 def make_box(values: Values) -> p.FilterBox:
     inside = values["inside"] if isinstance(values["inside"], Values) else None
-    inlet = values["inlet"]
-    return p.FilterBox(
+    return fill(
+        p.FilterBox,
+        values,
         width_mm=inside["width"] if inside else None,
         depth_mm=inside["depth"] if inside else None,
         height_mm=inside["height"] if inside else None,
         panel=make_panel(values["panel"]),
-        inlet=p.Inlet(inlet["face"], inlet["diameter"], inlet["across"], inlet["up"]),
-        hung=values["hung"],
-        side=values["side"],
-        joint=values["joint"],
-        removable=values["removable"],
-        underside_mm=values["underside"],
-        ceiling_gap_mm=values["ceiling_gap"],
-        cart_wheelbase_mm=values["wheelbase"],
-        cart_weight_kg=values["cart_weight"],
+        inlet=fill(p.Inlet, values["inlet"]),
     )
 
 
 def make_lining(values: Values | str | None) -> p.Lining | None:
     if not isinstance(values, Values):
         return None
-    absorption = values["absorption"]
-    return p.Lining(
-        stock=values["stock"],
-        thickness_mm=values["thickness"],
-        faces=tuple(values["faces"]),
-        piece=make_sheet(values["piece"]) if values["piece"] else None,
-        absorption=MappingProxyType(dict(sorted(absorption.items.items())) if absorption else {}),
-    )
+    return fill(p.Lining, values, piece=make_sheet(values["piece"]) if values["piece"] else None)
 
 
 def make_pail(values: Values | None, known: str, reading: Reading) -> p.Pail:
     """Return the pail; one that nobody measured is the common five-gallon pail, and is noted as assumed."""
+    common = (read_limit(COMMON_PAIL_ACROSS, "length_mm"),)
     if values is None:
         reading.assumed.append(known)
-        return p.Pail((read_limit(COMMON_PAIL_ACROSS, "length_mm"),))
+        return p.Pail(common)
     reading.assumed += [f"{known}.{key}" for key in ("top", "bottom", "height") if not values.is_given(key)]
-    across = tuple(values["across"] or ())
-    if not across and values["around"] is None:
-        reading.assumed.append(f"{known}.across")
-        across = (read_limit(COMMON_PAIL_ACROSS, "length_mm"),)
-    return p.Pail(across, values["around"], values["top"], values["bottom"], values["height"], values["wall"])
+    if values["across"] or values["around"] is not None:
+        return fill(p.Pail, values)
+    reading.assumed.append(f"{known}.across")
+    return fill(p.Pail, values, across_mm=common)
 
 
 SHAPING = ("flange", "lid", "land_outside", "land", "hook_hole", "hook_edge")
 """Sizes of the ring and lid that shape a line somebody cuts."""
 
 
-def make_closure(values: Values | None, common: p.Closure) -> p.Closure:
-    """Return the common closure with what the values themselves say in place of it."""
+def make_common_closure(values: Values | None, reading: Reading) -> p.Closure:
+    """Return the ring and lid all ports share; what shapes a cut and is not in the file is noted as assumed."""
     if values is None:
-        return common
-    changed = {(key if key in ("screws", "hooks") else f"{key}_mm"): values[key] for key in values.places}
-    return replace(common, **changed)
+        reading.assumed.append("closure")
+        return p.Closure()
+    reading.assumed += [f"closure.{key}" for key in SHAPING if not values.is_given(key)]
+    return change(p.Closure(), values)
 
 
 def make_ports(rows: list[Values] | None, count: int, common: p.Closure, reading: Reading) -> tuple[p.Port, ...]:
@@ -142,14 +102,11 @@ def make_ports(rows: list[Values] | None, count: int, common: p.Closure, reading
         )
         return filters + others
     return tuple(
-        p.Port(
-            name=row["name"],
-            kind=row["kind"],
-            face=row["face"],
+        fill(
+            p.Port,
+            row,
             pail=make_pail(row["pail"], row.where.key("pail").known, reading),
-            across_mm=row["across"],
-            up_mm=row["up"],
-            closure=make_closure(row["closure"], common),
+            closure=change(common, row["closure"]) if row["closure"] else common,
         )
         for row in rows
     )
@@ -160,33 +117,4 @@ def make_gauge(values: Values) -> p.Gauge:
     drop = p.Gauge.clean_flow_drop
     if clean_when is not None:
         drop = clean_when["flow_drops"] if isinstance(clean_when, Values) else None
-    return p.Gauge(
-        kind=values["kind"],
-        fluid=values["fluid"],
-        read_at=values["read_at"],
-        clean_flow_drop=drop,
-        slope=values["slope"],
-        tube_bore_mm=values["tube_bore"],
-        well_bore_mm=values["well_bore"],
-        mount=values["mount"],
-        fitting_hole_mm=values["fitting_hole"],
-        tube_length_mm=values["tube_length"],
-    )
-
-
-def make_methods(values: Values) -> p.Methods:
-    return p.Methods(
-        holes=values["holes"],
-        lids=values["lids"],
-        panels=values["panels"],
-        seal=values["seal"],
-        helper=values["helper"],
-        kerf_mm=values["kerf"],
-        bit_mm=values["bit"],
-        allowance_mm=values["allowance"],
-        base_mm=values["jigsaw_base"],
-        bead_mm=values["bead"],
-        screw_spacing_mm=values["screw_spacing"],
-        lift_limit_kg=values["lift_limit"],
-        material_lift=values["material_lift"],
-    )
+    return fill(p.Gauge, values, clean_flow_drop=drop)

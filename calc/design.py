@@ -25,7 +25,7 @@ from calc.finding import Finding, Said
 from calc.project import Sheet
 from calc.settled import Settled
 from calc.shapes.faces import AXIS
-from calc.shapes.part_names import say_face, say_part
+from calc.shapes.part_names import say_face, say_inlet
 from calc.shapes.shapes import Circle, Feature, FlatPart, Layer, Point, Size, make_rectangle
 from calc.strength.findings import judge_handling, judge_strength
 from calc.strength.handling import Handling, weigh_handling
@@ -120,7 +120,7 @@ def design_box(project: Settled, running_pa: float, worst_pa: float) -> Design:
     lining = plan_lining(project, shape, ports, ribs)
     mount = plan_mount(project, shape, solids, len(panels) + len(ribs) + 1)
     parts = panels + ribs + mount.parts
-    strips = tuple(Solid(rib.name, rib.face, rib.block) for rib in ribs)
+    strips = tuple(Solid(rib.name, rib.face, rib.block, rib.called) for rib in ribs)
     further = plan_rib_screws(shape, solids, strips, project.methods.screw_spacing_mm) + mount.rows
     rows += clear_rows(further, shape, parts, rows)
     handling = weigh_handling(project, shape, panels + ribs, ports, lining, mount)
@@ -173,14 +173,26 @@ def nest_parts(project: Settled, parts: tuple[BoxPart, ...], lining: LiningPlan 
     """Return the layouts of the panel stock and of the lining."""
     stock = project.box.panel
     blanks = tuple(
-        Blank(part.number, part.name, part.width_mm, part.height_mm, part.grain == "none", part.grain == "height")
+        Blank(
+            part.number,
+            part.name,
+            part.width_mm,
+            part.height_mm,
+            part.grain == "none",
+            part.grain == "height",
+            part.called,
+            part.whole,
+        )
         for part in parts
         for _ in range(part.quantity)
     )
     kerf = project.methods.kerf_mm
     plans = [plan_sheets(blanks, stock.stock, stock.thickness_mm, stock.sheet, kerf, stock.offcuts, TRIM_MM)]
     if lining is not None and project.lining is not None:
-        soft = tuple(Blank(p.number, p.name, p.width_mm, p.height_mm, True) for p in lining.pieces)
+        soft = tuple(
+            Blank(p.number, p.name, p.width_mm, p.height_mm, True, called=p.called, whole=p.called)
+            for p in lining.pieces
+        )
         piece = project.lining.piece or LINING_PIECE
         plans.append(plan_sheets(soft, lining.stock, project.lining.thickness_mm, piece, 0.0))
     return tuple(plans)
@@ -200,13 +212,13 @@ def measure_gasket(shape: BoxShape, thickness_mm: float) -> float:
 
 
 def _draw_lining(piece: LiningPiece, stock: str) -> FlatPart:
-    features = [Feature(make_rectangle(0.0, 0.0, piece.width_mm, piece.height_mm), Layer.CUT, say_part(piece.name))]
+    features = [Feature(make_rectangle(0.0, 0.0, piece.width_mm, piece.height_mm), Layer.CUT, piece.called)]
     for hole in piece.holes:
-        name = say_part("inlet") if hole.kind == "inlet" else hole.name
+        name = say_inlet() if hole.kind == "inlet" else hole.name
         features.append(Feature(Circle(Point(hole.across_mm, hole.up_mm), hole.diameter_mm / 2), Layer.CUT, name))
     return FlatPart(
         piece.number, piece.name, tuple(features), 1, stock, piece.thickness_mm,
         Said("part_names.lining_side", names={"face": say_face(piece.face)}),
-        full_size=False, cnc=False, called=say_part(piece.name),
+        kind="lining", full_size=False, cnc=False, called=piece.called,
         sizes=(Size(Said("parts.width"), piece.width_mm), Size(Said("parts.height"), piece.height_mm)),
     )  # fmt: skip

@@ -9,10 +9,13 @@ of a butt joint.
 from __future__ import annotations
 
 from dataclasses import dataclass
+from typing import Literal
 
+from calc.finding import Said
 from calc.project import FACES, Face, FilterBox
 from calc.settled import SizedBox
 from calc.shapes.faces import AXIS, OPPOSITE, Block, Sizes, is_low, meet_blocks
+from calc.shapes.part_names import say_cleat, say_face
 
 CLEAT_WIDE_MM = 40.0
 
@@ -42,13 +45,28 @@ class BoxShape:
     removable: Face
 
 
+Member = Literal[
+    "wall rail", "box rail", "lower spacer", "left rail", "right rail",
+    "cart base", "cart left side", "cart right side", "cart back", "cart left cleat", "cart right cleat",
+]  # fmt: skip
+"""The pieces that carry the box, of which there is one each."""
+
+CART_SIDES: tuple[Member, ...] = ("cart left side", "cart right side")
+CART_CLEATS: tuple[Member, ...] = ("cart left cleat", "cart right cleat")
+
+
 @dataclass(frozen=True)
 class Solid:
-    """One piece of wood as a brick in space, before its grooves are cut."""
+    """One piece of wood as a brick in space, before its grooves are cut.
+
+    called: what it is called in print; member: of what carries the box, if it is
+    """
 
     name: str
     face: Face
     block: Block
+    called: Said
+    member: Member | None = None
 
 
 def choose_joint(kind: str, thickness_mm: float) -> Joint:
@@ -94,7 +112,7 @@ def measure_shape(box: FilterBox, inside: Sizes) -> BoxShape:
 
 def place_panels(shape: BoxShape, thickness_mm: float) -> tuple[Solid, ...]:
     """Return the six panels as bricks in space, in the order of FACES."""
-    solids = {face: Solid(face, face, _place_panel(shape, face, thickness_mm)) for face in FACES}
+    solids = {face: Solid(face, face, _place_panel(shape, face, thickness_mm), say_face(face)) for face in FACES}
     return tuple(solids[face] for face in FACES)
 
 
@@ -140,23 +158,24 @@ def place_cleats(shape: BoxShape, thickness_mm: float) -> tuple[Solid, ...]:
     for face2 in shape.cover[1]:
         for face3 in shape.cover[2]:
             span = {first: _whole(shape, first), second: _end(shape, face2, t), third: _end(shape, face3, wide)}
-            strips.append((f"cleat {face2} {face3}", face2, span))
+            strips.append(((face2, face3), span))
     for face3 in shape.cover[2]:
         span = {first: _end(shape, fixed, t), second: _within(shape, second, t), third: _end(shape, face3, wide)}
-        strips.append((f"cleat {fixed} {face3}", fixed, span))
+        strips.append(((fixed, face3), span))
     for face2 in shape.cover[1]:
         span = {first: _end(shape, fixed, t), second: _end(shape, face2, wide), third: _within(shape, third, wide)}
-        strips.append((f"cleat {fixed} {face2}", fixed, span))
+        strips.append(((fixed, face2), span))
     return tuple(
         Solid(
-            name,
-            face,
+            f"cleat {one} {other}",
+            one,
             Block(
                 (span[0][0], span[1][0], span[2][0]),
                 (span[0][1], span[1][1], span[2][1]),
             ),
+            say_cleat(one, other),
         )
-        for name, face, span in strips
+        for (one, other), span in strips
     )
 
 

@@ -8,9 +8,11 @@ from dataclasses import dataclass
 from calc.box.joints import BoxShape, place_cleats
 from calc.box.parts import BoxPart, Hole
 from calc.box.ports import PortDesign
+from calc.finding import Said
 from calc.project import Face, System
 from calc.settled import Settled
 from calc.shapes.faces import AXIS, Block, Sizes, find_flat, is_low, meet_blocks
+from calc.shapes.part_names import say_lining
 
 HOLE_PLAY_MM = 6.0
 """The lining stays this far back from every hole's edge, so that no fibre hangs into the opening."""
@@ -29,6 +31,7 @@ class LiningPiece:
 
     number: str
     name: str
+    called: Said
     face: Face
     width_mm: float
     height_mm: float
@@ -181,4 +184,5 @@ def _make_piece(
         holes = [hole for hole in holes if 0 < hole.across_mm < right - left and 0 < hole.up_mm < top - bottom]
     thick = project.lining.thickness_mm if project.lining else 0.0
     name = f"lining {face}" if strip is None else f"lining {face} {strip}"
-    return LiningPiece(number, name, face, right - left, top - bottom, thick, left, bottom, tuple(holes))
+    called = say_lining(face, strip)
+    return LiningPiece(number, name, called, face, right - left, top - bottom, thick, left, bottom, tuple(holes))

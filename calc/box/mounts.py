@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
-from calc.box.joints import CLEAT_WIDE_MM, BoxShape, Solid
+from calc.box.joints import CART_CLEATS, CLEAT_WIDE_MM, BoxShape, Member, Solid
 from calc.box.parts import BoxPart, make_strip
 from calc.box.screws import ScrewRow, make_row, space_row
 from calc.box.standing import (
@@ -24,6 +24,7 @@ from calc.box.standing import (
 from calc.project import Face
 from calc.settled import Settled
 from calc.shapes.faces import AXIS, Block
+from calc.shapes.part_names import say_member
 
 RAIL_BELOW_MM = 50.0
 """The box rail's upper edge lies this far below the top of the box (common practice, no source)."""
@@ -72,13 +73,13 @@ def plan_mount(project: Settled, shape: BoxShape, panels: tuple[Solid, ...], fir
     )
     face: Face = "back" if project.box.hung == "wall" else "top"
     panel = next(each for each in panels if each.face == face)
-    reached = Solid(panel.name, panel.face, _clip_to_inside(panel.block, shape, AXIS[face]))
+    reached = replace(panel, block=_clip_to_inside(panel.block, shape, AXIS[face]))
     rows = tuple(
         make_row(reached, solid, shape.outside, project.methods.screw_spacing_mm, outward=True)
         for solid in solids
-        if solid.name != "wall rail"
+        if solid.member != "wall rail"
     )
-    return Mount(parts, rows, carried=tuple(solid.name for solid in solids if solid.name != "wall rail"))
+    return Mount(parts, rows, carried=tuple(solid.name for solid in solids if solid.member != "wall rail"))
 
 
 def _clip_to_inside(block: Block, shape: BoxShape, normal: int) -> Block:
@@ -90,7 +91,7 @@ def _clip_to_inside(block: Block, shape: BoxShape, normal: int) -> Block:
 
 def find_rail_up(parts: Sequence[BoxPart], box_bottom_mm: float) -> float | None:
     """Return the wall rail's upper edge above the floor [mm], the box's underside so high; None without such a rail."""
-    rail = next((part for part in parts if part.name == "wall rail"), None)
+    rail = next((part for part in parts if part.member == "wall rail"), None)
     return None if rail is None else box_bottom_mm + rail.block.high[2]
 
 
@@ -102,12 +103,15 @@ def _place_wall(project: Settled, shape: BoxShape) -> list[Solid]:
     wide, deep, high = shape.outside.width, shape.outside.depth, shape.outside.height
     thick = find_rail_thickness(project)
     top = high - _find_below(project, shape)
-    spans = {
+    spans: dict[Member, tuple[float, float]] = {
         "box rail": (top - RAIL_WIDE_MM, top),
         "wall rail": (top - 2 * RAIL_WIDE_MM + thick, top - RAIL_WIDE_MM + thick),
         "lower spacer": (0.0, RAIL_WIDE_MM),
     }
-    return [Solid(name, "back", Block((0.0, deep, low), (wide, deep + thick, up))) for name, (low, up) in spans.items()]
+    return [
+        Solid(name, "back", Block((0.0, deep, low), (wide, deep + thick, up)), say_member(name), name)
+        for name, (low, up) in spans.items()
+    ]
 
 
 def _find_below(project: Settled, shape: BoxShape) -> float:
@@ -123,9 +127,15 @@ def _place_ceiling(project: Settled, shape: BoxShape) -> list[Solid]:
     """Two rails across the top, one near each end, sticking out at front and back for the lag screws."""
     wide, deep, high = shape.outside.width, shape.outside.depth, shape.outside.height
     thick = find_rail_thickness(project)
-    starts = {"left rail": 0.0, "right rail": wide - RAIL_WIDE_MM}
+    starts: dict[Member, float] = {"left rail": 0.0, "right rail": wide - RAIL_WIDE_MM}
     return [
-        Solid(name, "top", Block((x, -RAIL_OVER_MM, high), (x + RAIL_WIDE_MM, deep + RAIL_OVER_MM, high + thick)))
+        Solid(
+            name,
+            "top",
+            Block((x, -RAIL_OVER_MM, high), (x + RAIL_WIDE_MM, deep + RAIL_OVER_MM, high + thick)),
+            say_member(name),
+            name,
+        )
         for name, x in starts.items()
     ]
 
@@ -139,7 +149,7 @@ def _plan_cart(project: Settled, shape: BoxShape, first_number: int) -> Mount:
     foot = find_stand(project) - underside
     legs = max(-foot, 1.0)  # a box too low for its cart is told by the findings, not by a part without size
     back = max(CART_BACK_SHARE * legs, min(legs, RAIL_WIDE_MM))
-    blocks = {
+    blocks: dict[Member, tuple[tuple[float, float, float], tuple[float, float, float]]] = {
         "cart base": ((base.left_mm, base.front_mm, low), (base.right_mm, base.back_mm, low + t)),
         "cart left side": ((0.0, 0.0, foot), (t, deep, foot + legs)),
         "cart right side": ((wide - t, 0.0, foot), (wide, deep, foot + legs)),
@@ -148,8 +158,8 @@ def _plan_cart(project: Settled, shape: BoxShape, first_number: int) -> Mount:
         "cart right cleat": ((wide - t - CLEAT_WIDE_MM, 0.0, -CLEAT_LAYERS * t), (wide - t, deep - t, 0.0)),
     }
     parts = tuple(
-        _make_flat(project, shape, name, Block(*ends), str(number))
-        for number, (name, ends) in enumerate(blocks.items(), start=first_number)
+        _make_flat(project, shape, member, Block(*ends), str(number))
+        for number, (member, ends) in enumerate(blocks.items(), start=first_number)
     )
     most = project.methods.screw_spacing_mm
     # each side: to the base, to the back, to its cleat; the box is bolted to the cleats from inside
@@ -158,9 +168,9 @@ def _plan_cart(project: Settled, shape: BoxShape, first_number: int) -> Mount:
     return Mount(parts, (), screws, CASTERS, CART_BOLTS, (), base.wheels_mm, base, blower)
 
 
-def _make_flat(project: Settled, shape: BoxShape, name: str, block: Block, number: str) -> BoxPart:
+def _make_flat(project: Settled, shape: BoxShape, member: Member, block: Block, number: str) -> BoxPart:
     """Return a panel or cleat of the cart: its longer side is its width in the cut list."""
     flat = min(range(3), key=block.along)
     face: Face = next(f for f in ("right", "back", "bottom") if AXIS[f] == flat)
-    part = make_strip(project, shape, Solid(name, face, block), "mount", number)
-    return replace(part, quantity=CLEAT_LAYERS if "cleat" in name else 1)
+    part = make_strip(project, shape, Solid(member, face, block, say_member(member), member), "mount", number)
+    return replace(part, quantity=CLEAT_LAYERS if member in CART_CLEATS else 1)

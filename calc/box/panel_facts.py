@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from calc.box.joints import BoxShape
+from calc.box.joints import CART_SIDES, BoxShape, Member
 from calc.box.parts import BoxPart, Groove, Hole
 from calc.box.screws import ScrewRow
 from calc.project import Face
@@ -152,12 +152,16 @@ def find_side(groove: Groove, part: BoxPart) -> Side:
     return "bottom" if groove.bottom_mm + groove.height_mm / 2 < part.height_mm / 2 else "top"
 
 
+OFF_THE_BOX: tuple[Member, ...] = ("wall rail", "cart back", *CART_SIDES)
+"""What carries the box and is not fixed to it."""
+
+
 def is_fixed_to(part: BoxPart, panel: BoxPart) -> bool:
     """Tell whether a strip lies on a panel: a cleat or rib on the panel of its face, a rail or cleat of what carries
     the box on the outer face it touches. The rail on the wall touches the box and is no part of it."""
     if part.kind in ("cleat", "stiffener"):
         return part.face == panel.face
-    if part.kind != "mount" or part.name == "wall rail" or part.name.endswith("side") or part.name == "cart back":
+    if part.kind != "mount" or part.member in OFF_THE_BOX:
         return False
     return touches_outside(part.block, panel)
 

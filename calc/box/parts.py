@@ -3,15 +3,16 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from typing import Literal
 
-from calc.box.joints import BoxShape, Solid, find_grooves, place_cleats, place_panels
+from calc.box.joints import BoxShape, Member, Solid, find_grooves, place_cleats, place_panels
 from calc.box.ports import PortDesign, draw_hole
 from calc.box.screws import ScrewRow
 from calc.finding import Said, Subject
 from calc.project import Face
 from calc.settled import Settled
 from calc.shapes.faces import AXIS, Block, find_face_size, find_flat
-from calc.shapes.part_names import say_face, say_panel, say_part
+from calc.shapes.part_names import say_face, say_inlet, say_panel
 from calc.shapes.shapes import Circle, Feature, FlatPart, Layer, Line, Point, Size, make_rectangle
 
 INLET_FLANGE_MM = 25.0
@@ -44,17 +45,22 @@ class Groove:
     depth_mm: float
 
 
+PartKind = Literal["panel", "cleat", "stiffener", "mount"]
+
+
 @dataclass(frozen=True)
 class BoxPart:
     """A panel, cleat or stiffener. width_mm across and height_mm up as seen from outside on its face.
 
     grain: ``width``, ``height`` or ``none``; left_mm, bottom_mm: its lower left corner on the box's face
+    member: of what carries the box, for a part of kind ``mount``
     shows: edges that show when the box is together (``left``, ``right``, ``top``, ``bottom`` of the part)
     """
 
     number: str
     name: str
-    kind: str  # panel, cleat or stiffener
+    called: Said
+    kind: PartKind
     face: Face
     width_mm: float
     height_mm: float
@@ -68,6 +74,12 @@ class BoxPart:
     grooves: tuple[Groove, ...] = ()
     shows: tuple[str, ...] = ()
     quantity: int = 1
+    member: Member | None = None
+
+    @property
+    def whole(self) -> Said:
+        """What it is called in a sentence: ``front panel`` where a list says ``front``."""
+        return say_panel(self.face) if self.kind == "panel" else self.called
 
 
 def plan_parts(project: Settled, shape: BoxShape, ports: tuple[PortDesign, ...]) -> tuple[BoxPart, ...]:
@@ -112,6 +124,7 @@ def make_panel(
     return BoxPart(
         number=number,
         name=solid.name,
+        called=solid.called,
         kind="panel",
         face=solid.face,
         width_mm=width,
@@ -128,13 +141,14 @@ def make_panel(
     )
 
 
-def make_strip(project: Settled, shape: BoxShape, solid: Solid, kind: str, number: str) -> BoxPart:
+def make_strip(project: Settled, shape: BoxShape, solid: Solid, kind: PartKind, number: str) -> BoxPart:
     """Return a cleat or stiffener: its length is its width in the cut list, whichever way it lies in the box."""
     sides = sorted((solid.block.along(axis) for axis in range(3)), reverse=True)
     left, bottom, _, _ = find_flat(solid.face, solid.block, shape.outside)
     return BoxPart(
         number=number,
         name=solid.name,
+        called=solid.called,
         kind=kind,
         face=solid.face,
         width_mm=sides[0],
@@ -145,6 +159,7 @@ def make_strip(project: Settled, shape: BoxShape, solid: Solid, kind: str, numbe
         block=solid.block,
         left_mm=left,
         bottom_mm=bottom,
+        member=solid.member,
     )
 
 
@@ -163,13 +178,13 @@ def _find_showing(face: Face, flat: tuple[float, float, float, float], shape: Bo
 
 def draw_part(part: BoxPart, ports: tuple[PortDesign, ...], rows: tuple[ScrewRow, ...]) -> FlatPart:
     """Return a part as a flat part seen from outside: outline, port lines, inlet, screw holes, grooves behind."""
-    features = [Feature(make_rectangle(0.0, 0.0, part.width_mm, part.height_mm), Layer.CUT, say_part(part.name))]
+    features = [Feature(make_rectangle(0.0, 0.0, part.width_mm, part.height_mm), Layer.CUT, part.called)]
     by_name = {port.name: port for port in ports}
     cut = [by_name[hole.name] for hole in part.holes if hole.kind != "inlet"]
     for hole in part.holes:
         centre = Point(hole.across_mm, hole.up_mm)
         if hole.kind == "inlet":
-            features.append(Feature(Circle(centre, hole.diameter_mm / 2), Layer.CUT, say_part("inlet")))
+            features.append(Feature(Circle(centre, hole.diameter_mm / 2), Layer.CUT, say_inlet()))
             for x, y in ((8.0, 0.0), (0.0, 8.0)):
                 ends = Point(centre.x - x, centre.y - y), Point(centre.x + x, centre.y + y)
                 features.append(Feature(Line(*ends), Layer.MARK))
@@ -183,6 +198,7 @@ def draw_part(part: BoxPart, ports: tuple[PortDesign, ...], rows: tuple[ScrewRow
         outline = make_rectangle(groove.left_mm, groove.bottom_mm, groove.width_mm, groove.height_mm)
         features.append(Feature(outline, Layer.GHOST, Said("parts.groove")))
     return FlatPart(
+        kind="panel" if part.kind == "panel" else "strip",
         number=part.number,
         name=f"{part.name} panel" if part.kind == "panel" else part.name,
         features=tuple(features),
@@ -200,5 +216,5 @@ def draw_part(part: BoxPart, ports: tuple[PortDesign, ...], rows: tuple[ScrewRow
             *((Subject("panel", part.face),) if part.kind == "panel" else ()),
             *(Subject("inlet") if hole.kind == "inlet" else Subject("port", hole.name) for hole in part.holes),
         ),
-        called=say_panel(part.face) if part.kind == "panel" else say_part(part.name),
+        called=part.whole,
     )

@@ -8,12 +8,12 @@ from typing import Literal
 
 from calc.finding import Said
 from calc.project import Methods
-from calc.shapes.shapes import Circle, Feature, FlatPart, Layer
+from calc.shapes.shapes import Circle, Feature, FlatKind, FlatPart, Layer
 
 LEAST_JIG_MM = 40.0
 """Smaller circles are drilled."""
 
-KNIFE_CUT = ("closed-cell foam", "paper", "card")
+KNIFE_CUT: tuple[FlatKind, ...] = ("gasket", "wrap strip", "test card", "lining")
 """What is cut with a knife along its template needs no jig."""
 
 HOLE_SAWS_MM: tuple[float, ...] = tuple(25.4 / 16 * n for n in (12, 14, 16, 18, 20, 24, 28, 32, 36, 40, 48, 56, 64))
@@ -114,7 +114,7 @@ def list_settings(parts: Iterable[FlatPart], methods: Methods) -> tuple[CircleSe
     """Return the settings of every large circle that is cut, one line for circles alike within 0.01 mm."""
     found: dict[tuple[str, str, int], CircleSettings] = {}
     for part in sorted(parts, key=lambda p: not p.full_size):  # a port's own hole gives the name, not its panel
-        if part.material in KNIFE_CUT or part.name.startswith("lining"):
+        if part.kind in KNIFE_CUT:
             continue
         firsts = any(f.layer is Layer.FIRST_CUT for f in part.features)
         for feature in part.features:

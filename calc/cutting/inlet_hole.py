@@ -39,6 +39,7 @@ def make_inlet_hole(project: Settled, number: str, grain: str) -> FlatPart:
         panel.stock,
         panel.thickness_mm,
         say_outside(inlet.face),
+        kind="hole",
         grain=grain,
         assumed=project.list_assumed("filter_box.inlet", "diameter"),
         sizes=(Size(Said("ports.final"), inlet.diameter_mm), Size(Said("ports.first_cut"), first)),

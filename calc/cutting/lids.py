@@ -117,6 +117,7 @@ def make_filter_lid(lid: FilterLid, number: str, closure: Closure, quantity: int
         "screw lid, plastic",
         closure.lid_thick_mm,
         Said("lids.underside_up"),
+        kind="filter lid",
         assumed=assumed,
         sizes=(
             Size(Said("lids.opening"), lid.opening_mm),
@@ -147,16 +148,17 @@ def make_inspection_lid(closure: Closure, number: str, port: str) -> FlatPart:
     middle = Point(0.0, 0.0)
     return FlatPart(
         number,
-        _name("inspection lid", port),
+        _name("inspection", port),
         (Feature(Circle(middle, closure.lid_mm / 2), Layer.GHOST, Said("lids.outside")), *mark_centre(middle)),
         1,
         "screw lid, plastic",
         closure.lid_thick_mm,
         Said("lids.outside_up"),
+        kind="inspection lid",
         full_size=False,
         cnc=False,
         notes=(Said("lids.inspection_lid_note"),),
-        called=_say_lid("inspection lid", port),
+        called=_say_lid("inspection", port),
     )
 
 
@@ -185,27 +187,27 @@ def make_gauge_lid(closure: Closure, gauge: Gauge, number: str, port: str) -> Fl
     features.append(Feature(Circle(middle, closure.lid_mm / 2), Layer.GHOST, Said("lids.outside")))
     return FlatPart(
         number,
-        _name("gauge lid", port),
+        _name("gauge", port),
         tuple(features),
         1,
         "screw lid, plastic",
         closure.lid_thick_mm,
         Said("lids.outside_up"),
+        kind="gauge lid",
         sizes=(Size(Said("lids.fitting_hole"), gauge.fitting_hole_mm), Size(Said("lids.clip_holes"), BRACKET_HOLE_MM)),
         notes=(Said("lids.gauge_lid_note"),),
-        called=_say_lid("gauge lid", port),
+        called=_say_lid("gauge", port),
     )
 
 
-def _name(lid: str, port: str) -> str:
-    """Return the lid's name, without the port's where it only says the same again."""
-    return lid if lid.startswith(port) else f"{lid} {port}"
+def _name(use: str, port: str) -> str:
+    """Return the name of a lid by what it is for, without the port's where that only says the same again."""
+    return f"{use} lid" if port == use else f"{use} lid {port}"
 
 
-def _say_lid(lid: str, port: str) -> Said:
+def _say_lid(use: str, port: str) -> Said:
     """Return the lid's name in print, like _name."""
-    key = lid.replace(" ", "_")
-    return Said(f"lids.{key}") if lid.startswith(port) else Said(f"lids.{key}_of", names={"port": port})
+    return Said(f"lids.{use}_lid") if port == use else Said(f"lids.{use}_lid_of", names={"port": port})
 
 
 def mark_centre(centre: Point, reach_mm: float = CROSS_MM) -> tuple[Feature, Feature]:

@@ -147,6 +147,7 @@ def _make_holes(project: Settled, ports: Sequence[PortDesign], grains: Mapping[s
             panel.stock,
             panel.thickness_mm,
             say_outside(port.port.face),
+            kind="hole",
             assumed=(*port.assumed, *port.ring_assumed),
             sizes=(
                 Size(Said("ports.final"), port.hole_mm),

@@ -6,7 +6,6 @@ from calc.cutting.sheets import SheetPlan
 from calc.finding import Finding, Limit, Said, Subject, hold
 from calc.project import Project, Sheet
 from calc.shapes.judge import say_with
-from calc.shapes.part_names import say_whole
 
 
 def judge_sheets(plans: tuple[SheetPlan, ...], project: Project) -> tuple[Finding, ...]:
@@ -23,7 +22,7 @@ def judge_sheets(plans: tuple[SheetPlan, ...], project: Project) -> tuple[Findin
             )
             over_along, over_across = along - sheet.length_mm, across - sheet.width_mm
             value, limit = (along, sheet.length_mm) if over_along >= over_across else (across, sheet.width_mm)
-            names: dict[str, str | Said] = {"part": say_whole(blank.name), "stock": plan.material}
+            names: dict[str, str | Said] = {"part": blank.whole, "stock": plan.material}
             mends = [say_with("fit.sheet_box_smaller", names, by=value - limit, size=value)]
             if not blank.may_turn and blank.width_mm <= sheet.width_mm and blank.height_mm <= sheet.length_mm:
                 mends.insert(0, Said("fit.sheet_turn"))

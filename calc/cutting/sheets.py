@@ -4,9 +4,10 @@ from __future__ import annotations
 
 import math
 from collections import Counter
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 from itertools import product
 
+from calc.finding import Said
 from calc.project import Sheet
 
 TRIM_MM = 6.0
@@ -20,7 +21,10 @@ _USEFUL = 1000
 
 @dataclass(frozen=True)
 class Blank:
-    """A part to be cut from a sheet: width_mm runs along the sheet's length unless it is turned."""
+    """A part to be cut from a sheet: width_mm runs along the sheet's length unless it is turned.
+
+    called, whole: what stands for its name in a list, and in a sentence
+    """
 
     number: str
     name: str
@@ -28,6 +32,8 @@ class Blank:
     height_mm: float
     may_turn: bool
     grain_across: bool = False  # grain runs along its height: it lies turned on the sheet
+    called: str | Said = field(default="", hash=False)
+    whole: str | Said = field(default="", hash=False)
 
 
 @dataclass(frozen=True)

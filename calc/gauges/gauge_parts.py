@@ -20,7 +20,6 @@ STOCK = "plywood or plastic"
 
 NAMES = {"inclined": "sloping gauge board", "well": "gauge board of the well"}
 UPRIGHT, ONLY, ROUND = "upright gauge board", "gauge board", "round gauge board"
-BOARDS = frozenset({*NAMES.values(), UPRIGHT, ONLY, ROUND})
 
 
 def make_gauge_parts(project: Settled, gauge: GaugeDesign) -> tuple[FlatPart, ...]:
@@ -48,7 +47,7 @@ def make_gauge_parts(project: Settled, gauge: GaugeDesign) -> tuple[FlatPart, ..
 
 def list_boards(parts: Iterable[FlatPart]) -> tuple[FlatPart, ...]:
     """Return the gauge's boards among flat parts, in the order of the gauges that are built."""
-    return tuple(part for part in parts if part.name in BOARDS)
+    return tuple(part for part in parts if part.kind == "gauge board")
 
 
 def make_bracket(bracket: Bracket, number: str, count: int) -> FlatPart:
@@ -61,6 +60,7 @@ def make_bracket(bracket: Bracket, number: str, count: int) -> FlatPart:
     )
     return FlatPart(
         number, "gauge bracket", features, count, STOCK, bracket.thickness_mm, Said("gauge_parts.front"),
+        kind="gauge bracket",
         sizes=(
             Size(Said("gauge_parts.wide"), wide),
             Size(Said("gauge_parts.high"), high),
@@ -84,7 +84,7 @@ def make_lid_board(board: LidBoard, number: str) -> FlatPart:
         Feature(Line(Point(-half, foot), Point(-half, top)), Layer.MARK, Said("gauge_parts.tube")),
         Feature(Arc(Point(0.0, foot), half, 180.0, 360.0), Layer.MARK),
         Feature(Line(Point(half, foot), Point(half, top)), Layer.MARK),
-        *(Feature(Circle(Point(x, y), CLIP_DRILL_MM / 2), Layer.DRILL) for x, y in clips),
+        *(Feature(Circle(Point(x, y), CLIP_DRILL_MM / 2), Layer.DRILL, takes="clip") for x, y in clips),
     ]
     return FlatPart(
         number,
@@ -94,6 +94,7 @@ def make_lid_board(board: LidBoard, number: str) -> FlatPart:
         STOCK,
         board.thickness_mm,
         Said("gauge_parts.front"),
+        kind="gauge board",
         sizes=(
             Size(Said("gauge_parts.board"), 2 * board.radius_mm),
             Size(Said("gauge_parts.fitting_hole"), board.pivot_hole_mm),
@@ -109,7 +110,7 @@ def make_wall_board(board: WallBoard, number: str, name: str) -> FlatPart:
     features = [
         Feature(make_rectangle(0.0, 0.0, board.width_mm, board.height_mm), Layer.CUT),
         *(Feature(Circle(Point(x, y), SCREW_HOLE_MM / 2), Layer.DRILL) for x, y in board.screws),
-        *(Feature(Circle(Point(x, y), CLIP_DRILL_MM / 2), Layer.DRILL) for x, y in board.clips),
+        *(Feature(Circle(Point(x, y), CLIP_DRILL_MM / 2), Layer.DRILL, takes="clip") for x, y in board.clips),
     ]
     if board.slope < 1.0:
         low, high = board.low_end, board.clips[-1]
@@ -139,6 +140,7 @@ def make_wall_board(board: WallBoard, number: str, name: str) -> FlatPart:
         STOCK,
         12.0,
         Said("gauge_parts.front"),
+        kind="gauge board",
         sizes=(
             Size(Said("gauge_parts.wide"), board.width_mm),
             Size(Said("gauge_parts.high"), board.height_mm),

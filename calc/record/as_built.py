@@ -10,7 +10,7 @@ from calc.box.ports import measure_pail
 from calc.finding import Amount, Limit, Said, Verdict, decide
 from calc.project import Hose, Machine, Pail, Piece
 from calc.record.entries import Record
-from calc.record.questions import list_hoses
+from calc.record.questions import list_hoses, split_key
 from calc.settled import PlacedPort, Settled
 
 TOLERANCES_MM: Mapping[str, float] = {
@@ -93,7 +93,7 @@ def find_tolerance(key: str) -> float:
         return 0.0
     if key == "test.temperature":
         return 5.0
-    stem = key.split(".")[0]
+    stem, _ = split_key(key)
     millimetres = TOLERANCES_MM.get(key, TOLERANCES_MM.get(stem, 3.0))
     return millimetres / 1000 if stem == "hose" else millimetres
 

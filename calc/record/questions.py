@@ -142,7 +142,7 @@ def ask_about_hold(key: str, step: str = "", what: str = "", wanted: str = "") -
 
     step, what, wanted: the step's number and title, what is measured and the value wanted, where the plan is at hand
     """
-    label = say("questions.hold", hold=key.removeprefix("step."))
+    label = say("questions.hold", hold=split_key(key)[1])
     if what:
         label = say("questions.hold_of_step", step=step, what=what, wanted=wanted)
     return Question(key, "steps", label, "words")
@@ -185,8 +185,14 @@ def find_kind(key: str) -> AnswerKind | None:
     """
     if key in KIND_BY_KEY:
         return KIND_BY_KEY[key]
-    stem, dot, name = key.partition(".")
-    return KIND_BY_STEM.get(stem) if dot and name else None
+    stem, name = split_key(key)
+    return KIND_BY_STEM.get(stem) if name else None
+
+
+def split_key(key: str) -> tuple[str, str]:
+    """Return a key of the log as what is asked and of which thing: ``reading.planer``; no thing: empty."""
+    stem, _, name = key.partition(".")
+    return stem, name
 
 
 def ask_about_log() -> tuple[tuple[Question, ...], ...]:

@@ -8,6 +8,7 @@ from dataclasses import dataclass
 
 from calc.finding import Said, say
 from calc.record.entries import Entry, Record
+from calc.record.questions import split_key
 
 LEAK_HUNT_DAYS = 182
 YEAR_DAYS = 365
@@ -188,4 +189,4 @@ def _find_next_cleaning(record: Record, trend: Trend, computed_days: float | Non
 
 
 def _has_leak_test(entry: Entry) -> bool:
-    return any(key.startswith("leak.") for key in entry.answers)
+    return any(split_key(key)[0] == "leak" for key in entry.answers)

@@ -7,7 +7,6 @@ sentence of templates/findings/part_names.md.
 from __future__ import annotations
 
 from calc.finding import Said
-from calc.project import FACES
 
 OWN_STOCKS = {
     "closed-cell foam": "foam",
@@ -30,11 +29,6 @@ def say_panel(face: str) -> Said:
     return Said("part_names.panel", names={"face": say_face(face)})
 
 
-def say_whole(name: str) -> Said:
-    """Return what a part of the box is called in a sentence: ``front panel`` where a list says ``front``."""
-    return say_panel(name) if name in FACES else say_part(name)
-
-
 def say_outside(face: str) -> Said:
     """Return which face of a panel lies up: ``outside of front panel``."""
     return Said("part_names.outside", names={"face": say_face(face)})
@@ -46,18 +40,29 @@ def say_stock(material: str) -> str | Said:
     return material if key is None else Said(f"stocks.{key}")
 
 
-def say_part(name: str) -> Said:
-    """Return what a part of the box, its lining or its mount is called, by its own name.
+def say_inlet() -> Said:
+    """Return what the hole for the duct is called."""
+    return Said("part_names.inlet")
 
-    Panels bear the name of their face; ``cleat left bottom``, ``rib front 1`` and ``lining top`` name faces too.
-    """
-    kind, *rest = name.split()
-    if kind == "cleat":
-        return Said("part_names.cleat", names={"one": say_face(rest[0]), "other": say_face(rest[1])})
-    if kind == "rib":
-        return Said("part_names.rib", names={"face": say_face(rest[0]), "number": rest[1]})
-    if kind == "lining" and len(rest) > 1:
-        return Said("part_names.lining_strip", names={"face": say_face(rest[0]), "number": rest[1]})
-    if kind == "lining":
-        return Said("part_names.lining", names={"face": say_face(rest[0])})
-    return Said(f"part_names.{name.replace(' ', '_')}")
+
+def say_cleat(one: str, other: str) -> Said:
+    """Return what the cleat along the edge of two faces is called: ``cleat left bottom``."""
+    return Said("part_names.cleat", names={"one": say_face(one), "other": say_face(other)})
+
+
+def say_rib(face: str, number: int) -> Said:
+    """Return what a rib of a panel is called: ``rib front 1``."""
+    return Said("part_names.rib", names={"face": say_face(face), "number": str(number)})
+
+
+def say_lining(face: str, strip: int | None) -> Said:
+    """Return what a face's lining, or a numbered strip of it, is called: ``lining top``."""
+    names: dict[str, str | Said] = {"face": say_face(face)}
+    if strip is None:
+        return Said("part_names.lining", names=names)
+    return Said("part_names.lining_strip", names={**names, "number": str(strip)})
+
+
+def say_member(member: str) -> Said:
+    """Return what a piece that carries the box is called: ``wall rail``."""
+    return Said(f"part_names.{member.replace(' ', '_')}")

@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from enum import StrEnum
+from typing import Literal
 
 from calc.finding import Finding, Said, Subject
 
@@ -87,6 +88,7 @@ class Feature:
 
     waste: which side of a closed line falls away, ``inside`` or ``outside``; it is hatched on paper
     label_deg: where on a circle its words first stand, when the place that is usual for its layer is taken
+    takes: what goes into a drilled hole, where the bill counts it
     whole: a ghost that must be whole on paper, because another piece is cut by it
     """
 
@@ -96,6 +98,7 @@ class Feature:
     waste: str = ""
     label_deg: float | None = None
     whole: bool = False
+    takes: Literal["", "clip"] = ""
 
 
 @dataclass(frozen=True)
@@ -106,10 +109,18 @@ class Size:
     mm: float
 
 
+FlatKind = Literal[
+    "panel", "strip", "lining", "hole", "filter lid", "inspection lid", "gauge lid", "gasket", "wrap strip",
+    "test card", "test disc", "reinforcing ring", "gauge board", "gauge bracket",
+]  # fmt: skip
+"""What a flat part is, whatever it is named; ``strip``: a cleat, a rib, or what carries the box."""
+
+
 @dataclass(frozen=True)
 class FlatPart:
     """A flat part as it is cut, seen from the face named `face`, which lies up.
 
+    kind: what it is; nothing is read out of its name
     number: its number in the cut list; name: words of the trade plus the user's own port name, the same in all files
     called: what stands for its name in print; nothing: its name
     size: upright outline box [mm]; grain: ``width``, ``height`` or ``none``
@@ -135,6 +146,7 @@ class FlatPart:
     called: str | Said = ""
     subjects: tuple[Subject, ...] = ()
     paper: bool = True
+    kind: FlatKind = field(kw_only=True)
 
     def is_about(self, finding: Finding) -> bool:
         """Tell whether a finding speaks of this part, or of the place it goes to."""

@@ -12,7 +12,7 @@ from calc.project import Face
 from calc.settled import Settled
 from calc.shapes.faces import find_flat
 from calc.shapes.judge import keep_telling, say_with
-from calc.shapes.part_names import say_part
+from calc.shapes.part_names import say_inlet
 from calc.strength.handling import Handling
 
 SLIDE_MM = 25.0
@@ -34,7 +34,7 @@ def _judge_rails(project: Settled, shape: BoxShape, mount: Mount, ports: tuple[P
         (Subject("port", p.name), p.name, p.port.face, p.port.across_mm, p.port.up_mm, p.flange_mm) for p in ports
     ]
     duct = inlet.across_mm, inlet.up_mm, inlet.diameter_mm
-    openings.append((Subject("inlet"), say_part("inlet"), inlet.face, *duct))
+    openings.append((Subject("inlet"), say_inlet(), inlet.face, *duct))
     for rail in mount.parts:
         left, bottom, right, top = find_flat(rail.face, rail.block, shape.outside)
         for subject, called, face, across, up, wide in openings:
@@ -43,7 +43,7 @@ def _judge_rails(project: Settled, shape: BoxShape, mount: Mount, ports: tuple[P
             beside = max(left - across, across - right)
             above = max(bottom - up, up - top)
             room = max(beside, above) - wide / 2
-            names: dict[str, str | Said] = {"rail": say_part(rail.name), "opening": called}
+            names: dict[str, str | Said] = {"rail": rail.called, "opening": called}
             found.append(
                 hold(
                     f"mount.{rail.name}.{subject.name or subject.kind}",

@@ -5,10 +5,11 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+from calc.box.joints import CART_CLEATS
 from calc.box.mounts import find_rail_up
 from calc.measures.marking import write_mark
 from calc.measures.quantity import Reader
-from calc.shapes.part_names import say_face, say_part
+from calc.shapes.part_names import say_face, say_inlet
 from packet.words.phrases import Phrases, take_words
 from packet.words.say import say
 
@@ -53,7 +54,7 @@ def list_cuts(design: Design, reader: Reader) -> tuple[CutRow, ...]:
         CutRow(
             part.number,
             part.name,
-            say(say_part(part.name), reader),
+            say(part.called, reader),
             part.quantity,
             part.width_mm,
             part.height_mm,
@@ -71,7 +72,7 @@ def list_cuts(design: Design, reader: Reader) -> tuple[CutRow, ...]:
     for piece in design.lining.pieces if design.lining else ():
         holes = "; ".join(say_hole(hole, reader) for hole in piece.holes)
         material = design.lining.stock if design.lining else ""
-        called, grain = say(say_part(piece.name), reader), words("grain_none")
+        called, grain = say(piece.called, reader), words("grain_none")
         sheet = where.get(piece.number, words("no_piece"))
         rows.append(
             CutRow(piece.number, piece.name, called, 1, piece.width_mm, piece.height_mm, piece.thickness_mm, material,
@@ -93,7 +94,7 @@ def find_sheets(design: Design, words: Phrases) -> dict[str, str]:
 def say_hole(hole: Hole, reader: Reader) -> str:
     """Return a hole in words: name, diameter, middle from the part's left and lower edge."""
     words = take_words("cuts", reader.language)
-    name = say(say_part(hole.name), reader) if hole.kind == "inlet" else hole.name
+    name = say(say_inlet(), reader) if hole.kind == "inlet" else hole.name
     size, across, up = (write_mark(mm, reader) for mm in (hole.diameter_mm, hole.across_mm, hole.up_mm))
     return words("hole", name=name, size=size, across=across, up=up)
 
@@ -145,23 +146,23 @@ def say_mount(part: BoxPart, design: Design, reader: Reader) -> str:
 
 def _say_mount_place(part: BoxPart, design: Design, reader: Reader, words: Phrases) -> str:
     outside, low, high = design.box.outside, part.block.low, part.block.high
-    if part.name == "box rail":
+    if part.member == "box rail":
         return words("box_rail", down=write_mark(outside.height - high[2], reader))
-    if part.name == "wall rail":
+    if part.member == "wall rail":
         return words("wall_rail", up=write_mark(find_rail_up(design.parts, design.stack.box_bottom_mm) or 0.0, reader))
-    if part.name == "lower spacer":
+    if part.member == "lower spacer":
         return words("lower_spacer")
     if part.face == "top":
-        key = "left_rail" if part.name == "left rail" else "right_rail"
+        key = "left_rail" if part.member == "left rail" else "right_rail"
         return words(key, over=write_mark(-low[1], reader))
-    if part.name == "cart base" and design.mount.wheels_mm is not None:
+    if part.member == "cart base" and design.mount.wheels_mm is not None:
         across, deep = (write_mark(mm, reader) for mm in design.mount.wheels_mm)
         return words("cart_base", across=across, deep=deep)
-    if part.name in ("cart left cleat", "cart right cleat"):
+    if part.member in CART_CLEATS:
         return words("cart_cleat")
-    if part.name == "cart back":
+    if part.member == "cart back":
         return words("cart_back")
-    return words("cart_left_side" if part.name == "cart left side" else "cart_right_side")
+    return words("cart_left_side" if part.member == "cart left side" else "cart_right_side")
 
 
 def say_edges(part: BoxPart, words: Phrases) -> str:

@@ -5,10 +5,10 @@ from __future__ import annotations
 import math
 from typing import TYPE_CHECKING
 
-from calc.gauges.gauge_parts import CLIP_DRILL_MM, STOCK, list_boards
+from calc.gauges.gauge_parts import list_boards
 from calc.measures.quantity import write_amount, write_length
 from calc.shapes.part_names import say_panel
-from calc.shapes.shapes import Circle, FlatPart, Layer
+from calc.shapes.shapes import FlatPart, Layer
 from packet.bill.box import WASTE
 from packet.bill.gauge_fill import write_fill
 from packet.bill.model import Want
@@ -119,7 +119,7 @@ def _list_gauge(project: Settled, design: Design, gauge: GaugeDesign, words: Phr
 
 def _list_gauge_boards(project: Settled, design: Design, words: Phrases) -> list[Want]:
     """Return the stock of the gauge's boards, and the screws that hold them to their brackets and those to the wall."""
-    boards = [part for part in design.flat_parts if part.material == STOCK]
+    boards = [part for part in design.flat_parts if part.kind in ("gauge board", "gauge bracket")]
     if not boards:
         return []
     display, group = project.display, words("group_gauge")
@@ -130,7 +130,7 @@ def _list_gauge_boards(project: Settled, design: Design, words: Phrases) -> list
              sum(part.quantity for part in boards), "piece", words("place_lumber"),
              where_used=words("board_stock_use"), alternate=words("instead_board_stock"), name="gauge board stock"),
     ]  # fmt: skip
-    screws = sum(part.quantity * _count_drilled(part) for part in boards if part.name == "gauge bracket")
+    screws = sum(part.quantity * _count_drilled(part) for part in boards if part.kind == "gauge bracket")
     detail = words("board_screw_detail", screw=GAUGE_SCREW[display.system])
     wants.append(Want(group, words("board_screw"), detail, screws, "each", words("place_hardware"), name="gauge screw"))
     return wants
@@ -142,8 +142,7 @@ def _count_drilled(part: FlatPart) -> int:
 
 def _count_clips(design: Design) -> int:
     """Return how many clips the gauge's boards have holes for."""
-    drilled = [f.shape for part in list_boards(design.flat_parts) for f in part.features if f.layer is Layer.DRILL]
-    return sum(isinstance(hole, Circle) and hole.radius == CLIP_DRILL_MM / 2 for hole in drilled)
+    return sum(feature.takes == "clip" for part in list_boards(design.flat_parts) for feature in part.features)
 
 
 def _list_signs(project: Settled, words: Phrases) -> list[Want]:

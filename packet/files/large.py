@@ -49,7 +49,7 @@ def list_large(job: Job) -> tuple[FlatPart, ...]:
     large = []
     for part in job.design.flat_parts:
         needed = list_needed(part)
-        if needed and part.cnc and not part.name.startswith("test disc") and _has_curve(part):
+        if needed and part.cnc and part.kind != "test disc" and _has_curve(part):
             box = find_bounds(needed)
             low, high = sorted((box.width, box.height))
             if low > sides[0] or high > sides[1]:

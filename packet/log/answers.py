@@ -19,6 +19,7 @@ from calc.record.questions import (
     ask_about_log,
     ask_about_test,
     name_unit,
+    split_key,
 )
 from calc.settled import Settled
 from calc.trade import MOST_OVER_SHUT_OFF
@@ -85,7 +86,7 @@ def check_date(text: str, today: datetime.date) -> datetime.date:
 
 def make_entries(sheet: Sheet, project: Settled, revision: str, digest: str, today: datetime.date) -> tuple[Entry, ...]:
     """Return the entries of a filled form: test, as built, and one a row of the log; faults go to the sheet."""
-    holds = tuple(ask_about_hold(key) for key in sheet.written if key.startswith("step."))
+    holds = tuple(ask_about_hold(key) for key in sheet.written if split_key(key)[0] == "step")
     built, packet = (*ask_about_build(project), *holds), (revision, digest)
     entries = [
         _make_entry(sheet, project, ask_about_test(project), "test", ("test", "test"), packet, today),

@@ -13,7 +13,7 @@ from calc.box.screws import END_MM
 from calc.cutting.sheets import SheetLayout, SheetPlan
 from calc.measures.marking import find_step, write_mark
 from calc.measures.quantity import write_length
-from calc.shapes.part_names import say_part
+from calc.shapes.part_names import say_face
 from packet.bill.cuts import CutRow, list_cuts
 from packet.draw.views.layouts import MARGINS, draw_layout, list_strips, measure_layout
 from packet.draw.views.panels import draw_panel, list_worked, measure_panel
@@ -125,7 +125,7 @@ def _draw_plan(plan: SheetPlan, job: Job, kit: Kit, words: Phrases) -> list[Flow
         if strips := list_strips(layout, scale):
             blocks.append(kit.text(_say_strips(strips, words), "small"))
     if plan.too_large:
-        names = ", ".join(say(say_part(blank.name), kit.reader) for blank in plan.too_large)
+        names = ", ".join(say(blank.called or blank.name, kit.reader) for blank in plan.too_large)
         blocks.append(kit.signal("NOTICE", words("too_large", material=plan.material, names=names)))
     return blocks
 
@@ -156,7 +156,7 @@ def _draw_worked(job: Job, kit: Kit, words: Phrases) -> list[Flowable]:
             break
     figures = [
         kit.drawing(draw_panel(part, kit.reader, scale), scale=scale, show_scale=True,
-                    caption=words("panel_caption", number=part.number, name=say(say_part(part.name), kit.reader)))
+                    caption=words("panel_caption", number=part.number, name=say(say_face(part.face), kit.reader)))
         for part in parts
     ]  # fmt: skip
     count = len(widths)

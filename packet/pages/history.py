@@ -12,7 +12,7 @@ from calc.record.diagnosis import Diagnosed
 from calc.record.draught import DraughtFound
 from calc.record.entries import Entry
 from calc.record.leak_hunt import LeakFound
-from calc.record.questions import ask_about_test, list_questions
+from calc.record.questions import ask_about_test, list_questions, split_key
 from calc.record.review import Resized, Review
 from calc.record.trend import Due, Trend
 from packet.draw.model import Drawing, Pen
@@ -259,6 +259,6 @@ def _list_unanswered(job: Job, entry: Entry, words: Phrases) -> list[str]:
     """Name the stages of a leak hunt that were neither passed nor failed; nothing when none was begun."""
     stages = [question for question in ask_about_test(job.project) if question.group == "leaks"]
     left = [question.stage for question in stages if question.key not in entry.answers]
-    if len(left) == len(stages) or not left or not any(key.startswith("leak.") for key in entry.answers):
+    if len(left) == len(stages) or not left or not any(split_key(key)[0] == "leak" for key in entry.answers):
         return []
     return [words("unanswered", stages=", ".join(left))]

@@ -6,8 +6,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from calc.cutting.templates import is_printed
-from calc.gauges.gauge_parts import STOCK
-from calc.shapes.shapes import FlatPart, Layer, find_bounds
+from calc.shapes.shapes import FlatKind, FlatPart, Layer, find_bounds
 from packet.words.word_files import clean_text
 
 if TYPE_CHECKING:
@@ -30,11 +29,13 @@ class PaperFacts:
     boards: str
 
 
-PAPER = {
-    "holes": "hole for", "lids": "filter lid", "gauge_lid": "gauge lid", "gaskets": "gasket", "strips": "wrap strip",
+PAPER: dict[str, FlatKind] = {
+    "holes": "hole", "lids": "filter lid", "gauge_lid": "gauge lid", "gaskets": "gasket", "strips": "wrap strip",
     "cards": "test card", "discs": "test disc", "rings": "reinforcing ring",
 }  # fmt: skip
-"""What the names of those parts begin with; the boards of the gauge go by their stock."""
+"""What those parts are; the boards of the gauge go with their brackets."""
+
+BOARDS: tuple[FlatKind, ...] = ("gauge board", "gauge bracket")
 
 
 @dataclass(frozen=True)
@@ -52,10 +53,10 @@ def tell_paper(design: Design) -> PaperFacts:
         return ", ".join(dict.fromkeys(part.number for part in parts))
 
     printed = [part for part in design.flat_parts if is_printed(part)]
-    groups = {key: [p for p in printed if p.name.startswith(start)] for key, start in PAPER.items()}
+    groups = {key: [p for p in printed if p.kind == kind] for key, kind in PAPER.items()}
     return PaperFacts(
         **{key: number(parts) for key, parts in groups.items()},
-        boards=number([part for part in printed if part.material == STOCK]),
+        boards=number([part for part in printed if part.kind in BOARDS]),
     )
 
 
@@ -63,7 +64,7 @@ def tell_boards(design: Design, writer: Writer) -> tuple[BoardFacts, ...]:
     """Return the boards and brackets of the gauge."""
     told = []
     for part in design.flat_parts:
-        if part.material == STOCK:
+        if part.kind in BOARDS:
             bounds = find_bounds(tuple(f.shape for f in part.features if f.layer is Layer.CUT))
             size = writer.size(bounds.width, bounds.height)
             told.append(BoardFacts(part.number, clean_text(part.name), size, part.quantity))

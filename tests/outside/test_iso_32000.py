@@ -20,7 +20,9 @@ pytestmark = pytest.mark.outside
 
 def make_disc(diameter: float) -> FlatPart:
     shape = Circle(Point(0.0, 0.0), diameter / 2)
-    return FlatPart("9", "wheel", (Feature(shape, Layer.CUT, "outside", "outside"),), 1, "plywood", 18.0, "either")
+    return FlatPart(
+        "9", "wheel", (Feature(shape, Layer.CUT, "outside", "outside"),), 1, "plywood", 18.0, "either", kind="panel"
+    )
 
 
 def test_longest_page() -> None:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from calc.box.parts import BoxPart, Hole
 from calc.box.ports import PortDesign
 from calc.design import Design
+from calc.finding import Subject
 from calc.settled import Settled
 from calc.shapes.faces import Block
 from packet.draw.model import Drawing, Entity, Fill, Pen, Stroke
@@ -57,7 +58,7 @@ def _number_holes(design: Design) -> dict[str, str]:
     found = {}
     for port in design.ports:
         for part in design.flat_parts:
-            if part.number.startswith("H") and part.name.endswith(f" {port.name}"):
+            if part.kind == "hole" and Subject("port", port.name) in part.subjects:
                 found[port.name] = part.number
     return found
 

@@ -88,7 +88,7 @@ class StepPictures:
         if absent.get(kind, False):
             return None
         if kind == "lid":
-            part = next((each for each in design.flat_parts if each.name.startswith(focus)), None)
+            part = next((each for each in design.flat_parts if each.kind == focus), None)
             return None if part is None else lambda scale: draw_lid(part, language, scale)
         parts = tuple(word.strip() for word in focus.split(","))
         makes: dict[str, Make] = {

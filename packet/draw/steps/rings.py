@@ -7,7 +7,7 @@ import math
 from calc.box.ports import PortDesign
 from calc.design import Design
 from calc.settled import Settled
-from calc.shapes.shapes import Box, Circle, FlatPart, Layer, Line, Path, Point, find_bounds
+from calc.shapes.shapes import Box, Circle, FlatKind, FlatPart, Layer, Line, Path, Point, find_bounds
 from packet.draw.model import Drawing, Entity, Fill, Pen, Stroke, Words
 from packet.draw.strokes import close_drawing, draw_circle, draw_line, draw_rectangle, fill_rectangle, join_points
 from packet.words.phrases import take_words
@@ -75,8 +75,8 @@ def _point_down(x: float, y: float, scale: float) -> list[Entity]:
     return [Fill(join_points([(x, y), (x + s / 3, y + s), (x - s / 3, y + s)]), 0.0)]
 
 
-NUMBERED = {"lid": "filter lid", "gasket": "gasket filter"}
-"""What has a number of its own in the list of round parts, and how its name begins there."""
+NUMBERED: dict[str, FlatKind] = {"lid": "filter lid", "gasket": "gasket"}
+"""What has a number of its own in the list of round parts, and what it is there."""
 
 
 class Section:
@@ -167,8 +167,7 @@ class Section:
         """Return the name of a piece, with its number in the cut list where it has one."""
         text = self.words(name)
         parts = self.design.flat_parts
-        start = NUMBERED.get(name, "?")
-        number = next((part.number for part in parts if part.name.startswith(start)), "")
+        number = next((part.number for part in parts if part.kind == NUMBERED.get(name)), "")
         if name == "panel":
             number = next(part.number for part in self.design.parts if part.face == self.port.port.face)
         return self.words("numbered", number=number, name=text) if number else text
@@ -243,7 +242,7 @@ def draw_lid(part: FlatPart, language: str, scale: float) -> Drawing:
             entities.append(Stroke(feature.shape, pen))
     bounds = find_bounds(tuple(entity.shape for entity in entities if isinstance(entity, Stroke)))
     half = bounds.right
-    named = [(words("cut_out"), 0.0), (words("hook_holes"), 0.75)] if "filter" in part.name else []
+    named = [(words("cut_out"), 0.0), (words("hook_holes"), 0.75)] if part.kind == "filter lid" else []
     named = named or [(words("fitting"), 0.0)]
     entities += [name_at(half + 1.5 / scale, share * half, text) for text, share in named]
     entities.append(name_at(half + 1.5 / scale, -0.9 * half, part.number))

@@ -10,6 +10,7 @@ from calc.box.ports import PortDesign
 from calc.design import Design
 from calc.settled import Settled
 from calc.shapes.faces import AXIS, Block, find_spot, is_low
+from calc.shapes.shapes import FlatKind
 from packet.draw.model import Drawing, Fill, Pen, Stroke
 from packet.draw.rings import Ring
 from packet.draw.steps.solids import (
@@ -224,10 +225,10 @@ class Scene:
         axis, out = AXIS[port.port.face], -1.0 if is_low(port.port.face) else 1.0
         return move_along(self._find_place(port), axis, out * (piece.start_mm + piece.long_mm / 2))
 
-    def _name_piece(self, piece: Piece, lid: str = "filter lid") -> str:
+    def _name_piece(self, piece: Piece, lid: FlatKind = "filter lid") -> str:
         if piece.kind != "lid":
             return self.words(f"piece_{piece.kind}")
-        part = next((each for each in self.design.flat_parts if each.name.startswith(lid)), None)
+        part = next((each for each in self.design.flat_parts if each.kind == lid), None)
         name = self.words("piece_lid")
         return self.words("numbered", number=part.number, name=name) if part else name
 

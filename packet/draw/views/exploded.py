@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass
 
+from calc.box.joints import CART_CLEATS
 from calc.box.parts import BoxPart, Hole
 from calc.box.ports import PortDesign
 from calc.design import Design
@@ -136,12 +137,12 @@ def _shift_mount(design: Design, part: BoxPart, sight: Sight) -> Vector:
     """Return how far [mm] a rail is pulled off beyond its panel, or a cart's part aside or down from what hangs."""
     if design.mount.wheels_mm is None:
         x, y, z = find_shift(design, part.face, sight.spread)
-        far = 2.0 if part.name == "wall rail" else 1.5
+        far = 2.0 if part.member == "wall rail" else 1.5
         return x * far, y * far, z * far
     down = 1.7 * find_shift(design, "bottom", sight.spread)[2]
-    if part.name == "cart base":
+    if part.member == "cart base":
         return 0.0, 0.0, down - (HANGING_GAPS_MM if sight.spread else 0.0)
-    if "cleat" in part.name:
+    if part.member in CART_CLEATS:
         return 0.0, 0.0, 0.5 * down
     way: Face = "back" if part.face == "back" else "left" if part.block.low[0] < 1e-6 else "right"
     x, y, _ = find_shift(design, way, sight.spread)
@@ -262,7 +263,7 @@ def _number_part(design: Design, part: BoxPart, sight: Sight) -> Ring:
     for i in range(3):
         spot[i] = block.low[i] + 0.1 * block.along(i) if i != axis else block.high[i]
     spot[axis] = block.high[axis] if sight.toward[axis] > 0 else block.low[axis]
-    if part.name.startswith("cart ") and axis == 0:  # names of lids stand before its upper end
+    if part.kind == "mount" and design.mount.base is not None and axis == 0:  # names of lids stand before its upper end
         spot[2] = block.low[2] + 0.3 * block.along(2)
     elif axis == 2:  # things under the box stand in front of its near corner
         spot[0], spot[1] = block.low[0] + 0.5 * block.along(0), block.low[1] + 0.8 * block.along(1)

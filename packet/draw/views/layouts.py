@@ -5,7 +5,6 @@ from __future__ import annotations
 from calc.cutting.sheets import Cut, Placed, SheetLayout
 from calc.measures.marking import write_mark
 from calc.measures.quantity import Reader
-from calc.shapes.part_names import say_part
 from calc.shapes.shapes import Box, Point
 from packet.draw.model import Dimension, Drawing, Entity, Fill, Pen, Words
 from packet.draw.strokes import (
@@ -76,7 +75,7 @@ def _draw_placed(placed: Placed, reader: Reader, scale: float, *, grain: bool) -
     size = _write_size(w, h, reader)
     entities: list[Entity] = [fill_rectangle(x, y, x + w, y + h, tone=1.0), draw_rectangle(x, y, x + w, y + h)]
     middle, line = x + w / 2, LINE_MM / scale
-    name = f"{placed.blank.number}  {say(say_part(placed.blank.name), reader)}"
+    name = f"{placed.blank.number}  {say(placed.blank.called or placed.blank.name, reader)}"
     room = max(1.9 * len(name), 1.5 * len(size)) / scale
     if h > 3 * line and w > room:
         entities.append(write_at(middle, y + h / 2 + 0.25 * line, name, 2.6, bold=True))

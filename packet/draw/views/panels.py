@@ -7,7 +7,7 @@ from calc.box.parts import SCREW_DRILL_MM
 from calc.design import Design
 from calc.measures.marking import write_mark
 from calc.measures.quantity import Reader
-from calc.shapes.part_names import say_part
+from calc.shapes.part_names import say_inlet
 from calc.shapes.shapes import Box, Point
 from packet.draw.model import Dimension, Drawing, Entity, Pen
 from packet.draw.strokes import close_drawing, draw_circle, draw_cross, draw_rectangle, name_opening, write_at
@@ -73,7 +73,7 @@ def draw_panel(panel: PanelFacts, reader: Reader, scale: float) -> Drawing:
         x, y = hole.across_mm, hole.up_mm
         entities.append(draw_circle(x, y, hole.diameter_mm, Pen.CUT))
         entities += draw_cross(x, y, hole.diameter_mm / 2 + 2 / scale)
-        name = say(say_part(hole.name), reader) if hole.kind == "inlet" else hole.name
+        name = say(say_inlet(), reader) if hole.kind == "inlet" else hole.name
         entities.append(name_opening(name, x, y, hole.diameter_mm, scale))
     entities += _measure(panel, reader)
     box = Box(0.0, 0.0, part.width_mm, part.height_mm)

@@ -82,7 +82,7 @@ def draw_mount(design: Design, face: Face, x0: float, y0: float) -> list[Entity]
 
 
 def _is_taken_off(part: BoxPart, face: Face) -> bool:
-    return face == "bottom" and part.name == "cart base"
+    return face == "bottom" and part.member == "cart base"
 
 
 def _cover(design: Design, block: Block, face: Face) -> _Cover:
@@ -98,9 +98,9 @@ def _trace(design: Design, part: BoxPart, face: Face) -> list[Flat]:
     """Return a part's corners on a face; from the side, the long edges of wall rails are sawn at 45 degrees."""
     left, low, right, top = find_flat(face, part.block, design.box.outside)
     bevel = right - left
-    if face in ("left", "right") and part.name in ("box rail", "wall rail"):
+    if face in ("left", "right") and part.member in ("box rail", "wall rail"):
         box_side, wall_side = (left, right) if face == "right" else (right, left)
-        if part.name == "box rail":
+        if part.member == "box rail":
             return [(box_side, low + bevel), (wall_side, low), (wall_side, top), (box_side, top)]
         return [(box_side, low), (wall_side, low), (wall_side, top - bevel), (box_side, top)]
     return [(left, low), (right, low), (right, top), (left, top)]

@@ -11,7 +11,7 @@ from calc.measures.quantity import Reader
 from calc.project import Face
 from calc.settled import Settled
 from calc.shapes.faces import find_face_size, find_flat
-from calc.shapes.part_names import say_part
+from calc.shapes.part_names import say_inlet
 from calc.shapes.shapes import Box, Point
 from packet.draw.model import Dimension, Drawing, Entity, Pen
 from packet.draw.strokes import (
@@ -136,7 +136,7 @@ def _draw_face(project: Settled, design: Design, place: _Placed, reader: Reader,
         x, y = x0 + inlet.across_mm, y0 + inlet.up_mm
         entities.append(draw_circle(x, y, inlet.diameter_mm))
         entities += draw_cross(x, y, inlet.diameter_mm / 2 + 3 / scale)
-        entities.append(name_opening(say(say_part("inlet"), reader), x, y, inlet.diameter_mm, scale))
+        entities.append(name_opening(say(say_inlet(), reader), x, y, inlet.diameter_mm, scale))
     title = take_words("drawings", reader.language)(f"view_{place.face}")
     entities.append(write_at(x0 + place.width / 2, y0 + place.extent.top + 2.2 / scale, title, 2.2, bold=True))
     return entities

@@ -62,7 +62,7 @@ def slot(x: float, y: float, length: float, radius: float) -> Outline:
 
 def make_part(*shapes: Shape, name: str = "trial") -> FlatPart:
     features = tuple(Feature(shape, Layer.CUT) for shape in shapes)
-    return FlatPart("9", name, features, 1, "plywood", 18.0, "outside")
+    return FlatPart("9", name, features, 1, "plywood", 18.0, "outside", kind="panel")
 
 
 def list_pieces(part: FlatPart) -> list[tuple[Layer, Circle | Line | Arc]]:
@@ -314,7 +314,9 @@ def test_files_carry_part_revision_and_unit(tmp_path: Path) -> None:
 
 def test_nested_sheet_puts_each_part_where_the_cut_list_does() -> None:
     outline, hole = make_rectangle(0, 0, 600, 200), Circle(Point(100, 50), 30)
-    part = FlatPart("2", "side", (Feature(outline, Layer.CUT), Feature(hole, Layer.CUT)), 2, "plywood", 18.0, "left")
+    part = FlatPart(
+        "2", "side", (Feature(outline, Layer.CUT), Feature(hole, Layer.CUT)), 2, "plywood", 18.0, "left", kind="panel"
+    )
     blank = Blank("2", "side", 600.0, 200.0, True)
     layout = SheetLayout(
         1, "plywood", 2440.0, 1220.0, False,

@@ -242,7 +242,9 @@ def test_lines_say_what_they_are_and_neighbours_are_named() -> None:
 def test_empty_sheets_are_named_and_not_printed() -> None:
     """T2: a ring 23 in outside and 21 in inside leaves sheets in the middle empty."""
     shapes = [Circle(Point(0.0, 0.0), d * 25.4 / 2) for d in (23.0, 21.0)]
-    ring = FlatPart("9", "ring", tuple(Feature(s, Layer.CUT) for s in shapes), 1, "plywood", 18.0, "either")
+    ring = FlatPart(
+        "9", "ring", tuple(Feature(s, Layer.CUT) for s in shapes), 1, "plywood", 18.0, "either", kind="panel"
+    )
     job = change_design(make_job(), flat_parts=(ring,))
     tiled, layout = pick_part(job, "ring")
     skipped = tiled.tiling.skipped

@@ -14,7 +14,7 @@ import pytest
 
 from calc.finding import Said
 from calc.measures.quantity import Reader
-from calc.shapes.part_names import say_part
+from calc.shapes.part_names import say_rib
 from packet.draw.flat import draw_flat
 from packet.draw.model import Words
 from packet.files.cuts_csv import write_cuts_csv
@@ -55,10 +55,8 @@ def _turn_round(line: str) -> str:
 def test_in_english_a_part_is_called_by_its_own_name(sample: str) -> None:
     job = load_job(sample)
     assert [name_part(part, INCH) for part in job.design.flat_parts] == [part.name for part in job.design.flat_parts]
-    for name in [part.name for part in job.design.parts] + [
-        piece.name for piece in (job.design.lining.pieces if job.design.lining else ())
-    ]:
-        assert say(say_part(name), INCH) == name
+    for piece in (*job.design.parts, *(job.design.lining.pieces if job.design.lining else ())):
+        assert say(piece.called, INCH) == piece.name
     for part in job.design.flat_parts:
         assert name_stock(part.material, INCH) == part.material
 
@@ -80,7 +78,7 @@ def test_a_part_called_otherwise_keeps_its_files(reworded: Path) -> None:
     job = load_job("boatshed")
     hole = next(part for part in job.design.flat_parts if part.name == "hole for filter A")
     assert name_part(hole, INCH) == "filter A rof eloh"
-    assert say(say_part("rib front 1"), INCH) == "1 tnorf bir"
+    assert say(say_rib("front", 1), INCH) == "1 tnorf bir"
     assert name_stock("closed-cell foam", INCH) == "maof llec-desolc"
     assert name_stock(job.project.box.panel.stock, INCH) == job.project.box.panel.stock
     written = {each.text for each in draw_flat(hole, INCH).entities if isinstance(each, Words)}

@@ -150,3 +150,53 @@ def test_version_stays_light() -> None:
     done = subprocess.run([sys.executable, "-c", wrapped], capture_output=True, text=True, cwd=TOP, check=True)
     for heavy in ("pint", "reportlab", "jinja2", "ezdxf", "pypdf", "yaml"):
         assert f"'{heavy}'" not in done.stdout
+
+
+def test_no_class_name_has_two_meanings() -> None:
+    places: dict[str, list[str]] = {}
+    for path in SOURCES:
+        for node in ast.walk(ast.parse(path.read_text(encoding="utf-8"))):
+            if isinstance(node, ast.ClassDef):
+                places.setdefault(node.name, []).append(path.relative_to(TOP).as_posix())
+    assert {name: paths for name, paths in places.items() if len(paths) > 1} == {}
+
+
+TOLD = {
+    "PanelStrength": {"weight_pa", "softer"},  # what the bow is worked out from; tests hold them against statics
+    "Handling": {"cart_kg", "blower_kg"},  # the same, for tipping
+    "Fitting": {"parameter", "conditions", "confidence"},  # where a coefficient holds and how its source was read
+    "Pages": {"sections"},  # where each section stands, for who reads a finished packet back
+    "FileStamp": {"changed"},  # compared whole
+    "Shop": {"room_width_m", "room_depth_m"},  # wait for the pressure of the room: tests/test_one_place.py
+}
+"""Fields that no code reads by name, and why they stand."""
+
+
+def list_read_names() -> set[str]:
+    """Return every attribute that the code or a template reads."""
+    read = {
+        node.attr
+        for path in SOURCES
+        for node in ast.walk(ast.parse(path.read_text(encoding="utf-8")))
+        if isinstance(node, ast.Attribute) and isinstance(node.ctx, ast.Load)
+    }
+    for path in [*TOP.glob("templates/**/*.md"), *TOP.glob("templates/**/*.j2"), *TOP.glob("templates/**/*.html")]:
+        text = path.read_text(encoding="utf-8")
+        for code in re.findall(r"\{\{.*?\}\}|\{%.*?%\}|^when:[^\n]*", text, re.S | re.M):
+            read |= set(re.findall(r"\w+", code))
+    return read
+
+
+def test_every_field_is_read() -> None:
+    """By name, in code or in a template; the results of the sizing are written whole into sizing.json."""
+    read = list_read_names()
+    unread: dict[str, set[str]] = {}
+    for path in SOURCES:
+        for node in ast.walk(ast.parse(path.read_text(encoding="utf-8"))):
+            if isinstance(node, ast.ClassDef) and any("dataclass" in ast.unparse(mark) for mark in node.decorator_list):
+                fields = [each.target for each in node.body if isinstance(each, ast.AnnAssign)]
+                if path.name != "results.py" and (
+                    left := {each.id for each in fields if isinstance(each, ast.Name)} - read
+                ):
+                    unread[node.name] = left
+    assert unread == TOLD

@@ -10,7 +10,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Literal
 
-Section = Literal["duct", "branch", "upstream", "downstream", "opening"]
+PressureSection = Literal["duct", "branch", "upstream", "downstream", "opening"]
 
 
 @dataclass(frozen=True)
@@ -23,7 +23,7 @@ class Fitting:
     best: tuple[float, ...]
     low: tuple[float, ...]
     high: tuple[float, ...]
-    section: Section
+    section: PressureSection
     conditions: str
     source: str
     confidence: Literal["read", "from memory", "practice"]

@@ -7,7 +7,7 @@ from bisect import bisect_right
 from dataclasses import dataclass, replace
 from functools import lru_cache
 
-from calc.airflow.fitting_table import LIBRARY, Fitting, Section
+from calc.airflow.fitting_table import LIBRARY, Fitting, PressureSection
 from calc.project import Elbow, Hood, Join, Taper
 
 _BY_NAME = {fitting.name: fitting for fitting in LIBRARY}
@@ -20,7 +20,7 @@ class Coefficient:
     low: float
     best: float
     high: float
-    section: Section
+    section: PressureSection
     source: str
 
     def scale(self, factor: float) -> Coefficient:

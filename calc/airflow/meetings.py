@@ -27,7 +27,7 @@ class Meeting:
 
 
 @dataclass(frozen=True)
-class Step:
+class DiameterStep:
     """Two pieces of unlike diameter [m] that meet with nothing between them, in the direction of the air."""
 
     from_m: float
@@ -60,9 +60,9 @@ def list_meetings(project: Project) -> tuple[Meeting, ...]:
     return tuple(found)
 
 
-def list_steps(project: Project) -> tuple[Step, ...]:
+def list_steps(project: Project) -> tuple[DiameterStep, ...]:
     """Return every step of diameter that takes a reducer which the file does not list; a wye has its own sizes."""
-    found: list[Step] = []
+    found: list[DiameterStep] = []
     for machine in keep_moved_once(project):
         for pickup, end in zip(machine.pickups, _find_pickup_ends(machine), strict=True):
             found += _walk([_even(pickup.hood.diameter_m), *_list_ends(pickup.pieces)])
@@ -124,7 +124,7 @@ def _split_entries(project: Project, run: Run) -> tuple[list[_Entry], list[_Entr
     return branches, straight
 
 
-def _list_tail_steps(project: Project) -> list[Step]:
+def _list_tail_steps(project: Project) -> list[DiameterStep]:
     """Return the steps from the separator to the box, as the sizing meets them."""
     blower, inlet = project.blower, _even(project.box.inlet.diameter_mm / 1000)
     link, delivery, into_blower = _list_ends(project.link), _list_ends(project.delivery), _even(blower.inlet_m)
@@ -136,11 +136,15 @@ def _list_tail_steps(project: Project) -> list[Step]:
     return [*_walk([before, *link, into_blower]), *_walk([_even(blower.outlet_m), *delivery, inlet])]
 
 
-def _walk(ends: Iterable[tuple[float, float]]) -> list[Step]:
+def _walk(ends: Iterable[tuple[float, float]]) -> list[DiameterStep]:
     """Return the steps between pieces that follow each other, each given as its diameters [m] where air enters and
     leaves; a piece of no diameter is not there."""
     there = [pair for pair in ends if pair[0]]
-    return [Step(before, after) for (_, before), (after, _) in pairwise(there) if abs(after - before) > SAME * before]
+    return [
+        DiameterStep(before, after)
+        for (_, before), (after, _) in pairwise(there)
+        if abs(after - before) > SAME * before
+    ]
 
 
 def _list_ends(pieces: tuple[Piece, ...]) -> list[tuple[float, float]]:

@@ -64,25 +64,28 @@ class Takeoff:
 
 
 @dataclass(frozen=True)
-class Place:
+class TakeoffPlace:
     """A stretch of ducting with its name and pieces, and the duct it ends in (0: not into a run)."""
 
     name: str
     pieces: tuple[Piece, ...]
 
 
-def list_places(project: Project) -> tuple[Place, ...]:
+def list_places(project: Project) -> tuple[TakeoffPlace, ...]:
     """Return every stretch of duct to make: drops with their pickups, runs, link and delivery; one hose that is moved
     by hand from machine to machine is there once."""
     places = []
     for machine in keep_moved_once(project):
         for pickup in machine.pickups:
-            places.append(Place(f"{machine.name}, {pickup.name}", pickup.pieces))
-        places.append(Place(machine.name, machine.pieces))
-    places += [Place(run.name, run.pieces) for run in project.runs]
+            places.append(TakeoffPlace(f"{machine.name}, {pickup.name}", pickup.pieces))
+        places.append(TakeoffPlace(machine.name, machine.pieces))
+    places += [TakeoffPlace(run.name, run.pieces) for run in project.runs]
     flexible = find_flexible(project)
-    places += [Place("separator to blower", project.link), Place("blower to filter box", project.delivery)]
-    places.append(Place("at the blower", (flexible,) if flexible else ()))
+    places += [
+        TakeoffPlace("separator to blower", project.link),
+        TakeoffPlace("blower to filter box", project.delivery),
+    ]
+    places.append(TakeoffPlace("at the blower", (flexible,) if flexible else ()))
     return tuple(place for place in places if place.pieces)
 
 

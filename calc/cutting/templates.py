@@ -45,7 +45,7 @@ ROUND_LARGE_MM = 80.0
 
 
 @dataclass(frozen=True)
-class SheetLayout:
+class PaperLayout:
     """What of one sheet a template may use: all in true millimetres of the printed sheet.
 
     left, bottom: lower left corner of the frame on the paper, in the printer's own millimetres
@@ -89,7 +89,7 @@ class RefusedPart:
 
 @dataclass(frozen=True)
 class TemplatePlan:
-    layout: SheetLayout
+    layout: PaperLayout
     tiled: tuple[TiledPart, ...]
     shared: tuple[tuple[PlacedPart, ...], ...]
     refused: tuple[RefusedPart, ...]
@@ -111,7 +111,7 @@ class Diagonal:
     length_mm: float
 
 
-def lay_sheet(display: Display) -> SheetLayout:
+def lay_sheet(display: Display) -> PaperLayout:
     """Return the room on a sheet after margins, foot, stamp and rules, in true millimetres on the printer stated.
 
     A printer that makes 149 mm of 150 puts more true drawing on the same paper area, never less margin.
@@ -120,7 +120,7 @@ def lay_sheet(display: Display) -> SheetLayout:
     margin = max(paper.margin_mm, LEAST_MARGIN_MM)
     width = (paper.width_mm - 2 * margin) * display.printer_x
     height = (paper.height_mm - 2 * margin - FOOT_MM) * display.printer_y
-    return SheetLayout(margin, margin + FOOT_MM, width, height, width - RULES_MM, height - STAMP_MM - RULES_MM)
+    return PaperLayout(margin, margin + FOOT_MM, width, height, width - RULES_MM, height - STAMP_MM - RULES_MM)
 
 
 def list_needed(part: FlatPart) -> tuple[Shape, ...]:
@@ -167,7 +167,7 @@ def list_refused(display: Display, parts: Iterable[FlatPart]) -> tuple[RefusedPa
     return tuple(refused)
 
 
-def _tile_part(display: Display, layout: SheetLayout, part: FlatPart) -> Tiling | RefusedPart:
+def _tile_part(display: Display, layout: PaperLayout, part: FlatPart) -> Tiling | RefusedPart:
     window = layout.window_width_mm, layout.window_height_mm
     try:
         return _tile(list_needed(part), *window, display.paper.overlap_mm, display.most_sheets)
@@ -208,12 +208,12 @@ def _find_room(part: FlatPart) -> Box:
     return Box(box.left - AROUND_MM, box.bottom - AROUND_MM, box.right + AROUND_MM, box.top + AROUND_MM)
 
 
-def _fits(room: Box, layout: SheetLayout) -> bool:
+def _fits(room: Box, layout: PaperLayout) -> bool:
     tall, wide = layout.window_height_mm - CAPTION_MM, layout.window_width_mm
     return (room.width <= wide and room.height <= tall) or (room.height <= wide and room.width <= tall)
 
 
-def _share(small: list[tuple[FlatPart, Box]], layout: SheetLayout) -> tuple[tuple[PlacedPart, ...], ...]:
+def _share(small: list[tuple[FlatPart, Box]], layout: PaperLayout) -> tuple[tuple[PlacedPart, ...], ...]:
     """Lay the small parts on as few sheets as shelves can make it; a turned part keeps its caption upright."""
     if not small:
         return ()
@@ -227,7 +227,7 @@ def _share(small: list[tuple[FlatPart, Box]], layout: SheetLayout) -> tuple[tupl
 
 
 def _lay_small(
-    small: list[tuple[FlatPart, Box]], turns: list[bool], layout: SheetLayout
+    small: list[tuple[FlatPart, Box]], turns: list[bool], layout: PaperLayout
 ) -> tuple[tuple[PlacedPart, ...], ...]:
     rooms = [
         (b.height, b.width) if turned else (b.width, b.height) for (_, b), turned in zip(small, turns, strict=True)
@@ -244,7 +244,7 @@ def _lay_small(
     return tuple(tuple(sheet) for sheet in sorted(sheets.values(), key=lambda s: min(p.part.number for p in s)))
 
 
-def _turns(room: Box, layout: SheetLayout, lying: bool) -> bool:
+def _turns(room: Box, layout: PaperLayout, lying: bool) -> bool:
     """Tell whether a part is turned: when only that fits, or to lie on its longer side when that is wanted and fits."""
     wide, tall = layout.window_width_mm, layout.window_height_mm - CAPTION_MM
     upright_fits = room.width <= wide and room.height <= tall

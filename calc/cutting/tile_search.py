@@ -65,7 +65,7 @@ def find_grid(shapes: Sequence[Shape], window: Window) -> Grid:
 
 
 @dataclass(frozen=True)
-class _Try:
+class _OriginTry:
     """One origin: sheets needed, grid cells spanned, how far off the middle of the paper it puts the drawing."""
 
     sheets: int
@@ -105,11 +105,11 @@ class _Rough:
         return sorted(least, reverse=True)
 
 
-def _list_tries(drawn: dict[bool, tuple[Shape, ...]], window: Window) -> Iterator[_Try]:
+def _list_tries(drawn: dict[bool, tuple[Shape, ...]], window: Window) -> Iterator[_OriginTry]:
     """Give the origins, best first: fewest sheets, then upright, then rank. Only what may be next is worked out."""
     rough = [_make_rough(turned, shapes, window) for turned, shapes in drawn.items()]
     waiting = [one.list_least() for one in rough]
-    made: list[list[_Try]] = [[] for _ in rough]
+    made: list[list[_OriginTry]] = [[] for _ in rough]
     sheets = 0
     while any(waiting) or any(made):
         sheets += 1
@@ -137,7 +137,7 @@ def _make_rough(turned: bool, shapes: tuple[Shape, ...], window: Window) -> _Rou
     )
 
 
-def _try_origin(rough: _Rough, number: int, x: float, y: float, window: Window) -> _Try:
+def _try_origin(rough: _Rough, number: int, x: float, y: float, window: Window) -> _OriginTry:
     cells = _cover({(c, r) for c, across in rough.columns[x] for r, along in rough.rows[y] if across & along})
     low_c, high_c = min(c for c, _ in cells), max(c for c, _ in cells)
     low_r, high_r = min(r for _, r in cells), max(r for _, r in cells)
@@ -146,7 +146,7 @@ def _try_origin(rough: _Rough, number: int, x: float, y: float, window: Window) 
     box = rough.box
     uneven = math.hypot(centre_x - (box.left + box.right) / 2, centre_y - (box.bottom + box.top) / 2)
     spanned = (high_c - low_c + 1) * (high_r - low_r + 1)
-    return _Try(len(cells), spanned, uneven, number, rough.turned, x, y)
+    return _OriginTry(len(cells), spanned, uneven, number, rough.turned, x, y)
 
 
 def _list_origins(

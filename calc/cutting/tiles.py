@@ -12,8 +12,8 @@ from calc.shapes.shapes import Box, Shape, find_bounds, turn_shape
 
 __all__ = [
     "INK_MM",
-    "Spot",
     "Tile",
+    "TileSpot",
     "Tiling",
     "TilingRefused",
     "fits_plain_grid",
@@ -72,7 +72,7 @@ class Tiling:
 
 
 @dataclass(frozen=True)
-class Spot:
+class TileSpot:
     """Where a small part lies: index in the list it came from, sheet, lower left corner [mm]."""
 
     index: int
@@ -197,7 +197,7 @@ def _name_tiles(
 
 def pack_small(
     sizes: Sequence[tuple[float, float]], width_mm: float, height_mm: float, gap_mm: float = 4.0
-) -> tuple[Spot, ...]:
+) -> tuple[TileSpot, ...]:
     """Return a place for each small part (width, height) [mm] on as few sheets as shelves can make it.
 
     Tallest first, each on the first shelf with room; nothing is turned. Raises ValueError for a part that is larger
@@ -212,7 +212,7 @@ def pack_small(
         shelf = next((s for s in shelves if s.tall >= tall and s.used + wide <= width_mm), None)
         if shelf is None:
             shelf = _open_shelf(shelves, tall, height_mm, gap_mm)
-        spots.append(Spot(index, shelf.sheet, shelf.used, shelf.top - tall))
+        spots.append(TileSpot(index, shelf.sheet, shelf.used, shelf.top - tall))
         shelf.used += wide + gap_mm
     return tuple(sorted(spots, key=lambda spot: spot.index))
 

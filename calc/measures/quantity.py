@@ -29,7 +29,7 @@ from calc.measures.units import (
 from calc.measures.written import find_worth, from_reader, round_up, to_reader, unit_name, write_amount, write_length
 
 __all__ = [
-    "At", "Kind", "ReadError", "Reader", "Size", "find_worth", "from_reader", "list_spellings", "read_amount",
+    "At", "Kind", "ReadError", "Reader", "WrittenSize", "find_worth", "from_reader", "list_spellings", "read_amount",
     "read_at", "read_ratio", "read_size", "round_up", "to_reader", "unit_name", "write_amount", "write_length",
 ]  # fmt: skip
 
@@ -69,7 +69,7 @@ class At:
 
 
 @dataclass(frozen=True)
-class Size:
+class WrittenSize:
     """Width and height [mm], in the order written."""
 
     width_mm: float
@@ -116,7 +116,7 @@ def read_at(text: str, kind: Kind, at_kind: Kind) -> At:
     return At(read_amount(parts[0], kind), read_amount(parts[1], at_kind))
 
 
-def read_size(text: str) -> Size:
+def read_size(text: str) -> WrittenSize:
     """Return width and height from ``36 x 80 in`` or ``36 in x 80 in``; one unit serves both. Raises ReadError."""
     found = str(text).strip()
     parts = re.split(r"\s*x\s*|\s+by\s+", clean_text(found), flags=re.IGNORECASE)
@@ -131,7 +131,7 @@ def read_size(text: str) -> Size:
     except NumberError:
         unit = ""
     try:
-        return Size(read_amount(parts[0], "length_mm", bare=unit or None), read_amount(parts[1], "length_mm"))
+        return WrittenSize(read_amount(parts[0], "length_mm", bare=unit or None), read_amount(parts[1], "length_mm"))
     except ReadError as error:
         raise ReadError(
             found, f"is not a width and a height ('{error.found}' {error.wrong})", expected, example

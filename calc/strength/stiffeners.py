@@ -67,7 +67,7 @@ def choose_ribs(
     found = []
     for axis in (long_axis, short_axis):
         for short, share in product((0.0, SHORT_SHARE), (MOVE_SHARE, 1.0)):
-            tries = (_Try(axis, share, short, count) for count in range(1, MOST_RIBS + 1))
+            tries = (_RibTry(axis, share, short, count) for count in range(1, MOST_RIBS + 1))
             stood = (_stand_ribs(stock, part, limit, bow_of, load, room, wanted) for wanted in tries)
             ribs = next((one for one in stood if one is not None), None)
             if ribs is not None:
@@ -85,7 +85,7 @@ def would_ribs_help(
 
 
 @dataclass(frozen=True)
-class _Try:
+class _RibTry:
     """Ribs to try: along which axis they are spread, how far each may be moved, how far it may stop short, how many."""
 
     axis: int
@@ -101,7 +101,7 @@ def _stand_ribs(
     bow_of: BowOf,
     load: float,
     room: RibRoom,
-    wanted: _Try,
+    wanted: _RibTry,
 ) -> Ribs | None:
     """Return ribs that find their place at the height they need, or None.
 

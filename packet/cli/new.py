@@ -18,7 +18,7 @@ from packet.fields.questions import (
     ASKED,
     QUESTIONS,
     STARTS,
-    Question,
+    Query,
     find_what,
     is_list,
     join_readings,
@@ -29,7 +29,7 @@ from packet.reading.context import Reading, Where
 from packet.reading.cross_box import check_pail
 from packet.reading.faults import Faults
 from packet.reading.load import read_bytes, read_project
-from packet.reading.nodes import Entry, Listing, Node, Table, Text, compose_nodes
+from packet.reading.nodes import Listing, Node, NodeEntry, Table, Text, compose_nodes
 from packet.reading.problem import Place, find_nearest, list_words, quote_found
 from packet.reading.tables import read_group, read_node
 from packet.reading.text import decode_text
@@ -115,7 +115,7 @@ def part_readings(root: Node) -> Node:
         return root
     several = {question.key for question in QUESTIONS if is_list(question)}
     parted = tuple(
-        Entry(entry.key, part_line(entry.value))
+        NodeEntry(entry.key, part_line(entry.value))
         if entry.key.value in several and isinstance(entry.value, Text)
         else entry
         for entry in root.entries
@@ -182,7 +182,7 @@ def ask_all(source: TextIO, out: TextIO) -> dict[str, str]:
     return answers
 
 
-def ask_one(number: str, question: Question, answers: dict[str, str], source: TextIO, out: TextIO) -> bool:
+def ask_one(number: str, question: Query, answers: dict[str, str], source: TextIO, out: TextIO) -> bool:
     """Ask until the answer reads; tell whether there is more input."""
     stands = fill_answers(answers)[question.key]
     for _ in range(MOST_TRIES):
@@ -202,12 +202,12 @@ def ask_one(number: str, question: Question, answers: dict[str, str], source: Te
     return True
 
 
-def take_answer(question: Question, line: str) -> str:
+def take_answer(question: Query, line: str) -> str:
     """Return an answer as typed; several readings parted."""
     return join_readings(split_readings(line)) if is_list(question) else line.strip()
 
 
-def check_answer(question: Question, answer: str) -> list[str]:
+def check_answer(question: Query, answer: str) -> list[str]:
     """Return what is wrong with an answer, a line each."""
     faults = Faults("answer")
     reading = Reading(faults)

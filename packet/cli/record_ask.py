@@ -16,7 +16,7 @@ from calc.record.entries import Entry, Record
 from calc.record.questions import Question, ask_about_build, ask_about_hold, ask_about_log, ask_about_test, name_unit
 from calc.settled import Settled
 from packet.cli.streams import tell_done
-from packet.log.answers import Sheet, check_answer, drop_known, list_doubts, make_entries, name_question
+from packet.log.answers import AnswerSheet, check_answer, drop_known, list_doubts, make_entries, name_question
 from packet.log.form import read_filled, read_packet_mark
 from packet.log.log import append_entry, find_log, load_record
 from packet.log.names import key_hold
@@ -78,7 +78,7 @@ def record_asked(project_path: Path, ask: Ask, tell: Tell, *, today: datetime.da
         choice = ask("1, 2, 3 or 4: ").strip()
     tell("Blank: not measured. A single dot: done, keep what was answered. Ctrl-C: stop, keep nothing.")
     questions = _list_questions(choice, project, project_path)
-    sheet = Sheet("answers")
+    sheet = AnswerSheet("answers")
     for question in questions:
         if not _ask_one(question, sheet, project, (ask, tell), today):
             break
@@ -112,7 +112,9 @@ def list_holds(project: Settled, project_path: Path) -> tuple[Question, ...]:
     return when_and_who + holds
 
 
-def _ask_one(question: Question, sheet: Sheet, project: Settled, talk: tuple[Ask, Tell], today: datetime.date) -> bool:
+def _ask_one(
+    question: Question, sheet: AnswerSheet, project: Settled, talk: tuple[Ask, Tell], today: datetime.date
+) -> bool:
     """Ask until the answer can be used; False when the person is done."""
     ask, tell = talk
     unit = name_unit(question.kind, project.display.reader)

@@ -16,7 +16,7 @@ LOOK_EVERY_S = 0.1
 
 
 @dataclass(frozen=True)
-class Stamp:
+class FileStamp:
     """What changes when a file is saved, also when an editor puts a new file in its place."""
 
     changed: int
@@ -24,13 +24,13 @@ class Stamp:
     number: int
 
 
-def take_stamp(path: Path) -> Stamp | None:
+def take_stamp(path: Path) -> FileStamp | None:
     """Return the stamp of a file, or None while there is none."""
     try:
         found = path.stat()
     except OSError:
         return None
-    return Stamp(found.st_mtime_ns, found.st_size, found.st_ino)
+    return FileStamp(found.st_mtime_ns, found.st_size, found.st_ino)
 
 
 def watch_file(
@@ -40,7 +40,7 @@ def watch_file(
 
     rounds: how often to look, for tests. A fault of the user's ends a run, never the watch.
     """
-    seen: Stamp | None = None
+    seen: FileStamp | None = None
     status = 0
     looked = 0
     first = True

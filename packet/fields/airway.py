@@ -3,34 +3,34 @@
 from __future__ import annotations
 
 from packet.fields.model import (
-    Amount,
-    At,
     Choice,
-    Field,
     Group,
+    Key,
     ListOf,
     MapOf,
     Number,
+    OwnText,
     Pair,
-    Size,
+    TwoLengths,
+    Value,
+    ValueAt,
     Variants,
-    Words,
     YesNo,
 )
 
-FLOW = Amount("flow_m3s", "1 cfm", "20000 cfm", ("60 cfm", "5000 cfm"))
-CURVE_FLOW = Amount("flow_m3s", "0 cfm", "20000 cfm")
-PRESSURE = Amount("pressure_pa", "0 inH2O", "80 inH2O")
-DIAMETER = Amount("length_m", "1 in", "36 in", ("2 in", "14 in"))
-LENGTH = Amount("length_m", "0.1 in", "500 ft", ("1 in", "100 ft"))
-LOSS = At(Amount("pressure_pa", "0.001 inH2O", "40 inH2O"), Amount("flow_m3s", "1 cfm", "20000 cfm"))
+FLOW = Value("flow_m3s", "1 cfm", "20000 cfm", ("60 cfm", "5000 cfm"))
+CURVE_FLOW = Value("flow_m3s", "0 cfm", "20000 cfm")
+PRESSURE = Value("pressure_pa", "0 inH2O", "80 inH2O")
+DIAMETER = Value("length_m", "1 in", "36 in", ("2 in", "14 in"))
+LENGTH = Value("length_m", "0.1 in", "500 ft", ("1 in", "100 ft"))
+LOSS = ValueAt(Value("pressure_pa", "0.001 inH2O", "40 inH2O"), Value("flow_m3s", "1 cfm", "20000 cfm"))
 COEFFICIENT = Number(0.0, 500.0)
 EITHER_LOSS = "A loss at a flow, at standard air, or a coefficient times velocity pressure: one of the two."
 
 
-def make_loss(about: str, example: str) -> Field:
+def make_loss(about: str, example: str) -> Key:
     """Return the field for a loss at a flow."""
-    return Field("loss", LOSS, about, example, into=("loss_pa", "loss_at_m3s"))
+    return Key("loss", LOSS, about, example, into=("loss_pa", "loss_at_m3s"))
 
 
 # --- blower and separator ---------------------------------------------------------------------------------------------
@@ -38,17 +38,17 @@ def make_loss(about: str, example: str) -> Field:
 CURVE = ListOf(Pair(CURVE_FLOW, PRESSURE), fewest=2, most=100, single=False)
 RATING = Group(
     (
-        Field(
+        Key(
             "free_flow", FLOW, "Flow with nothing connected: the large number of the plate.", "1500 cfm", required=True
         ),
-        Field(
+        Key(
             "shut_off",
-            Amount("pressure_pa", "0.1 inH2O", "80 inH2O", ("3 inH2O", "25 inH2O")),
+            Value("pressure_pa", "0.1 inH2O", "80 inH2O", ("3 inH2O", "25 inH2O")),
             "Pressure with the inlet closed: the other number of the plate.",
             "11.6 inH2O",
             required=True,
         ),
-        Field(
+        Key(
             "assume_curve",
             YesNo(),
             "Yes: draw a curve between the two ends. It is a guess and the packet says so.",
@@ -59,7 +59,7 @@ RATING = Group(
 )
 BLOWER = Group(
     (
-        Field(
+        Key(
             "curve_is",
             Choice(("static", "total")),
             "Which pressure the maker's curve shows.",
@@ -67,112 +67,110 @@ BLOWER = Group(
             default="static",
             assume=True,
         ),
-        Field(
+        Key(
             "curve",
             CURVE,
             "The maker's curve as [flow, pressure] points by rising flow, from shut-off to free flow.",
             "[[0 cfm, 11.6 inH2O], [800 cfm, 10.0 inH2O], [1500 cfm, 2.4 inH2O]]",
         ),
-        Field(
+        Key(
             "rating",
             RATING,
             "Only the plate's two numbers are known. They are the two ends of the curve, not one point.",
             "{free_flow: 1500 cfm, shut_off: 11.6 inH2O, assume_curve: yes}",
             into=("curve", "from_rating"),
         ),
-        Field("outlet", DIAMETER, "Inside diameter of the blower's outlet.", "8 in", required=True),
-        Field("inlet", DIAMETER, "Inside diameter of the blower's inlet.", "8 in"),
-        Field(
+        Key("outlet", DIAMETER, "Inside diameter of the blower's outlet.", "8 in", required=True),
+        Key("inlet", DIAMETER, "Inside diameter of the blower's inlet.", "8 in"),
+        Key(
             "power",
-            Amount("power_w", "0.05 hp", "50 hp", ("0.5 hp", "15 hp")),
+            Value("power_w", "0.05 hp", "50 hp", ("0.5 hp", "15 hp")),
             "Motor power on the plate.",
             "3 hp",
             required=True,
         ),
-        Field(
+        Key(
             "curve_density",
-            Amount("density_kgm3", "0.5 kg/m3", "1.6 kg/m3"),
+            Value("density_kgm3", "0.5 kg/m3", "1.6 kg/m3"),
             "Air density the curve was drawn for, if not standard air.",
             "0.075 lb/ft3",
         ),
-        Field(
+        Key(
             "curve_speed",
-            Amount("rotation_hz", "100 rpm", "20000 rpm"),
+            Value("rotation_hz", "100 rpm", "20000 rpm"),
             "Wheel speed the curve was drawn for.",
             "3450 rpm",
         ),
-        Field(
-            "runs_at", Amount("rotation_hz", "100 rpm", "20000 rpm"), "Wheel speed as built, if another.", "3450 rpm"
-        ),
-        Field(
+        Key("runs_at", Value("rotation_hz", "100 rpm", "20000 rpm"), "Wheel speed as built, if another.", "3450 rpm"),
+        Key(
             "sound",
-            At(Amount("sound_db", "20 dB", "140 dB", ("60 dB", "110 dB")), Amount("length_m", "0.3 m", "100 m")),
+            ValueAt(Value("sound_db", "20 dB", "140 dB", ("60 dB", "110 dB")), Value("length_m", "0.3 m", "100 m")),
             "Level with plain duct, at a distance.",
             "86 dB at 5 ft",
             into=("sound_db", "sound_at_m"),
         ),
-        Field(
+        Key(
             "sound_bands",
-            MapOf(Amount("sound_db", "0 dB", "140 dB"), keys="bands"),
+            MapOf(Value("sound_db", "0 dB", "140 dB"), keys="bands"),
             "Level by octave band, unweighted (dB, not dBA), at that distance. Bands left out are a usual blower's.",
             "{125: 80 dB, 250: 82 dB}",
         ),
-        Field(
+        Key(
             "efficiency",
-            Amount("share", "10 %", "90 %", ("30 %", "75 %")),
+            Value("share", "10 %", "90 %", ("30 %", "75 %")),
             "Air power over shaft power.",
             "55 %",
             default="55 %",
             assume=True,
         ),
-        Field("weight", Amount("mass_kg", "1 lb", "2000 lb"), "Weight of blower and motor.", "110 lb"),
-        Field(
+        Key("weight", Value("mass_kg", "1 lb", "2000 lb"), "Weight of blower and motor.", "110 lb"),
+        Key(
             "stands_on",
             Choice(("floor", "wall", "cart")),
             "What carries the blower; cart: it stands on the base of the box's cart.",
             "floor",
             default="floor",
         ),
-        Field("footprint", Size("3 in", "8 ft"), "What it takes where it stands, across x deep.", "16 x 18 in"),
-        Field("height", Amount("length_mm", "3 in", "10 ft"), "Height of blower and motor.", "17 in"),
-        Field("motor_top", Amount("length_mm", "1 ft", "40 ft"), "Floor to the top of the motor.", "7 ft 2 in"),
+        Key("footprint", TwoLengths("3 in", "8 ft"), "What it takes where it stands, across x deep.", "16 x 18 in"),
+        Key("height", Value("length_mm", "3 in", "10 ft"), "Height of blower and motor.", "17 in"),
+        Key("motor_top", Value("length_mm", "1 ft", "40 ft"), "Floor to the top of the motor.", "7 ft 2 in"),
     )
 )
 
 OPENING = Group(
     (
-        Field("diameter", DIAMETER, "A round inlet.", "8 in"),
-        Field("width", DIAMETER, "Width of a rectangular inlet.", "4 in"),
-        Field("height", DIAMETER, "Height of a rectangular inlet.", "8 in"),
+        Key("diameter", DIAMETER, "A round inlet.", "8 in"),
+        Key("width", DIAMETER, "Width of a rectangular inlet.", "4 in"),
+        Key("height", DIAMETER, "Height of a rectangular inlet.", "8 in"),
     ),
     short="diameter",
 )
 SEPARATOR = Group(
     (
-        Field(
+        Key(
             "kind",
             Choice(("cyclone", "drop box", "none")),
             "What takes the chips out before the filter.",
             "cyclone",
             required=True,
         ),
-        Field(
+        Key(
             "captures",
-            Amount("share", "0 %", "100 %", ("50 %", "99.9 %")),
+            Value("share", "0 %", "100 %", ("50 %", "99.9 %")),
             "Share of the dust's weight it keeps.",
             "98.5 %",
         ),
         make_loss(EITHER_LOSS, "2.0 inH2O at 800 cfm"),
-        Field("coefficient", COEFFICIENT, "Loss over the velocity pressure in its inlet.", "5.5"),
-        Field("inlet", OPENING, "Its inlet.", "8 in", into=("inlet_diameter_m", "inlet_width_m", "inlet_height_m")),
-        Field(
+        Key("coefficient", COEFFICIENT, "Loss over the velocity pressure in its inlet.", "5.5"),
+        Key("inlet", OPENING, "Its inlet.", "8 in", into=("inlet_diameter_m", "inlet_width_m", "inlet_height_m")),
+        Key(
             "body",
-            Amount("length_m", "4 in", "6 ft"),
+            Value("length_m", "4 in", "6 ft"),
             "Diameter of the cyclone's body. Where turns is not given, the turns are estimated from it.",
             "18 in",
             into=("body_diameter_m",),
         ),
-        Field(
+        Key(
             "turns",
             Number(1.0, 20.0),
             "Effective turns of the air in the cyclone, for an estimate of what it catches.",
@@ -184,14 +182,14 @@ SEPARATOR = Group(
 
 # --- pieces of duct ---------------------------------------------------------------------------------------------------
 
-COUNT = Field("count", Number(1, 20, whole=True), "How many of them.", "2", default="1")
+COUNT = Key("count", Number(1, 20, whole=True), "How many of them.", "2", default="1")
 MATERIALS = ("galvanised", "spiral", "steel", "aluminium", "pvc")
 MAKES = ("smooth", "5-piece", "4-piece", "3-piece", "pleated", "mitred", "pvc short")
 MATERIAL_WORDS = (("galvanized", "galvanised"), ("aluminum", "aluminium"))
 
 
-def make_diameter(key: str, about: str) -> Field:
-    return Field(key, DIAMETER, about, "6 in", required=True, into=("diameter_m",))
+def make_diameter(key: str, about: str) -> Key:
+    return Key(key, DIAMETER, about, "6 in", required=True, into=("diameter_m",))
 
 
 PIECE = Variants(
@@ -199,8 +197,8 @@ PIECE = Variants(
         "pipe": Group(
             (
                 make_diameter("pipe", "Straight pipe; its inside diameter."),
-                Field("length", LENGTH, "Length of pipe.", "12 ft", required=True),
-                Field(
+                Key("length", LENGTH, "Length of pipe.", "12 ft", required=True),
+                Key(
                     "material",
                     Choice(MATERIALS, MATERIAL_WORDS),
                     "What it is made of.",
@@ -212,27 +210,27 @@ PIECE = Variants(
         "hose": Group(
             (
                 make_diameter("hose", "Flexible hose; its inside diameter."),
-                Field("length", LENGTH, "Length as installed.", "5 ft", required=True),
-                Field(
+                Key("length", LENGTH, "Length as installed.", "5 ft", required=True),
+                Key(
                     "stretched",
                     LENGTH,
                     "Its length stretched out straight, if it hangs slack. Slack hose loses several times more.",
                     "7 ft",
                 ),
-                Field("wall", Choice(("smooth", "ribbed")), "Its inside wall.", "ribbed", default="ribbed"),
+                Key("wall", Choice(("smooth", "ribbed")), "Its inside wall.", "ribbed", default="ribbed"),
             )
         ),
         "elbow": Group(
             (
                 make_diameter("elbow", "A bend; its inside diameter."),
-                Field(
+                Key(
                     "turn",
-                    Amount("angle_deg", "5 deg", "180 deg", ("15 deg", "90 deg")),
+                    Value("angle_deg", "5 deg", "180 deg", ("15 deg", "90 deg")),
                     "How far it turns.",
                     "90 deg",
                     default="90 deg",
                 ),
-                Field(
+                Key(
                     "radius",
                     Number(0.5, 10.0, usual=(0.75, 4.0)),
                     "Centreline radius over diameter.",
@@ -240,13 +238,13 @@ PIECE = Variants(
                     default="1.5",
                     into=("radius_ratio",),
                 ),
-                Field("make", Choice(MAKES), "How it is made.", "5-piece", default="5-piece"),
+                Key("make", Choice(MAKES), "How it is made.", "5-piece", default="5-piece"),
                 COUNT,
             )
         ),
         "taper": Group(
             (
-                Field(
+                Key(
                     "taper",
                     ListOf(DIAMETER, 2, 2, single=False),
                     "A change of diameter, in the direction of the air: [from, to].",
@@ -254,9 +252,9 @@ PIECE = Variants(
                     required=True,
                     into=("from_m", "to_m"),
                 ),
-                Field(
+                Key(
                     "angle",
-                    Amount("angle_deg", "1 deg", "180 deg", ("5 deg", "90 deg")),
+                    Value("angle_deg", "1 deg", "180 deg", ("5 deg", "90 deg")),
                     "Full angle between its sides; 180 deg is a sudden step.",
                     "30 deg",
                     default="30 deg",
@@ -266,7 +264,7 @@ PIECE = Variants(
         "throat": Group(
             (
                 make_diameter("throat", "The machine's own port where it is narrower than the duct."),
-                Field("length", LENGTH, "Its length.", "4 in", default="4 in"),
+                Key("length", LENGTH, "Its length.", "4 in", default="4 in"),
             )
         ),
         "gate": Group(
@@ -274,46 +272,46 @@ PIECE = Variants(
         ),
         "part": Group(
             (
-                Field(
+                Key(
                     "part",
-                    Words(60),
+                    OwnText(60),
                     "Silencer, screen or another part, by its own loss.",
                     "silencer",
                     required=True,
                     into=("name",),
                 ),
-                Field("diameter", DIAMETER, "Its inside diameter.", "8 in", required=True),
+                Key("diameter", DIAMETER, "Its inside diameter.", "8 in", required=True),
                 make_loss(EITHER_LOSS, "0.3 inH2O at 800 cfm"),
-                Field("coefficient", COEFFICIENT, "Loss over velocity pressure.", "0.8"),
+                Key("coefficient", COEFFICIENT, "Loss over velocity pressure.", "0.8"),
             )
         ),
     }
 )
 PIECES = ListOf(PIECE, most=60)
 
-JOIN_ANGLE = Amount("angle_deg", "5 deg", "90 deg")
+JOIN_ANGLE = Value("angle_deg", "5 deg", "90 deg")
 JOIN = Variants(
     {
-        "wye": Group((Field("wye", JOIN_ANGLE, "A branch that enters at an angle.", "45 deg", required=True),)),
-        "tee": Group((Field("tee", JOIN_ANGLE, "A branch that enters square.", "90 deg", required=True),)),
+        "wye": Group((Key("wye", JOIN_ANGLE, "A branch that enters at an angle.", "45 deg", required=True),)),
+        "tee": Group((Key("tee", JOIN_ANGLE, "A branch that enters square.", "90 deg", required=True),)),
     },
     words=("straight", "wye", "tee"),
     what="join",
 )
-JOIN_FIELD = Field("join", JOIN, "How it enters the run it joins; straight is the through way.", "{wye: 45 deg}")
+JOIN_FIELD = Key("join", JOIN, "How it enters the run it joins; straight is the through way.", "{wye: 45 deg}")
 
 RUN = Group(
     (
-        Field("into", Words(60, of="run or separator"), "The run it joins, or: separator.", "trunk", required=True),
+        Key("into", OwnText(60, of="run or separator"), "The run it joins, or: separator.", "trunk", required=True),
         JOIN_FIELD,
-        Field(
+        Key(
             "pieces",
             PIECES,
             "Its pieces, from the machines' end to the blower's end.",
             "[{pipe: 6 in, length: 12 ft}]",
             required=True,
         ),
-        Field(
+        Key(
             "leakage_class",
             Number(0.0, 200.0, usual=(0.0, 48.0)),
             "Leakage of its seams, cfm per 100 ft2 at 1 inH2O; 0 is sealed.",
@@ -329,39 +327,39 @@ DUCTS = MapOf(RUN, fewest=1, most=200)
 HOODS = ("plain", "flanged", "bellmouth", "tapered", "booth", "slot", "cabinet", "given")
 HOOD = Group(
     (
-        Field(
+        Key(
             "kind",
             Choice(HOODS),
             "Shape of the opening. cabinet: a closed housing; given: by its own coefficient.",
             "plain",
             default="plain",
         ),
-        Field("diameter", DIAMETER, "Diameter of the port. Not given: that of the first piece.", "5 in"),
-        Field("angle", Amount("angle_deg", "5 deg", "180 deg"), "Full angle of a tapered hood.", "90 deg"),
-        Field("rectangular", YesNo(), "The tapered hood is rectangular.", "no", default="no"),
-        Field(
+        Key("diameter", DIAMETER, "Diameter of the port. Not given: that of the first piece.", "5 in"),
+        Key("angle", Value("angle_deg", "5 deg", "180 deg"), "Full angle of a tapered hood.", "90 deg"),
+        Key("rectangular", YesNo(), "The tapered hood is rectangular.", "no", default="no"),
+        Key(
             "opening",
-            Amount("area_m2", "0.1 in2", "50 ft2"),
+            Value("area_m2", "0.1 in2", "50 ft2"),
             "Free area through which air gets into a cabinet or slot.",
             "20 in2",
         ),
-        Field("coefficient", COEFFICIENT, "Entry loss over velocity pressure, for a given hood.", "0.9"),
+        Key("coefficient", COEFFICIENT, "Entry loss over velocity pressure, for a given hood.", "0.9"),
     ),
     short="kind",
 )
 PICKUP = Group(
     (
-        Field("name", Words(60), "Name of this pickup.", "blade guard", required=True),
-        Field("hood", HOOD, "Where the air enters.", "{kind: plain, diameter: 3 in}"),
-        Field("pieces", PIECES, "Its own pieces, in the direction of the air.", "[{hose: 3 in, length: 6 ft}]"),
+        Key("name", OwnText(60), "Name of this pickup.", "blade guard", required=True),
+        Key("hood", HOOD, "Where the air enters.", "{kind: plain, diameter: 3 in}"),
+        Key("pieces", PIECES, "Its own pieces, in the direction of the air.", "[{hose: 3 in, length: 6 ft}]"),
     )
 )
 GATE = Group(
     (
-        Field("diameter", DIAMETER, "Diameter of the gate.", "6 in", required=True),
-        Field(
+        Key("diameter", DIAMETER, "Diameter of the gate.", "6 in", required=True),
+        Key(
             "leak",
-            Amount("area_m2", "0 in2", "10 in2", ("0 in2", "0.5 in2")),
+            Value("area_m2", "0 in2", "10 in2", ("0 in2", "0.5 in2")),
             "Effective leak area when shut: the gaps' own area times 0.6.",
             "0.03 in2",
             default="0 in2",
@@ -372,40 +370,40 @@ GATE = Group(
 )
 MACHINE = Group(
     (
-        Field("name", Words(60), "Name of the machine.", "planer", required=True),
-        Field("on", Words(60, of="run"), "The run its branch joins.", "north", required=True),
-        Field("needs", FLOW, "Air it needs.", "600 cfm", required=True),
-        Field(
+        Key("name", OwnText(60), "Name of the machine.", "planer", required=True),
+        Key("on", OwnText(60, of="run"), "The run its branch joins.", "north", required=True),
+        Key("needs", FLOW, "Air it needs.", "600 cfm", required=True),
+        Key(
             "hood",
             HOOD,
             "Where the air enters, if it has one port.",
             "{kind: plain, diameter: 5 in}",
             into=("pickups",),
         ),
-        Field(
+        Key(
             "pickups",
             ListOf(PICKUP, 1, 8),
             "Where the air enters, if it has several ports.",
             "[{name: cabinet, hood: cabinet, pieces: [{hose: 4 in, length: 5 ft}]}]",
         ),
-        Field(
+        Key(
             "pieces",
             PIECES,
             "Pieces between its port (or where its pickups meet) and its gate.",
             "[{hose: 5 in, length: 5 ft}]",
         ),
-        Field("gate", GATE, "The gate that closes it. none: it is always open.", "6 in"),
+        Key("gate", GATE, "The gate that closes it. none: it is always open.", "6 in"),
         JOIN_FIELD,
-        Field(
+        Key(
             "dust",
-            Amount("mass_rate_kgs", "0 lb/h", "500 lb/h", ("0 lb/h", "100 lb/h")),
+            Value("mass_rate_kgs", "0 lb/h", "500 lb/h", ("0 lb/h", "100 lb/h")),
             "What it makes, if known. Where dust.made is not given, the mean of these is taken.",
             "4 lb/h",
         ),
-        Field("fine_dust", YesNo(), "A sander: lighter dust.", "no", default="no"),
-        Field(
+        Key("fine_dust", YesNo(), "A sander: lighter dust.", "no", default="no"),
+        Key(
             "speed",
-            Amount("speed_ms", "500 fpm", "8000 fpm", ("2500 fpm", "5000 fpm")),
+            Value("speed_ms", "500 fpm", "8000 fpm", ("2500 fpm", "5000 fpm")),
             "Its own air speed to keep.",
             "3500 fpm",
         ),
@@ -413,10 +411,10 @@ MACHINE = Group(
 )
 GATE_SET = Group(
     (
-        Field("name", Words(60), "Name of the set.", "two at the planer end", required=True),
-        Field(
+        Key("name", OwnText(60), "Name of the set.", "two at the planer end", required=True),
+        Key(
             "open",
-            ListOf(Words(60, of="machine"), 1, 50),
+            ListOf(OwnText(60, of="machine"), 1, 50),
             "Machines whose gates stand open together.",
             "[planer, jointer]",
             required=True,

@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 from packet.fields.box import make_size
-from packet.fields.model import Amount, Choice, Field, Group, ListOf, MapOf, Number, Ratio, Words, YesNo
+from packet.fields.model import Choice, Group, Key, ListOf, MapOf, Number, OwnText, Ratio, Value, YesNo
 
 CLEAN_WHEN = Group(
     (
-        Field(
+        Key(
             "flow_drops",
-            Amount("share", "1 %", "60 %", ("5 %", "25 %")),
+            Value("share", "1 %", "60 %", ("5 %", "25 %")),
             "Clean when the flow has dropped by this much, if nothing else is lost before.",
             "12 %",
             required=True,
@@ -19,22 +19,22 @@ CLEAN_WHEN = Group(
 )
 GAUGE = Group(
     (
-        Field(
+        Key(
             "kind",
             Choice(("u-tube", "u-tube one leg", "inclined", "well")),
             "Kind of water gauge.",
             "u-tube",
             default="u-tube",
         ),
-        Field(
+        Key(
             "fluid",
             Choice(("water", "dyed water", "glycol mix", "light oil")),
             "What is in it.",
             "dyed water",
             default="dyed water",
         ),
-        Field("read_at", Words(60, of="machine"), "The machine whose gate alone is open when it is read.", "planer"),
-        Field(
+        Key("read_at", OwnText(60, of="machine"), "The machine whose gate alone is open when it is read.", "planer"),
+        Key(
             "clean_when",
             CLEAN_WHEN,
             "When the gauge should say clean me: at a drop in flow, or at the first thing lost (a machine's need, an "
@@ -43,10 +43,10 @@ GAUGE = Group(
             "{flow_drops: 12 %}",
             into=("clean_flow_drop",),
         ),
-        Field("slope", Ratio(0.02, 1.0), "Inclined only: rise to length of the tube.", "1:5"),
+        Key("slope", Ratio(0.02, 1.0), "Inclined only: rise to length of the tube.", "1:5"),
         make_size("tube_bore", "Inside diameter of the tube.", "1/4 in", "1 mm", "30 mm", default="6 mm"),
         make_size("well_bore", "Well type only: inside diameter of the well.", "2 in", "10 mm", "300 mm"),
-        Field("mount", Choice(("wall", "lid")), "Where the gauge hangs.", "wall", default="wall"),
+        Key("mount", Choice(("wall", "lid")), "Where the gauge hangs.", "wall", default="wall"),
         make_size(
             "fitting_hole", "Hole for the hose fitting in the gauge lid.", "3/8 in", "2 mm", "40 mm", default="9.5 mm"
         ),
@@ -57,23 +57,23 @@ GAUGE = Group(
 
 METHODS = Group(
     (
-        Field(
+        Key(
             "holes",
             Choice(("jigsaw", "router", "trammel", "hole saw", "cnc")),
             "How the large holes are cut.",
             "jigsaw",
             default="jigsaw",
         ),
-        Field("lids", Choice(("hand", "cnc")), "How the lids are cut.", "hand", default="hand"),
-        Field(
+        Key("lids", Choice(("hand", "cnc")), "How the lids are cut.", "hand", default="hand"),
+        Key(
             "panels",
             Choice(("track saw", "table saw", "circular saw")),
             "How the panels are cut.",
             "track saw",
             default="track saw",
         ),
-        Field("seal", Choice(("sealant", "gasket")), "How filters seal on their lids.", "sealant", default="sealant"),
-        Field("helper", YesNo(), "A second person helps.", "yes", default="no"),
+        Key("seal", Choice(("sealant", "gasket")), "How filters seal on their lids.", "sealant", default="sealant"),
+        Key("helper", YesNo(), "A second person helps.", "yes", default="no"),
         make_size("kerf", "Width of the saw cut.", "1/8 in", "0 mm", "8 mm", default="3 mm"),
         make_size("bit", "Diameter of the router bit.", "1/4 in", "1 mm", "25 mm", default="6.35 mm"),
         make_size(
@@ -91,19 +91,19 @@ METHODS = Group(
         make_size(
             "screw_spacing", "Largest distance between panel screws.", "6 in", "25 mm", "600 mm", default="150 mm"
         ),
-        Field(
+        Key(
             "lift_limit",
-            Amount("mass_kg", "2 kg", "60 kg", ("10 kg", "30 kg")),
+            Value("mass_kg", "2 kg", "60 kg", ("10 kg", "30 kg")),
             "What one person should lift.",
             "50 lb",
             default="50 lb",
         ),
-        Field("material_lift", YesNo(), "A material lift is there or can be hired.", "no", default="yes"),
+        Key("material_lift", YesNo(), "A material lift is there or can be hired.", "no", default="yes"),
     )
 )
 
 PRICES = MapOf(Number(0.0, 1e6))
 ON_HAND = MapOf(Number(0.0, 1e6))
-BUY_AT = MapOf(Words(120))
-ASSUMED = ListOf(Words(200), most=400)
-MONEY = Words(8)
+BUY_AT = MapOf(OwnText(120))
+ASSUMED = ListOf(OwnText(200), most=400)
+MONEY = OwnText(8)

@@ -14,7 +14,7 @@ COMMON = "common practice, no source"
 
 
 @dataclass(frozen=True)
-class Amount:
+class Value:
     """A number with its unit. least, most: hard limits; usual: outside it a warning is given, with its source."""
 
     kind: Kind
@@ -25,23 +25,23 @@ class Amount:
 
 
 @dataclass(frozen=True)
-class At:
+class ValueAt:
     """One amount at another: ``2.0 inH2O at 800 cfm``."""
 
-    amount: Amount
-    at: Amount
+    amount: Value
+    at: Value
 
 
 @dataclass(frozen=True)
 class Pair:
     """Two amounts in brackets: ``[800 cfm, 10.0 inH2O]``."""
 
-    first: Amount
-    second: Amount
+    first: Value
+    second: Value
 
 
 @dataclass(frozen=True)
-class Size:
+class TwoLengths:
     """Two lengths: ``36 x 80 in``. Both within the limits. least_second: for the second, where it is another."""
 
     least: str
@@ -83,7 +83,7 @@ class PrintedLength:
 
 
 @dataclass(frozen=True)
-class Words:
+class OwnText:
     """Text of the user's own. of: what the name must be the name of, if it refers to something in the file."""
 
     longest: int = 120
@@ -136,7 +136,7 @@ class Group:
     words: words that may stand in place of the table (``inside: auto``)
     """
 
-    fields: tuple[Field, ...]
+    fields: tuple[Key, ...]
     short: str = ""
     words: tuple[str, ...] = ()
 
@@ -155,15 +155,15 @@ class Variants:
 
 
 What = (
-    Amount
-    | At
+    Value
+    | ValueAt
     | Pair
-    | Size
+    | TwoLengths
     | Number
     | Ratio
     | InchFraction
     | PrintedLength
-    | Words
+    | OwnText
     | Choice
     | YesNo
     | Day
@@ -175,7 +175,7 @@ What = (
 
 
 @dataclass(frozen=True)
-class Field:
+class Key:
     """One key. default: as typed, used when the key is missing; assume: the default is noted as an assumption.
 
     into: the fields of ``calc/project.py`` its value goes into, or helps to make, where that is not one field called as

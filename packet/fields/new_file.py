@@ -7,7 +7,7 @@ import re
 import string
 from collections.abc import Mapping, Sequence
 
-from packet.fields.questions import Question, split_readings
+from packet.fields.questions import Query, split_readings
 
 PLAIN = re.compile(r"[A-Za-z0-9][A-Za-z0-9 ._/%+-]*")
 MARK = "# assumed"
@@ -90,7 +90,7 @@ SHARED_MARKS = {
 }
 
 
-def write_project_text(answers: Mapping[str, str], skipped: Sequence[Question], date: datetime.date) -> str:
+def write_project_text(answers: Mapping[str, str], skipped: Sequence[Query], date: datetime.date) -> str:
     """Return a project file for the answers; what the skipped questions would have said is marked assumed."""
     said = {key: quote(answer) for key, answer in answers.items()}
     system = "metric" if answers["system"].strip().lower() in ("metric", "mm") else "inch"

@@ -6,11 +6,11 @@ import re
 from dataclasses import dataclass
 
 from packet.fields import PROJECT
-from packet.fields.model import Field, Group, ListOf, MapOf, Number, Variants, What, Words
+from packet.fields.model import Group, Key, ListOf, MapOf, Number, OwnText, Variants, What
 
 
 @dataclass(frozen=True)
-class Question:
+class Query:
     """key: its name in an answers file; at: the field it fills, as a dotted path of the table of fields.
 
     inch, metric: the answer that stands when nobody gives one; assumed: paths that are then marked assumed
@@ -26,81 +26,81 @@ class Question:
     asked: bool = True
 
 
-QUESTIONS: tuple[Question, ...] = (
-    Question("system", "display.system", "Do you measure in inch or metric?", "inch", "metric"),
-    Question(
+QUESTIONS: tuple[Query, ...] = (
+    Query("system", "display.system", "Do you measure in inch or metric?", "inch", "metric"),
+    Query(
         "ceiling", "shop.ceiling", "Floor to ceiling, where the filter box will hang?", "9 ft 6 in", "2.9 m",
         ("shop.ceiling",),
     ),
-    Question(
+    Query(
         "doorway", "shop.doorway", "Narrowest doorway on the way in, width x height?", "32 x 80 in", "800 x 2000 mm",
         ("shop.doorway",),
     ),
-    Question("altitude", "shop.altitude", "How high above the sea is the shop?", "500 ft", "150 m", ("shop.altitude",)),
-    Question(
+    Query("altitude", "shop.altitude", "How high above the sea is the shop?", "500 ft", "150 m", ("shop.altitude",)),
+    Query(
         "flued_appliance", "shop.flued_appliance",
         "Heater with a flue in the room: water heater, solid fuel, boiler, furnace, induced draught, power vented, "
         "sealed or none? yes if you do not know its kind", "yes", "yes",
         ("shop.flued_appliance",),
     ),
-    Question(
+    Query(
         "free_flow", "blower.rating.free_flow", "On the blower's plate: the most air, with nothing connected?",
         "1100 cfm", "1850 m3/h", ("blower.rating.free_flow",),
     ),
-    Question(
+    Query(
         "shut_off", "blower.rating.shut_off", "On the plate: the most pressure, with the inlet shut?", "10 inH2O",
         "2500 Pa", ("blower.rating.shut_off",),
     ),
-    Question("power", "blower.power", "Motor power on the plate?", "2 hp", "1.5 kW", ("blower.power",)),
-    Question(
+    Query("power", "blower.power", "Motor power on the plate?", "2 hp", "1.5 kW", ("blower.power",)),
+    Query(
         "outlet", "blower.outlet", "Inside diameter of the blower's outlet?", "6 in", "150 mm", ("blower.outlet",),
     ),
-    Question(
+    Query(
         "separator", "separator.kind", "What takes the chips out before the filter: cyclone, drop box or none?",
         "cyclone", "cyclone",
     ),
-    Question("duct", "ducts.pieces.pipe.pipe", "Diameter of the main duct?", "5 in", "125 mm", ("ducts.main",)),
-    Question("duct_length", "ducts.pieces.pipe.length", "Length of the main duct?", "20 ft", "6 m", ("ducts.main",)),
-    Question("elbows", "ducts.pieces.elbow.count", "How many square bends (90 deg) in it?", "2", "2", ("ducts.main",)),
-    Question(
+    Query("duct", "ducts.pieces.pipe.pipe", "Diameter of the main duct?", "5 in", "125 mm", ("ducts.main",)),
+    Query("duct_length", "ducts.pieces.pipe.length", "Length of the main duct?", "20 ft", "6 m", ("ducts.main",)),
+    Query("elbows", "ducts.pieces.elbow.count", "How many square bends (90 deg) in it?", "2", "2", ("ducts.main",)),
+    Query(
         "machines", "", "Machines and the air each needs, such as: planer 600 cfm, band saw 400 cfm?",
         "table saw 450 cfm, band saw 400 cfm", "table saw 750 m3/h, band saw 650 m3/h", ("machines",),
     ),
-    Question("filters", "filters.count", "How many filter cartridges?", "2", "2", ("filters.count",)),
-    Question(
+    Query("filters", "filters.count", "How many filter cartridges?", "2", "2", ("filters.count",)),
+    Query(
         "media_area", "filters.media_area", "Pleated area of one, from its label?", "270 ft2", "25 m2",
         ("filters.media_area",),
     ),
-    Question(
+    Query(
         "filter_outside", "filters.outside", "Outside diameter of a cartridge?", "12.7 in", "322 mm",
         ("filters.outside",),
     ),
-    Question("filter_bore", "filters.bore", "Inside diameter of its cage?", "9.4 in", "239 mm", ("filters.bore",)),
-    Question("filter_height", "filters.height", "Its height?", "36 in", "914 mm", ("filters.height",)),
-    Question(
+    Query("filter_bore", "filters.bore", "Inside diameter of its cage?", "9.4 in", "239 mm", ("filters.bore",)),
+    Query("filter_height", "filters.height", "Its height?", "36 in", "914 mm", ("filters.height",)),
+    Query(
         "thickness", "filter_box.panel.thickness", "How thick is the box's plywood, by caliper?", "18 mm", "18 mm",
         ("filter_box.panel.thickness",),
     ),
-    Question(
+    Query(
         "pail", "ports.pail.across", "One plastic pail, at three angles: how wide outside, just below its top ring?",
         "11-7/8 in", "302 mm", ("ports",),
     ),
     # Not asked: what stands is right for most. An answers file may say them all the same.
-    Question("title", "project.title", "What is this project called, if not as its file?", "My shop", "My shop",
+    Query("title", "project.title", "What is this project called, if not as its file?", "My shop", "My shop",
              asked=False),
-    Question("paper", "display.paper", "Which paper is in the printer?", "letter", "a4", asked=False),
-    Question("hose", "ducts.pieces.hose.hose", "Diameter of the hose at the machines?", "5 in", "125 mm", asked=False),
-    Question("filter_weight", "filters.weight", "Weight of a cartridge, clean?", "16 lb", "7 kg", ("filters.weight",),
+    Query("paper", "display.paper", "Which paper is in the printer?", "letter", "a4", asked=False),
+    Query("hose", "ducts.pieces.hose.hose", "Diameter of the hose at the machines?", "5 in", "125 mm", asked=False),
+    Query("filter_weight", "filters.weight", "Weight of a cartridge, clean?", "16 lb", "7 kg", ("filters.weight",),
              asked=False),
-    Question("panel", "filter_box.panel.stock", "What are the box's panels made of?", "birch plywood", "birch plywood",
+    Query("panel", "filter_box.panel.stock", "What are the box's panels made of?", "birch plywood", "birch plywood",
              ("filter_box.panel.stock",), asked=False),
-    Question("holes", "shop_methods.holes", "How will you cut the large holes: jigsaw, router, trammel or hole saw?",
+    Query("holes", "shop_methods.holes", "How will you cut the large holes: jigsaw, router, trammel or hole saw?",
              "jigsaw", "jigsaw", ("shop_methods.holes",), asked=False),
-    Question("helper", "shop_methods.helper", "Does a second person help?", "no", "no", ("shop_methods.helper",),
+    Query("helper", "shop_methods.helper", "Does a second person help?", "no", "no", ("shop_methods.helper",),
              asked=False),
 )  # fmt: skip
 ASKED = tuple(question for question in QUESTIONS if question.asked)
-MACHINES = Words(600)
+MACHINES = OwnText(600)
 STARTS = {"small-shop": "inch", "small-shop-metric": "metric"}
 
 
@@ -119,14 +119,14 @@ def join_readings(readings: tuple[str, ...]) -> str:
     return "; ".join(readings)
 
 
-def is_list(question: Question) -> bool:
+def is_list(question: Query) -> bool:
     """Tell whether a question takes several readings."""
     return bool(question.at) and isinstance(find_what(question.at), ListOf)
 
 
 def make_answers_group() -> Group:
     """Return the fields of an answers file, each with the rule of the field it fills."""
-    return Group(tuple(Field(q.key, find_what(q.at), q.asks, q.inch) for q in QUESTIONS))
+    return Group(tuple(Key(q.key, find_what(q.at), q.asks, q.inch) for q in QUESTIONS))
 
 
 def find_what(path: str) -> What:

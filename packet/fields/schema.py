@@ -84,7 +84,7 @@ def make_word_schema(words: tuple[str, ...]) -> list[Schema]:
     return [{"type": "string", "enum": list(words)}] if words else []
 
 
-def describe_field(known: m.Field) -> Schema:
+def describe_field(known: m.Key) -> Schema:
     """Return a key's schema with its hover help: what it is, example, default, usual range."""
     about = [known.about]
     if known.example:
@@ -99,20 +99,20 @@ def describe_field(known: m.Field) -> Schema:
     schema = {"description": "\n".join(about), **schema}
     if known.default and isinstance(known.what, m.Choice):
         schema["default"] = known.default
-    if isinstance(known.what, m.Amount | m.At | m.Size | m.Words | m.Ratio | m.Day):
+    if isinstance(known.what, m.Value | m.ValueAt | m.TwoLengths | m.OwnText | m.Ratio | m.Day):
         schema["examples"] = [known.example] if known.example else []
     return schema
 
 
 def describe_limits(what: m.What) -> str:
     """Return the range of a field as words."""
-    if isinstance(what, m.At):
+    if isinstance(what, m.ValueAt):
         return describe_limits(what.amount)
     if isinstance(what, m.Number):
         return f"From {what.least:g} to {what.most:g}."
-    if isinstance(what, m.Size):
+    if isinstance(what, m.TwoLengths):
         return f"From {what.least} x {what.least_second or what.least} to {what.most} x {what.most}."
-    if not isinstance(what, m.Amount):
+    if not isinstance(what, m.Value):
         return ""
     ends = [f"from {what.least}" if what.least else "", f"to {what.most}" if what.most else ""]
     said = " ".join(end for end in ends if end).capitalize()
@@ -145,10 +145,10 @@ def make_scalar_schema(what: m.What) -> Schema:
             return {"type": "string", "pattern": r"\d.*(%|mm|cm|in|\")"}
         case m.Ratio():
             return {"type": "string", "pattern": r"^\d+(\.\d+)? *(:|/|in|to) *\d+(\.\d+)?$|%"}
-        case m.Size():
+        case m.TwoLengths():
             return {"type": "string", "pattern": r"\d.* *(x|by) *.*\d"}
-        case m.At():
+        case m.ValueAt():
             return {"type": "string", "pattern": r"\d.*( at |@).*\d"}
-        case m.Words():
+        case m.OwnText():
             return {"type": ["string", "number", "boolean"], "maxLength": what.longest}
     return {"type": "string", "pattern": "[0-9¼½¾⅐⅑⅒⅓⅔⅕⅖⅗⅘⅙⅚⅛⅜⅝⅞]"}

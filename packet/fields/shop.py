@@ -6,17 +6,17 @@ from typing import get_args
 
 from calc.project import Appliance
 from packet.fields.model import (
-    Amount,
     Choice,
     Day,
-    Field,
     Group,
     InchFraction,
+    Key,
     ListOf,
     Number,
+    OwnText,
     PrintedLength,
-    Size,
-    Words,
+    TwoLengths,
+    Value,
     YesNo,
 )
 from packet.words.languages import get_top, list_languages
@@ -29,7 +29,7 @@ PAPERS = {
     "a3": (297.0, 420.0),
 }
 PAPER_WORDS = (("us-letter", "letter"), ("us letter", "letter"), ("us-legal", "legal"), ("ledger", "tabloid"))
-SHEET = Size("8-1/4 in", "48 in", least_second="11 in")
+SHEET = TwoLengths("8-1/4 in", "48 in", least_second="11 in")
 """Pages, rules and gauge cards are laid out true to size for what Letter and A4 share: less would cut them off."""
 TOP = get_top().folder
 LANGUAGE = Choice(
@@ -38,27 +38,25 @@ LANGUAGE = Choice(
 )
 """By its folder of templates/, or by its own name."""
 
-HOURS_A_DAY = Amount("time_h", "0 h", "24 h", ("0 h", "10 h"))
+HOURS_A_DAY = Value("time_h", "0 h", "24 h", ("0 h", "10 h"))
 
 TITLE = Group(
     (
-        Field(
-            "title", Words(90), "Name of the project, printed on every page.", "Garage shop collector", required=True
+        Key(
+            "title", OwnText(90), "Name of the project, printed on every page.", "Garage shop collector", required=True
         ),
-        Field(
+        Key(
             "revision",
-            Words(12),
+            OwnText(12),
             "Letter or number of this state of the file; it is printed in every footer.",
             "B",
             default="A",
         ),
-        Field(
-            "date", Day(), "Date of this revision, year first. The clock is never asked.", "2026-03-14", required=True
-        ),
-        Field("drawn_by", Words(60), "Who drew it.", "A. Turner", default=""),
-        Field(
+        Key("date", Day(), "Date of this revision, year first. The clock is never asked.", "2026-03-14", required=True),
+        Key("drawn_by", OwnText(60), "Who drew it.", "A. Turner", default=""),
+        Key(
             "notes",
-            ListOf(Words(400), most=20),
+            ListOf(OwnText(400), most=20),
             "Anything the packet should say on its cover.",
             "[Paint the ducts last]",
         ),
@@ -67,66 +65,66 @@ TITLE = Group(
 
 PRINTER = Group(
     (
-        Field(
+        Key(
             "x",
             PrintedLength(),
             "Measured length of the 150 mm rule across the print check page (in inches: of the 6 in rule), or a share.",
             "149.6 mm",
             default="100 %",
         ),
-        Field("y", PrintedLength(), "The same for the rule up the page.", "150.3 mm", default="100 %"),
+        Key("y", PrintedLength(), "The same for the rule up the page.", "150.3 mm", default="100 %"),
     )
 )
 
 DISPLAY = Group(
     (
-        Field(
+        Key(
             "system",
             Choice(("inch", "metric"), (("imperial", "inch"), ("inches", "inch"), ("mm", "metric"))),
             "Units in which the packet is written.",
             "inch",
             default="inch",
         ),
-        Field("fraction", InchFraction(), "Smallest fraction of an inch to print.", "1/32", default="1/32"),
-        Field(
+        Key("fraction", InchFraction(), "Smallest fraction of an inch to print.", "1/32", default="1/32"),
+        Key(
             "paper",
             Choice(tuple(PAPERS), PAPER_WORDS),
             "Paper in the printer. Not given: letter for inch, a4 for metric.",
             "letter",
         ),
-        Field("sheet", SHEET, "Width and height of a paper that has no name here.", "12 x 18 in", into=("paper",)),
-        Field(
+        Key("sheet", SHEET, "Width and height of a paper that has no name here.", "12 x 18 in", into=("paper",)),
+        Key(
             "margin",
-            Amount("length_mm", "6.35 mm", "25 mm"),
+            Value("length_mm", "6.35 mm", "25 mm"),
             "Edge the printer cannot reach.",
             "9 mm",
             default="9 mm",
             into=("paper",),
         ),
-        Field(
+        Key(
             "overlap",
-            Amount("length_mm", "3 mm", "40 mm"),
+            Value("length_mm", "3 mm", "40 mm"),
             "How far template sheets overlap.",
             "10 mm",
             default="10 mm",
             into=("paper",),
         ),
-        Field("language", LANGUAGE, "Language of the helper sheet.", TOP, default=TOP),
-        Field(
+        Key("language", LANGUAGE, "Language of the helper sheet.", TOP, default=TOP),
+        Key(
             "printer",
             PRINTER,
             "Correction for a printer that is a little off.",
             "{x: 149.6 mm, y: 150.3 mm}",
             into=("printer_x", "printer_y"),
         ),
-        Field(
+        Key(
             "most_sheets",
             Number(1, 200, whole=True),
             "A template that needs more sheets than this is refused.",
             "24",
             default="24",
         ),
-        Field(
+        Key(
             "extra_templates",
             YesNo(),
             "Print also what no step needs: test discs, reinforcing rings, holes and lids that a jig or "
@@ -147,11 +145,13 @@ FLUE_WORDS = (
 
 MAKE_UP_OPENING = Group(
     (
-        Field("diameter", Amount("length_mm", "1 in", "10 ft"), "Inside diameter of a round opening.", "14 in"),
-        Field("size", Size("1 in", "30 ft"), "Width and height of an opening without bars or screen.", "24 x 28 in"),
-        Field(
+        Key("diameter", Value("length_mm", "1 in", "10 ft"), "Inside diameter of a round opening.", "14 in"),
+        Key(
+            "size", TwoLengths("1 in", "30 ft"), "Width and height of an opening without bars or screen.", "24 x 28 in"
+        ),
+        Key(
             "area",
-            Amount("area_m2", "1 in2", "1000 ft2"),
+            Value("area_m2", "1 in2", "1000 ft2"),
             "Free area: what louvres, bars and screen leave open.",
             "4.5 ft2",
         ),
@@ -161,56 +161,54 @@ MAKE_UP_OPENING = Group(
 
 SHOP = Group(
     (
-        Field(
+        Key(
             "altitude",
-            Amount("length_m", "-1400 ft", "15000 ft", ("-300 ft", "10000 ft")),
+            Value("length_m", "-1400 ft", "15000 ft", ("-300 ft", "10000 ft")),
             "Height above the sea.",
             "40 ft",
             default="0 ft",
             assume=True,
         ),
-        Field(
+        Key(
             "temperature",
-            Amount("temperature_k", "-40 degF", "140 degF", ("20 degF", "105 degF")),
+            Value("temperature_k", "-40 degF", "140 degF", ("20 degF", "105 degF")),
             "Usual air temperature in the shop.",
             "66 degF",
             default="68 degF",
             assume=True,
         ),
-        Field(
-            "humidity", Amount("share", "0 %", "100 %"), "Usual relative humidity.", "55 %", default="50 %", assume=True
+        Key(
+            "humidity", Value("share", "0 %", "100 %"), "Usual relative humidity.", "55 %", default="50 %", assume=True
         ),
-        Field(
+        Key(
             "ceiling",
-            Amount("length_mm", "4 ft", "40 ft", ("6 ft", "20 ft")),
+            Value("length_mm", "4 ft", "40 ft", ("6 ft", "20 ft")),
             "Floor to ceiling, where the box will hang.",
             "8 ft 4 in",
             required=True,
         ),
-        Field(
+        Key(
             "doorway",
-            Size("12 in", "20 ft"),
+            TwoLengths("12 in", "20 ft"),
             "Narrowest doorway on the way in, width x height.",
             "36 x 80 in",
             into=("doorway_width_mm", "doorway_height_mm"),
         ),
-        Field(
+        Key(
             "room",
-            Size("4 ft", "600 ft"),
+            TwoLengths("4 ft", "600 ft"),
             "Floor of the room, for its pressure when air leaves it; nothing is computed from it yet.",
             "24 x 38 ft",
             into=("room_width_m", "room_depth_m"),
         ),
-        Field(
+        Key(
             "barometer",
-            Amount("pressure_pa", "50 kPa", "110 kPa"),
+            Value("pressure_pa", "50 kPa", "110 kPa"),
             "Air pressure in the shop, if measured (station pressure, not the weather report's).",
             "101 kPa",
         ),
-        Field(
-            "clean_air", Choice(("indoors", "outdoors")), "Where the filtered air goes.", "indoors", default="indoors"
-        ),
-        Field(
+        Key("clean_air", Choice(("indoors", "outdoors")), "Where the filtered air goes.", "indoors", default="indoors"),
+        Key(
             "flued_appliance",
             Choice(get_args(Appliance), FLUE_WORDS),
             "The heater, stove or water heater with a flue that shares the room's air; of several the one that stands "
@@ -218,13 +216,13 @@ SHOP = Group(
             "water heater",
             default="none",
         ),
-        Field(
+        Key(
             "appliance_draught",
-            Amount("draught_pa", "0.5 Pa", "50 Pa", ("1 Pa", "25 Pa")),
+            Value("draught_pa", "0.5 Pa", "50 Pa", ("1 Pa", "25 Pa")),
             "How far the room may fall below outdoors, if less than what that flue stands.",
             "2 Pa",
         ),
-        Field(
+        Key(
             "make_up_opening",
             MAKE_UP_OPENING,
             "The opening to outdoors that stays open while the blower runs: its diameter, size or free area.",
@@ -237,41 +235,41 @@ SHOP = Group(
 WOODS = ("softwood", "hardwood", "cedar", "mdf", "plywood", "green wood")
 DUST = Group(
     (
-        Field(
+        Key(
             "made",
-            Amount("mass_rate_kgs", "0 lb/h", "500 lb/h", ("0.5 lb/h", "60 lb/h")),
+            Value("mass_rate_kgs", "0 lb/h", "500 lb/h", ("0.5 lb/h", "60 lb/h")),
             "Chips and dust made while machines run.",
             "6 lb/h",
             default="6 lb/h",
             assume=True,
         ),
-        Field(
+        Key(
             "hours_a_day", HOURS_A_DAY, "Hours of machine running in a working day.", "3 h", default="2 h", assume=True
         ),
-        Field(
+        Key(
             "branch_speed",
-            Amount("speed_ms", "500 fpm", "8000 fpm", ("3000 fpm", "5000 fpm")),
+            Value("speed_ms", "500 fpm", "8000 fpm", ("3000 fpm", "5000 fpm")),
             "Air speed to keep in branches so that nothing settles.",
             "4000 fpm",
             default="4000 fpm",
         ),
-        Field(
+        Key(
             "main_speed",
-            Amount("speed_ms", "500 fpm", "8000 fpm", ("2500 fpm", "5000 fpm")),
+            Value("speed_ms", "500 fpm", "8000 fpm", ("2500 fpm", "5000 fpm")),
             "Air speed to keep in the main.",
             "3500 fpm",
             default="3500 fpm",
         ),
-        Field(
+        Key(
             "woods",
             ListOf(Choice(WOODS), fewest=1, most=6),
             "What is worked; some woods add cautions.",
             "[hardwood, plywood]",
             default="hardwood",
         ),
-        Field(
+        Key(
             "speed_source",
-            Words(200),
+            OwnText(200),
             "Where the two speeds come from, if they are your own.",
             "local handbook",
             default="common practice, no source",
@@ -281,10 +279,10 @@ DUST = Group(
 
 NOISE_SOURCE = Group(
     (
-        Field("name", Words(60), "What makes the noise.", "planer", required=True),
-        Field(
+        Key("name", OwnText(60), "What makes the noise.", "planer", required=True),
+        Key(
             "level",
-            Amount("sound_db", "20 dB", "140 dB", ("60 dB", "115 dB")),
+            Value("sound_db", "20 dB", "140 dB", ("60 dB", "115 dB")),
             "Level at the operator's ear.",
             "96 dB",
             required=True,
@@ -293,21 +291,21 @@ NOISE_SOURCE = Group(
 )
 PROTECTOR = Group(
     (
-        Field(
+        Key(
             "kind",
             Choice(("earmuffs", "formable plugs", "other plugs"), means=(("muffs", "earmuffs"),)),
             "What is worn: plugs that are rolled and swell in the ear are formable.",
             "earmuffs",
             required=True,
         ),
-        Field(
+        Key(
             "rating",
-            Amount("sound_db", "0 dB", "50 dB", ("10 dB", "40 dB"), "ratings on packs, from memory"),
+            Value("sound_db", "0 dB", "50 dB", ("10 dB", "40 dB"), "ratings on packs, from memory"),
             "The rating on its pack; what it takes away in a shop is reckoned from it, and is far less.",
             "25 dB",
             required=True,
         ),
-        Field(
+        Key(
             "rating_is",
             Choice(("NRR", "SNR"), means=(("nrr", "NRR"), ("snr", "SNR"))),
             "Which rating that is: NRR on packs for North America, SNR for Europe.",
@@ -318,19 +316,17 @@ PROTECTOR = Group(
 )
 NOISE = Group(
     (
-        Field(
+        Key(
             "ear",
-            Amount("length_m", "0.3 m", "100 m"),
+            Value("length_m", "0.3 m", "100 m"),
             "From the filter box or blower to the operator's ear.",
             "6 ft",
             default="6 ft",
             assume=True,
         ),
-        Field("hours_a_day", HOURS_A_DAY, "Hours a day in the noise.", "4 h", default="4 h", assume=True),
-        Field(
-            "others", ListOf(NOISE_SOURCE, most=30), "Other noise at the same ear.", "[{name: planer, level: 96 dB}]"
-        ),
-        Field(
+        Key("hours_a_day", HOURS_A_DAY, "Hours a day in the noise.", "4 h", default="4 h", assume=True),
+        Key("others", ListOf(NOISE_SOURCE, most=30), "Other noise at the same ear.", "[{name: planer, level: 96 dB}]"),
+        Key(
             "protector",
             PROTECTOR,
             "Hearing protection worn whenever blower or machines run.",

@@ -6,7 +6,7 @@ from dataclasses import replace
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
-from calc.cutting.templates import LONGEST_PAGE_MM, RULES_MM, STAMP_MM, SheetLayout, lay_sheet, list_needed
+from calc.cutting.templates import LONGEST_PAGE_MM, RULES_MM, STAMP_MM, PaperLayout, lay_sheet, list_needed
 from calc.shapes.shapes import Arc, Box, Circle, FlatPart, Layer, find_bounds
 from packet.draw.backends.pdf import POINTS_PER_MM, paint
 from packet.draw.fonts import clean_text, register_fonts
@@ -61,15 +61,15 @@ def _has_curve(part: FlatPart) -> bool:
     return any(isinstance(f.shape, Arc | Circle) for f in part.features if f.layer is not Layer.GHOST)
 
 
-def lay_large(part: FlatPart) -> SheetLayout:
+def lay_large(part: FlatPart) -> PaperLayout:
     """Return a sheet as large as the part, its words, the rules and the stamp need."""
     box = find_bounds(tuple(f.shape for f in part.features))
     width = max(box.width + 2 * LARGE_AROUND_MM, LEAST_WIDTH_MM)
     height = max(box.height + 2 * LARGE_AROUND_MM, LEAST_WIDTH_MM)
-    return SheetLayout(MARGIN_MM, MARGIN_MM, width + RULES_MM, height + RULES_MM + STAMP_MM, width, height)
+    return PaperLayout(MARGIN_MM, MARGIN_MM, width + RULES_MM, height + RULES_MM + STAMP_MM, width, height)
 
 
-def paint_large(job: Job, part: FlatPart, page: SheetLayout, file: Path) -> None:
+def paint_large(job: Job, part: FlatPart, page: PaperLayout, file: Path) -> None:
     """Paint one part on its one page."""
     from reportlab.pdfgen.canvas import Canvas
 

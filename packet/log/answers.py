@@ -30,7 +30,7 @@ EARLIEST = datetime.date(1950, 1, 1)
 
 
 @dataclass
-class Sheet:
+class AnswerSheet:
     """What a form says, raw: text by question key; problems found on the way. file: where it came from."""
 
     file: str
@@ -84,7 +84,9 @@ def check_date(text: str, today: datetime.date) -> datetime.date:
     return date
 
 
-def make_entries(sheet: Sheet, project: Settled, revision: str, digest: str, today: datetime.date) -> tuple[Entry, ...]:
+def make_entries(
+    sheet: AnswerSheet, project: Settled, revision: str, digest: str, today: datetime.date
+) -> tuple[Entry, ...]:
     """Return the entries of a filled form: test, as built, and one a row of the log; faults go to the sheet."""
     holds = tuple(ask_about_hold(key) for key in sheet.written if split_key(key)[0] == "step")
     built, packet = (*ask_about_build(project), *holds), (revision, digest)
@@ -98,7 +100,7 @@ def make_entries(sheet: Sheet, project: Settled, revision: str, digest: str, tod
 
 
 def _make_entry(
-    sheet: Sheet,
+    sheet: AnswerSheet,
     project: Settled,
     questions: tuple[Question, ...],
     kind: str,

@@ -10,7 +10,7 @@ from typing import Any
 from calc.record.questions import ask_about_log, list_questions
 from calc.settled import Settled
 from packet.disk.held import NotPlain, open_plain
-from packet.log.answers import Sheet, name_question
+from packet.log.answers import AnswerSheet, name_question
 from packet.log.names import NO, YES, name_fields
 from packet.reading.problem import BadProject, Problem
 
@@ -18,24 +18,24 @@ MOST_PDF_BYTES = 60_000_000
 
 
 @dataclass(frozen=True)
-class Filled:
+class FilledForm:
     """A sheet, and the revision and digest of the packet it was printed from (empty when the PDF does not say).
 
     units: inch or metric, in which the sheet was printed and bare numbers on it are meant; empty when it does not say
     """
 
-    sheet: Sheet
+    sheet: AnswerSheet
     revision: str
     digest: str
     units: str = ""
 
 
-def read_filled(pdf_path: Path, project: Settled) -> Filled:
+def read_filled(pdf_path: Path, project: Settled) -> FilledForm:
     """Return what a filled PDF says. Raises BadProject with a plain line for a PDF that is not a filled packet."""
     return read_filled_bytes(read_pdf(pdf_path), pdf_path, project)
 
 
-def read_filled_bytes(data: bytes, pdf_path: Path, project: Settled) -> Filled:
+def read_filled_bytes(data: bytes, pdf_path: Path, project: Settled) -> FilledForm:
     """Return what a filled PDF says; pdf_path is its name for messages. Raises BadProject."""
     reader = open_bytes(data, pdf_path)
     try:
@@ -49,7 +49,7 @@ def read_filled_bytes(data: bytes, pdf_path: Path, project: Settled) -> Filled:
             pdf_path, "no form fields found",
             "a printed and scanned sheet holds no typed values: run the record command without a PDF and type them in",
         )  # fmt: skip
-    sheet = Sheet(str(pdf_path))
+    sheet = AnswerSheet(str(pdf_path))
     questions = [*list_questions(project), *(question for row in ask_about_log() for question in row)]
     names = _name_all(project)
     known = 0
@@ -77,7 +77,7 @@ def read_filled_bytes(data: bytes, pdf_path: Path, project: Settled) -> Filled:
         )
     _check_strangers(sheet, fields, {names[q.key] for q in questions})
     mark = _read_mark(subject)
-    return Filled(sheet, mark.revision, mark.digest, mark.units)
+    return FilledForm(sheet, mark.revision, mark.digest, mark.units)
 
 
 @dataclass(frozen=True)
@@ -111,7 +111,7 @@ def _name_all(project: Settled) -> dict[str, str]:
     return {**name_fields(ask_about_test(project)), **name_fields(ask_about_build(project)), **name_fields(log)}
 
 
-def _check_strangers(sheet: Sheet, fields: Any, known: set[str]) -> None:
+def _check_strangers(sheet: AnswerSheet, fields: Any, known: set[str]) -> None:
     """Note filled blanks of machines or ports that the project no longer has: they must not vanish in silence."""
     for name, each in fields.items():
         stem = re.sub(f"({YES}|{NO})$", "", name)

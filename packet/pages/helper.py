@@ -5,7 +5,7 @@ from __future__ import annotations
 from itertools import groupby
 from typing import IO, TYPE_CHECKING, Any
 
-from packet.pages.kit.columns import Group, lay_columns, make_painter
+from packet.pages.kit.columns import BlockGroup, lay_columns, make_painter
 from packet.pages.kit.document import write_chapters
 from packet.pages.kit.forms import WriteLine
 from packet.pages.kit.kit import Kit
@@ -42,15 +42,15 @@ def write_helper_pdf(job: Job, stream: IO[bytes]) -> None:
     )
 
 
-def _make_groups(sheet: HelperSheet, kit: Kit, size: float, title: str) -> list[Group]:
+def _make_groups(sheet: HelperSheet, kit: Kit, size: float, title: str) -> list[BlockGroup]:
     words, gap = sheet.phrases, size * 0.45
     tools = list(dict.fromkeys(tool for step in sheet.steps for tool in step.tools))
     return [
         _make_title(sheet, kit, size, title),
-        Group((StopPanel(words("stop_if"), kit.bullets(sheet.stop, BULLET, size), size),)),
+        BlockGroup((StopPanel(words("stop_if"), kit.bullets(sheet.stop, BULLET, size), size),)),
         _make_blanks(sheet, kit, size),
-        Group((_make_heading(kit, words("wear"), size), *kit.bullets(sheet.wear, BULLET, size)), after=gap),
-        Group(
+        BlockGroup((_make_heading(kit, words("wear"), size), *kit.bullets(sheet.wear, BULLET, size)), after=gap),
+        BlockGroup(
             (_make_heading(kit, words("lay_out"), size), *kit.bullets([", ".join(tools) + "."], BULLET, size)),
             after=gap,
         ),
@@ -63,8 +63,8 @@ def _make_heading(kit: Kit, text: str, size: float) -> Any:
     return kit.text(text, "handout-strong", size + 1)
 
 
-def _make_title(sheet: HelperSheet, kit: Kit, size: float, title: str) -> Group:
-    return Group(
+def _make_title(sheet: HelperSheet, kit: Kit, size: float, title: str) -> BlockGroup:
+    return BlockGroup(
         (
             kit.text(sheet.phrases("sheet"), "handout-strong", size * 1.75),
             kit.text(title, "handout", size),
@@ -74,29 +74,29 @@ def _make_title(sheet: HelperSheet, kit: Kit, size: float, title: str) -> Group:
     )
 
 
-def _make_blanks(sheet: HelperSheet, kit: Kit, size: float) -> Group:
+def _make_blanks(sheet: HelperSheet, kit: Kit, size: float) -> BlockGroup:
     """Return whom to ask, with a line to write on below each."""
     blocks: list[Any] = [_make_heading(kit, sheet.phrases("ask"), size)]
     for each in kit.bullets(sheet.ask, BULLET, size):
         blocks += [each, WriteLine(size * 0.9, each.style.leftIndent)]
-    return Group(tuple(blocks), after=size * 0.45)
+    return BlockGroup(tuple(blocks), after=size * 0.45)
 
 
-def _warn(sheet: HelperSheet, kit: Kit, size: float) -> list[Group]:
+def _warn(sheet: HelperSheet, kit: Kit, size: float) -> list[BlockGroup]:
     """Return the cautions of each signal word in a paragraph: what to do, short."""
     heading, warned = _make_heading(kit, sheet.phrases("cautions"), size), []
     for signal, group in groupby(sheet.cautions, key=lambda caution: caution.signal):
         words = kit.escape(". ".join(caution.short for caution in group) + ".")
         warned.append(SignalWords(signal, kit.escape(sheet.signals[signal]), words, size - 0.5))
-    return [Group((heading,), after=size * 0.35, with_next=True), *(Group((each,)) for each in warned)]
+    return [BlockGroup((heading,), after=size * 0.35, with_next=True), *(BlockGroup((each,)) for each in warned)]
 
 
-def _make_steps(sheet: HelperSheet, kit: Kit, size: float) -> list[Group]:
+def _make_steps(sheet: HelperSheet, kit: Kit, size: float) -> list[BlockGroup]:
     """Return each step: number in the builder's packet, title, who, minutes, lift, ticks."""
     heading, groups = _make_heading(kit, sheet.phrases("steps"), size), []
     for step in sheet.steps:
-        groups.append(Group(tuple(_make_step(step, sheet, kit, size)), size * 2.0, size * 0.45 + 1))
-    return [Group((heading,), after=size * 0.35, with_next=True), *groups]
+        groups.append(BlockGroup(tuple(_make_step(step, sheet, kit, size)), size * 2.0, size * 0.45 + 1))
+    return [BlockGroup((heading,), after=size * 0.35, with_next=True), *groups]
 
 
 def _make_step(step: HelperStep, sheet: HelperSheet, kit: Kit, size: float) -> list[Any]:

@@ -16,7 +16,7 @@ from calc.record.questions import ask_about_test, list_questions, split_key
 from calc.record.review import Resized, Review
 from calc.record.trend import Due, Trend
 from packet.draw.model import Drawing, Pen
-from packet.draw.views.plots import Axis, Curve, Limit, Plot, Spot, draw_plot
+from packet.draw.views.plots import Axis, Curve, LimitLine, Plot, PlotSpot, draw_plot
 from packet.log.names import key_hold
 from packet.pages.commissioning import write_small_pressure
 from packet.words.phrases import Phrases, take_words
@@ -201,7 +201,7 @@ def draw_trend_plot(job: Job, trend: Trend, width_mm: float, height_mm: float = 
     points = [(day(p.date), shown(p.pressure_pa), p.kind) for p in trend.points]
     last_day = max(x for x, _, _ in points)
     curves = [Curve(tuple((x, y) for x, y, _ in points))]
-    limits = [Limit(shown(clean_me), words("plot_clean_me"), words_at=0.12)]
+    limits = [LimitLine(shown(clean_me), words("plot_clean_me"), words_at=0.12)]
     if trend.next_date is not None and trend.last_pa is not None and trend.last_date is not None:
         end = day(trend.next_date)
         for date in (trend.next_early, trend.next_date, trend.next_late):
@@ -210,7 +210,7 @@ def draw_trend_plot(job: Job, trend: Trend, width_mm: float, height_mm: float = 
                 curves.append(Curve(ahead, Pen.PLOT_BAND))
                 last_day = max(last_day, day(date))
         due = words("plot_next", date=trend.next_date.isoformat())
-        limits.append(Limit(end, due, upright=True, words_at=0.1))
+        limits.append(LimitLine(end, due, upright=True, words_at=0.1))
         last_day = max(last_day, end)
     top = max([shown(clean_me), *(y for _, y, _ in points)])
     unit = unit_name("pressure_pa", job.reader)
@@ -219,7 +219,7 @@ def draw_trend_plot(job: Job, trend: Trend, width_mm: float, height_mm: float = 
         x=Axis(words("plot_days", date=first.isoformat()), 0.0, max(last_day * 1.03, 1.0)),
         y=Axis(words("plot_gauge", unit=unit), 0.0, 1.15 * top),
         curves=tuple(curves),
-        spots=tuple(Spot(x, y, solid=kind == "before") for x, y, kind in points),
+        spots=tuple(PlotSpot(x, y, solid=kind == "before") for x, y, kind in points),
         limits=tuple(limits),
     )
     return draw_plot(plot, width_mm, height_mm)

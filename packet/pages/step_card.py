@@ -36,7 +36,7 @@ Draw = Callable[[float, float], Picture]
 
 
 @dataclass(frozen=True)
-class Warned:
+class StepCaution:
     """A caution at its step: signal word, whether the alert sign stands before it, its title and what to do first."""
 
     signal: str
@@ -75,7 +75,7 @@ class CardWords:
     lines: tuple[tuple[bool, str], ...]
     parts: tuple[tuple[str, str], ...] = ()
     tools: str = ""
-    warned: tuple[Warned, ...] = ()
+    warned: tuple[StepCaution, ...] = ()
     holds: tuple[Hold, ...] = field(default=())
 
     @property

@@ -11,7 +11,7 @@ from calc.trade import PRACTICE
 from packet.draw.fonts import clean_text
 from packet.draw.steps.pictures import Picture, StepPictures
 from packet.pages.kit.kit import Kit
-from packet.pages.step_card import CardWords, Draw, Hold, Labels, StepCard, Warned, clean_parts
+from packet.pages.step_card import CardWords, Draw, Hold, Labels, StepCard, StepCaution, clean_parts
 from packet.words.phrases import Phrases, take_words
 from packet.words.word_files import WordFile, load_folder
 from packet.work.model import SIGNALS, Caution, HoldPoint, Plan, Step
@@ -145,12 +145,12 @@ def _make_hold(hold: HoldPoint, step: Step, kit: Kit, words: Phrases) -> Hold:
     return Hold(clean_text(hold.what), clean_text(value), lambda wide: kit.field(hold.field, wide, tip))
 
 
-def _warn(plan: Plan, cautions: Sequence[str]) -> tuple[Warned, ...]:
+def _warn(plan: Plan, cautions: Sequence[str]) -> tuple[StepCaution, ...]:
     """Return one line a signal word: what stands at the step is short, the cautions page says the rest."""
     found, signals = [], take_words("phrases", plan.language, room="")
     for signal, group in groupby(sorted((plan.get_caution(each) for each in cautions), key=_grade), key=_signal):
         words = ". ".join(caution.short for caution in group)
-        found.append(Warned(clean_text(signals(signal.lower())), signal != "NOTICE", clean_text(f"{words}.")))
+        found.append(StepCaution(clean_text(signals(signal.lower())), signal != "NOTICE", clean_text(f"{words}.")))
     return tuple(found)
 
 

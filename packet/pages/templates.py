@@ -10,9 +10,9 @@ from calc.cutting.templates import (
     AROUND_MM,
     CAPTION_MM,
     RULES_MM,
+    PaperLayout,
     PlacedPart,
     RefusedPart,
-    SheetLayout,
     TemplatePlan,
     TiledPart,
     find_diagonals,
@@ -152,7 +152,7 @@ def _make_tile_painter(
     return painter
 
 
-def paint_tile(canvas: Any, job: Job, layout: SheetLayout, tiled: TiledPart, tile: Tile, drawing: Drawing) -> None:
+def paint_tile(canvas: Any, job: Job, layout: PaperLayout, tiled: TiledPart, tile: Tile, drawing: Drawing) -> None:
     """Paint one sheet of a tiled part; drawing: the part as draw_part made it, turned as the tiling wants it."""
     display = job.project.display
     needed = list_needed(tiled.part)
@@ -174,11 +174,11 @@ def paint_tile(canvas: Any, job: Job, layout: SheetLayout, tiled: TiledPart, til
     _paint_window(canvas, layout, display, seams, Point(-EDGE_MM, -EDGE_MM))
 
 
-def _frame_window(layout: SheetLayout, entities: list[Entity]) -> Drawing:
+def _frame_window(layout: PaperLayout, entities: list[Entity]) -> Drawing:
     return Drawing("window", tuple(entities), Box(0.0, 0.0, layout.window_width_mm, layout.window_height_mm))
 
 
-def _paint_chrome(canvas: Any, layout: SheetLayout, display: Display, entities: list[Entity]) -> None:
+def _paint_chrome(canvas: Any, layout: PaperLayout, display: Display, entities: list[Entity]) -> None:
     paint(
         canvas,
         make_chrome(layout, entities),
@@ -190,7 +190,7 @@ def _paint_chrome(canvas: Any, layout: SheetLayout, display: Display, entities: 
 
 
 def _paint_window(
-    canvas: Any, layout: SheetLayout, display: Display, drawing: Drawing, at: Point | None = None
+    canvas: Any, layout: PaperLayout, display: Display, drawing: Drawing, at: Point | None = None
 ) -> None:
     """Paint a drawing with its lower left corner at a place [mm] of the window, cut off at its own bounds."""
     spot = at or Point(0.0, 0.0)

@@ -40,7 +40,7 @@ def list_filled(kind: type, values: Values, worked: dict[str, Any]) -> dict[str,
     return filled
 
 
-def name_fields(known: m.Field, known_fields: Collection[str]) -> tuple[str, ...]:
+def name_fields(known: m.Key, known_fields: Collection[str]) -> tuple[str, ...]:
     """Return the fields a key goes into: those its row names, else the one called as the key, its unit behind it.
 
     The unit is the one the row reads in, so that an inch read in mm cannot end in a field of metres.
@@ -55,11 +55,11 @@ def name_fields(known: m.Field, known_fields: Collection[str]) -> tuple[str, ...
 def find_unit(what: m.What) -> str:
     """Return the unit of a key's value as it ends the name of a field: ``mm``, ``m3s``; or nothing."""
     match what:
-        case m.Amount():
+        case m.Value():
             return what.kind.rpartition("_")[2]
         case m.ListOf() | m.MapOf():
             return find_unit(what.item)
-        case m.Size():
+        case m.TwoLengths():
             return "mm"
     return ""
 

@@ -42,14 +42,14 @@ class Listing:
 
 
 @dataclass(frozen=True)
-class Entry:
+class NodeEntry:
     key: Text
     value: Node
 
 
 @dataclass(frozen=True)
 class Table:
-    entries: tuple[Entry, ...]
+    entries: tuple[NodeEntry, ...]
     place: Place
     size: int
 
@@ -175,10 +175,10 @@ class Composer:
         entries = tuple(self.pair_up(children))
         self.finish(Table(entries, built.place, size), built.anchor)
 
-    def pair_up(self, children: list[Node]) -> Iterator[Entry]:
+    def pair_up(self, children: list[Node]) -> Iterator[NodeEntry]:
         """Yield keys with values; a key given twice is a fault that names both lines; ``<<`` brings in a table."""
         first: dict[str, Place] = {}
-        merged: list[Entry] = []
+        merged: list[NodeEntry] = []
         for key, value in zip(children[::2], children[1::2], strict=True):
             if not isinstance(key, Text):
                 self.faults.add(key.place, "", "a key must be a word", mend="write key: value")
@@ -194,15 +194,15 @@ class Composer:
                 )
             else:
                 first[key.value] = key.place
-                yield Entry(key, value)
+                yield NodeEntry(key, value)
         for entry in merged:
             if entry.key.value not in first:
                 first[entry.key.value] = entry.key.place
                 yield entry
 
-    def take_merge(self, value: Node) -> list[Entry]:
+    def take_merge(self, value: Node) -> list[NodeEntry]:
         tables = value.items if isinstance(value, Listing) else (value,)
-        entries: list[Entry] = []
+        entries: list[NodeEntry] = []
         for table in tables:
             if isinstance(table, Table):
                 entries += table.entries

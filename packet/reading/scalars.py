@@ -49,15 +49,15 @@ def read_scalar(what: m.What, node: Text, where: Where, reading: Reading) -> Any
 
 def read_by_kind(what: m.What, node: Text, where: Where, reading: Reading) -> Any:
     match what:
-        case m.Amount():
+        case m.Value():
             value = read_amount(node.value, what.kind, negative=what.least.startswith("-"))
             return hold_in_limits(value, what, node, where, reading)
-        case m.At():
+        case m.ValueAt():
             found = read_at(node.value, what.amount.kind, what.at.kind)
             amount = hold_in_limits(found.value, what.amount, node, where, reading)
             at = hold_in_limits(found.at, what.at, node, where, reading)
             return None if amount is None or at is None else AtValue(amount, at)
-        case m.Size():
+        case m.TwoLengths():
             return read_two_lengths(what, node, where, reading)
         case m.Number():
             return read_number(what, node, where, reading)
@@ -67,7 +67,7 @@ def read_by_kind(what: m.What, node: Text, where: Where, reading: Reading) -> An
             return read_fraction(node, where, reading)
         case m.PrintedLength():
             return read_printed(what, node, where, reading)
-        case m.Words():
+        case m.OwnText():
             return read_words(what, node, where, reading)
         case m.Choice():
             return read_choice(what, node, where, reading)
@@ -103,7 +103,7 @@ def read_limit(text: str, kind: Kind) -> float:
     return read_amount(text, kind, negative=True)
 
 
-def hold_in_limits(value: float, what: m.Amount, node: Text, where: Where, reading: Reading) -> float | None:
+def hold_in_limits(value: float, what: m.Value, node: Text, where: Where, reading: Reading) -> float | None:
     """Return the value when it is inside the hard limits; warn when it is outside the usual range."""
     low = read_limit(what.least, what.kind) if what.least else -math.inf
     high = read_limit(what.most, what.kind) if what.most else math.inf
@@ -135,7 +135,7 @@ def write_range(least: str, most: str, kind: Kind, reading: Reading) -> str:
     return f"at least {ends[0]}" if least else f"at most {ends[0]}"
 
 
-def guess_other_unit(text: str, what: m.Amount, low: float, high: float, reading: Reading) -> str:
+def guess_other_unit(text: str, what: m.Value, low: float, high: float, reading: Reading) -> str:
     """Return the advice for a length that would be right in another unit: 24 m for 24 in."""
     if what.kind not in OTHER_SIDES:
         return ""
@@ -152,7 +152,7 @@ def guess_other_unit(text: str, what: m.Amount, low: float, high: float, reading
     return ""
 
 
-def read_two_lengths(what: m.Size, node: Text, where: Where, reading: Reading) -> SizeValue | None:
+def read_two_lengths(what: m.TwoLengths, node: Text, where: Where, reading: Reading) -> SizeValue | None:
     size = read_size(node.value)
     value = SizeValue(size.width_mm, size.height_mm)
     if what.least_second:
@@ -160,20 +160,20 @@ def read_two_lengths(what: m.Size, node: Text, where: Where, reading: Reading) -
             return value
         refuse_size(value, what, node, where, reading)
         return None
-    limits = m.Amount("length_mm", what.least, what.most)
+    limits = m.Value("length_mm", what.least, what.most)
     first = hold_in_limits(size.width_mm, limits, node, where, reading)
     second = hold_in_limits(size.height_mm, limits, node, where, reading)
     return None if first is None or second is None else value
 
 
-def is_in_size(size: SizeValue, what: m.Size) -> bool:
+def is_in_size(size: SizeValue, what: m.TwoLengths) -> bool:
     """Tell whether both sides are within their limits."""
     least, least_second, most = (read_limit(end, "length_mm") for end in (what.least, what.least_second, what.most))
     slack = 1e-6
     return least - slack <= size.width_mm <= most + slack and least_second - slack <= size.height_mm <= most + slack
 
 
-def refuse_size(size: SizeValue, what: m.Size, node: Text, where: Where, reading: Reading) -> None:
+def refuse_size(size: SizeValue, what: m.TwoLengths, node: Text, where: Where, reading: Reading) -> None:
     """Note a size out of limits, with both limits of both sides, and whether it would do the other way round."""
     most = read_limit(what.most, "length_mm")
     wide, high = (write_range(least, what.most, "length_mm", reading) for least in (what.least, what.least_second))
@@ -259,7 +259,7 @@ def read_printed(what: m.PrintedLength, node: Text, where: Where, reading: Readi
     return share
 
 
-def read_words(what: m.Words, node: Text, where: Where, reading: Reading) -> str | None:
+def read_words(what: m.OwnText, node: Text, where: Where, reading: Reading) -> str | None:
     text = " ".join(node.value.split())
     if len(text) > what.longest:
         reading.fault(

@@ -6,7 +6,7 @@ from typing import Any
 
 from packet.fields import model as m
 from packet.reading.context import Reading, Where
-from packet.reading.nodes import Entry, Listing, Node, Table, Text
+from packet.reading.nodes import Listing, Node, NodeEntry, Table, Text
 from packet.reading.problem import Place, find_nearest, list_words, quote_found
 from packet.reading.scalars import read_scalar
 from packet.reading.values import Items, NamedValues, Values
@@ -84,7 +84,7 @@ def read_short(what: m.Group, node: Node, where: Where, reading: Reading) -> Val
     return values
 
 
-def refuse_key(entry: Entry, keys: tuple[str, ...], where: Where, reading: Reading) -> None:
+def refuse_key(entry: NodeEntry, keys: tuple[str, ...], where: Where, reading: Reading) -> None:
     key = entry.key
     if key.value[:1].isdigit() and isinstance(entry.value, Text) and entry.value.is_empty:
         mend = "write a number without commas: 1200 cfm, 12.5 in"
@@ -95,7 +95,7 @@ def refuse_key(entry: Entry, keys: tuple[str, ...], where: Where, reading: Readi
     reading.fault(key, where, f"{quote_found(key.value)} is not a key here", expected=expected, nearest=nearest)
 
 
-def note_empty(known: m.Field, key: Text, where: Where, reading: Reading) -> None:
+def note_empty(known: m.Key, key: Text, where: Where, reading: Reading) -> None:
     reading.fault(
         key,
         where.key(known.key),
@@ -126,7 +126,7 @@ def fill_missing(what: m.Group, values: Values, reading: Reading) -> None:
                 reading.assumed.append(values.where.key(known.key).known)
 
 
-def read_default(known: m.Field, reading: Reading) -> Any:
+def read_default(known: m.Key, reading: Reading) -> Any:
     """Return a default, read as if it had been typed."""
     if known.default == "":
         return ""

@@ -65,7 +65,7 @@ class WordFile:
                 mend = f"; the one most like it is '{near}: ...'" if near else ""
                 raise self.refuse(f"'{key}' is no header line here{mend}", key)
 
-    def refuse_marks(self, filled: Filled, marks: Collection[str]) -> None:
+    def refuse_marks(self, filled: FilledWords, marks: Collection[str]) -> None:
         """Raise BadWords for a line whose mark is none of these."""
         for line in filled.lines:
             self.refuse_mark(line.mark, line.text, line.line, marks)
@@ -79,7 +79,7 @@ class WordFile:
 
 
 @dataclass(frozen=True)
-class Filled:
+class FilledWords:
     """A file of words with everything put in: asked header lines (in the order asked) and the body's lines."""
 
     heads: tuple[str, ...]
@@ -127,7 +127,7 @@ def read_words(file: str, text: str) -> WordFile:
     return WordFile(file, told.lines, body, told.places, top.count("\n") + 3)
 
 
-def fill_words(words: WordFile, facts: Mapping[str, Any], heads: tuple[str, ...] = ()) -> Filled:
+def fill_words(words: WordFile, facts: Mapping[str, Any], heads: tuple[str, ...] = ()) -> FilledWords:
     """Return a word file with the facts put in. Raises BadWords when a word is missing or the text is broken."""
     # A header line ends in BLOCK, a body's line begins with its number: neither is in the way of a tag's own line end.
     asked = [_mark_fields(words.head.get(key, "")) + BLOCK for key in heads]
@@ -140,7 +140,7 @@ def fill_words(words: WordFile, facts: Mapping[str, Any], heads: tuple[str, ...]
         raise words.refuse(err.fault, key, line) from err
     *filled, told = text.split(BLOCK)
     lines = (_read_line(line) for line in told.split("\n"))
-    return Filled(tuple(each.strip("\n") for each in filled), tuple(line for line in lines if line is not None))
+    return FilledWords(tuple(each.strip("\n") for each in filled), tuple(line for line in lines if line is not None))
 
 
 def work_out(words: WordFile, key: str, facts: Mapping[str, Any], missing: object) -> Any:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from typing import Any
 
-from packet.words.word_files import Filled, WordFile, fill_words, load_folder, work_out
+from packet.words.word_files import FilledWords, WordFile, fill_words, load_folder, work_out
 from packet.work.model import SIGNALS, Caution, Fact
 
 MARKS = ("", "-", "fact")
@@ -44,7 +44,7 @@ def check_signal(words: WordFile) -> None:
         raise words.refuse(f"signal '{signal}' is none of {', '.join(SIGNALS)}", "signal")
 
 
-def _check_marks(words: WordFile, filled: Filled) -> None:
+def _check_marks(words: WordFile, filled: FilledWords) -> None:
     words.refuse_keys(HEAD_KEYS)
     words.refuse_marks(filled, MARKS)
     for line in filled.lines:

@@ -28,7 +28,7 @@ ALONE = ("phrases", "stages")
 
 
 @dataclass(frozen=True)
-class Rule:
+class WordRule:
     """What a kind of word file may hold. fields: how many parts a line of a mark has."""
 
     keys: Collection[str]
@@ -38,13 +38,13 @@ class Rule:
 
 
 ROOMS = {
-    "steps": Rule(HEAD_KEYS, MARKS, {"hold": 4}, WORKED_OUT),
-    "cautions": Rule(CAUTION_KEYS, CAUTION_MARKS, {"fact": 2}, ("when",)),
-    "helper": Rule(HELPER_KEYS, HELPER_MARKS),
+    "steps": WordRule(HEAD_KEYS, MARKS, {"hold": 4}, WORKED_OUT),
+    "cautions": WordRule(CAUTION_KEYS, CAUTION_MARKS, {"fact": 2}, ("when",)),
+    "helper": WordRule(HELPER_KEYS, HELPER_MARKS),
 }
 FILES = {
-    "sheet.md": Rule(("note",), SHEET_MARKS),
-    "glossary.md": Rule(("note",), ("",), {"": 2}),
+    "sheet.md": WordRule(("note",), SHEET_MARKS),
+    "glossary.md": WordRule(("note",), ("",), {"": 2}),
 }
 FRAME, FRAME_NAMES = "pages/helper.html", ("lang", "title", "revision", "digest", "key", "say", "sheet")
 """The frame of the helper's page and the names it is given."""
@@ -102,7 +102,7 @@ def _list_own(room: str, own: str) -> tuple[str, ...]:
     return names
 
 
-def _check_file(words: WordFile, rule: Rule, names: Collection[str]) -> None:
+def _check_file(words: WordFile, rule: WordRule, names: Collection[str]) -> None:
     words.refuse_keys(rule.keys)
     check_tags(words.file, read_template(words.file), names, SHAPES)
     for key in rule.worked_out:

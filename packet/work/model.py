@@ -23,7 +23,7 @@ class Use:
 
 
 @dataclass(frozen=True)
-class Line:
+class StepLine:
     """One thing to do (tick) or one thing to know (no tick box)."""
 
     text: str
@@ -85,7 +85,7 @@ class Step:
     why: str
     who: Who
     minutes: float
-    lines: tuple[Line, ...]
+    lines: tuple[StepLine, ...]
     tools: tuple[str, ...] = ()
     parts: tuple[Use, ...] = ()
     holds: tuple[HoldPoint, ...] = ()

@@ -10,7 +10,16 @@ from typing import TYPE_CHECKING, Any, get_args
 from packet.bill.model import KINDS, Bill
 from packet.words.languages import choose_language
 from packet.words.phrases import take_words
-from packet.words.word_files import Filled, Told, WordFile, clean_text, fill_words, load_file, load_folder, work_out
+from packet.words.word_files import (
+    FilledWords,
+    Told,
+    WordFile,
+    clean_text,
+    fill_words,
+    load_file,
+    load_folder,
+    work_out,
+)
 from packet.work.cautions import gather_cautions
 from packet.work.facts import gather_facts
 from packet.work.helper_sheet import plan_helper_sheet
@@ -21,10 +30,10 @@ from packet.work.model import (
     HelperSheet,
     HelperStep,
     HoldPoint,
-    Line,
     Plan,
     Slot,
     Step,
+    StepLine,
     Term,
     Use,
 )
@@ -45,10 +54,10 @@ __all__ = [
     "HelperSheet",
     "HelperStep",
     "HoldPoint",
-    "Line",
     "Plan",
     "Slot",
     "Step",
+    "StepLine",
     "Term",
     "Use",
     "plan_steps",
@@ -163,7 +172,7 @@ def _make_step(
         why=why,
         who=words.head["who"],  # type: ignore[arg-type]
         minutes=_round_minutes(work_out(words, "minutes", facts, 0), words, "minutes"),
-        lines=tuple(Line(line.text, line.mark == "-") for line in filled.lines if line.mark in ("", "-")),
+        lines=tuple(StepLine(line.text, line.mark == "-") for line in filled.lines if line.mark in ("", "-")),
         tools=tuple(tool.strip() for tool in tools.split(";") if tool.strip()),
         parts=tuple(_read_part(line) for line in filled.lines if line.mark == "part")
         + tuple(use for name in words.list_ids("bill") for use in stock if name in use.key),
@@ -199,7 +208,7 @@ def _read_part(line: Told) -> Use:
     return Use(line.fields[0], line.fields[1] if len(line.fields) > 1 else "")
 
 
-def _read_holds(step_id: str, words: WordFile, filled: Filled) -> Iterable[HoldPoint]:
+def _read_holds(step_id: str, words: WordFile, filled: FilledWords) -> Iterable[HoldPoint]:
     words.refuse_marks(filled, MARKS)
     for number, line in enumerate((each for each in filled.lines if each.mark == "hold"), start=1):
         if len(line.fields) != 4 or not all(line.fields):

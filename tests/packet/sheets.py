@@ -8,7 +8,7 @@ from dataclasses import dataclass
 import numpy as np
 import pypdfium2
 
-from calc.cutting.templates import RULES_MM, SheetLayout, TiledPart, plan_templates
+from calc.cutting.templates import RULES_MM, PaperLayout, TiledPart, plan_templates
 from calc.cutting.tiles import Tile
 from packet.draw.fonts import register_fonts
 from packet.draw.views.part_words import draw_part
@@ -19,7 +19,7 @@ from tests.packet.read_pdf import fit_circle
 MM = 72 / 25.4
 
 
-def make_pdf(job: Job, tiled: TiledPart, layout: SheetLayout) -> bytes:
+def make_pdf(job: Job, tiled: TiledPart, layout: PaperLayout) -> bytes:
     """Return the sheets of one part as a PDF, one page a sheet."""
     from reportlab.pdfgen.canvas import Canvas
 
@@ -36,7 +36,7 @@ def make_pdf(job: Job, tiled: TiledPart, layout: SheetLayout) -> bytes:
     return stream.getvalue()
 
 
-def pick_part(job: Job, name: str) -> tuple[TiledPart, SheetLayout]:
+def pick_part(job: Job, name: str) -> tuple[TiledPart, PaperLayout]:
     """Return a tiled part by its name and the layout of its sheets."""
     plan = plan_templates(job.project.display, job.design.flat_parts)
     return next(t for t in plan.tiled if t.part.name == name), plan.layout
@@ -106,7 +106,7 @@ class Printer:
     corrected_x: float = 1.0
     corrected_y: float = 1.0
 
-    def place(self, layout: SheetLayout, tile: Tile, x: float, y: float) -> tuple[float, float]:
+    def place(self, layout: PaperLayout, tile: Tile, x: float, y: float) -> tuple[float, float]:
         """Return roughly where a point of the drawing lies on the printed sheet [mm]; only to know where to look."""
         right = layout.left_mm + (RULES_MM + x - tile.window.left) / self.corrected_x
         up = layout.bottom_mm + (RULES_MM + y - tile.window.bottom) / self.corrected_y

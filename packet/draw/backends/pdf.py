@@ -21,7 +21,7 @@ _ROUND_WITHIN_MM = 0.0005
 
 
 @dataclass(frozen=True)
-class _Pencil:
+class _PdfPencil:
     """A canvas with a place on it; x and y are told apart so that a printer's error can be taken back."""
 
     canvas: Any
@@ -56,7 +56,7 @@ def paint(
     """
     origin = Point(drawing.bounds.left, drawing.bounds.bottom)
     unit = POINTS_PER_MM * scale
-    pencil = _Pencil(canvas, left_pt, bottom_pt, unit * stretch_x, unit * stretch_y, origin)
+    pencil = _PdfPencil(canvas, left_pt, bottom_pt, unit * stretch_x, unit * stretch_y, origin)
     canvas.saveState()
     canvas.setLineCap(0)
     canvas.setLineJoin(1)
@@ -100,7 +100,7 @@ def _write_pen(pen: Pen) -> str:
 # --- shapes ---------------------------------------------------------------------------------------------------------
 
 
-def trace_shape(pencil: _Pencil, shape: Shape) -> str:
+def trace_shape(pencil: _PdfPencil, shape: Shape) -> str:
     """Return a shape as PDF path operators; places are rounded to 0.0001 pt."""
     if isinstance(shape, Line):
         (ax, ay), (bx, by) = pencil.at(shape.start), pencil.at(shape.end)
@@ -120,7 +120,7 @@ def trace_shape(pencil: _Pencil, shape: Shape) -> str:
     return " ".join(steps) + (" h" if shape.closed else "")
 
 
-def _trace_arc(pencil: _Pencil, arc: Arc, join: bool, turned: bool = False) -> list[str]:
+def _trace_arc(pencil: _PdfPencil, arc: Arc, join: bool, turned: bool = False) -> list[str]:
     """Return the curves of an arc; join: go on from where the path is; turned: from its end to its start."""
     sweep = arc.end_deg - arc.start_deg
     count = count_beziers(arc.radius, sweep)
@@ -160,7 +160,7 @@ def count_beziers(radius_mm: float, sweep_deg: float) -> int:
 # --- fills ----------------------------------------------------------------------------------------------------------
 
 
-def _paint_fill(pencil: _Pencil, fill: Fill) -> None:
+def _paint_fill(pencil: _PdfPencil, fill: Fill) -> None:
     canvas = pencil.canvas
     path = trace_shape(pencil, fill.outline)
     if not fill.hatch:
@@ -184,7 +184,7 @@ def _paint_fill(pencil: _Pencil, fill: Fill) -> None:
 # --- words and dimensions -------------------------------------------------------------------------------------------
 
 
-def _paint_words(pencil: _Pencil, words: Words) -> None:
+def _paint_words(pencil: _PdfPencil, words: Words) -> None:
     canvas = pencil.canvas
     size = words.size_mm * POINTS_PER_MM if words.paper_size else words.size_mm * pencil.scale_y
     x, y = pencil.at(words.at)
@@ -227,7 +227,7 @@ class _Measure:
     beside: bool
 
 
-def _paint_dimension(pencil: _Pencil, dimension: Dimension) -> list[_Measure]:
+def _paint_dimension(pencil: _PdfPencil, dimension: Dimension) -> list[_Measure]:
     """Draw the lines of a dimension; return its words, which are written when all lines are drawn."""
     canvas = pencil.canvas
     (ax, ay), (bx, by) = pencil.at(dimension.start), pencil.at(dimension.end)

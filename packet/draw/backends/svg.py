@@ -23,7 +23,7 @@ def write_svg(drawing: Drawing) -> str:
     width, height = _number(box.width), _number(box.height)
     sheet = svgwrite.Drawing(size=(f"{width}mm", f"{height}mm"), viewBox=f"0 0 {width} {height}", debug=False)
     sheet.set_desc(title=clean_xml(drawing.name), desc="One unit is one millimetre.")
-    pencil = _Pencil(sheet, box.left, box.top)
+    pencil = _SvgPencil(sheet, box.left, box.top)
     for entity in drawing.entities:
         if isinstance(entity, Fill):
             grey = f"{round(entity.tone * 255):02x}" * 3
@@ -76,7 +76,7 @@ def _name_size(size: Dimension) -> Words:
     return Words(middle, size.text, 2.2, "middle", turn if -90 < turn <= 90 else turn + 180)
 
 
-class _Pencil:
+class _SvgPencil:
     """Turns millimetres with y up into the file's with y down."""
 
     def __init__(self, sheet: Any, left: float, top: float) -> None:

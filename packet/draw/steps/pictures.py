@@ -16,7 +16,7 @@ from packet.draw.model import Drawing
 from packet.draw.steps.bench import draw_bench
 from packet.draw.steps.box import BoxPicture
 from packet.draw.steps.ducts import DuctTree
-from packet.draw.steps.rings import Section, draw_hole, draw_lid, draw_pail
+from packet.draw.steps.rings import RingSection, draw_hole, draw_lid, draw_pail
 from packet.draw.steps.scene import Scene
 from packet.draw.steps.small import draw_joint, draw_room, draw_tube
 
@@ -97,8 +97,8 @@ class StepPictures:
             "bench": lambda scale: draw_bench(project, design, focus, scale),
             "pail": lambda scale: draw_pail(project, port, language, focus, scale),
             "hole": lambda scale: draw_hole(port, language, focus, scale),
-            "collar": lambda scale: Section(project, design, port, language, parts, scale).draw(False),
-            "lid on ring": lambda scale: Section(project, design, port, language, parts, scale).draw(True),
+            "collar": lambda scale: RingSection(project, design, port, language, parts, scale).draw(False),
+            "lid on ring": lambda scale: RingSection(project, design, port, language, parts, scale).draw(True),
             "ducts": lambda scale: DuctTree(project, language, focus, self.gauge.read_at, scale).draw(),
             "joint": lambda scale: draw_joint(project, design, language, scale),
             "gauge": lambda scale: draw_tube(self.gauge.finest.instrument.kind, language, focus, scale),

@@ -79,7 +79,7 @@ NUMBERED: dict[str, FlatKind] = {"lid": "filter lid", "gasket": "gasket"}
 """What has a number of its own in the list of round parts, and what it is there."""
 
 
-class Section:
+class RingSection:
     """Half a section through the ring as it hangs, the port's middle to the left; what a step touches is dark."""
 
     def __init__(

@@ -42,7 +42,7 @@ class Curve:
 
 
 @dataclass(frozen=True)
-class Strip:
+class PlotStrip:
     """The space between a lower and an upper line, in grey."""
 
     low: tuple[tuple[float, float], ...]
@@ -51,7 +51,7 @@ class Strip:
 
 
 @dataclass(frozen=True)
-class Spot:
+class PlotSpot:
     """A point with a mark: a number in a ring above it, or words beside it, above or below its height.
 
     solid: filled dot, else open ring
@@ -67,7 +67,7 @@ class Spot:
 
 
 @dataclass(frozen=True)
-class Limit:
+class LimitLine:
     """A straight line across the plot at a value; its name stands at a share of the way along."""
 
     value: float
@@ -84,9 +84,9 @@ class Plot:
     x: Axis
     y: Axis
     curves: tuple[Curve, ...] = ()
-    strips: tuple[Strip, ...] = ()
-    spots: tuple[Spot, ...] = ()
-    limits: tuple[Limit, ...] = ()
+    strips: tuple[PlotStrip, ...] = ()
+    spots: tuple[PlotSpot, ...] = ()
+    limits: tuple[LimitLine, ...] = ()
     x_names: tuple[str, ...] = ()
 
 
@@ -210,7 +210,7 @@ def _draw_axes(field: _Field, plot: Plot) -> list[Entity]:
     return entities
 
 
-def _draw_strip(field: _Field, strip: Strip) -> list[Entity]:
+def _draw_strip(field: _Field, strip: PlotStrip) -> list[Entity]:
     """Fill between two lines; both are held inside the frame."""
 
     def hold(points: Sequence[tuple[float, float]]) -> list[Point]:
@@ -238,7 +238,7 @@ def _draw_curve(field: _Field, curve: Curve) -> list[Entity]:
     return entities
 
 
-def _draw_limit(field: _Field, limit: Limit) -> list[Entity]:
+def _draw_limit(field: _Field, limit: LimitLine) -> list[Entity]:
     if limit.upright:
         if not field.x0 <= limit.value <= field.x1:
             return []
@@ -261,7 +261,7 @@ def _draw_limit(field: _Field, limit: Limit) -> list[Entity]:
     return [Stroke(Line(p, Point(field.right, p.y)), Pen.PLOT_BAND), words]
 
 
-def _draw_spots(field: _Field, spots: Sequence[Spot]) -> list[Entity]:
+def _draw_spots(field: _Field, spots: Sequence[PlotSpot]) -> list[Entity]:
     entities: list[Entity] = []
     numbered = sorted((s for s in spots if s.number), key=lambda s: (s.x, s.y))
     places = _spread([field.at(s.x, s.y).x for s in numbered], 6.0, field.left + 3, field.right - 3)

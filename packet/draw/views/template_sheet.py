@@ -12,7 +12,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from functools import lru_cache
 
-from calc.cutting.templates import RULES_MM, STAMP_MM, SheetLayout, find_diagonals
+from calc.cutting.templates import RULES_MM, STAMP_MM, PaperLayout, find_diagonals
 from calc.cutting.tiles import Tile, Tiling, name_row, sample_shapes
 from calc.shapes.shapes import Box, Circle, Line, Point, Shape, find_bounds, make_rectangle
 from packet.draw.fonts import measure_words
@@ -64,13 +64,13 @@ def fit_words(text: str, size_mm: float, room_mm: float, bold: bool = False, lea
     return (text + "..." if measure_words(text, size_mm, bold) < wide else text), size
 
 
-def draw_rules(layout: SheetLayout, language: str) -> list[Entity]:
+def draw_rules(layout: PaperLayout, language: str) -> list[Entity]:
     """Return the four check rules of a sheet: millimetres and inches along the foot and up the left side."""
     return list(_draw_rules(layout, language))
 
 
 @lru_cache(maxsize=8)
-def _draw_rules(layout: SheetLayout, language: str) -> tuple[Entity, ...]:
+def _draw_rules(layout: PaperLayout, language: str) -> tuple[Entity, ...]:
     entities: list[Entity] = []
     words = take_words("template_sheet", language)
     mm_across, inch_across = pick_rules(layout.window_width_mm)
@@ -90,7 +90,7 @@ def _draw_rules(layout: SheetLayout, language: str) -> tuple[Entity, ...]:
     return tuple(entities)
 
 
-def draw_stamp(layout: SheetLayout, stamp: Stamp, room_mm: float) -> list[Entity]:
+def draw_stamp(layout: PaperLayout, stamp: Stamp, room_mm: float) -> list[Entity]:
     """Return the stamp's words, from the top of the frame down, in the room [mm] beside the page map."""
     return write_lines(stamp, Point(0.0, layout.frame_height_mm), room_mm, STAMP_MM - 1.0, HEAD_MM)
 
@@ -328,7 +328,7 @@ def _lay_warning(warned: Sequence[Warned], wide_mm: float, tall_mm: float) -> li
         size *= 0.93
 
 
-def make_chrome(layout: SheetLayout, entities: list[Entity]) -> Drawing:
+def make_chrome(layout: PaperLayout, entities: list[Entity]) -> Drawing:
     """Return what stands round the window as a drawing of the whole frame."""
     frame = Box(0.0, 0.0, layout.frame_width_mm, layout.frame_height_mm)
     return Drawing("sheet", tuple(entities), frame)

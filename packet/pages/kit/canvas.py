@@ -13,7 +13,7 @@ from packet.draw.fonts import BODY, register_fonts
 
 
 @dataclass(frozen=True)
-class Later:
+class LateWords:
     """Words that are only known at the end, such as a page number; x, y in points on the page."""
 
     page: int
@@ -40,7 +40,7 @@ class PacketCanvas(Canvas):  # type: ignore[misc]
         self.starts: dict[str, tuple[int, bool]] = {}
         self.titles: dict[str, str] = {}
         self.whole: set[int] = set()
-        self.laters: list[Later] = []
+        self.laters: list[LateWords] = []
         self.paint_footer: Callable[[PacketCanvas, int, int], None] = lambda canvas, page, pages: None
         self.pages = 0
         self._level = -1
@@ -87,7 +87,7 @@ class PacketCanvas(Canvas):  # type: ignore[misc]
     ) -> None:
         """Write at a place of the present coordinates what is known only at the end."""
         left, bottom = self.absolutePosition(x, y)
-        self.laters.append(Later(self.getPageNumber(), left, bottom, write, font, size, anchor))
+        self.laters.append(LateWords(self.getPageNumber(), left, bottom, write, font, size, anchor))
 
     def end_page(self) -> None:
         """Call the overlay on the page being finished."""
@@ -96,7 +96,7 @@ class PacketCanvas(Canvas):  # type: ignore[misc]
 
     def save(self) -> None:
         """Define every overlay, then save."""
-        by_page: dict[int, list[Later]] = {}
+        by_page: dict[int, list[LateWords]] = {}
         for later in self.laters:
             by_page.setdefault(later.page, []).append(later)
         for page in range(1, self.pages + 1):

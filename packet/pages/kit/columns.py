@@ -16,7 +16,7 @@ FOOT = 6 * MM
 
 
 @dataclass(frozen=True)
-class Group:
+class BlockGroup:
     """Blocks that stay together. indent: of all but the first [pt]; after: room below them [pt].
 
     with_next: it never stands alone at the foot of a column, such as a heading
@@ -29,7 +29,7 @@ class Group:
 
 
 @dataclass(frozen=True)
-class Placed:
+class PlacedBlock:
     """A block with its upper left corner, from that of the frame, and its height [pt]."""
 
     block: Flowable
@@ -38,10 +38,10 @@ class Placed:
     height: float
 
 
-def lay_columns(groups: Sequence[Group], frame: Frame, count: int = 2) -> list[list[Placed]]:
+def lay_columns(groups: Sequence[BlockGroup], frame: Frame, count: int = 2) -> list[list[PlacedBlock]]:
     """Return the pages that groups take in so many columns, filled downwards."""
     width, tall = (frame.width - GUTTER * (count - 1)) / count, frame.height - FOOT
-    pages: list[list[Placed]] = [[]]
+    pages: list[list[PlacedBlock]] = [[]]
     column, y = 0, 0.0
     measured = [_lay_group(group, width) for group in groups]
     for number, (laid, height) in enumerate(measured):
@@ -52,23 +52,23 @@ def lay_columns(groups: Sequence[Group], frame: Frame, count: int = 2) -> list[l
                 pages.append([])
                 column = 0
         left = column * (width + GUTTER)
-        pages[-1] += [Placed(each.block, left + each.left, y + each.down, each.height) for each in laid]
+        pages[-1] += [PlacedBlock(each.block, left + each.left, y + each.down, each.height) for each in laid]
         y += height
     return pages
 
 
-def _lay_group(group: Group, width: float) -> tuple[list[Placed], float]:
+def _lay_group(group: BlockGroup, width: float) -> tuple[list[PlacedBlock], float]:
     laid, y = [], 0.0
     for number, block in enumerate(group.blocks):
         left = group.indent if number else 0.0
         y += float(block.getSpaceBefore())
         height = float(block.wrap(width - left, 1e6)[1])
-        laid.append(Placed(block, left, y, height))
+        laid.append(PlacedBlock(block, left, y, height))
         y += height + float(block.getSpaceAfter())
     return laid, y + group.after
 
 
-def make_painter(page: Sequence[Placed]) -> Painter:
+def make_painter(page: Sequence[PlacedBlock]) -> Painter:
     """Return what paints one page of columns for ``Kit.full_page``."""
 
     def paint(canvas: Any, frame: Frame) -> None:

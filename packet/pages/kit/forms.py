@@ -18,7 +18,7 @@ FIELD_HEIGHT = 14.0  # pt: room for a pencil
 TICK_SIZE = 10.5
 
 
-class Field(Flowable):  # type: ignore[misc]
+class FormField(Flowable):  # type: ignore[misc]
     """A blank to write in. On paper a line or a square; on screen a form field with the same name in every build."""
 
     def __init__(
@@ -89,7 +89,7 @@ class Field(Flowable):  # type: ignore[misc]
         )
 
 
-class Tick(Flowable):  # type: ignore[misc]
+class TickBox(Flowable):  # type: ignore[misc]
     """A square to tick with a pencil, and the words beside it. Not a form field."""
 
     SIZE = 8.6

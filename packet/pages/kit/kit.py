@@ -17,7 +17,7 @@ from packet.draw.model import Drawing
 from packet.log.field_names import name_field
 from packet.pages.kit.canvas import PacketCanvas
 from packet.pages.kit.flow import Bar, Figure, FullPage, Heading, LaterWords, Painter, VerdictMark, break_words
-from packet.pages.kit.forms import Field, FieldKind, Tick, find_field_height
+from packet.pages.kit.forms import FieldKind, FormField, TickBox, find_field_height
 from packet.pages.kit.panels import SignalPanel
 from packet.pages.kit.style import MM, SHEET, Frame, get_style, lay_full_frame, lay_text_frame
 from packet.pages.kit.tables import Cell, FlowTable, TableLook, TableShape, make_table
@@ -88,13 +88,13 @@ class Kit:
         """Return a list of plain-text points, as flowables to add to the story."""
         return [Paragraph(self.escape(item), get_style(style, size), bulletText="•") for item in items]
 
-    def tick(self, text: str, style: str = "body", size: float | None = None) -> Tick:
+    def tick(self, text: str, style: str = "body", size: float | None = None) -> TickBox:
         """Return a square to tick on paper with plain words beside it; closer together where a size [pt] is given."""
         usual, leading, strong = SHEET[style][:3]
         times, (gap, beside) = (1.0, (2.5, 6.0)) if size is None else (size / usual, (0.0, 3.0))
         font, words = (BOLD if strong else BODY), clean_text(text)
         high, line = usual * times, leading * times
-        return Tick(lambda width: break_words(words, width, high, font), high, line, gap, beside)
+        return TickBox(lambda width: break_words(words, width, high, font), high, line, gap, beside)
 
     def write_later(
         self, write: Callable[[PacketCanvas], str], size: float = 10.0, font: str = BODY, anchor: str = "start"
@@ -176,13 +176,13 @@ class Kit:
         kind: FieldKind = "text",
         choices: Sequence[str] = (),
         height_mm: float | None = None,
-    ) -> Field:
+    ) -> FormField:
         """Return a form field that is a blank on paper. Raises ValueError when the name is taken already."""
         plain = name_field(name)
         if plain in self.field_names:
             raise ValueError(f"two form fields are named {plain!r}; give each its own name")
         self.field_names.add(plain)
-        return Field(plain, width_mm * MM, find_field_height(kind, height_mm), tooltip, kind, choices)
+        return FormField(plain, width_mm * MM, find_field_height(kind, height_mm), tooltip, kind, choices)
 
     def page_break(self) -> Any:
         """Return a break that does nothing at the top of a page."""

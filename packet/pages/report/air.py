@@ -11,7 +11,7 @@ from calc.measures.quantity import to_reader
 from calc.results import DuctFlow, Plotted, Scenario
 from packet.draw.model import Drawing, Pen
 from packet.draw.views.duct_tree import Duct, State, can_draw, draw_duct_tree, draw_legend
-from packet.draw.views.plots import Axis, Curve, Plot, Spot, Strip, draw_plot
+from packet.draw.views.plots import Axis, Curve, Plot, PlotSpot, PlotStrip, draw_plot
 from packet.job import Job
 from packet.pages.kit.kit import Kit
 from packet.words.amounts import axis, bare, bare_band, duct, full, head, span
@@ -81,12 +81,12 @@ def draw_curves(job: Job, shown: Sequence[tuple[int, Scenario]], words: Phrases)
     for system in job.sizing.systems:
         if system.scenario == job.sizing.worst:
             low, high = scale_points(system.low, job), scale_points(system.high, job)
-            strips.append(Strip(round_off(low), round_off(high)))
+            strips.append(PlotStrip(round_off(low), round_off(high)))
             curves.append(Curve(round_off(scale_points(system.best, job)), Pen.OUTLINE))
         elif system.scenario in names:
             curves.append(Curve(round_off(scale_points(system.best, job)), Pen.DIMENSION))
     spots = [
-        Spot(
+        PlotSpot(
             to_reader(s.point.flow_m3s, "flow_m3s", job.reader),
             to_reader(s.point.total_pa, "pressure_pa", job.reader),
             number=str(n),

@@ -6,7 +6,7 @@ from typing import Any
 
 from calc.measures.quantity import to_reader
 from packet.draw.model import Drawing, Pen
-from packet.draw.views.plots import Axis, Curve, Limit, Plot, Spot, draw_plot
+from packet.draw.views.plots import Axis, Curve, LimitLine, Plot, PlotSpot, draw_plot
 from packet.job import Job
 from packet.pages.kit.kit import Kit
 from packet.words.amounts import axis, bare, full, full_band, head
@@ -97,12 +97,12 @@ def draw_reading(job: Job, words: Phrases) -> Drawing:
     filters, reader = job.sizing.filters, job.reader
     points = tuple((p.hours, to_reader(p.reading_pa, "pressure_pa", reader)) for p in filters.loading)
     clean = filters.clean_me
-    spots: tuple[Spot, ...] = ()
-    limits: tuple[Limit, ...] = ()
+    spots: tuple[PlotSpot, ...] = ()
+    limits: tuple[LimitLine, ...] = ()
     if clean.hours_first is not None:
         y = to_reader(clean.reading_pa, "pressure_pa", reader)
-        spots = (Spot(clean.hours_first, y, words("clean_me")),)
-        limits = (Limit(y, full(clean.reading_pa, "pressure_pa", reader), words_at=0.0),)
+        spots = (PlotSpot(clean.hours_first, y, words("clean_me")),)
+        limits = (LimitLine(y, full(clean.reading_pa, "pressure_pa", reader), words_at=0.0),)
     plot = Plot(
         "gauge reading while loading",
         Axis(words("axis_hours"), 0.0, _last_hour(job)),
@@ -119,11 +119,13 @@ def draw_flow(job: Job, words: Phrases) -> Drawing:
     filters, reader = job.sizing.filters, job.reader
     points = tuple((p.hours, to_reader(p.flow_m3s, "flow_m3s", reader)) for p in filters.loading)
     clean = filters.clean_me
-    spots: tuple[Spot, ...] = ()
+    spots: tuple[PlotSpot, ...] = ()
     needs = job.project.get_machine(clean.read_at).needs_m3s
-    limits = (Limit(to_reader(needs, "flow_m3s", reader), words("needs", machine=clean.read_at), words_at=0.0),)
+    limits = (LimitLine(to_reader(needs, "flow_m3s", reader), words("needs", machine=clean.read_at), words_at=0.0),)
     if clean.hours_first is not None:
-        spots = (Spot(clean.hours_first, to_reader(clean.flow_m3s, "flow_m3s", reader), words("clean_me"), above=True),)
+        spots = (
+            PlotSpot(clean.hours_first, to_reader(clean.flow_m3s, "flow_m3s", reader), words("clean_me"), above=True),
+        )
     plot = Plot(
         "flow while loading",
         Axis(words("axis_hours"), 0.0, _last_hour(job)),

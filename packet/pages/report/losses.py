@@ -7,7 +7,7 @@ from typing import Any
 from calc.measures.quantity import to_reader
 from calc.results import LedgerRow, Scenario
 from packet.draw.model import Drawing, Pen
-from packet.draw.views.plots import Axis, Curve, Limit, Plot, Spot, draw_plot
+from packet.draw.views.plots import Axis, Curve, LimitLine, Plot, PlotSpot, draw_plot
 from packet.job import Job
 from packet.pages.kit.kit import Kit
 from packet.words.amounts import NONE, axis, bare, duct, full, head, span
@@ -78,8 +78,8 @@ def draw_way(job: Job, scenario: Scenario, words: Phrases) -> Drawing:
         Axis(words("axis_way"), 0.0, x),
         Axis(axis(words("axis_pressure"), "pressure_pa", job.reader), *_spread(job, low, high)),
         (Curve(shown, Pen.PLOT),),
-        spots=(Spot(*middle, words=blower_words, side="left" if blower_x > 0.75 * x else "right"),),
-        limits=(Limit(0.0, words("room"), words_at=0.45),),
+        spots=(PlotSpot(*middle, words=blower_words, side="left" if blower_x > 0.75 * x else "right"),),
+        limits=(LimitLine(0.0, words("room"), words_at=0.45),),
         x_names=tuple(names),
     )
     return draw_plot(plot, 182.0, 42.0)

@@ -6,7 +6,7 @@ import math
 
 import pytest
 
-from calc.measures.quantity import ReadError, Size, read_amount, read_at, read_ratio, read_size
+from calc.measures.quantity import ReadError, WrittenSize, read_amount, read_at, read_ratio, read_size
 
 INCH, FOOT = 25.4, 304.8
 CFM = 0.3048**3 / 60
@@ -206,7 +206,7 @@ def test_value_at_another_value() -> None:
     "text", ["36 x 80 in", "36 in x 80 in", '36" × 80"', "36 X 80 in", "36 by 80 in", "3 ft x 6 ft 8 in"]
 )
 def test_size_takes_one_unit_for_both(text: str) -> None:
-    assert read_size(text) == Size(pytest.approx(914.4), pytest.approx(2032.0))
+    assert read_size(text) == WrittenSize(pytest.approx(914.4), pytest.approx(2032.0))
 
 
 @pytest.mark.parametrize(

@@ -79,9 +79,9 @@ def test_every_question_can_be_passed_over() -> None:
 
 @pytest.mark.parametrize("question", QUESTIONS, ids=lambda question: question.key)
 def test_answers_that_stand_read_without_a_doubt(question: object) -> None:
-    from packet.fields.questions import Question
+    from packet.fields.questions import Query
 
-    assert isinstance(question, Question)
+    assert isinstance(question, Query)
     for answer in (question.inch, question.metric):
         value, said = read_text(find_what(question.at), quote(answer))
         assert (value is not None, said) == (True, [])
@@ -234,9 +234,9 @@ def test_an_unknown_start_and_a_folder_that_is_not_there(tmp_path: Path) -> None
     "text", ["a: b", "'", '"', "#", "- x", "{", "x # y", "no", 'Ada\'s "5 in" shop', "%", "é", " a  b "]
 )
 def test_answers_with_yaml_signs_read_back_as_typed(text: str) -> None:
-    from packet.fields.model import Words
+    from packet.fields.model import OwnText
 
-    assert read_text(Words(), quote(text))[0] == " ".join(text.split())
+    assert read_text(OwnText(), quote(text))[0] == " ".join(text.split())
 
 
 def test_machines_are_told_apart_from_their_air() -> None:

@@ -10,7 +10,7 @@ import pypdfium2
 import pypdfium2.raw as pdfium
 import pytest
 
-from calc.cutting.templates import RULES_MM, SheetLayout, plan_templates
+from calc.cutting.templates import RULES_MM, PaperLayout, plan_templates
 from calc.shapes.shapes import Box, Circle, Point
 from packet.draw.fonts import register_fonts
 from packet.draw.model import Drawing, Pen, Stroke, Words
@@ -33,7 +33,7 @@ def read_quads(page: pypdfium2.PdfPage) -> list[np.ndarray]:
     return quads
 
 
-def list_cut(quads: list[np.ndarray], layout: SheetLayout) -> list[np.ndarray]:
+def list_cut(quads: list[np.ndarray], layout: PaperLayout) -> list[np.ndarray]:
     """Return the boxes that lie partly in the window and partly outside it, on a fine grid over each box."""
     left, bottom = layout.left_mm + RULES_MM, layout.bottom_mm + RULES_MM
     right, top = left + layout.window_width_mm, bottom + layout.window_height_mm

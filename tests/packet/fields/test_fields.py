@@ -26,7 +26,7 @@ from tests.packet.hostile import SAMPLE_FILES
 PROJECTS = Path(__file__).parents[3] / "projects"
 
 
-def list_fields(what: m.What, path: str = "") -> Iterator[tuple[str, m.Field]]:
+def list_fields(what: m.What, path: str = "") -> Iterator[tuple[str, m.Key]]:
     match what:
         case m.Group():
             for known in what.fields:
@@ -68,10 +68,10 @@ def test_every_default_reads_without_a_fault_or_a_doubt(path: str) -> None:
     assert value is not None
 
 
-@pytest.mark.parametrize("path", [path for path, known in FIELDS.items() if isinstance(known.what, m.Amount)])
+@pytest.mark.parametrize("path", [path for path, known in FIELDS.items() if isinstance(known.what, m.Value)])
 def test_usual_ranges_lie_inside_the_hard_limits_and_name_a_source(path: str) -> None:
     what = FIELDS[path].what
-    assert isinstance(what, m.Amount)
+    assert isinstance(what, m.Value)
     if what.usual:
         assert what.source
         for end in what.usual:

@@ -12,7 +12,7 @@ import pypdf
 import pytest
 
 from calc.box.box import settle_box
-from calc.cutting.templates import SheetLayout, TiledPart, find_diagonals
+from calc.cutting.templates import PaperLayout, TiledPart, find_diagonals
 from calc.cutting.tiles import Tile
 from calc.finding import Finding, Limit, Said, Subject, Verdict, hold, tell
 from calc.project import Project
@@ -93,7 +93,7 @@ class Taping:
     """The sheets of one part as printed, moved one after the other onto the crosses of those already taped."""
 
     tiled: TiledPart
-    layout: SheetLayout
+    layout: PaperLayout
     printer: Printer
     prints: list[Print]
     shifts: dict[Tile, np.ndarray] = dataclasses.field(default_factory=dict)
@@ -125,7 +125,7 @@ class Taping:
         return seen[0] - seen[1]
 
 
-def measure_taped(job: Job, tiled: TiledPart, layout: SheetLayout, makes_x: float, makes_y: float) -> float:
+def measure_taped(job: Job, tiled: TiledPart, layout: PaperLayout, makes_x: float, makes_y: float) -> float:
     """Print all sheets, tape them by their crosses, and return the diameter of the final line in ink."""
     display = job.project.display
     printer = Printer(makes_x, makes_y, display.printer_x, display.printer_y)

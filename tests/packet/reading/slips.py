@@ -122,11 +122,11 @@ def list_slips(data: Any) -> Iterator[tuple[str, str]]:
 def list_ends(what: m.What) -> list[str]:
     """Return the least and the greatest that a value may be, as typed."""
     match what:
-        case m.Amount():
+        case m.Value():
             return [end for end in (what.least, what.most) if end]
-        case m.At():
+        case m.ValueAt():
             return [f"{one} at {at}" for one in list_ends(what.amount) for at in list_ends(what.at)]
-        case m.Size():
+        case m.TwoLengths():
             return [f"{one} x {other}" for one in (what.least, what.most) for other in (what.least, what.most)]
         case m.Number():
             return [
@@ -143,7 +143,7 @@ def list_ends(what: m.What) -> list[str]:
             return list(what.options)
         case m.YesNo():
             return ["yes", "no"]
-        case m.Words():
+        case m.OwnText():
             return ["x", "x" * what.longest] if not what.of else []
         case m.Day():
             return ["1000-01-01", "9999-12-31"]

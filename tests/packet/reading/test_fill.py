@@ -65,13 +65,13 @@ def write_tree(tree: Any) -> str:
 def list_others(what: m.What) -> Iterator[str]:
     """Yield legal values that a key can have: two of them at least, so that one is not its example."""
     match what:
-        case m.Amount():
+        case m.Value():
             yield from (end for end in (what.most, what.least, *(what.usual or ())) if end)
-        case m.At():
+        case m.ValueAt():
             yield from (f"{one} at {at}" for one in list_others(what.amount) for at in list_others(what.at))
         case m.Pair():
             yield from (f"[{one}, {other}]" for one in list_others(what.first) for other in list_others(what.second))
-        case m.Size():
+        case m.TwoLengths():
             yield from (f"{what.most} x {what.most}", f"{what.least_second or what.least} x {what.most}")
         case m.Number():
             yield from (f"{number:g} {what.unit}".strip() for number in (what.most, what.least))
@@ -81,7 +81,7 @@ def list_others(what: m.What) -> Iterator[str]:
             yield from ("1/16", "1/8")
         case m.PrintedLength():
             yield from ("99 %", "98 %")
-        case m.Words():
+        case m.OwnText():
             yield from ("other"[: what.longest], "else"[: what.longest])
         case m.Choice():
             yield from what.options
@@ -96,7 +96,7 @@ def list_others(what: m.What) -> Iterator[str]:
             yield from (f"{{{name}: {one}}}" for one in list_others(what.item))
 
 
-def list_leaves(what: m.What, path: tuple[str, ...] = ()) -> Iterator[tuple[tuple[str, ...], m.Field]]:
+def list_leaves(what: m.What, path: tuple[str, ...] = ()) -> Iterator[tuple[tuple[str, ...], m.Key]]:
     """Yield every key that holds a value, not a table, by its path; a piece's or a join's kind is part of the path."""
     match what:
         case m.Group():
@@ -184,7 +184,7 @@ def test_the_walk_finds_all_keys_of_the_table() -> None:
     """As many rows as have a value of their own, counted by another walk."""
 
     def count(what: object) -> int:
-        if isinstance(what, m.Field):
+        if isinstance(what, m.Key):
             inner = getattr(what.what, "item", what.what)
             return count(inner) if isinstance(inner, m.Group | m.Variants) else 1
         if isinstance(what, m.Group):
@@ -197,7 +197,7 @@ def test_the_walk_finds_all_keys_of_the_table() -> None:
 # --- a new key is one row and one field -------------------------------------------------------------------------------
 
 
-ROW = m.Field("apron", m.Amount("length_mm", "1 in", "6 ft"), "Width of the shop apron.", "30 in", default="28 in")
+ROW = m.Key("apron", m.Value("length_mm", "1 in", "6 ft"), "Width of the shop apron.", "30 in", default="28 in")
 
 
 def test_a_new_key_is_one_row_and_one_field(monkeypatch: pytest.MonkeyPatch) -> None:
@@ -235,7 +235,7 @@ def test_an_amount_read_in_mm_never_lands_in_a_field_of_metres() -> None:
 
 
 def test_what_the_file_does_not_say_is_left_to_the_dataclass() -> None:
-    values, _ = read_values(m.Group((m.Field("pieces", m.Words(9), "Not said.", "x"),)), "{}")
+    values, _ = read_values(m.Group((m.Key("pieces", m.OwnText(9), "Not said.", "x"),)), "{}")
     assert fill(p.Pickup, values, name="port", hood=p.Hood("plain", 0.1)).pieces == ()
 
 

@@ -18,10 +18,10 @@ from packet.draw.views.plots import (
     TOP_MM,
     Axis,
     Curve,
-    Limit,
+    LimitLine,
     Plot,
-    Spot,
-    Strip,
+    PlotSpot,
+    PlotStrip,
     draw_plot,
     find_ticks,
     write_tick,
@@ -87,9 +87,9 @@ def test_a_curve_is_cut_where_it_leaves_the_frame() -> None:
 def test_nothing_lies_outside_the_drawing() -> None:
     drawing = make_plot(
         curves=(Curve(((-200.0, -5.0), (3000.0, 50.0)), label="wild"),),
-        strips=(Strip(((0.0, 0.0), (2000.0, 40.0)), ((0.0, 5.0), (2000.0, 90.0))),),
-        spots=tuple(Spot(500.0 + n, 5.0, number=str(n)) for n in range(8)),
-        limits=(Limit(4.0, "limit"), Limit(999.0, "upright", upright=True), Limit(77.0, "beyond")),
+        strips=(PlotStrip(((0.0, 0.0), (2000.0, 40.0)), ((0.0, 5.0), (2000.0, 90.0))),),
+        spots=tuple(PlotSpot(500.0 + n, 5.0, number=str(n)) for n in range(8)),
+        limits=(LimitLine(4.0, "limit"), LimitLine(999.0, "upright", upright=True), LimitLine(77.0, "beyond")),
     )
     box = drawing.bounds
     for entity in drawing.entities:
@@ -107,7 +107,7 @@ def test_nothing_lies_outside_the_drawing() -> None:
 
 
 def test_numbers_of_close_points_do_not_lie_on_each_other() -> None:
-    drawing = make_plot(spots=tuple(Spot(500.0 + 5 * n, 5.0, number=str(n)) for n in range(8)))
+    drawing = make_plot(spots=tuple(PlotSpot(500.0 + 5 * n, 5.0, number=str(n)) for n in range(8)))
     xs = sorted(e.at.x for e in drawing.entities if isinstance(e, Words) and e.bold and e.text.isdigit())
     assert len(xs) == 8
     assert min(b - a for a, b in itertools.pairwise(xs)) > 4.6  # two rings of 2.3 mm

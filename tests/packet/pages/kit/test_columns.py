@@ -7,19 +7,19 @@ from hypothesis import given
 from hypothesis import strategies as st
 from reportlab.platypus import Spacer
 
-from packet.pages.kit.columns import FOOT, GUTTER, Group, Placed, lay_columns
+from packet.pages.kit.columns import FOOT, GUTTER, BlockGroup, PlacedBlock, lay_columns
 from packet.pages.kit.style import Frame
 
 FRAME = Frame(20.0, 30.0, 400.0, 300.0 + FOOT)
 HALF = (FRAME.width - GUTTER) / 2
 
 
-def lay(*groups: Group) -> list[list[Placed]]:
+def lay(*groups: BlockGroup) -> list[list[PlacedBlock]]:
     return lay_columns(groups, FRAME)
 
 
-def make_group(*heights: float, with_next: bool = False) -> Group:
-    return Group(tuple(Spacer(1, height) for height in heights), with_next=with_next)
+def make_group(*heights: float, with_next: bool = False) -> BlockGroup:
+    return BlockGroup(tuple(Spacer(1, height) for height in heights), with_next=with_next)
 
 
 @given(st.lists(st.lists(st.floats(5.0, 140.0), min_size=1, max_size=2), min_size=1, max_size=20))
@@ -50,6 +50,6 @@ def test_what_is_taller_than_a_column_gets_one_of_its_own() -> None:
 
 
 def test_all_but_the_first_block_of_a_group_are_indented() -> None:
-    (page,) = lay(Group((Spacer(1, 10), Spacer(1, 12), Spacer(1, 14)), indent=26.0, after=5.0), make_group(3.0))
+    (page,) = lay(BlockGroup((Spacer(1, 10), Spacer(1, 12), Spacer(1, 14)), indent=26.0, after=5.0), make_group(3.0))
     assert [each.left for each in page] == [0.0, 26.0, 26.0, 0.0]
     assert [each.down for each in page] == pytest.approx([0.0, 10.0, 22.0, 41.0])

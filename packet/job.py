@@ -35,7 +35,7 @@ def say_nothing(_: str) -> None:
 
 @dataclass(frozen=True)
 class Job:
-    """echo: dotted path -> the user's own spelling; digest: of the project file's bytes (first 12 hex signs).
+    """echo: dotted path -> the user's own spelling; digest: of the project file's bytes (first 12 hex characters).
 
     gauge: the one that is built, billed and drawn, from the clean reading of the record where there is one
     asked: a sentence where paper or units of this print are not the project file's

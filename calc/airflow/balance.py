@@ -1,6 +1,6 @@
-"""The balance of an open net: flows at which every joint has one pressure and the blower makes what is asked.
+"""The balance of an open network: flows at which every joint has one pressure and the blower makes what is asked.
 
-Newton's steps on all flows at once; as the net is a tree, each step is solved exactly from the hoods down to the
+Newton's steps on all flows at once; as the network is a tree, each step is solved exactly from the hoods down to the
 blower and back (no recursion, time in proportion to the open stretches).
 """
 
@@ -21,8 +21,8 @@ MOST_FLOW_M3S = 1e4
 def find_leak(suction_pa: float, leak_m2: float, seams: float, density_kgm3: float) -> float:
     """Return the flow [m3/s] leaking in: effective area times sqrt(2 p / rho), and seams times p^0.65.
 
-    The net hands in its joints' total pressure; the wall feels the static one, one velocity pressure more: leaks come
-    out a little low, by a tenth or so where ducts run at transport velocity.
+    The network hands in its joints' total pressure; the wall feels the static one, one velocity pressure more: leaks
+    come out a little low, by a tenth or so where ducts run at transport velocity.
     """
     if suction_pa <= 0:
         return 0.0
@@ -44,33 +44,33 @@ class Balance:
     """
 
     def __init__(
-        self, net: Network, open_machines: Sequence[str], which: int = BEST, apart: Mapping[str, int] | None = None
+        self, network: Network, open_machines: Sequence[str], which: int = BEST, apart: Mapping[str, int] | None = None
     ) -> None:
-        self.net, self.rho, self.open_machines = net, net.air.density_kgm3, tuple(open_machines)
+        self.network, self.rho, self.open_machines = network, network.air.density_kgm3, tuple(open_machines)
         unlike = apart or {}
         open_runs: set[str] = set()
         names: list[str] = []
         chains: list[Chain] = []
         downs: list[str] = []
         for name in open_machines:
-            machine = net.machines[name]
-            for pickup in net.pickups[name]:
+            machine = network.machines[name]
+            for pickup in network.pickups[name]:
                 names.append(pickup.name)
                 chains.append(pickup.chains[unlike.get(name, which)])
                 downs.append(name)
             run = machine.into
             while run != ROOT and run not in open_runs:
                 open_runs.add(run)
-                run = net.runs[run].into
+                run = network.runs[run].into
         for name in open_machines:
             names.append(name)
-            chains.append(net.machines[name].chains[unlike.get(name, which)])
-            downs.append(net.machines[name].into)
-        ordered = sorted(open_runs, key=net.rank.__getitem__)
+            chains.append(network.machines[name].chains[unlike.get(name, which)])
+            downs.append(network.machines[name].into)
+        ordered = sorted(open_runs, key=network.rank.__getitem__)
         for run in ordered:
             names.append(run)
-            chains.append(net.runs[run].chains[unlike.get(run, which)])
-            downs.append(net.runs[run].into)
+            chains.append(network.runs[run].chains[unlike.get(run, which)])
+            downs.append(network.runs[run].into)
         index = {name: i for i, name in enumerate(names)}
         self.names, self.chains = names, chains
         self.down = [index.get(d, -1) if d != ROOT else -1 for d in downs]
@@ -83,19 +83,19 @@ class Balance:
 
     def _find_open_leaks(self, open_machines: Sequence[str], open_runs: list[str], index: dict[str, int]) -> None:
         """Find what still leaks at each open joint: everything beyond it less what is open."""
-        net = self.net
+        network = self.network
         n = len(self.names)
         self.area, self.seam = [0.0] * (n + 1), [0.0] * (n + 1)  # the last one is the separator's inlet
-        self.area[n], self.seam[n] = net.root_leak, net.root_seams
+        self.area[n], self.seam[n] = network.root_leak, network.root_seams
         for name in open_runs:
-            run, i = net.runs[name], index[name]
+            run, i = network.runs[name], index[name]
             self.area[i] += run.leak_m2
             self.seam[i] += run.seams - run.own_seams / 2
             d = index[run.into] if run.into != ROOT else n
             self.area[d] -= run.leak_m2
             self.seam[d] -= run.seams - run.own_seams / 2
         for name in open_machines:
-            self.area[index[net.machines[name].into]] -= net.shut_leak[name]
+            self.area[index[network.machines[name].into]] -= network.shut_leak[name]
         self.area = [0.0 if a < 1e-15 else a for a in self.area]
         self.seam = [0.0 if s < 1e-18 else s for s in self.seam]
 

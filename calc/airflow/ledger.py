@@ -13,15 +13,15 @@ from calc.results import LedgerRow
 
 def list_items(system: System, flows: Flows, machine: str) -> list[tuple[Item, float]]:
     """Return each item on a machine's way with the flow [m3/s] through it; of several pickups, the dearest one."""
-    net = system.net
+    network = system.network
     rows: list[tuple[Item, float]] = []
-    pickups = net.pickups[machine]
+    pickups = network.pickups[machine]
     if pickups:
         dearest = max(pickups, key=lambda p: p.chains[BEST].find_loss(flows.flow[p.name])[0])
         rows += [(item, flows.flow[dearest.name]) for item in dearest.items]
-    rows += [(item, flows.flow[machine]) for item in net.machines[machine].items]
-    for run in net.walk_down(machine):
-        rows += [(item, flows.flow[run]) for item in net.runs[run].items]
+    rows += [(item, flows.flow[machine]) for item in network.machines[machine].items]
+    for run in network.walk_down(machine):
+        rows += [(item, flows.flow[run]) for item in network.runs[run].items]
     rows += [(item, flows.blower_flow) for item in system.tail]
     return rows
 

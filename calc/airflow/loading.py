@@ -75,7 +75,7 @@ def list_thresholds(system: System, limits: Limits, clean: dict[str, Flows], rea
         speed = Amount(least, "speed_ms")
         why = say("loading.drop_speed", machine=name, speed=speed)
         wanted.append(("transport velocity", name, least * find_area(diameter) * here / slowest, here, why))
-        for run in system.net.walk_down(name):
+        for run in system.network.walk_down(name):
             least = limits.find_run_limit(run, [name])
             why = say(
                 "loading.run_speed",
@@ -94,7 +94,7 @@ def find_load_at(system: System, threshold: Threshold, clean: Flows) -> float | 
     suction = clean.root_suction
     flows = clean
     for _ in range(40):
-        flows = Balance(system.net, (threshold.machine,)).solve_at(suction, flows)
+        flows = Balance(system.network, (threshold.machine,)).solve_at(suction, flows)
         ratio = threshold.flow_m3s / flows.flow[threshold.place]
         if abs(ratio - 1) < 1e-9:
             break

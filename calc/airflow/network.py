@@ -1,8 +1,8 @@
 """The tree of ducts: flows of all open branches found together, by pressure balance, with the blower.
 
 Method: each stretch of duct loses h(Q) of total pressure, rising with its flow; at every joint the total pressure is
-one and the flows add up. Newton's steps on all flows at once; as the net is a tree, each step is solved exactly from
-the hoods down to the blower and back (no recursion, time in proportion to the open stretches). Shut branches let
+one and the flows add up. Newton's steps on all flows at once; as the network is a tree, each step is solved exactly
+from the hoods down to the blower and back (no recursion, time in proportion to the open stretches). Shut branches let
 leaks in at the pressure of the joint they hang on: their own duct loss is nil at such flows.
 Total pressures are taken (ASHRAE Handbook Fundamentals, Duct Design): velocity pressure that a wider duct gives back
 is counted only as far as the coefficients say.
@@ -127,13 +127,13 @@ class Network:
         self.shut_leak[machine.name] = machine.gate.leak_m2 if machine.gate else 0.0
 
     def swap_machine(self, machine: Machine) -> Network:
-        """Return the net with one machine changed; its gate's leak and its run stay as they were."""
-        net = copy(self)
-        net.machines, net.pickups = dict(self.machines), dict(self.pickups)
-        net.shut_leak = dict(self.shut_leak)
-        net._add_machine(machine)
-        net.shut_leak = self.shut_leak
-        return net
+        """Return the network with one machine changed; its gate's leak and its run stay as they were."""
+        network = copy(self)
+        network.machines, network.pickups = dict(self.machines), dict(self.pickups)
+        network.shut_leak = dict(self.shut_leak)
+        network._add_machine(machine)
+        network.shut_leak = self.shut_leak
+        return network
 
     def _sum_leaks(self) -> None:
         """Add up the leaks beyond every joint; also the order of the runs, and the check for loops."""

@@ -83,7 +83,7 @@ def find_machine_flow(system: System, solved: Solved, machine: Machine, loaded: 
         flow = solved.best.flow.get(name_pickup(name, pickup.name), solved.best.flow[name])
         d = pickup.hood.diameter_m
         speed_pressure = find_velocity_pressure(flow / find_area(d), system.air.density_kgm3)
-        entry = system.net.find_hood_coefficient(name, pickup.name)
+        entry = system.network.find_hood_coefficient(name, pickup.name)
         hoods.append(HoodFlow(pickup.name, flow, (1 + entry) * speed_pressure))
     three = solved.three.flow[name]
     verdict = decide(band, Limit(machine.needs_m3s, "at least"))
@@ -99,7 +99,7 @@ def find_duct_flows(system: System, limits: Limits, solved: Solved) -> tuple[Duc
         diameter, flow = limits.find_drop(machine, solved.best)
         share = flow / solved.best.flow[name]
         rows.append(_make_row(system, solved, name, "drop", diameter, share, limits.find_drop_limit(machine)))
-        for run in system.net.walk_down(name):
+        for run in system.network.walk_down(name):
             feeding.setdefault(run, []).append(name)
     for place in solved.best.places:
         if place in feeding:
@@ -121,8 +121,8 @@ def _make_row(
     whole = solved.find_band(place)
     band = Band(share * whole.low, share * whole.best, share * whole.high)
     speed = Band(band.low / area, band.best / area, band.high / area)
-    net, best = system.net, solved.best
-    stretch = net.runs[place] if kind == "run" else net.machines[place]
+    network, best = system.network, solved.best
+    stretch = network.runs[place] if kind == "run" else network.machines[place]
     loss = stretch.chains[BEST].find_loss(best.flow[place])[0]
     joined = stretch.items[len(stretch.items) - stretch.join_items :]
     at_join = sum(find_item_loss(item, best.flow[place], system.air, BEST) for item in joined)

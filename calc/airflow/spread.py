@@ -37,7 +37,7 @@ def _list_feeding(system: System, open_machines: tuple[str, ...]) -> dict[str, l
     """Return the open machines behind each place, machines first."""
     feeding: dict[str, list[str]] = {name: [name] for name in open_machines}
     for name in open_machines:
-        for run in system.net.walk_down(name):
+        for run in system.network.walk_down(name):
             feeding.setdefault(run, []).append(name)
     return feeding
 
@@ -86,11 +86,11 @@ def _estimate_all(
 
 def _shift(system: System, flows: Flows, machine: str, was: int, becomes: int) -> float:
     """Return a machine's flow [m3/s] with its coefficients changed and the suction at its joint as it is."""
-    net, before = system.net, flows.flow[machine]
+    network, before = system.network, flows.flow[machine]
 
     def find_loss(share: float, which: int) -> float:
-        hoods = [p.chains[which].find_loss(share * flows.flow[p.name])[0] for p in net.pickups[machine]]
-        return net.machines[machine].chains[which].find_loss(share * before)[0] + max(hoods, default=0.0)
+        hoods = [p.chains[which].find_loss(share * flows.flow[p.name])[0] for p in network.pickups[machine]]
+        return network.machines[machine].chains[which].find_loss(share * before)[0] + max(hoods, default=0.0)
 
     target, share = find_loss(1.0, was), 1.0
     for _ in range(4):  # near the square law, so it settles at once

@@ -17,7 +17,7 @@ def name_pickup(machine: str, pickup: str) -> str:
 
 @dataclass
 class Stretch:
-    """One stretch of duct in the net (a run, a machine's shared part, or a pickup), with its items and chains."""
+    """One stretch of duct in the network (a run, a machine's shared part, or a pickup), with its items and chains."""
 
     name: str
     items: list[Item]
@@ -32,7 +32,7 @@ class Stretch:
 
 @dataclass(frozen=True)
 class Flows:
-    """A balanced net. flow, suction: by place; suction [Pa] is total pressure below the room at its upstream joint.
+    """A balanced network. flow, suction: by place; suction [Pa] is total pressure below the room at its upstream joint.
 
     places: open stretches from the hoods down; residual_pa: worst imbalance at any joint
     """

@@ -47,7 +47,7 @@ class System:
         self.project = project
         self.air = air or describe_air(project.shop)
         self.needs = {machine.name: machine.needs_m3s for machine in project.machines}
-        self.net = Network(project, self.air)
+        self.network = Network(project, self.air)
         self.blower = BlowerModel(project.blower, self.air)
         self.bank = FilterBank(project.filters, self.air)
         self.pressure_side = project.box.side == "pressure"
@@ -59,17 +59,17 @@ class System:
         system = copy(self)
         machines = tuple(machine if m.name == machine.name else m for m in self.project.machines)
         system.project = replace(self.project, machines=machines)
-        system.net = self.net.swap_machine(machine)
+        system.network = self.network.swap_machine(machine)
         return system
 
     def _lay_tail(self) -> list[Item]:
         """Return the items from the separator to the filters, in the direction of the air."""
         project, blower = self.project, self.project.blower
         items: list[Item] = []
-        separator = make_separator_item(project.separator, self.net.root_diameter)
+        separator = make_separator_item(project.separator, self.network.root_diameter)
         if separator is not None:
             items.append(separator)
-        entering = self.net.root_diameter if separator is None else None  # a separator makes its own change of size
+        entering = self.network.root_diameter if separator is None else None  # a separator makes its own change of size
         link, end = make_items(project.link, "link", entering)
         items += link
         inlet = project.box.inlet.diameter_mm / 1000
@@ -157,7 +157,7 @@ class System:
             lost, slope = self.find_tail(flow, which, areal, times, filters_at)
             return made - lost, rises - slope
 
-        return Balance(self.net, open_machines, which, apart).solve(find_head, start)
+        return Balance(self.network, open_machines, which, apart).solve(find_head, start)
 
     def find_reading(
         self, flows: Flows, which: int, areal: float = 0.0, times: float = 1.0, filters_at: int | None = None
@@ -185,7 +185,7 @@ class System:
         flows: Flows | None = None
         for i in range(1, steps + 1):
             suction = top * (i / steps) ** 2
-            flows = Balance(self.net, open_machines, which).solve_at(suction, flows)
+            flows = Balance(self.network, open_machines, which).solve_at(suction, flows)
             total = suction + self.find_tail(flows.blower_flow, which, times=times)[0]
             points.append((flows.blower_flow, total))
             if flows.blower_flow > 1.15 * self.blower.last_flow or total > top:
@@ -202,10 +202,12 @@ class System:
 
         def find_excess(suction: float) -> float:
             nonlocal last
-            last = Balance(self.net, open_machines, BEST).solve_at(suction, last)
+            last = Balance(self.network, open_machines, BEST).solve_at(suction, last)
             flow = last.blower_flow
             return self.blower.find_total(flow)[0] - self.find_tail(flow, BEST)[0] - suction
 
         meeting = find_crossings(find_excess, low, high, 40)
-        found = tuple(Balance(self.net, open_machines, BEST).solve_at(suction, last).blower_flow for suction in meeting)
+        found = tuple(
+            Balance(self.network, open_machines, BEST).solve_at(suction, last).blower_flow for suction in meeting
+        )
         return found or (flows.blower_flow,)

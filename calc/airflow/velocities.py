@@ -21,24 +21,24 @@ def find_widest(pieces: tuple[Piece, ...]) -> float | None:
 class Limits:
     """Which transport velocity holds where. A run fed by two machines or more is a main, any other duct a branch."""
 
-    def __init__(self, project: Project, net: Network) -> None:
-        self.project, self.net = project, net
+    def __init__(self, project: Project, network: Network) -> None:
+        self.project, self.network = project, network
         self.machines = {machine.name: machine for machine in project.machines}
         self.runs = {run.name: run for run in project.runs}
-        self.widest = {run.name: find_widest(run.pieces) or net.entering[run.name] for run in project.runs}
+        self.widest = {run.name: find_widest(run.pieces) or network.entering[run.name] for run in project.runs}
         self.fed = dict.fromkeys(self.runs, 0)
         for machine in project.machines:
             self.fed[machine.on] += 1
-        for name in net.order:
-            into = net.runs[name].into
+        for name in network.order:
+            into = network.runs[name].into
             if into != ROOT:
                 self.fed[into] += self.fed[name]
 
-    def swap_machine(self, machine: Machine, net: Network) -> Limits:
+    def swap_machine(self, machine: Machine, network: Network) -> Limits:
         """Return the limits with one machine changed."""
         limits = copy(self)
         limits.machines = {**self.machines, machine.name: machine}
-        limits.net = net
+        limits.network = network
         return limits
 
     def find_drop_limit(self, machine: Machine) -> float:

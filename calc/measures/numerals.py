@@ -15,7 +15,7 @@ import unicodedata
 from dataclasses import dataclass
 from fractions import Fraction
 
-_SIGNS = {
+_CHARACTERS = {
     **dict.fromkeys("\u00a0\u2002\u2003\u2007\u2009\u200a\u202f\t", " "),
     **dict.fromkeys("\u2212\u2010\u2011\u2013", "-"),
     **dict.fromkeys("\u2018\u2019\u2032\u00b4", "'"),
@@ -47,22 +47,22 @@ class Numeral:
 
 
 def clean_text(text: str) -> str:
-    """Return text with typographic signs made plain and fraction signs (⅛) spelled out (`` 1/8``).
+    """Return text with typographic characters made plain and fraction characters (⅛) spelled out (`` 1/8``).
 
     Compatibility normalisation is not used: it turns 5⅛ into 51/8.
     """
     plain: list[str] = []
-    for sign in text:
-        if sign in _SIGNS:
-            plain.append(_SIGNS[sign])
-        elif "VULGAR FRACTION" in unicodedata.name(sign, ""):
-            value = Fraction(unicodedata.numeric(sign)).limit_denominator(100)
+    for character in text:
+        if character in _CHARACTERS:
+            plain.append(_CHARACTERS[character])
+        elif "VULGAR FRACTION" in unicodedata.name(character, ""):
+            value = Fraction(unicodedata.numeric(character)).limit_denominator(100)
             while plain and plain[-1] == " ":
                 plain.pop()
             joined = plain and (plain[-1].isdigit() or plain[-1] == ".")
             plain.append(f"{' ' if joined else ''}{value.numerator}/{value.denominator}")
         else:
-            plain.append(sign)
+            plain.append(character)
     return "".join(plain).replace("''", '"').strip()
 
 

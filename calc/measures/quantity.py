@@ -91,7 +91,7 @@ def read_amount(text: str, kind: Kind, *, negative: bool = False, bare: str | No
     if not cleaned:
         raise _refuse(found, "has no value", kind)
     if re.search(r"[\x00-\x1f\x7f]", cleaned):
-        raise _refuse(found.encode("unicode_escape").decode("ascii"), "has signs that cannot be printed", kind)
+        raise _refuse(found.encode("unicode_escape").decode("ascii"), "has characters that cannot be printed", kind)
     value = _read_exact(found, cleaned, kind, bare)
     result = float(value)
     if not math.isfinite(result):  # pragma: no cover - the number grammar keeps sizes within float

@@ -299,10 +299,19 @@ def work_out_offset(expression: str) -> Fraction:
 
 
 def squeeze_spelling(text: str) -> str:
-    """Return a unit's spelling without what does not matter: spaces, dots, powers' signs, ``per``."""
+    """Return a unit's spelling without what does not matter: spaces, dots, powers' characters, ``per``."""
     text = re.sub(r"(?:^|(?<=[\s\d]))per\s+", "/", text.strip())
-    for sign, plain in (("**", ""), ("^", ""), (".", ""), ("·", ""), ("²", "2"), ("³", "3"), ("₂", "2"), ("º", "°")):
-        text = text.replace(sign, plain)
+    for character, plain in (
+        ("**", ""),
+        ("^", ""),
+        (".", ""),
+        ("·", ""),
+        ("²", "2"),
+        ("³", "3"),
+        ("₂", "2"),
+        ("º", "°"),
+    ):
+        text = text.replace(character, plain)
     return re.sub(r"\s+", "", text)
 
 

@@ -94,7 +94,7 @@ def size_gates(built: Settled, drawn: Sizing) -> Sizing:
     Raises ArithmeticError or ValueError when blower and ducts find no balance.
     """
     system = System(built)
-    limits = Limits(built, system.net)
+    limits = Limits(built, system.network)
     areal = drawn.filters.clean_me.areal_kgm2
     scenarios = tuple(
         describe_scenario(system, limits, solve_scenario(system, opened, with_three=False), areal)

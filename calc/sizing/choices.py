@@ -89,7 +89,7 @@ def choose_filters(system: System, read_at: str, most: int = 6) -> tuple[FilterC
         if clean is None:
             continue
         flows = clean[read_at]
-        hours = find_clean_me(other, Limits(other.project, other.net), clean, read_at).hours_later
+        hours = find_clean_me(other, Limits(other.project, other.network), clean, read_at).hours_later
         rows.append(
             FilterChoice(
                 count, flows.flow[read_at], flows.blower_flow / other.bank.media_m2, other.find_reading(flows, BEST),
@@ -111,8 +111,8 @@ def choose_trunk(system: System, worst: str) -> tuple[TrunkChoice, ...]:
     trunk = list_trunk(system.project)
     if not trunk:
         return ()
-    limits = Limits(system.project, system.net)
-    top = [name for name in system.net.walk_down(worst) if name in trunk]
+    limits = Limits(system.project, system.network)
+    top = [name for name in system.network.walk_down(worst) if name in trunk]
     if not top:
         return ()
     design = limits.widest[top[0]]
@@ -126,15 +126,15 @@ def choose_trunk(system: System, worst: str) -> tuple[TrunkChoice, ...]:
         clean = _balance_all(other)
         if clean is None:
             continue
-        other_limits = Limits(other.project, other.net)
+        other_limits = Limits(other.project, other.network)
         settling: set[str] = set()
         for name, flows in clean.items():
-            for run in other.net.walk_down(name):
+            for run in other.network.walk_down(name):
                 speed = flows.flow[run] / find_area(other_limits.widest[run])
                 if run in trunk and speed < other_limits.find_run_limit(run, [name]):
                     settling.add(run)
         flows, run = clean[worst], top[0]
-        loss = other.net.runs[run].chains[BEST].find_loss(flows.flow[run])[0]
+        loss = other.network.runs[run].chains[BEST].find_loss(flows.flow[run])[0]
         rows.append(
             TrunkChoice(
                 size, worst, flows.flow[worst], system.needs[worst], flows.flow[run] / find_area(size),

@@ -168,12 +168,12 @@ class _Trials:
         """
         if change.machine is not None:
             other = self.system.swap_machine(change.machine)
-            limits = self.limits.swap_machine(change.machine, other.net)
+            limits = self.limits.swap_machine(change.machine, other.network)
             wanted = self.list_touched(change.machine.name)
         else:
             assert change.project is not None
             other = System(change.project, self.system.air)
-            limits = Limits(change.project, other.net)
+            limits = Limits(change.project, other.network)
             wanted = self.solved if all_of_them else self.list_tightest()
         try:
             solved = [solve_scenario(other, one.opened, with_three=False) for one in wanted]
@@ -251,7 +251,7 @@ def find_remedies(system: System, limits: Limits, solved: list[Solved], checks: 
     trials = _Trials(system, limits, checks, solved)
     treated = [*flows, *speeds, *others]
     runs = list(dict.fromkeys(c.subject.name for c in speeds if c.subject.kind == "run"))
-    runs += [r for c in flows[:3] for r in system.net.walk_down(c.subject.name) if r not in runs]
+    runs += [r for c in flows[:3] for r in system.network.walk_down(c.subject.name) if r not in runs]
     shop = [(change, trials.run(change)) for change in list_shop_changes(system, limits, runs[:4])]
     machines = {m.name: m for m in system.project.machines}
     single: dict[str, list[tuple[Change, dict[str, Check]]]] = {}
@@ -312,7 +312,7 @@ def _open_second(trials: _Trials, check: Check) -> Remedy | None:
     if not 0 < len(slow) <= MOST_TREATED:
         return None
     names = [m.name for m in system.project.machines]
-    feeding = [name for name in names if check.subject.name in system.net.walk_down(name) and name not in slow]
+    feeding = [name for name in names if check.subject.name in system.network.walk_down(name) and name not in slow]
     for other in feeding[:MOST_TREATED]:
         worst: Check | None = None
         for name in slow:
@@ -324,7 +324,7 @@ def _open_second(trials: _Trials, check: Check) -> Remedy | None:
             after = check_scenarios(system, limits, [pair])
             flow = after[f"flow.{pair.opened.name}.{name}"]
             here = after[check.key]
-            ways = [after[f"velocity.{run}"] for run in system.net.walk_down(name)]
+            ways = [after[f"velocity.{run}"] for run in system.network.walk_down(name)]
             ways.append(after[f"velocity.{name}"])
             shop = [after[key] for key in SHOP_CHECKS]
             if (

@@ -112,12 +112,12 @@ def size_project(project: Settled) -> Sizing:
     """Return the sizing of a settled project: every scenario, filters, gauge, sound, findings; choices, remedies and
     calculations to follow when they are first asked for.
 
-    Raises ValueError for a net that is no tree, an unknown name, or a value that is missing; NoBalance when
+    Raises ValueError for a network that is no tree, an unknown name, or a value that is missing; NoBalance when
     blower and ducts find no balance.
     """
     system = System(project)
     project = system.project
-    limits = Limits(project, system.net)
+    limits = Limits(project, system.network)
     opened = list_scenarios(system)
     solved = [solve_scenario(system, one) for one in opened]
     alone = {one.opened.open[0]: one for one in solved if one.opened.kind == "alone"}

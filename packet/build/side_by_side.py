@@ -17,7 +17,7 @@ END_WITH_PARENT = 1  # PR_SET_PDEATHSIG of Linux
 
 
 class OtherSideFailed(RuntimeError):
-    """The work beside ours failed by a fault of our own; carries its traceback."""
+    """The work beside ours failed by an internal error; carries its traceback."""
 
 
 def run_side_by_side(here: Work, beside: Work) -> None:

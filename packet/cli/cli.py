@@ -1,6 +1,6 @@
 """The command line: what can be asked, and how a run ends.
 
-Exit status: 0 fits, 1 something does not fit, 2 bad file or usage, 3 cannot write, 70 our own fault.
+Exit status: 0 fits, 1 something does not fit, 2 bad file or usage, 3 cannot write, 70 internal error.
 Nothing heavy is imported before it is known what is asked.
 """
 
@@ -15,7 +15,7 @@ from packet.version import VERSION
 
 FITS, DOES_NOT_FIT, BAD_FILE, CANNOT_WRITE, OUR_FAULT, STOPPED = 0, 1, 2, 3, 70, 130
 HOW_TO_BEGIN = "To begin: collector-packet new my-shop.yaml; then check my-shop.yaml; then build my-shop.yaml."
-STATUS_HELP = "Exit status: 0 fits, 1 something does not fit, 2 bad file or usage, 3 cannot write, 70 our own fault"
+STATUS_HELP = "Exit status: 0 fits, 1 something does not fit, 2 bad file or usage, 3 cannot write, 70 internal error"
 
 
 def make_parser() -> argparse.ArgumentParser:

@@ -1,4 +1,4 @@
-"""Our own faults: one line for the user, the whole report in a file."""
+"""Internal errors: one line for the user, the whole report in a file."""
 
 from __future__ import annotations
 
@@ -14,7 +14,7 @@ WHOLE = "Every file is whole, the old one or the new one."
 
 
 def report_fault(error: BaseException, arguments: Sequence[str]) -> str:
-    """Save a report of a fault of our own and return the one line that says so."""
+    """Save a report of an internal error and return the one line that says so."""
     what = type(error).__name__
     report = "\n".join([
         f"collector-packet {VERSION}, Python {platform.python_version()}, {platform.system()}",
@@ -27,5 +27,5 @@ def report_fault(error: BaseException, arguments: Sequence[str]) -> str:
         with os.fdopen(handle, "w", encoding="utf-8", errors="backslashreplace") as stream:
             stream.write(report)
     except OSError:
-        return f"collector-packet: a fault of our own ({what}); no report could be saved. {WHOLE}"
-    return f"collector-packet: a fault of our own ({what}); report saved in {name}. {WHOLE}"
+        return f"collector-packet: internal error ({what}); no report could be saved. {WHOLE}"
+    return f"collector-packet: internal error ({what}); report saved in {name}. {WHOLE}"

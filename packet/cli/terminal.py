@@ -24,7 +24,7 @@ def use_colour(stream: object) -> bool:
 
 
 def get_width() -> int:
-    """Return the terminal's width in signs, within reason; 100 in a pipe."""
+    """Return the terminal's width in characters, within reason; 100 in a pipe."""
     return max(48, min(160, shutil.get_terminal_size((100, 24)).columns))
 
 

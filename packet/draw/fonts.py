@@ -16,8 +16,8 @@ CAPITAL_EM = 0.66
 
 FACES = {BODY: "Regular", BOLD: "Bold", ITALIC: "It"}
 
-# Every sign our own words use beside letters, digits and plain punctuation.
-SIGNS = "⅛⅜⅝⅞½¼¾°×±≤≥Δ²³″′→☐✓−–—·•≈√πΣ…“”‘’µΩρηλεζΦ¹₀₁₂"
+# Every character our own words use beside letters, digits and plain punctuation.
+CHARACTERS = "⅛⅜⅝⅞½¼¾°×±≤≥Δ²³″′→☐✓−–—·•≈√πΣ…“”‘’µΩρηλεζΦ¹₀₁₂"
 
 # Signs the typeface lacks, spelled with what it has.
 SPELLED = {"⌀": "dia. ", "\u00ad": "", "\u200b": "", "\ufeff": "", "□": "☐", "●": "•", "○": "o", "✗": "x", "☒": "☑"}
@@ -48,7 +48,7 @@ def register_fonts() -> None:
 
 @cache
 def register_face(font: str) -> None:
-    """Make one face known to reportlab; a file embeds the signs it uses only."""
+    """Make one face known to reportlab; a file embeds the characters it uses only."""
     from reportlab.pdfbase import pdfmetrics
     from reportlab.pdfbase.ttfonts import TTFont
 
@@ -56,7 +56,7 @@ def register_face(font: str) -> None:
 
 
 @cache
-def _find_signs(font: str) -> frozenset[int]:
+def _find_characters(font: str) -> frozenset[int]:
     from reportlab.pdfbase import pdfmetrics
 
     register_fonts()
@@ -67,33 +67,33 @@ def _find_signs(font: str) -> frozenset[int]:
 def clean_text(text: str, font: str = BODY) -> str:
     """Return text that the typeface can show whole.
 
-    Tabs become spaces, other control characters go, and a sign without a glyph is spelled out or becomes ``?``:
+    Tabs become spaces, other control characters go, and a character without a glyph is spelled out or becomes ``?``:
     a visible mark is better than a black square or a silent gap.
     """
     if text.isascii() and text.isprintable():
         return text
-    signs = _find_signs(font)
-    return "".join(_show(c, signs) for c in unicodedata.normalize("NFC", text))
+    characters = _find_characters(font)
+    return "".join(_show(c, characters) for c in unicodedata.normalize("NFC", text))
 
 
-def _show(sign: str, signs: frozenset[int]) -> str:
-    if sign == "\n":
-        return sign
-    if sign in "\t\v\f\r\u2028\u2029":
+def _show(character: str, characters: frozenset[int]) -> str:
+    if character == "\n":
+        return character
+    if character in "\t\v\f\r\u2028\u2029":
         return " "
-    if unicodedata.category(sign) in ("Cc", "Cf"):
-        return SPELLED.get(sign, "")
-    if ord(sign) in signs:
-        return sign
-    plain = "".join(c for c in unicodedata.normalize("NFKD", sign) if not unicodedata.combining(c))
-    return SPELLED.get(sign, plain if plain and all(ord(c) in signs for c in plain) else "?")
+    if unicodedata.category(character) in ("Cc", "Cf"):
+        return SPELLED.get(character, "")
+    if ord(character) in characters:
+        return character
+    plain = "".join(c for c in unicodedata.normalize("NFKD", character) if not unicodedata.combining(c))
+    return SPELLED.get(character, plain if plain and all(ord(c) in characters for c in plain) else "?")
 
 
 @lru_cache(maxsize=50_000)
 def measure_text(text: str, size: float, font: str = BODY) -> float:
     """Return the printed width [pt] of one line of text. Kept in mind: the same words are measured again and again."""
     widths, usual = _find_widths(font)
-    return sum([widths.get(ord(sign), usual) for sign in text]) * size / 1000
+    return sum([widths.get(ord(character), usual) for character in text]) * size / 1000
 
 
 @cache

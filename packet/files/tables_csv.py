@@ -13,14 +13,14 @@ _STARTS = ("=", "+", "-", "@", "\t", "\r", "\n", "＝", "＋", "－", "＠")
 def guard_cell(cell: str | float | int | None) -> str | float | int:
     """Return a cell as it may stand in a spreadsheet: text that would be taken for a formula gets an apostrophe first.
 
-    Numbers stay numbers; control signs go; None is an empty cell.
+    Numbers stay numbers; control characters go; None is an empty cell.
     """
     if cell is None:
         return ""
     if not isinstance(cell, str):
         return cell
     dangerous = cell.lstrip(" ").startswith(_STARTS)
-    text = " ".join("".join(sign if sign.isprintable() else " " for sign in cell).split())
+    text = " ".join("".join(character if character.isprintable() else " " for character in cell).split())
     return "'" + text if dangerous or text.startswith(_STARTS) else text
 
 

@@ -10,9 +10,9 @@ FRACTIONS = {"⅛": "1/8", "⅜": "3/8", "⅝": "5/8", "⅞": "7/8", "½": "1/2"
 
 def spell_plainly(text: str) -> str:
     """Return text in the plain letters that a form's built-in typeface is sure to have."""
-    for sign, plain in FRACTIONS.items():
-        text = re.sub(rf"(\d){sign}", rf"\1-{plain}", text) if "/" in plain else text.replace(sign, plain)
-        text = text.replace(sign, plain)
+    for character, plain in FRACTIONS.items():
+        text = re.sub(rf"(\d){character}", rf"\1-{plain}", text) if "/" in plain else text.replace(character, plain)
+        text = text.replace(character, plain)
     flat = unicodedata.normalize("NFKD", text.replace("ł", "l").replace("Ł", "L").replace("ß", "ss"))
     return "".join(c for c in flat if c.isascii() and c.isprintable())
 

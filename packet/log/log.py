@@ -17,7 +17,7 @@ from packet.reading.load import read_bytes
 from packet.reading.nodes import Listing, Node, Table, Text, compose_nodes
 from packet.reading.problem import BadProject, find_nearest, list_words, quote_found
 from packet.reading.text import decode_text
-from packet.words.visible import ODD_SIGNS
+from packet.words.visible import ODD_CHARACTERS
 
 BadRecord = BadProject
 ENTRY_KINDS = ("test", "as built", "cleaning")
@@ -237,8 +237,8 @@ def write_entry(entry: Entry) -> str:
 
 
 def clean_words(text: str) -> str:
-    """Return the user's words on one line, without signs that cannot be seen."""
-    return ODD_SIGNS.sub("", re.sub(r"\s*[\r\n\u2028\u2029]+\s*", " / ", text.strip())).replace("\t", " ")
+    """Return the user's words on one line, without characters that cannot be seen."""
+    return ODD_CHARACTERS.sub("", re.sub(r"\s*[\r\n\u2028\u2029]+\s*", " / ", text.strip())).replace("\t", " ")
 
 
 def quote(text: str) -> str:

@@ -370,5 +370,5 @@ def _write(
 
 
 def clean_parts(pairs: Sequence[tuple[str, str]]) -> tuple[tuple[str, str], ...]:
-    """Return names and amounts in signs the typeface has."""
+    """Return names and amounts in characters the typeface has."""
     return tuple((clean_text(label), clean_text(text)) for label, text in pairs)

@@ -29,7 +29,8 @@ from packet.reading.values import Values
 class Loaded:
     """echo: dotted path -> as typed; warnings: doubts in the reader's words; line_of: dotted path -> line.
 
-    digest: first 12 hex signs of the SHA-256 of the file's bytes; doubts: the warnings with their places; lines: source
+    digest: first 12 hex characters of the SHA-256 of the file's bytes; doubts: the warnings with their places
+    lines: source
     """
 
     project: Project

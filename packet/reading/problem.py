@@ -17,7 +17,7 @@ RED, BOLD, DIM, PLAIN = "\x1b[31m", "\x1b[1m", "\x1b[2m", "\x1b[0m"
 
 @dataclass(frozen=True)
 class Place:
-    """Where something stands in a file: line and column, both from 1; width in signs."""
+    """Where something stands in a file: line and column, both from 1; width in characters."""
 
     line: int
     column: int
@@ -77,7 +77,7 @@ class BadProject(ValueError):
 
 
 def quote_found(text: str) -> str:
-    """Return the user's text in quotes, cut short, with invisible signs made visible."""
+    """Return the user's text in quotes, cut short, with invisible characters made visible."""
     flat = make_visible(text.replace("\n", " "))
     return f"'{flat[: LONGEST_SHOWN - 1]}…'" if len(flat) > LONGEST_SHOWN else f"'{flat}'"
 

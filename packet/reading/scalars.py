@@ -263,7 +263,11 @@ def read_words(what: m.OwnText, node: Text, where: Where, reading: Reading) -> s
     text = " ".join(node.value.split())
     if len(text) > what.longest:
         reading.fault(
-            node, where, f"a text of {len(text):,} signs", expected=f"at most {what.longest} signs", mend="shorten it"
+            node,
+            where,
+            f"a text of {len(text):,} characters",
+            expected=f"at most {what.longest} characters",
+            mend="shorten it",
         )
         return None
     if not text:

@@ -12,7 +12,7 @@ from packet.reading.problem import Place
 QUOTED_START = re.compile(
     r"""(?:[:,\[{]|^\s*-|^)\s*(?P<value>(?P<mark>["'])(?:(?!(?P=mark)).)*(?P=mark)\s*[^\s,\]}#:])"""
 )
-SIGN_START = re.compile(r"""(?:[:,\[{]|^\s*-)\s+(?P<value>[%@`&*!|>])""")
+CHARACTER_START = re.compile(r"""(?:[:,\[{]|^\s*-)\s+(?P<value>[%@`&*!|>])""")
 QUOTED = re.compile(r"""(?<!\w)'[^']*'|"[^"]*\"""")
 SECOND_COLON = re.compile(r"^[^#'\"]*?:\s+[^#\[{'\"]*?:\s")
 
@@ -44,12 +44,12 @@ def explain_syntax(error: Any, faults: Faults) -> None:
         )
     elif "flow" in context:
         at = find_open_bracket(faults.lines[: line + 1], column) or place
-        sign = faults.lines[at.line - 1][at.column - 1 : at.column]
-        closing = {"[": "]", "{": "}"}.get(sign, "]")
+        character = faults.lines[at.line - 1][at.column - 1 : at.column]
+        closing = {"[": "]", "{": "}"}.get(character, "]")
         faults.add(
             at,
             "",
-            f"'{sign}' opens here and '{closing}' does not close it by line {line + 1}",
+            f"'{character}' opens here and '{closing}' does not close it by line {line + 1}",
             mend=f"close it with {closing}, and put a comma between two values",
         )
     else:
@@ -68,10 +68,10 @@ def find_open_bracket(lines: Sequence[str], column: int) -> Place | None:
     for number, line in enumerate(lines, 1):
         shown = line[:column] if number == len(lines) else line
         bare = re.sub(r"""'[^']*'|"[^"]*"|(?:^|\s)#.*""", lambda found: " " * len(found.group()), shown)
-        for place, sign in enumerate(bare, 1):
-            if sign in "[{":
+        for place, character in enumerate(bare, 1):
+            if character in "[{":
                 opened.append(Place(number, place))
-            elif sign in "]}" and opened:
+            elif character in "]}" and opened:
                 opened.pop()
     return opened[-1] if opened else None
 
@@ -109,14 +109,14 @@ def explain_value(source: str, line: int, column: int, faults: Faults) -> bool:
             example="""note: '"6 in" duct'""",
         )
         return True
-    if sign := SIGN_START.search(source):
-        place = Place(line + 1, sign.start("value") + 1)
+    if character := CHARACTER_START.search(source):
+        place = Place(line + 1, character.start("value") + 1)
         faults.add(
             place,
             "",
-            f"a value cannot start with {sign['value']}",
+            f"a value cannot start with {character['value']}",
             mend="put the whole value in single quotes",
-            example=f"note: '{sign['value']} ...'",
+            example=f"note: '{character['value']} ...'",
         )
         return True
     if SECOND_COLON.match(re.sub(r"(?<=\w)'(?=\w)", "x", source)):  # Bob's is no quote

@@ -228,7 +228,7 @@ def read_map(what: m.MapOf, node: Node, where: Where, reading: Reading) -> Named
 def read_map_name(key: Text, where: Where, reading: Reading) -> str | None:
     name = " ".join(key.value.split())
     if not name or len(name) > 80:
-        reading.fault(key, where, "a name of no or too many signs", expected="a name of 1 to 80 signs")
+        reading.fault(key, where, "a name of no or too many characters", expected="a name of 1 to 80 characters")
         return None
     return name
 

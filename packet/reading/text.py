@@ -1,4 +1,4 @@
-"""The bytes of a project file to clean text: encoding, invisible signs, tabs, odd spaces, size."""
+"""The bytes of a project file to clean text: encoding, invisible characters, tabs, odd spaces, size."""
 
 from __future__ import annotations
 
@@ -66,18 +66,22 @@ def decode_bytes(data: bytes, faults: Faults) -> str:
 
 
 def check_line(line: str, number: int, faults: Faults) -> None:
-    """Note what is invisible on a line and would mislead: control signs, direction marks, tabs, odd spaces."""
+    """Note what is invisible on a line and would mislead: control characters, direction marks, tabs, odd spaces."""
     if line.isascii() and line.isprintable():
         return
-    for sign in CONTROL.finditer(line):
+    for character in CONTROL.finditer(line):
         faults.add(
-            Place(number, sign.start() + 1), "", f"control character U+{ord(sign.group()):04X}", mend="delete it"
-        )
-    for sign in DIRECTION.finditer(line):
-        faults.add(
-            Place(number, sign.start() + 1),
+            Place(number, character.start() + 1),
             "",
-            f"invisible sign U+{ord(sign.group()):04X} ({unicodedata.name(sign.group(), 'unnamed').lower()})",
+            f"control character U+{ord(character.group()):04X}",
+            mend="delete it",
+        )
+    for character in DIRECTION.finditer(line):
+        name = unicodedata.name(character.group(), "unnamed").lower()
+        faults.add(
+            Place(number, character.start() + 1),
+            "",
+            f"invisible character U+{ord(character.group()):04X} ({name})",
             mend="delete it; what is printed must be what is read",
         )
     if line.lstrip().startswith("#"):

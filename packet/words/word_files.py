@@ -95,7 +95,7 @@ def _list_marks(marks: Collection[str]) -> str:
 
 
 def clean_text(text: str) -> str:
-    """Return a user's words as one line: no control signs, no line ends, single spaces."""
+    """Return a user's words as one line: no control characters, no line ends, single spaces."""
     return _BLANK.sub(" ", text).strip()
 
 

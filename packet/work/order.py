@@ -36,7 +36,7 @@ class Node:
 def order_steps(nodes: Sequence[Node]) -> tuple[tuple[str, tuple[str, ...]], ...]:
     """Return the chosen steps in order, each with the chosen steps it comes right after.
 
-    Raises BadWords, naming the steps, for an unknown id, a ring of steps, a state that nothing makes, or a trap: a
+    Raises BadWords, naming the steps, for an unknown id, a cycle of steps, a state that nothing makes, or a trap: a
     step that needs a state and is not bound to come before the step that ends it.
     """
     known = {node.id: node for node in nodes}
@@ -44,7 +44,7 @@ def order_steps(nodes: Sequence[Node]) -> tuple[tuple[str, tuple[str, ...]], ...
         for other in node.after:
             if other not in known:
                 raise node.refuse("after", f"comes after '{other}', which is no step")
-    _refuse_rings(known)
+    _refuse_cycles(known)
     after = {node.id: _hand_on(node, known) for node in nodes if node.chosen}
     chosen = [node for node in nodes if node.chosen]
     before = find_ancestors(after)
@@ -65,13 +65,13 @@ def find_ancestors(after: Mapping[str, Sequence[str]]) -> dict[str, frozenset[st
     return {step: collect(step) for step in after}
 
 
-def _refuse_rings(known: Mapping[str, Node]) -> None:
+def _refuse_cycles(known: Mapping[str, Node]) -> None:
     done: set[str] = set()
 
     def walk(step: str, way: tuple[str, ...]) -> None:
         if step in way:
-            ring = [*way[way.index(step) :], step]
-            raise known[step].refuse("after", "the steps wait for each other: " + " after ".join(ring))
+            cycle = [*way[way.index(step) :], step]
+            raise known[step].refuse("after", "the steps wait for each other: " + " after ".join(cycle))
         if step not in done:
             for other in known[step].after:
                 walk(other, (*way, step))

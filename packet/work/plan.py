@@ -67,7 +67,7 @@ __all__ = [
 def plan_steps(project: Settled, sizing: Sizing, gauge: GaugeDesign, design: Design, bill: Bill) -> Plan:
     """Return the whole job as steps in order, with cautions, times and the two-person schedule.
 
-    Raises BadWords when a step file is at fault (unknown id, a ring of steps, an unfilled word).
+    Raises BadWords when a step file is at fault (unknown id, a cycle of steps, an unfilled word).
     """
     facts, language = gather_facts(project, sizing, gauge, design), project.display.language
     cards = choose_language(language)

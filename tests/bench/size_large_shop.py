@@ -16,11 +16,11 @@ from tests.shop import make_tree
 
 
 def time_scenarios(count: int) -> float:
-    """Return processor seconds to build the net and describe every gate alone and all open."""
+    """Return processor seconds to build the network and describe every gate alone and all open."""
     project = settle_box(make_tree(count))
     start = time.process_time()
     system = System(project)
-    limits = Limits(project, system.net)
+    limits = Limits(project, system.network)
     scenarios = [
         describe_scenario(system, limits, solve_scenario(system, opened), 0.0) for opened in list_scenarios(system)
     ]

@@ -118,12 +118,12 @@ def test_leaks_as_scipy_says() -> None:
     project = make_project()
     system = System(replace(project, machines=project.machines[:2], runs=project.runs[:2]), STANDARD)
     flows = system.balance(("planer",))
-    net = system.net
+    network = system.network
 
     def miss(q: float) -> float:
-        joint = net.machines["planer"].chains[BEST].find_loss(q)[0]
+        joint = network.machines["planer"].chains[BEST].find_loss(q)[0]
         through = q + 2e-5 * math.sqrt(2 * joint / STANDARD.density_kgm3)
-        suction = joint + sum(net.runs[run].chains[BEST].find_loss(through)[0] for run in ("north", "trunk"))
+        suction = joint + sum(network.runs[run].chains[BEST].find_loss(through)[0] for run in ("north", "trunk"))
         return system.blower.find_total(through)[0] - system.find_tail(through, BEST)[0] - suction
 
     published = brentq(miss, 0.05, 0.8, xtol=1e-14)
@@ -146,23 +146,27 @@ def test_equal_branches_share_equally() -> None:
 
 
 def test_square_law_closed_form() -> None:
-    # a net without friction is p = k Q^2 with k = sum of C rho/2 / A^2
+    # a network without friction is p = k Q^2 with k = sum of C rho/2 / A^2
     hood = p.Pickup("port", p.Hood("plain", 0.1))
     part = p.OtherPart("screen", 0.15, coefficient=2.5)
     trunk = p.Run("trunk", "separator", (part,), p.Join("straight", 0.0))
     machine = p.Machine("a", "trunk", 0.2, (hood,))
-    net = Network(make_shop((trunk,), (machine,)), STANDARD)
+    network = Network(make_shop((trunk,), (machine,)), STANDARD)
     k = STANDARD.density_kgm3 / 2 * ((0.93 + 0.28 + (1 - 4 / 9) ** 2) / area(0.1) ** 2 + 2.5 / area(0.15) ** 2)
-    flows = Balance(net, ("a",)).solve_at(1500.0)
+    flows = Balance(network, ("a",)).solve_at(1500.0)
     hold_against(
-        "flow of a square-law net at 1,500 Pa [m3/s]",
+        "flow of a square-law network at 1,500 Pa [m3/s]",
         "closed form sqrt(p/k)",
         math.sqrt(1500 / k),
         flows.flow["a"],
         rel=1e-9,
     )
     hold_against(
-        "suction that draws it [Pa]", "inverse", 1500.0, Balance(net, ("a",)).find_demand(flows.blower_flow), rel=1e-6
+        "suction that draws it [Pa]",
+        "inverse",
+        1500.0,
+        Balance(network, ("a",)).find_demand(flows.blower_flow),
+        rel=1e-6,
     )
 
 
@@ -174,12 +178,12 @@ def test_case_5_network_gives_the_flow_at_the_pressure() -> None:
     machine = p.Machine(
         "a", "trunk", at, (p.Pickup("port", p.Hood("given", 0.15, coefficient=0.0)),), (), None, p.Join("straight")
     )
-    net = Network(make_shop((trunk,), (machine,)), STANDARD)
+    network = Network(make_shop((trunk,), (machine,)), STANDARD)
     hold_against(
         "pressure for 500 cfm [inH2O]",
         "practitioner's FAQ",
         5.27,
-        Balance(net, ("a",)).find_demand(at) / INH2O,
+        Balance(network, ("a",)).find_demand(at) / INH2O,
         rel=1e-6,
     )
 
@@ -200,7 +204,7 @@ def test_clean_me_load_as_scipy_says() -> None:
 
 
 def test_humped_blower_curve_by_scipy() -> None:
-    # three meeting points of a humped curve (scipy's PCHIP) with a square-law net
+    # three meeting points of a humped curve (scipy's PCHIP) with a square-law network
     points = ((0.0, 900.0), (0.1, 300.0), (0.2, 1500.0), (0.3, 100.0))
     coil = p.OtherPart("coil", 0.15, loss_pa=330.0, loss_at_m3s=0.1)
     trunk = p.Run("trunk", "separator", (coil,), p.Join("straight"))

@@ -188,7 +188,7 @@ def test_fine_dust_needs_less_speed() -> None:
     sander = replace(shop.get_machine("drum sander"), fine_dust=True)
     shop = replace(shop, machines=(*shop.machines[:4], sander))
     system = System(shop)
-    limits = Limits(shop, system.net)
+    limits = Limits(shop, system.network)
     hold_against(
         "speed for very fine light dust [fpm]",
         "ACGIH Industrial Ventilation, 2,500 to 3,000 fpm",

@@ -1,4 +1,4 @@
-"""Laws every balanced net keeps, whatever the shop."""
+"""Laws every balanced network keeps, whatever the shop."""
 
 from __future__ import annotations
 
@@ -56,16 +56,16 @@ def test_balance_at_every_joint(project: p.Project, count: int) -> None:
     system = System(project, STANDARD)
     names = tuple(m.name for m in project.machines[:count])
     flows = system.balance(names)
-    net = system.net
+    network = system.network
     assert flows.residual_pa < 0.1
-    for run in net.runs.values():
+    for run in network.runs.values():
         if run.name not in flows.flow:
             continue
-        fed = [flows.flow[n] for n in names if net.machines[n].into == run.name]
-        fed += [flows.flow[r.name] for r in net.runs.values() if r.into == run.name and r.name in flows.flow]
+        fed = [flows.flow[n] for n in names if network.machines[n].into == run.name]
+        fed += [flows.flow[r.name] for r in network.runs.values() if r.into == run.name and r.name in flows.flow]
         # continuity: what leaves a joint came in by hoods, runs and leaks (never less than the hoods' air)
         assert flows.flow[run.name] >= sum(fed) - 1e-12
-    top = sum(flows.flow[r.name] for r in net.runs.values() if r.into == "separator" and r.name in flows.flow)
+    top = sum(flows.flow[r.name] for r in network.runs.values() if r.into == "separator" and r.name in flows.flow)
     hoods = sum(flows.flow[n] for n in names)
     assert flows.blower_flow == pytest.approx(hoods + flows.leak_m3s, rel=1e-8)
     assert flows.blower_flow >= top - 1e-12
@@ -135,21 +135,21 @@ def test_blower_power_is_the_sum_of_losses_times_flow(project: p.Project) -> Non
     flows = system.balance(names)
     made = system.blower.find_total(flows.blower_flow)[0] * flows.blower_flow
     spent = system.find_tail(flows.blower_flow, BEST)[0] * flows.blower_flow
-    net = system.net
+    network = system.network
     for place, flow in flows.flow.items():
-        stretch = net.runs.get(place) or net.machines.get(place)
+        stretch = network.runs.get(place) or network.machines.get(place)
         if stretch is None:
-            stretch = next(s for s in net.pickups[place.split("\n")[0]] if s.name == place)
+            stretch = next(s for s in network.pickups[place.split("\n")[0]] if s.name == place)
         spent += stretch.chains[BEST].find_loss(flow)[0] * flow
     # air that leaks in at a joint loses that joint's whole suction on the way in
     for place in flows.flow:
-        if place not in net.runs:
+        if place not in network.runs:
             continue
-        run = net.runs[place]
-        fed = sum(flows.flow[n] for n in names if net.machines[n].into == place)
-        fed += sum(flows.flow[r.name] for r in net.runs.values() if r.into == place and r.name in flows.flow)
+        run = network.runs[place]
+        fed = sum(flows.flow[n] for n in names if network.machines[n].into == place)
+        fed += sum(flows.flow[r.name] for r in network.runs.values() if r.into == place and r.name in flows.flow)
         spent += (flows.flow[run.name] - fed) * flows.suction[place]
-    top = sum(flows.flow[r.name] for r in net.runs.values() if r.into == "separator" and r.name in flows.flow)
+    top = sum(flows.flow[r.name] for r in network.runs.values() if r.into == "separator" and r.name in flows.flow)
     spent += (flows.blower_flow - top) * flows.root_suction
     assert spent == pytest.approx(made, rel=1e-6)
 
@@ -220,7 +220,7 @@ def test_rising_curve_reports_every_crossing() -> None:
     flows = system.balance(("m",))
     crossings = system.find_all_crossings(("m",), flows)
     for flow in crossings:
-        asked = Balance(system.net, ("m",)).find_demand(flow) + system.find_tail(flow, BEST)[0]
+        asked = Balance(system.network, ("m",)).find_demand(flow) + system.find_tail(flow, BEST)[0]
         assert asked == pytest.approx(system.blower.find_total(flow)[0], rel=1e-4)
     assert min(abs(flow - flows.blower_flow) for flow in crossings) < 1e-3
 
@@ -252,14 +252,14 @@ def test_order_of_opening_never_changes_a_flow() -> None:
 def test_a_rising_curve_is_balanced_in_few_steps() -> None:
     """Seventy-odd halvings of the suction took seconds; a balance is found within a few dozen questions."""
     asked = 0
-    net = System(make_project()).net
+    network = System(make_project()).network
 
     def find_head(flow: float) -> tuple[float, float]:
         nonlocal asked
         asked += 1
         return 900.0 + 2000.0 * flow, 2000.0
 
-    flows = Balance(net, ["planer"], BEST)._solve_slowly(find_head)
+    flows = Balance(network, ["planer"], BEST)._solve_slowly(find_head)
     assert find_head(flows.blower_flow)[0] == pytest.approx(flows.root_suction, rel=1e-8)
     assert asked < 40
 

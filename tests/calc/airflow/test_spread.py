@@ -18,7 +18,7 @@ def test_band_of_a_set_reaches_every_corner_and_no_further() -> None:
     system = System(make_project())
     gates = ("band saw", "jointer")
     solved = solve_scenario(system, Opened("both", "set", gates))
-    places = list(dict.fromkeys([*gates, *(run for name in gates for run in system.net.walk_down(name))]))
+    places = list(dict.fromkeys([*gates, *(run for name in gates for run in system.network.walk_down(name))]))
     found = {name: list[float]() for name in places}
     for corner in itertools.product((LOW, HIGH), repeat=len(places)):
         apart = dict(zip(places, corner, strict=True))
@@ -64,7 +64,7 @@ def test_estimate_serves_machines_with_two_pickups(monkeypatch: pytest.MonkeyPat
     double = replace(saw, pickups=(*saw.pickups, second))
     system = System(replace(project, machines=(double, *(m for m in project.machines if m.name != saw.name))))
     names = tuple(m.name for m in system.project.machines)
-    assert system.net.pickups[saw.name]
+    assert system.network.pickups[saw.name]
     solved = solve_scenario(system, Opened("all", "all", names))
     for name in names:
         band = solved.find_band(name)

@@ -48,7 +48,7 @@ def test_without_a_separator_the_trunk_steps_to_the_link() -> None:
     project = make_project()
     bare = replace(project, separator=p.Separator("none"), link=(p.Pipe(0.25, 1.0),))
     (step,) = [item for item in find_items(bare, "sudden") if item.section == "link"]
-    trunk = System(bare).net.root_diameter
+    trunk = System(bare).network.root_diameter
     assert step.coefficient is not None
     assert step.coefficient.best == pytest.approx((1 - find_area(trunk) / find_area(0.25)) ** 2)
     with_one = replace(bare, separator=project.separator)

@@ -131,8 +131,8 @@ def test_each_sudden_step_of_the_sizing_is_bought(name: str) -> None:
     """The sizing's own steps, counted again: each is a reducer left out, or lies in a wye of two sizes."""
     project = settle_box(make_project() if name == "sample" else load_project(PROJECTS / f"{name}.yaml").project)
     system = System(project)
-    stretches = [*system.net.runs.values(), *system.net.machines.values()]
-    stretches += [each for pickups in system.net.pickups.values() for each in pickups]
+    stretches = [*system.network.runs.values(), *system.network.machines.values()]
+    stretches += [each for pickups in system.network.pickups.values() for each in pickups]
     items = [item for stretch in stretches for item in stretch.items] + system.tail
     steps = sum(item.what.phrase == "items.sudden" for item in items)
     fittings = take_off(project).fittings

@@ -165,7 +165,7 @@ def test_every_spelling_of_an_inch_of_water_is_the_conventional_one(text: str) -
         ("2.5", "count", "is not a whole number"),
         ("2 lids", "count", "has 'lids' after the number"),
         ("5 mPa", "stress_pa", "unknown unit 'mPa'"),
-        ("5 in\x00", "length_mm", "has signs that cannot be printed"),
+        ("5 in\x00", "length_mm", "has characters that cannot be printed"),
         ("٣ in", "length_mm", "does not begin with a number"),
     ],
 )

@@ -59,7 +59,7 @@ def test_an_assumed_efficiency_widens_the_power() -> None:
     def check(project: p.Project) -> tuple[float, float, float, str]:
         system = System(project)
         solved = [solve_scenario(system, one) for one in list_scenarios(system)]
-        found = check_scenarios(system, Limits(project, system.net), solved)["blower.motor"]
+        found = check_scenarios(system, Limits(project, system.network), solved)["blower.motor"]
         return found.value.low, found.value.best, found.value.high, found.verdict.value
 
     known = replace(make_project(), assumed=())

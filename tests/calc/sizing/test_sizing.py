@@ -124,7 +124,7 @@ def test_clean_me_when_a_machine_first_misses_its_need() -> None:
     clean_me = settle_and_size(project).filters.clean_me
     assert clean_me.criterion in ("machine need", "transport velocity")
     system = System(project)
-    limits = Limits(project, system.net)
+    limits = Limits(project, system.network)
     flows = {m.name: system.balance((m.name,), BEST, clean_me.areal_kgm2) for m in project.machines}
     if clean_me.criterion == "machine need":
         assert flows[clean_me.gate].flow[clean_me.gate] == pytest.approx(system.needs[clean_me.gate], rel=1e-6)
@@ -359,7 +359,7 @@ def test_thin_air_keeps_velocities_and_lowers_readings() -> None:
 
 def test_checks_agree_with_findings(sizing: Sizing) -> None:
     system = System(make_project())
-    limits = Limits(system.project, system.net)
+    limits = Limits(system.project, system.network)
     checks = check_scenarios(system, limits, [solve_scenario(system, o) for o in list_scenarios(system)])
     by_key = {f.key: f for f in sizing.findings}
     for key, check in checks.items():

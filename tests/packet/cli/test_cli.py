@@ -359,7 +359,7 @@ def test_a_fault_of_our_own_is_one_line_with_a_report_and_70(shop: Path, tmp_pat
     )  # fmt: skip
     assert (done.returncode, done.stdout) == (70, "")
     assert done.stderr.count("\n") == 1
-    assert "a fault of our own (RuntimeError); report saved in " in done.stderr
+    assert "internal error (RuntimeError); report saved in " in done.stderr
     (report,) = tmp_path.iterdir()
     assert str(report) in done.stderr
     assert "secret detail" in report.read_text(encoding="utf-8")

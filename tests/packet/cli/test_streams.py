@@ -28,7 +28,7 @@ def shop(tmp_path: Path) -> Path:
 
 
 def run(command: str, cwd: Path) -> subprocess.CompletedProcess[str]:
-    """Run a line of the shell, in which PACKET is the command; reports of our own faults would lie in cwd."""
+    """Run a line of the shell, in which PACKET is the command; reports of internal errors would lie in cwd."""
     return subprocess.run(
         ["bash", "-c", command.replace("PACKET", f"{sys.executable} -m packet")],
         capture_output=True, text=True, errors="replace", cwd=cwd, timeout=60, check=False, stdin=subprocess.DEVNULL,

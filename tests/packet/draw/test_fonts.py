@@ -5,15 +5,15 @@ from __future__ import annotations
 import pytest
 from fontTools.ttLib import TTFont
 
-from packet.draw.fonts import BODY, BOLD, FACES, SIGNS, clean_text, find_font_file, measure_text
+from packet.draw.fonts import BODY, BOLD, CHARACTERS, FACES, clean_text, find_font_file, measure_text
 
 WANTED = "⅛⅜⅝⅞½¼¾°×±≤≥Δ²³″′→☐✓−–—·•…µ" + "ÄÖÜäöüßéèêëçñåøæŁłÓóźżšžřěůğşıőűÞðÅÉ¿¡€£" + "ρηλ"
 
 
 @pytest.mark.parametrize("font", [BODY, BOLD])
-@pytest.mark.parametrize("sign", sorted(set(WANTED + SIGNS)))
-def test_every_sign_has_a_glyph(font: str, sign: str) -> None:
-    assert clean_text(sign, font) == sign
+@pytest.mark.parametrize("character", sorted(set(WANTED + CHARACTERS)))
+def test_every_character_has_a_glyph(font: str, character: str) -> None:
+    assert clean_text(character, font) == character
 
 
 @pytest.mark.parametrize(("font", "face"), sorted(FACES.items()))

@@ -1,4 +1,4 @@
-"""A shop whose blower and ducts find no balance: the user's to mend, by name and line, never a fault of our own."""
+"""A shop whose blower and ducts find no balance: the user's to mend, by name and line, never an internal error."""
 
 from __future__ import annotations
 

@@ -1,4 +1,4 @@
-"""A slip in any file of words is named with file and line, exit 2; it is never called a fault of our own."""
+"""A slip in any file of words is named with file and line, exit 2; it is never called an internal error."""
 
 from __future__ import annotations
 

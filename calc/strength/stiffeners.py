@@ -32,14 +32,13 @@ BowOf = Callable[[int, tuple[float, ...]], float]
 
 @dataclass(frozen=True)
 class Ribs:
-    """places_mm: along axis; bay_mm: widest stretch between them; span_mm: what each bridges.
+    """places_mm: along axis; span_mm: what each bridges.
 
     bow_mm: how far they bend, and sink where they stop short of a wall; blocks: as bricks
     """
 
     axis: int
     places_mm: tuple[float, ...]
-    bay_mm: float
     span_mm: float
     high_mm: float
     bow_mm: float
@@ -128,7 +127,7 @@ def _stand_ribs(
             return None
         needed = _size_rib(stock, t, span, bay, load, limit - bow - sink)
         if needed <= high:
-            return Ribs(axis, places, bay, span, high, bow_rib(stock, t, span, bay, load, high) + sink, blocks)
+            return Ribs(axis, places, span, high, bow_rib(stock, t, span, bay, load, high) + sink, blocks)
         high = needed
     return None
 

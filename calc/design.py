@@ -43,7 +43,7 @@ FACE_SPACING_MM = 150.0
 """Most distance between screws along a gasket: 4 to 6 in (common practice, no source)."""
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, kw_only=True)
 class Design:
     """Everything that is made.
 
@@ -174,14 +174,14 @@ def nest_parts(project: Settled, parts: tuple[BoxPart, ...], lining: LiningPlan 
     stock = project.box.panel
     blanks = tuple(
         Blank(
-            part.number,
-            part.name,
-            part.width_mm,
-            part.height_mm,
-            part.grain == "none",
-            part.grain == "height",
-            part.called,
-            part.whole,
+            number=part.number,
+            name=part.name,
+            width_mm=part.width_mm,
+            height_mm=part.height_mm,
+            may_turn=part.grain == "none",
+            grain_across=part.grain == "height",
+            called=part.called,
+            whole=part.whole,
         )
         for part in parts
         for _ in range(part.quantity)
@@ -190,7 +190,15 @@ def nest_parts(project: Settled, parts: tuple[BoxPart, ...], lining: LiningPlan 
     plans = [plan_sheets(blanks, stock.stock, stock.thickness_mm, stock.sheet, kerf, stock.offcuts, TRIM_MM)]
     if lining is not None and project.lining is not None:
         soft = tuple(
-            Blank(p.number, p.name, p.width_mm, p.height_mm, True, called=p.called, whole=p.called)
+            Blank(
+                number=p.number,
+                name=p.name,
+                width_mm=p.width_mm,
+                height_mm=p.height_mm,
+                may_turn=True,
+                called=p.called,
+                whole=p.called,
+            )
             for p in lining.pieces
         )
         piece = project.lining.piece or LINING_PIECE
@@ -212,13 +220,25 @@ def measure_gasket(shape: BoxShape, thickness_mm: float) -> float:
 
 
 def _draw_lining(piece: LiningPiece, stock: str) -> FlatPart:
-    features = [Feature(make_rectangle(0.0, 0.0, piece.width_mm, piece.height_mm), Layer.CUT, piece.called)]
+    features = [
+        Feature(shape=make_rectangle(0.0, 0.0, piece.width_mm, piece.height_mm), layer=Layer.CUT, label=piece.called)
+    ]
     for hole in piece.holes:
         name = say_inlet() if hole.kind == "inlet" else hole.name
-        features.append(Feature(Circle(Point(hole.across_mm, hole.up_mm), hole.diameter_mm / 2), Layer.CUT, name))
+        features.append(
+            Feature(shape=Circle(Point(hole.across_mm, hole.up_mm), hole.diameter_mm / 2), layer=Layer.CUT, label=name)
+        )
     return FlatPart(
-        piece.number, piece.name, tuple(features), 1, stock, piece.thickness_mm,
-        Said("part_names.lining_side", names={"face": say_face(piece.face)}),
-        kind="lining", full_size=False, cnc=False, called=piece.called,
+        number=piece.number,
+        name=piece.name,
+        features=tuple(features),
+        quantity=1,
+        material=stock,
+        thickness_mm=piece.thickness_mm,
+        face=Said("part_names.lining_side", names={"face": say_face(piece.face)}),
+        kind="lining",
+        full_size=False,
+        cnc=False,
+        called=piece.called,
         sizes=(Size(Said("parts.width"), piece.width_mm), Size(Said("parts.height"), piece.height_mm)),
-    )  # fmt: skip
+    )

@@ -48,7 +48,7 @@ class Paper:
     overlap_mm: float = 10.0
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, kw_only=True)
 class Display:
     """How the reader wants to see things.
 
@@ -86,7 +86,7 @@ class Display:
 # --- the shop ---------------------------------------------------------------------------------------------------------
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, kw_only=True)
 class Shop:
     """The room. clean_air: where the filtered air goes; flued_appliance: the heater with a flue that shares its air.
 
@@ -119,7 +119,7 @@ class Shop:
         return self.has_flue and self.clean_air == "outdoors"
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, kw_only=True)
 class Dust:
     """What is made and how it travels.
 
@@ -169,7 +169,7 @@ class CurvePoint:
     pressure_pa: float
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, kw_only=True)
 class Blower:
     """The blower and its curve (points by rising flow).
 
@@ -201,7 +201,7 @@ class Blower:
     height_mm: float | None = None  # of blower and motor; None: by its outlet
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, kw_only=True)
 class Separator:
     """Cyclone, drop box or none. Loss as pressure at a flow (at standard air) or as coefficient on its inlet."""
 
@@ -312,7 +312,7 @@ class Run:
     leakage_class: float = 0.0
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, kw_only=True)
 class Hood:
     """Where the air enters.
 
@@ -346,7 +346,7 @@ class Gate:
     leak_m2: float = 0.0
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, kw_only=True)
 class Machine:
     """A machine: pickups join, then pieces (shared), then the gate, then the run it is on."""
 
@@ -376,7 +376,7 @@ class GateSet:
 # --- filters and the box ----------------------------------------------------------------------------------------------
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, kw_only=True)
 class Filter:
     """One kind of cartridge, `count` of them.
 
@@ -413,7 +413,7 @@ class Sheet:
     width_mm: float
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, kw_only=True)
 class Panel:
     """Panel stock. thickness_mm as measured (nominal_mm as sold). None of the moduli: by stock name.
 
@@ -441,7 +441,7 @@ class Inlet:
     up_mm: float | None = None
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, kw_only=True)
 class FilterBox:
     """Inside sizes before lining; None on all three: the smallest box that holds everything (``inside: auto``).
 
@@ -474,7 +474,7 @@ class Lining:
     absorption: Mapping[int, float] = field(default_factory=lambda: MappingProxyType({}))  # octave band Hz -> 0..1
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, kw_only=True)
 class Pail:
     """A pail as measured at the collar, outside, just below the ring: across (several angles), around, or both.
 
@@ -491,7 +491,7 @@ class Pail:
     wall_mm: float = 2.3
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, kw_only=True)
 class Closure:
     """The ring that snaps on a pail rim and the screw lid that turns into it.
 
@@ -518,7 +518,7 @@ class Closure:
     grip_mm: float = 60.0
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, kw_only=True)
 class Port:
     """An opening in a face of the box. across_mm, up_mm from the face's lower left corner seen from outside."""
 
@@ -531,7 +531,7 @@ class Port:
     closure: Closure = Closure()
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, kw_only=True)
 class Gauge:
     """The water gauge. read_at: machine whose gate alone is open (None: the one the sizing picks).
 
@@ -555,7 +555,7 @@ class Gauge:
 # --- making and buying ------------------------------------------------------------------------------------------------
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, kw_only=True)
 class Methods:
     """How the shop works.
 
@@ -580,7 +580,7 @@ class Methods:
     material_lift: bool = True
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, kw_only=True)
 class Project:
     """The whole project. link: ducts between separator and blower; delivery: blower to filter box.
 

@@ -14,7 +14,7 @@ from calc.finding import Amount, Band, Finding, Said, Verdict
 from calc.project import Appliance, Protector
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, kw_only=True)
 class FilterChoice:
     """The shop with this many filters of the first kind. hours: between cleanings, None when never."""
 
@@ -27,7 +27,7 @@ class FilterChoice:
     is_design: bool
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, kw_only=True)
 class TrunkChoice:
     """The shop with its main runs at another diameter; worst machine alone.
 
@@ -68,7 +68,7 @@ class Remedy:
     verdict: Verdict
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, kw_only=True)
 class ShopAir:
     """The air in the shop. factor: its density over standard air; standard_pressure_pa: what the altitude alone gives.
 
@@ -93,7 +93,7 @@ class HoodFlow:
     suction_pa: float
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, kw_only=True)
 class MachineFlow:
     """Flow at a machine's hoods together, against its need.
 
@@ -109,7 +109,7 @@ class MachineFlow:
     clean_me_m3s: float = 0.0
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, kw_only=True)
 class DuctFlow:
     """Air in a run (or in a machine's own drop), at its widest duct, against the transport velocity of its dust.
 
@@ -128,7 +128,7 @@ class DuctFlow:
     verdict: Verdict
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, kw_only=True)
 class LedgerRow:
     """One line of the way from hood to room.
 
@@ -160,7 +160,7 @@ class MachineLedger:
     rows: tuple[LedgerRow, ...]
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, kw_only=True)
 class BlowerPoint:
     """Where the blower works. beyond: not on the curve as given; crossings: every flow where the curves meet."""
 
@@ -174,7 +174,7 @@ class BlowerPoint:
     crossings: tuple[float, ...] = ()
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, kw_only=True)
 class Scenario:
     """A set of open gates and all it leads to.
 
@@ -230,7 +230,7 @@ class SystemCurve:
     high: Plotted
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, kw_only=True)
 class BlowerCurve:
     """The blower at shop air and its speed: static and total pressure; points: the file's points, corrected."""
 
@@ -270,7 +270,7 @@ class Fading:
     flow_m3s: tuple[float, ...]
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, kw_only=True)
 class CleanMe:
     """When to clean, and why then.
 
@@ -289,7 +289,7 @@ class CleanMe:
     why: Said
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, kw_only=True)
 class Filters:
     """media_m2: of all filters together; face_speed: at the highest flow of any one machine alone or named set.
 
@@ -339,7 +339,7 @@ class SoundBand:
     absorption: float
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, kw_only=True)
 class Exposure:
     """A level at the ear and the daily hours it allows. share_*: of a day's allowance used by the hours in the file."""
 
@@ -351,7 +351,7 @@ class Exposure:
     osha_share: float
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, kw_only=True)
 class Sound:
     """Sound at the operator's ear before and after the lined box, other machines included (``with_others``).
 
@@ -384,7 +384,7 @@ class Leakage:
     share: float
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, kw_only=True)
 class MakeUpAir:
     """Opening that lets the highest flow in at the room's allowed depression (clean air blown outdoors).
 
@@ -406,7 +406,7 @@ class MakeUpAir:
     given_depression_pa: float | None
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, kw_only=True)
 class Worked:
     """A calculation to follow with a pencil.
 
@@ -422,7 +422,7 @@ class Worked:
     source: str
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, kw_only=True)
 class Considered:
     """What else could be built, what mends a finding, and calculations to follow with a pencil.
 
@@ -453,7 +453,7 @@ class Later:
         return self._made
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, kw_only=True)
 class Sizing:
     """All of it. gauge_at: machine whose gate alone is open when the gauge is read; worst: machine worst off alone.
 

@@ -33,7 +33,7 @@ def say_nothing(_: str) -> None:
     """Progress for who does not want it."""
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, kw_only=True)
 class Job:
     """echo: dotted path -> the user's own spelling; digest: of the project file's bytes (first 12 hex characters).
 

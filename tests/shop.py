@@ -37,12 +37,12 @@ def make_pipe(inches: float, feet: float) -> p.Pipe:
 def make_machine(name: str, on: str, cfm: float, hose_in: float, hose_ft: float, gate_in: float = 6.0) -> p.Machine:
     d = hose_in * INCH / 1000
     return p.Machine(
-        name,
-        on,
-        cfm * CFM,
-        (p.Pickup("port", p.Hood("plain", d)),),
-        (p.Hose(d, hose_ft * FOOT),),
-        p.Gate(gate_in * INCH / 1000, 2e-5),
+        name=name,
+        on=on,
+        needs_m3s=cfm * CFM,
+        pickups=(p.Pickup("port", p.Hood(kind="plain", diameter_m=d)),),
+        pieces=(p.Hose(d, hose_ft * FOOT),),
+        gate=p.Gate(gate_in * INCH / 1000, 2e-5),
     )
 
 
@@ -54,14 +54,33 @@ def make_project(**changes: Any) -> p.Project:
     d6, d8 = 6 * INCH / 1000, 8 * INCH / 1000
     project = p.Project(
         title=p.Title("Tidewater boatshed collector (invented)", "B", datetime.date(2026, 3, 14), "build committee"),
-        display=p.Display("inch", p.Paper("letter", 215.9, 279.4)),
-        shop=p.Shop(12.2, 292.04, 0.55, 100 * INCH, 36 * INCH, 80 * INCH, 24 * FOOT, 38 * FOOT),
-        dust=p.Dust(6 * POUND / 3600, 3.0, 20.32, 17.78, ("hardwood", "plywood")),
-        blower=p.Blower(
-            tuple(p.CurvePoint(q * CFM, h * INH2O) for q, h in CURVE),
-            "static", d8, 3 * 745.7, sound_db=86.0, sound_at_m=5 * FOOT,
+        display=p.Display(system="inch", paper=p.Paper("letter", 215.9, 279.4)),
+        shop=p.Shop(
+            altitude_m=12.2,
+            temperature_k=292.04,
+            humidity=0.55,
+            ceiling_mm=100 * INCH,
+            doorway_width_mm=36 * INCH,
+            doorway_height_mm=80 * INCH,
+            room_width_m=24 * FOOT,
+            room_depth_m=38 * FOOT,
         ),
-        separator=p.Separator("cyclone", 0.985, 2.0 * INH2O, 800 * CFM),
+        dust=p.Dust(
+            made_kgs=6 * POUND / 3600,
+            hours_a_day=3.0,
+            branch_speed_ms=20.32,
+            main_speed_ms=17.78,
+            woods=("hardwood", "plywood"),
+        ),
+        blower=p.Blower(
+            curve=tuple(p.CurvePoint(q * CFM, h * INH2O) for q, h in CURVE),
+            curve_is="static",
+            outlet_m=d8,
+            power_w=3 * 745.7,
+            sound_db=86.0,
+            sound_at_m=5 * FOOT,
+        ),
+        separator=p.Separator(kind="cyclone", captures=0.985, loss_pa=2.0 * INH2O, loss_at_m3s=800 * CFM),
         runs=(
             p.Run("trunk", "separator", (make_pipe(6, 18), p.Elbow(d6, count=2)), p.Join("straight", 0.0)),
             p.Run("north", "trunk", (make_pipe(6, 12),)),
@@ -76,24 +95,35 @@ def make_project(**changes: Any) -> p.Project:
         ),
         filters=(
             p.Filter(
-                2, 210 * 0.09290304, 12.7 * INCH, 9.4 * INCH, 36 * INCH, 16 * POUND, 22 * 0.00508, 0.5 * INH2O,
+                count=2,
+                media_m2=210 * 0.09290304,
+                outside_mm=12.7 * INCH,
+                bore_mm=9.4 * INCH,
+                height_mm=36 * INCH,
+                weight_kg=16 * POUND,
+                permeability_ms=22 * 0.00508,
+                permeability_pa=0.5 * INH2O,
                 cake_resistance=3e4,
             ),
         ),
         box=p.FilterBox(
-            46 * INCH, 19 * INCH, 16 * INCH, p.Panel("birch plywood", 18.0, 18.0), p.Inlet("left", 8 * INCH)
+            width_mm=46 * INCH,
+            depth_mm=19 * INCH,
+            height_mm=16 * INCH,
+            panel=p.Panel(stock="birch plywood", thickness_mm=18.0, nominal_mm=18.0),
+            inlet=p.Inlet("left", 8 * INCH),
         ),
         lining=p.Lining("carpet", 0.5 * INCH, ("top", "back", "left", "right")),
         ports=(
-            p.Port("filter A", "filter", "bottom", p.Pail((300.83, 301.75, 301.63))),
-            p.Port("filter B", "filter", "bottom", p.Pail((301.0, 302.2, 301.6))),
-            p.Port("inspection", "inspection", "front", p.Pail(around_mm=37.3125 * INCH)),
-            p.Port("gauge", "gauge", "front", p.Pail((301.24,))),
+            p.Port(name="filter A", kind="filter", face="bottom", pail=p.Pail(across_mm=(300.83, 301.75, 301.63))),
+            p.Port(name="filter B", kind="filter", face="bottom", pail=p.Pail(across_mm=(301.0, 302.2, 301.6))),
+            p.Port(name="inspection", kind="inspection", face="front", pail=p.Pail(around_mm=37.3125 * INCH)),
+            p.Port(name="gauge", kind="gauge", face="front", pail=p.Pail(across_mm=(301.24,))),
         ),
         gauge=p.Gauge(),
         delivery=(make_pipe(8, 6), p.Elbow(d8)),
         prices={"birch plywood": 78.0},
-    )  # fmt: skip
+    )
     return replace(project, **changes)
 
 
@@ -128,9 +158,13 @@ def make_tree(count: int, per_run: int = 5, leak_m2: float = 2e-5) -> p.Project:
         branch = f"branch {i // per_run}"
         if i % per_run == 0:
             runs.append(p.Run(branch, "trunk", (p.Pipe(d, 3.0 + (i // per_run) % 5),)))
-        hood = p.Pickup("port", p.Hood("plain", 0.127))
+        hood = p.Pickup("port", p.Hood(kind="plain", diameter_m=0.127))
         pieces = (p.Hose(0.127, 1.0 + (i % 7) * 0.2),)
-        machines.append(p.Machine(f"machine {i}", branch, 0.2, (hood,), pieces, p.Gate(d, leak_m2)))
+        machines.append(
+            p.Machine(
+                name=f"machine {i}", on=branch, needs_m3s=0.2, pickups=(hood,), pieces=pieces, gate=p.Gate(d, leak_m2)
+            )
+        )
     return make_shop(tuple(runs), tuple(machines))
 
 
@@ -212,7 +246,9 @@ def finish_job(
     from packet.job import work_out_job
     from packet.reading.load import Loaded
 
-    return work_out_job(Loaded(project, digest, {}, (), {}), Path(f"{stem}.yaml"), record)
+    return work_out_job(
+        Loaded(project=project, digest=digest, echo={}, warnings=(), line_of={}), Path(f"{stem}.yaml"), record
+    )
 
 
 @cache

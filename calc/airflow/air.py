@@ -70,4 +70,12 @@ def describe_air(shop: Shop) -> ShopAir:
     density = find_density(shop.temperature_k, ratio, pressure)
     gap = None if shop.barometer_pa is None else shop.barometer_pa / standard - 1
     viscosity = find_viscosity(shop.temperature_k)
-    return ShopAir(density, viscosity, pressure, standard, ratio, density / STANDARD_DENSITY, gap)
+    return ShopAir(
+        density_kgm3=density,
+        viscosity_pas=viscosity,
+        pressure_pa=pressure,
+        standard_pressure_pa=standard,
+        humidity_ratio=ratio,
+        factor=density / STANDARD_DENSITY,
+        barometer_gap=gap,
+    )

@@ -255,7 +255,17 @@ class Balance:
         gates = sum(self.area[i] * float((2 * p / self.rho) ** 0.5) for i, p in joints)
         by_name = dict(zip(self.names, flows, strict=True))
         suction = {name: 0.0 if self.leaf[i] else pressures[i] for i, name in enumerate(self.names)}
-        return Flows(tuple(self.names), by_name, suction, root_q, root_p, leak, gates, residual, steps)
+        return Flows(
+            places=tuple(self.names),
+            flow=by_name,
+            suction=suction,
+            blower_flow=root_q,
+            root_suction=root_p,
+            leak_m3s=leak,
+            gate_leak_m3s=gates,
+            residual_pa=residual,
+            steps=steps,
+        )
 
     def find_demand(self, flow: float) -> float:
         """Return the suction [Pa] at the separator that draws a flow [m3/s] through the open gates."""

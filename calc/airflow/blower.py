@@ -70,9 +70,15 @@ class BlowerModel:
         elif flow < self.curve.xs[0]:
             beyond = "before first point"
         return BlowerPoint(
-            flow, self.find_static(flow), total, flow / find_area(self.blower.outlet_m), power,
-            power / self.blower.efficiency, beyond, crossings,
-        )  # fmt: skip
+            flow_m3s=flow,
+            static_pa=self.find_static(flow),
+            total_pa=total,
+            outlet_speed_ms=flow / find_area(self.blower.outlet_m),
+            air_power_w=power,
+            shaft_power_w=power / self.blower.efficiency,
+            beyond=beyond,
+            crossings=crossings,
+        )
 
     def describe_curve(self, steps: int = 48) -> BlowerCurve:
         """Return the curve for drawing."""
@@ -82,7 +88,14 @@ class BlowerModel:
         static = Plotted("static", flows, tuple(self.find_static(q) for q in flows))
         total = Plotted("total", flows, tuple(self.find_total(q)[0] for q in flows))
         points = Plotted("points", tuple(self.curve.xs), tuple(self.curve.ys))
-        return BlowerCurve(static, total, points, self.blower.power_w, self.find_shut_off(), last)
+        return BlowerCurve(
+            static=static,
+            total=total,
+            points=points,
+            power_w=self.blower.power_w,
+            shut_off_pa=self.find_shut_off(),
+            end_of_curve_m3s=last,
+        )
 
 
 def find_crossings(excess: Callable[[float], float], low: float, high: float, steps: int = 60) -> tuple[float, ...]:

@@ -15,7 +15,7 @@ FRICTION_SOURCE = "Darcy and Weisbach; Colebrook, from memory; ASHRAE Handbook F
 SLACK_SOURCE = "ribbed hose 2.5 to 3.75 times smooth pipe: common practice, no source; slack: ASHRAE (from memory)"
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, kw_only=True)
 class Item:
     """One thing on the way of the air.
 
@@ -42,14 +42,16 @@ def make_hood_item(hood: Hood, section: str) -> Item:
     """Return the entry loss of a hood."""
     found = find_hood(hood)
     what = say(f"items.hood_{hood.kind}", diameter=size_of(hood.diameter_m))
-    return Item(what, section, "hood", hood.diameter_m, found, source=found.source)
+    return Item(
+        what=what, section=section, kind="hood", diameter_m=hood.diameter_m, coefficient=found, source=found.source
+    )
 
 
 def make_change_item(from_m: float, to_m: float, section: str) -> Item:
     """Return the loss of a sudden change of diameter that no taper smooths."""
     found, at = find_change(from_m, to_m, None)
     what = say("items.sudden", before=size_of(from_m), after=size_of(to_m))
-    return Item(what, section, "fitting", at, found, source=found.source)
+    return Item(what=what, section=section, kind="fitting", diameter_m=at, coefficient=found, source=found.source)
 
 
 def get_ends(piece: Piece) -> tuple[float, float]:
@@ -65,29 +67,45 @@ def make_piece_item(piece: Piece, section: str) -> Item:
     size = size_of(d)
     if isinstance(piece, Pipe):
         what = say("items.pipe", diameter=size, length=Amount(piece.length_m, "length_m"))
-        return Item(what, section, "friction", d, friction=lay_pipe(piece), source=FRICTION_SOURCE)
+        return Item(
+            what=what, section=section, kind="friction", diameter_m=d, friction=lay_pipe(piece), source=FRICTION_SOURCE
+        )
     if isinstance(piece, Hose):
         what = say(f"items.hose_{_judge_slack(piece)}", diameter=size, length=Amount(piece.length_m, "length_m"))
         source = SLACK_SOURCE if piece.wall == "ribbed" else FRICTION_SOURCE
-        return Item(what, section, "friction", d, friction=lay_hose(piece), source=source)
+        return Item(what=what, section=section, kind="friction", diameter_m=d, friction=lay_hose(piece), source=source)
     if isinstance(piece, Throat):
         pipe = Pipe(piece.diameter_m, piece.length_m, "steel")
         return Item(
-            say("items.throat", diameter=size), section, "friction", d,
+            what=say("items.throat", diameter=size), section=section, kind="friction", diameter_m=d,
             friction=lay_pipe(pipe), source=FRICTION_SOURCE,
         )  # fmt: skip
     if isinstance(piece, Elbow):
         found = find_elbow(piece)
         turn, count = Amount(piece.turn_deg, "angle_deg"), Amount(float(piece.count), "count")
         what = say("items.elbow" if piece.count == 1 else "items.elbows", diameter=size, turn=turn, count=count)
-        return Item(what, section, "fitting", d, found.scale(piece.count), source=found.source)
+        return Item(
+            what=what,
+            section=section,
+            kind="fitting",
+            diameter_m=d,
+            coefficient=found.scale(piece.count),
+            source=found.source,
+        )
     if isinstance(piece, Taper):
         found, at = find_taper(piece)
         what = say("items.taper", before=size_of(piece.from_m), after=size_of(piece.to_m))
-        return Item(what, section, "fitting", at, found, source=found.source)
+        return Item(what=what, section=section, kind="fitting", diameter_m=at, coefficient=found, source=found.source)
     if isinstance(piece, OpenGate):
         found = look_up("gate open")
-        return Item(say("items.gate", diameter=size), section, "fitting", d, found, source=found.source)
+        return Item(
+            what=say("items.gate", diameter=size),
+            section=section,
+            kind="fitting",
+            diameter_m=d,
+            coefficient=found,
+            source=found.source,
+        )
     return make_part_item(piece, section)
 
 
@@ -104,11 +122,20 @@ def make_part_item(part: OtherPart, section: str) -> Item:
     if part.coefficient is not None:
         k = part.coefficient
         found = Coefficient(k, k, k, "duct", "project file")
-        return Item(what, section, "part", part.diameter_m, found, source="project file")
+        return Item(
+            what=what,
+            section=section,
+            kind="part",
+            diameter_m=part.diameter_m,
+            coefficient=found,
+            source="project file",
+        )
     if part.loss_pa is None or not part.loss_at_m3s:
         raise ValueError(f"{part.name}: give a loss at a flow, or a coefficient")
     k = part.loss_pa / part.loss_at_m3s**2
-    return Item(what, section, "part", part.diameter_m, resistance=(k, k, k), source="project file")
+    return Item(
+        what=what, section=section, kind="part", diameter_m=part.diameter_m, resistance=(k, k, k), source="project file"
+    )
 
 
 def make_items(pieces: tuple[Piece, ...], section: str, entering_m: float | None) -> tuple[list[Item], float | None]:
@@ -134,7 +161,9 @@ def make_join_items(join: Join, from_m: float, to_m: float, section: str, into: 
         found = find_join(join)
         angle = Amount(90.0 if join.kind == "tee" else join.angle_deg, "angle_deg")
         what = say(f"items.join_{join.kind}", angle=angle, run=into)
-        items.append(Item(what, section, "join", from_m, found, source=found.source))
+        items.append(
+            Item(what=what, section=section, kind="join", diameter_m=from_m, coefficient=found, source=found.source)
+        )
     if abs(to_m - from_m) > 0.01 * from_m:
         items.append(make_change_item(from_m, to_m, section))
     return items

@@ -40,19 +40,19 @@ def write_ledger(system: System, flows: Flows, machine: str, areal_kgm2: float =
             coefficient = best / pressure if pressure > 0 and item.resistance is None else None
         rows.append(
             LedgerRow(
-                item.what,
-                item.section,
-                item.kind,
-                item.diameter_m,
-                flow,
-                speed,
-                pressure,
-                coefficient,
-                best,
-                low,
-                high,
-                total,
-                item.source,
+                what=item.what,
+                section=item.section,
+                kind=item.kind,
+                diameter_m=item.diameter_m,
+                flow_m3s=flow,
+                speed_ms=speed,
+                velocity_pressure_pa=pressure,
+                coefficient=coefficient,
+                loss_pa=best,
+                low_pa=low,
+                high_pa=high,
+                total_pa=total,
+                source=item.source,
             )
         )
     rows += _write_filter_rows(system, flows.blower_flow, total, areal_kgm2)
@@ -70,14 +70,33 @@ def _write_filter_rows(system: System, flow: float, total: float, areal: float) 
     pressure = find_velocity_pressure(speed, system.air.density_kgm3)
     media = (member.clean + member.cake * areal) * each
     opening = LedgerRow(
-        say("ledger.opening", diameter=size_of(bore)), "filters", "filter", bore, each, speed, pressure,
-        best / pressure if pressure > 0 else None, best, low, high, total + best,
-        "box entry and the speed lost in the cartridge, see fittings",
-    )  # fmt: skip
+        what=say("ledger.opening", diameter=size_of(bore)),
+        section="filters",
+        kind="filter",
+        diameter_m=bore,
+        flow_m3s=each,
+        speed_ms=speed,
+        velocity_pressure_pa=pressure,
+        coefficient=best / pressure if pressure > 0 else None,
+        loss_pa=best,
+        low_pa=low,
+        high_pa=high,
+        total_pa=total + best,
+        source="box entry and the speed lost in the cartridge, see fittings",
+    )
     row = LedgerRow(
-        say("ledger.media_clean" if areal == 0 else "ledger.media_loaded"), "filters", "filter", None, each,
-        each / member.filter.media_m2, None, None, media, media,
-        3 * member.clean * each + member.cake * areal * each, total + best + media,
-        "in proportion to face speed, ASTM D737; high: three times the clean loss",
-    )  # fmt: skip
+        what=say("ledger.media_clean" if areal == 0 else "ledger.media_loaded"),
+        section="filters",
+        kind="filter",
+        diameter_m=None,
+        flow_m3s=each,
+        speed_ms=each / member.filter.media_m2,
+        velocity_pressure_pa=None,
+        coefficient=None,
+        loss_pa=media,
+        low_pa=media,
+        high_pa=3 * member.clean * each + member.cake * areal * each,
+        total_pa=total + best + media,
+        source="in proportion to face speed, ASTM D737; high: three times the clean loss",
+    )
     return [opening, row]

@@ -151,21 +151,31 @@ def find_clean_me(system: System, limits: Limits, clean: dict[str, Flows], read_
     if threshold_found is None:
         flows = clean[read_at]
         reading = system.find_reading(flows, BEST)
-        return CleanMe("never", read_at, read_at, 0.0, reading, flows.blower_flow, None, None, why)
+        return CleanMe(
+            criterion="never",
+            gate=read_at,
+            read_at=read_at,
+            areal_kgm2=0.0,
+            reading_pa=reading,
+            flow_m3s=flows.blower_flow,
+            hours_first=None,
+            hours_later=None,
+            why=why,
+        )
     flows = system.balance((read_at,), BEST, areal, start=clean[read_at])
     hours = find_hours(areal, system.bank.media_m2, find_dust_rate(system))
     residual = max(f.residual for f in system.project.filters)
     known = math.isfinite(hours)
     return CleanMe(
-        threshold_found.kind,  # type: ignore[arg-type]
-        threshold_found.machine,
-        read_at,
-        areal,
-        system.find_reading(flows, BEST, areal),
-        flows.flow[read_at],
-        hours if known else None,
-        hours * (1 - residual) if known else None,
-        why,
+        criterion=threshold_found.kind,  # type: ignore[arg-type]
+        gate=threshold_found.machine,
+        read_at=read_at,
+        areal_kgm2=areal,
+        reading_pa=system.find_reading(flows, BEST, areal),
+        flow_m3s=flows.flow[read_at],
+        hours_first=hours if known else None,
+        hours_later=hours * (1 - residual) if known else None,
+        why=why,
     )
 
 

@@ -85,7 +85,12 @@ class Network:
         elif not alone and run.join.kind != "straight":
             items += make_join_items(run.join, end, end, run.name, ROOT)
         self.runs[run.name] = Stretch(
-            run.name, items, run.into, self._fold(items), own_seams=find_seams(run), join_items=len(items) - before
+            name=run.name,
+            items=items,
+            into=run.into,
+            chains=self._fold(items),
+            own_seams=find_seams(run),
+            join_items=len(items) - before,
         )
 
     def _add_machine(self, machine: Machine) -> None:
@@ -105,7 +110,7 @@ class Network:
                 into = first_diameter(machine.pieces, leaves)
                 items += make_join_items(Join(), leaves, max(into, leaves), machine.name, machine.name)
             end = max(end or 0.0, leaves)
-            pickups.append(Stretch(name_pickup(machine.name, pickup.name), items, machine.name))
+            pickups.append(Stretch(name=name_pickup(machine.name, pickup.name), items=items, into=machine.name))
         shared, end = make_items(machine.pieces, machine.name, end if not several else None)
         end = end or max(p.hood.diameter_m for p in machine.pickups)
         if machine.gate is not None:
@@ -122,7 +127,7 @@ class Network:
             pickup_stretch.chains = self._fold(pickup_stretch.items)
         self.pickups[machine.name] = pickups
         self.machines[machine.name] = Stretch(
-            machine.name, shared, machine.on, self._fold(shared), join_items=len(join)
+            name=machine.name, items=shared, into=machine.on, chains=self._fold(shared), join_items=len(join)
         )
         self.shut_leak[machine.name] = machine.gate.leak_m2 if machine.gate else 0.0
 

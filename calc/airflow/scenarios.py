@@ -29,7 +29,7 @@ class Opened:
     open: tuple[str, ...]
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, kw_only=True)
 class Solved:
     """Its balances: best; low flow (high coefficients, filters 3x); high flow (low coefficients); best with 3x.
 
@@ -65,7 +65,14 @@ def solve_scenario(system: System, opened: Opened, with_three: bool = True) -> S
     three = system.balance(opened.open, BEST, times=3.0, start=best) if with_three else best
     low = system.balance(opened.open, HIGH, times=3.0, start=three)
     high = system.balance(opened.open, LOW, start=best)
-    return Solved(opened, best, low, high, three, find_spread(system, opened.open, best, low, high))
+    return Solved(
+        opened=opened,
+        best=best,
+        low=low,
+        high=high,
+        three=three,
+        spread=find_spread(system, opened.open, best, low, high),
+    )
 
 
 def make_band(values: tuple[float, float, float]) -> Band:
@@ -87,7 +94,15 @@ def find_machine_flow(system: System, solved: Solved, machine: Machine, loaded: 
         hoods.append(HoodFlow(pickup.name, flow, (1 + entry) * speed_pressure))
     three = solved.three.flow[name]
     verdict = decide(band, Limit(machine.needs_m3s, "at least"))
-    return MachineFlow(name, band, machine.needs_m3s, three, verdict, tuple(hoods), loaded.flow[name])
+    return MachineFlow(
+        machine=name,
+        flow=band,
+        needs_m3s=machine.needs_m3s,
+        flow_3x_m3s=three,
+        verdict=verdict,
+        hoods=tuple(hoods),
+        clean_me_m3s=loaded.flow[name],
+    )
 
 
 def find_duct_flows(system: System, limits: Limits, solved: Solved) -> tuple[DuctFlow, ...]:
@@ -128,7 +143,17 @@ def _make_row(
     at_join = sum(find_item_loss(item, best.flow[place], system.air, BEST) for item in joined)
     below = best.suction[place] + loss - at_join  # in the duct itself, before it enters the next
     static = below + find_velocity_pressure(best.flow[place] / area, system.air.density_kgm3)
-    return DuctFlow(place, kind, diameter, band, speed, limit, static, loss, decide(speed, Limit(limit, "at least")))
+    return DuctFlow(
+        place=place,
+        kind=kind,
+        diameter_m=diameter,
+        flow=band,
+        speed=speed,
+        limit_ms=limit,
+        suction_pa=static,
+        loss_pa=loss,
+        verdict=decide(speed, Limit(limit, "at least")),
+    )
 
 
 def find_reading_band(system: System, solved: Solved) -> Band:
@@ -160,19 +185,19 @@ def describe_scenario(system: System, limits: Limits, solved: Solved, areal_kgm2
     flow = make_band((solved.low.blower_flow, solved.best.blower_flow, solved.high.blower_flow))
     crossings = system.find_all_crossings(opened.open, solved.best)
     return Scenario(
-        opened.name,
-        opened.kind,
-        opened.open,
-        machines,
-        find_duct_flows(system, limits, solved),
-        flow,
-        system.blower.describe_point(solved.best.blower_flow, crossings),
-        find_reading_band(system, solved),
-        system.find_reading(loaded, BEST, areal_kgm2),
-        loaded.blower_flow,
-        solved.best.leak_m3s,
-        worst.machine,
-        write_ledger(system, solved.best, worst.machine),
-        solved.best.residual_pa,
-        tuple(MachineLedger(name, write_ledger(system, solved.best, name)) for name in others),
+        name=opened.name,
+        kind=opened.kind,
+        open=opened.open,
+        machines=machines,
+        ducts=find_duct_flows(system, limits, solved),
+        flow=flow,
+        point=system.blower.describe_point(solved.best.blower_flow, crossings),
+        reading=find_reading_band(system, solved),
+        reading_clean_me_pa=system.find_reading(loaded, BEST, areal_kgm2),
+        flow_clean_me_m3s=loaded.blower_flow,
+        leak_m3s=solved.best.leak_m3s,
+        ledger_machine=worst.machine,
+        ledger=write_ledger(system, solved.best, worst.machine),
+        residual_pa=solved.best.residual_pa,
+        other_ledgers=tuple(MachineLedger(name, write_ledger(system, solved.best, name)) for name in others),
     )

@@ -60,14 +60,23 @@ def make_separator_item(separator: Separator, duct_m: float) -> Item | None:
     what = say("separator.cyclone" if separator.kind == "cyclone" else "separator.drop_box")
     if separator.loss_pa is not None and separator.loss_at_m3s:
         k = separator.loss_pa / separator.loss_at_m3s**2
-        return Item(what, "separator", "part", None, resistance=(k, k, k), source="project file, square law")
+        return Item(
+            what=what,
+            section="separator",
+            kind="part",
+            diameter_m=None,
+            resistance=(k, k, k),
+            source="project file, square law",
+        )
     at = find_inlet_diameter(separator, duct_m)
     if separator.coefficient is not None:
         c = separator.coefficient
         given = Coefficient(c, c, c, "upstream", "project file")
-        return Item(what, "separator", "part", at, given, source="project file")
+        return Item(
+            what=what, section="separator", kind="part", diameter_m=at, coefficient=given, source="project file"
+        )
     found = look_up(separator.kind)
-    return Item(what, "separator", "part", at, found, source=found.source)
+    return Item(what=what, section="separator", kind="part", diameter_m=at, coefficient=found, source=found.source)
 
 
 def find_cut_size(

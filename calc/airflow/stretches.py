@@ -15,7 +15,7 @@ def name_pickup(machine: str, pickup: str) -> str:
     return f"{machine}\n{pickup}"
 
 
-@dataclass
+@dataclass(kw_only=True)
 class Stretch:
     """One stretch of duct in the network (a run, a machine's shared part, or a pickup), with its items and chains."""
 
@@ -30,7 +30,7 @@ class Stretch:
     children: list[str] = field(default_factory=list)
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, kw_only=True)
 class Flows:
     """A balanced network. flow, suction: by place; suction [Pa] is total pressure below the room at its upstream joint.
 

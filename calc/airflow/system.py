@@ -79,11 +79,11 @@ class System:
             exit_ = look_up("into box")
             items.append(
                 Item(
-                    say("system.to_room"),
-                    "delivery",
-                    "fitting",
-                    blower.outlet_m,
-                    exit_,
+                    what=say("system.to_room"),
+                    section="delivery",
+                    kind="fitting",
+                    diameter_m=blower.outlet_m,
+                    coefficient=exit_,
                     source=exit_.source,
                 )
             )
@@ -101,7 +101,9 @@ class System:
         out = look_up("out of box")
         what = say("system.out_of_box", diameter=size_of(first))
         delivery, end = make_items(project.delivery, "delivery", None)
-        leaving = Item(what, "delivery", "fitting", first, out, source=out.source)
+        leaving = Item(
+            what=what, section="delivery", kind="fitting", diameter_m=first, coefficient=out, source=out.source
+        )
         return [leaving, *delivery, *self._step_into_blower(end, "delivery")]
 
     def _step_into_blower(self, end_m: float | None, section: str) -> list[Item]:
@@ -117,11 +119,11 @@ class System:
         into = look_up("into box")
         items.append(
             Item(
-                say("system.into_box", diameter=size_of(inlet)),
-                section,
-                "fitting",
-                inlet,
-                into,
+                what=say("system.into_box", diameter=size_of(inlet)),
+                section=section,
+                kind="fitting",
+                diameter_m=inlet,
+                coefficient=into,
                 source=into.source,
             )
         )

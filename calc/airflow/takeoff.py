@@ -34,7 +34,7 @@ class Length:
     pieces: int
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, kw_only=True)
 class Counted:
     """So many of one fitting; other_m: second diameter (branch of a join, outlet of a taper), else 0."""
 
@@ -46,7 +46,7 @@ class Counted:
     count: int
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, kw_only=True)
 class Takeoff:
     """joints: ends to be joined and taped; tape_m: tape for them; screws: sheet-metal screws; hangers."""
 
@@ -136,7 +136,10 @@ def _count(rows: Iterator[tuple[str, float, float, float, str]]) -> tuple[Counte
     for kind, diameter, other, turn, detail in rows:
         key = (kind, round(diameter, 6), round(other, 6), turn, detail)
         counts[key] = counts.get(key, 0) + 1
-    return tuple(Counted(*key, count) for key, count in sorted(counts.items()))
+    return tuple(
+        Counted(kind=kind, diameter_m=diameter, other_m=other, turn_deg=turn, detail=detail, count=count)
+        for (kind, diameter, other, turn, detail), count in sorted(counts.items())
+    )
 
 
 def _count_fittings(pieces: list[Piece]) -> tuple[Counted, ...]:

@@ -30,7 +30,7 @@ class Joint:
     cleats: bool
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, kw_only=True)
 class BoxShape:
     """The box's sizes: inside between the panels, outside over all, and the cavity's place in space [mm].
 
@@ -107,7 +107,9 @@ def measure_shape(box: FilterBox, inside: Sizes) -> BoxShape:
     outside = Sizes(*(inside.along(axis) + 2 * walls[axis] for axis in range(3)))
     low = (walls[0], walls[1], walls[2])
     high = (walls[0] + inside.width, walls[1] + inside.depth, walls[2] + inside.height)
-    return BoxShape(inside, outside, Block(low, high), joint, cover, box.removable)
+    return BoxShape(
+        inside=inside, outside=outside, cavity=Block(low, high), joint=joint, cover=cover, removable=box.removable
+    )
 
 
 def place_panels(shape: BoxShape, thickness_mm: float) -> tuple[Solid, ...]:

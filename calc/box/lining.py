@@ -25,7 +25,7 @@ WASHERS_APART_MM: dict[System, float] = {"metric": 200.0, "inch": 8 * 25.4}
 """Most distance from washer to washer; half as much from the last one to an edge (common practice, no source)."""
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, kw_only=True)
 class LiningPiece:
     """One piece seen from outside through its panel; left_mm, bottom_mm: its corner on the box's face."""
 
@@ -172,17 +172,37 @@ def _make_piece(
 ) -> LiningPiece:
     left, bottom, right, top = find_flat(face, block, shape.outside)
     holes = [
-        Hole(each.name, each.port.kind, each.port.across_mm - left, each.port.up_mm - bottom,
-             each.hole_mm + 2 * HOLE_PLAY_MM, each.flange_mm)
+        Hole(name=each.name, kind=each.port.kind, across_mm=each.port.across_mm - left, up_mm=each.port.up_mm - bottom,
+             diameter_mm=each.hole_mm + 2 * HOLE_PLAY_MM, flange_mm=each.flange_mm)
         for each in ports if each.port.face == face
     ]  # fmt: skip
     inlet = project.box.inlet
     if inlet.face == face:
         across, up = inlet.across_mm - left, inlet.up_mm - bottom
-        holes.append(Hole("inlet", "inlet", across, up, inlet.diameter_mm + 2 * HOLE_PLAY_MM, inlet.diameter_mm))
+        holes.append(
+            Hole(
+                name="inlet",
+                kind="inlet",
+                across_mm=across,
+                up_mm=up,
+                diameter_mm=inlet.diameter_mm + 2 * HOLE_PLAY_MM,
+                flange_mm=inlet.diameter_mm,
+            )
+        )
     if strip is not None:  # the whole face's holes, parted among its strips
         holes = [hole for hole in holes if 0 < hole.across_mm < right - left and 0 < hole.up_mm < top - bottom]
     thick = project.lining.thickness_mm if project.lining else 0.0
     name = f"lining {face}" if strip is None else f"lining {face} {strip}"
     called = say_lining(face, strip)
-    return LiningPiece(number, name, called, face, right - left, top - bottom, thick, left, bottom, tuple(holes))
+    return LiningPiece(
+        number=number,
+        name=name,
+        called=called,
+        face=face,
+        width_mm=right - left,
+        height_mm=top - bottom,
+        thickness_mm=thick,
+        left_mm=left,
+        bottom_mm=bottom,
+        holes=tuple(holes),
+    )

@@ -39,7 +39,7 @@ LOCK_SCREWS, LOCK_MM = 2, 45.0
 practice, no source)."""
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, kw_only=True)
 class Mount:
     """The mount's parts and fixings.
 
@@ -79,7 +79,7 @@ def plan_mount(project: Settled, shape: BoxShape, panels: tuple[Solid, ...], fir
         for solid in solids
         if solid.member != "wall rail"
     )
-    return Mount(parts, rows, carried=tuple(solid.name for solid in solids if solid.member != "wall rail"))
+    return Mount(parts=parts, rows=rows, carried=tuple(solid.name for solid in solids if solid.member != "wall rail"))
 
 
 def _clip_to_inside(block: Block, shape: BoxShape, normal: int) -> Block:
@@ -165,7 +165,17 @@ def _plan_cart(project: Settled, shape: BoxShape, first_number: int) -> Mount:
     # each side: to the base, to the back, to its cleat; the box is bolted to the cleats from inside
     screws = 2 * sum(len(space_row(along, most)) for along in (deep, back, deep - t))
     blower = place_blower(project, shape)
-    return Mount(parts, (), screws, CASTERS, CART_BOLTS, (), base.wheels_mm, base, blower)
+    return Mount(
+        parts=parts,
+        rows=(),
+        screws=screws,
+        casters=CASTERS,
+        bolts=CART_BOLTS,
+        carried=(),
+        wheels_mm=base.wheels_mm,
+        base=base,
+        blower=blower,
+    )
 
 
 def _make_flat(project: Settled, shape: BoxShape, member: Member, block: Block, number: str) -> BoxPart:

@@ -27,7 +27,7 @@ class JointCut:
     groove: Groove
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, kw_only=True)
 class Strip:
     """A cleat, rib or rail on the panel, by its outline from the panel's corner [mm].
 
@@ -78,7 +78,7 @@ class PanelRow:
         return len(self.spots)
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, kw_only=True)
 class PanelFacts:
     """One panel [mm], seen from outside, all places from its own lower left corner.
 
@@ -186,4 +186,13 @@ def _make_strip(shape: BoxShape, panel: BoxPart, part: BoxPart) -> Strip:
     left, bottom, right, top = find_flat(panel.face, part.block, shape.outside)
     x, y = panel.left_mm, panel.bottom_mm
     inside = part.kind != "mount"
-    return Strip(part.number, part.name, part.kind, inside, left - x, bottom - y, right - x, top - y)
+    return Strip(
+        number=part.number,
+        name=part.name,
+        kind=part.kind,
+        inside=inside,
+        left_mm=left - x,
+        bottom_mm=bottom - y,
+        right_mm=right - x,
+        top_mm=top - y,
+    )

@@ -22,7 +22,7 @@ SCREW_DRILL_MM = 4.5
 """Clearance hole for a No. 8 screw (4.17 mm) through the covering panel (common practice, no source)."""
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, kw_only=True)
 class Hole:
     """A round hole; across_mm, up_mm from the part's own lower left corner, seen from outside."""
 
@@ -48,7 +48,7 @@ class Groove:
 PartKind = Literal["panel", "cleat", "stiffener", "mount"]
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, kw_only=True)
 class BoxPart:
     """A panel, cleat or stiffener. width_mm across and height_mm up as seen from outside on its face.
 
@@ -108,15 +108,15 @@ def make_panel(
     """Return a panel as it is cut, with its holes, grooves and the edges that show."""
     left, bottom, right, top = find_flat(solid.face, solid.block, shape.outside)
     holes = [
-        Hole(each.name, each.port.kind, each.port.across_mm - left, each.port.up_mm - bottom,
-             each.hole_mm, each.flange_mm)
+        Hole(name=each.name, kind=each.port.kind, across_mm=each.port.across_mm - left, up_mm=each.port.up_mm - bottom,
+             diameter_mm=each.hole_mm, flange_mm=each.flange_mm)
         for each in ports if each.port.face == solid.face
     ]  # fmt: skip
     inlet = project.box.inlet
     if inlet.face == solid.face:
         holes.append(
-            Hole("inlet", "inlet", inlet.across_mm - left, inlet.up_mm - bottom,
-                 inlet.diameter_mm, inlet.diameter_mm + 2 * INLET_FLANGE_MM)
+            Hole(name="inlet", kind="inlet", across_mm=inlet.across_mm - left, up_mm=inlet.up_mm - bottom,
+                 diameter_mm=inlet.diameter_mm, flange_mm=inlet.diameter_mm + 2 * INLET_FLANGE_MM)
         )  # fmt: skip
     flats = [(find_flat(solid.face, block, shape.outside), block.along(AXIS[solid.face])) for block in grooves]
     cut = tuple(Groove(f[0] - left, f[1] - bottom, f[2] - f[0], f[3] - f[1], deep) for f, deep in flats)
@@ -178,25 +178,27 @@ def _find_showing(face: Face, flat: tuple[float, float, float, float], shape: Bo
 
 def draw_part(part: BoxPart, ports: tuple[PortDesign, ...], rows: tuple[ScrewRow, ...]) -> FlatPart:
     """Return a part as a flat part seen from outside: outline, port lines, inlet, screw holes, grooves behind."""
-    features = [Feature(make_rectangle(0.0, 0.0, part.width_mm, part.height_mm), Layer.CUT, part.called)]
+    features = [
+        Feature(shape=make_rectangle(0.0, 0.0, part.width_mm, part.height_mm), layer=Layer.CUT, label=part.called)
+    ]
     by_name = {port.name: port for port in ports}
     cut = [by_name[hole.name] for hole in part.holes if hole.kind != "inlet"]
     for hole in part.holes:
         centre = Point(hole.across_mm, hole.up_mm)
         if hole.kind == "inlet":
-            features.append(Feature(Circle(centre, hole.diameter_mm / 2), Layer.CUT, say_inlet()))
+            features.append(Feature(shape=Circle(centre, hole.diameter_mm / 2), layer=Layer.CUT, label=say_inlet()))
             for x, y in ((8.0, 0.0), (0.0, 8.0)):
                 ends = Point(centre.x - x, centre.y - y), Point(centre.x + x, centre.y + y)
-                features.append(Feature(Line(*ends), Layer.MARK))
+                features.append(Feature(shape=Line(*ends), layer=Layer.MARK))
         else:
             features += draw_hole(by_name[hole.name], centre, ghosts=False)
     for row in rows:
         if row.through == part.name and not row.from_inside:
             spots = [Point(spot.x - part.left_mm, spot.y - part.bottom_mm) for spot in row.spots]
-            features += [Feature(Circle(spot, SCREW_DRILL_MM / 2), Layer.DRILL) for spot in spots]
+            features += [Feature(shape=Circle(spot, SCREW_DRILL_MM / 2), layer=Layer.DRILL) for spot in spots]
     for groove in part.grooves:
         outline = make_rectangle(groove.left_mm, groove.bottom_mm, groove.width_mm, groove.height_mm)
-        features.append(Feature(outline, Layer.GHOST, Said("parts.groove")))
+        features.append(Feature(shape=outline, layer=Layer.GHOST, label=Said("parts.groove")))
     return FlatPart(
         kind="panel" if part.kind == "panel" else "strip",
         number=part.number,

@@ -24,7 +24,7 @@ INDEX_SIDE: dict[Face, Face] = {
 _MIDDLE = Point(0.0, 0.0)
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, kw_only=True)
 class PortDesign:
     """One port, all sizes in millimetres; circles are given by diameter and share the hole's centre.
 
@@ -124,7 +124,9 @@ def draw_hole(
     """
 
     def circle(diameter: float, layer: Layer, label: str | Said = "", at: Point = _MIDDLE, waste: str = "") -> Feature:
-        return Feature(Circle(Point(centre.x + at.x, centre.y + at.y), diameter / 2), layer, label, waste)
+        return Feature(
+            shape=Circle(Point(centre.x + at.x, centre.y + at.y), diameter / 2), layer=layer, label=label, waste=waste
+        )
 
     features = [
         circle(design.first_cut_mm, Layer.FIRST_CUT, Said("ports.cut_first"), waste="inside"),
@@ -148,7 +150,7 @@ def mark_quadrants(design: PortDesign, centre: Point) -> list[Feature]:
     def ray(angle_deg: float, near: float, far: float, layer: Layer = Layer.MARK, label: str | Said = "") -> Feature:
         turn = math.radians(angle_deg)
         ends = [Point(centre.x + r * math.cos(turn), centre.y + r * math.sin(turn)) for r in (near, far)]
-        return Feature(Line(ends[0], ends[1]), layer, label)
+        return Feature(shape=Line(ends[0], ends[1]), layer=layer, label=label)
 
     inner, outer = design.hole_mm / 2 + 3.0, design.flange_mm / 2
     side = INDEX_SIDE[design.port.face]
@@ -160,7 +162,9 @@ def mark_quadrants(design: PortDesign, centre: Point) -> list[Feature]:
         angle = design.index_deg + 90.0 * quarter
         marks += [ray(angle, inner, inner + 6.0), ray(angle, outer + 3.0, outer + 12.0, Layer.GHOST)]
     for x, y in ((8.0, 0.0), (0.0, 8.0)):
-        marks.append(Feature(Line(Point(centre.x - x, centre.y - y), Point(centre.x + x, centre.y + y)), Layer.MARK))
+        marks.append(
+            Feature(shape=Line(Point(centre.x - x, centre.y - y), Point(centre.x + x, centre.y + y)), layer=Layer.MARK)
+        )
     return marks
 
 

@@ -14,7 +14,7 @@ END_MM = 40.0
 """First and last screw of a row stay this far from its ends, so that panel corners do not split."""
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, kw_only=True)
 class ScrewRow:
     """Screws through one part into another; spots in the face's coordinates (lower left corner, seen from outside).
 
@@ -68,9 +68,17 @@ def make_row(
     else:
         along = space_row(top - bottom, spacing)
         spots = tuple(Point((left + right) / 2, bottom + s) for s in along)
-    names = (into.name, through.name) if from_inside else (through.name, into.name)
+    driven, held = (into, through) if from_inside else (through, into)
     grip = (into if from_inside else through).block.along(AXIS[through.face])
-    return ScrewRow(*names, through.face, spots, along[1] - along[0], grip, from_inside or outward)
+    return ScrewRow(
+        through=driven.name,
+        into=held.name,
+        face=through.face,
+        spots=spots,
+        spacing_mm=along[1] - along[0],
+        grip_mm=grip,
+        from_inside=from_inside or outward,
+    )
 
 
 def plan_rib_screws(

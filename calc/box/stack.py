@@ -28,7 +28,7 @@ class StackPart:
         return self.top_mm - self.bottom_mm
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, kw_only=True)
 class Stack:
     """The elevation at the deepest hanging port.
 

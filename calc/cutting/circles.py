@@ -31,7 +31,7 @@ class Pass:
     bit_middle_mm: float
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, kw_only=True)
 class CircleSettings:
     """How one circle is cut. keep: ``hole`` (the outside stays) or ``disc`` (the inside stays).
 
@@ -94,13 +94,13 @@ def set_circle(
     """Return all settings of one circle for the bit and blade of the shop. Raises ValueError for a bit too wide."""
     allowance = methods.allowance_mm if sneak else 0.0
     return CircleSettings(
-        name,
-        keep,
-        diameter_mm,
-        list_passes(diameter_mm, methods.bit_mm, keep, allowance),
-        list_passes(diameter_mm, min(methods.kerf_mm, diameter_mm), keep, allowance),
-        pick_hole_saw(diameter_mm, HOLE_SAWS_MM) if keep == "hole" else None,
-        None if methods.base_mm is None else set_guide(diameter_mm, methods.kerf_mm, methods.base_mm, keep),
+        name=name,
+        keep=keep,
+        diameter_mm=diameter_mm,
+        router=list_passes(diameter_mm, methods.bit_mm, keep, allowance),
+        jigsaw=list_passes(diameter_mm, min(methods.kerf_mm, diameter_mm), keep, allowance),
+        hole_saw_mm=pick_hole_saw(diameter_mm, HOLE_SAWS_MM) if keep == "hole" else None,
+        guide_mm=None if methods.base_mm is None else set_guide(diameter_mm, methods.kerf_mm, methods.base_mm, keep),
     )
 
 

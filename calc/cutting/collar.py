@@ -69,13 +69,13 @@ def design_strip(design: PortDesign, panel: Panel) -> WrapStrip:
 def make_strip(strip: WrapStrip, design: PortDesign, number: str, ports: str = "") -> FlatPart:
     """Return the whole strip in one piece, its middle at 0, 0 and the ring's edge up; ports: all that share it."""
     return FlatPart(
-        number,
-        f"wrap strip {ports or design.name}",
-        _draw_piece(strip, -0.5, 0.5, "", ""),
-        1,
-        "paper",
-        0.1,
-        Said("collar.face"),
+        number=number,
+        name=f"wrap strip {ports or design.name}",
+        features=_draw_piece(strip, -0.5, 0.5, "", ""),
+        quantity=1,
+        material="paper",
+        thickness_mm=0.1,
+        face=Said("collar.face"),
         kind="wrap strip",
         full_size=False,
         assumed=tuple(dict.fromkeys((*design.assumed, *design.taper_assumed))),
@@ -103,13 +103,13 @@ def make_strip_pieces(
         features += [_move(feature, 0.0, drop) for feature in piece]
         drop -= strip.width_mm + rise + APART_MM
     return FlatPart(
-        number,
-        f"wrap strip {ports or design.name}",
-        tuple(features),
-        1,
-        "paper",
-        0.1,
-        Said("collar.face"),
+        number=number,
+        name=f"wrap strip {ports or design.name}",
+        features=tuple(features),
+        quantity=1,
+        material="paper",
+        thickness_mm=0.1,
+        face=Said("collar.face"),
         kind="wrap strip",
         cnc=False,
         assumed=tuple(dict.fromkeys((*design.assumed, *design.taper_assumed))),
@@ -161,8 +161,15 @@ def _draw_piece(strip: WrapStrip, start: float, end: float, first: str, last: st
         )
     ]
     return (
-        Feature(edge(strip.ring_radius_mm), Layer.CUT, RING_EDGE, "outside" if side > 0 else "inside"),
-        Feature(edge(strip.cut_radius_mm), Layer.CUT, SAW_EDGE, "inside" if side > 0 else "outside"),
+        Feature(
+            shape=edge(strip.ring_radius_mm),
+            layer=Layer.CUT,
+            label=RING_EDGE,
+            waste="outside" if side > 0 else "inside",
+        ),
+        Feature(
+            shape=edge(strip.cut_radius_mm), layer=Layer.CUT, label=SAW_EDGE, waste="inside" if side > 0 else "outside"
+        ),
         *_draw_ends(corners[0], corners[1], corners[2], corners[3], tab, first, last),
     )
 
@@ -176,9 +183,9 @@ def _draw_straight(strip: WrapStrip, start: float, end: float, first: str, last:
     a, b, c, d = Point(left, deep), Point(left, 0.0), Point(right, 0.0), Point(right, deep)
     tab = Line(Point(right + TAB_MM, -3.0), Point(right + TAB_MM, deep + 3.0))
     return (
-        Feature(Line(b, c), Layer.CUT),
-        Feature(Line(Point(left, -4.6), Point(right, -4.6)), Layer.GHOST, RING_EDGE),
-        Feature(Line(a, d), Layer.CUT, SAW_EDGE),
+        Feature(shape=Line(b, c), layer=Layer.CUT),
+        Feature(shape=Line(Point(left, -4.6), Point(right, -4.6)), layer=Layer.GHOST, label=RING_EDGE),
+        Feature(shape=Line(a, d), layer=Layer.CUT, label=SAW_EDGE),
         *_draw_ends(a, b, c, d, tab, first, last),
     )
 
@@ -189,14 +196,18 @@ def _draw_ends(
     """Return both ends, the tab, and the numbers that say which piece meets which."""
     tongue = Path((Line(right_up, tab.start), tab, Line(tab.end, right_low)), closed=False)
     features = [
-        Feature(Line(left_low, left_up), Layer.CUT),
-        Feature(Line(right_low, right_up), Layer.CUT),
-        Feature(tongue, Layer.MARK),
+        Feature(shape=Line(left_low, left_up), layer=Layer.CUT),
+        Feature(shape=Line(right_low, right_up), layer=Layer.CUT),
+        Feature(shape=tongue, layer=Layer.MARK),
     ]
     for corner, text, inward in ((left_low, first, 5.0), (right_low, last, TAB_MM / 2)):
         if text:
             spot = Point(corner.x + inward, corner.y + 7.0)
-            features.append(Feature(Line(Point(spot.x - 1.5, spot.y), Point(spot.x + 1.5, spot.y)), Layer.MARK, text))
+            features.append(
+                Feature(
+                    shape=Line(Point(spot.x - 1.5, spot.y), Point(spot.x + 1.5, spot.y)), layer=Layer.MARK, label=text
+                )
+            )
     return tuple(features)
 
 

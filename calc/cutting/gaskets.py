@@ -24,8 +24,8 @@ def make_ring(outside_mm: float, inside_mm: float) -> tuple[Feature, Feature]:
         raise ValueError(f"a ring {outside_mm:.1f} mm outside and {inside_mm:.1f} mm inside has no width")
     middle = Point(0.0, 0.0)
     return (
-        Feature(Circle(middle, outside_mm / 2), Layer.CUT, Said("gaskets.outside"), "outside"),
-        Feature(Circle(middle, inside_mm / 2), Layer.CUT, Said("gaskets.inside"), "inside"),
+        Feature(shape=Circle(middle, outside_mm / 2), layer=Layer.CUT, label=Said("gaskets.outside"), waste="outside"),
+        Feature(shape=Circle(middle, inside_mm / 2), layer=Layer.CUT, label=Said("gaskets.inside"), waste="inside"),
     )
 
 
@@ -38,13 +38,13 @@ def make_gasket(cartridge: Filter, number: str, quantity: int) -> FlatPart:
     """Return the loose gasket between filter end and lid, whole, for a machine that cuts foam."""
     inside, outside = find_gasket(cartridge)
     return FlatPart(
-        number,
-        f"gasket {cartridge.name}",
-        (*make_ring(outside, inside), *mark_centre(Point(0.0, 0.0))),
-        quantity,
-        "closed-cell foam",
-        cartridge.gasket_thick_mm,
-        Said("gaskets.either"),
+        number=number,
+        name=f"gasket {cartridge.name}",
+        features=(*make_ring(outside, inside), *mark_centre(Point(0.0, 0.0))),
+        quantity=quantity,
+        material="closed-cell foam",
+        thickness_mm=cartridge.gasket_thick_mm,
+        face=Said("gaskets.either"),
         kind="gasket",
         full_size=False,
         assumed=list_gasket_assumed(cartridge),
@@ -66,16 +66,18 @@ def make_gasket_quarter(cartridge: Filter, number: str, quantity: int) -> FlatPa
         )
     )
     return FlatPart(
-        number,
-        f"gasket {cartridge.name}, quarter pattern",
-        (
-            Feature(outline, Layer.CUT),
-            Feature(Arc(middle, (inside + outside) / 4, 15.0, 75.0), Layer.GHOST, Said("gaskets.trace")),
+        number=number,
+        name=f"gasket {cartridge.name}, quarter pattern",
+        features=(
+            Feature(shape=outline, layer=Layer.CUT),
+            Feature(
+                shape=Arc(middle, (inside + outside) / 4, 15.0, 75.0), layer=Layer.GHOST, label=Said("gaskets.trace")
+            ),
         ),
-        quantity,
-        "closed-cell foam",
-        cartridge.gasket_thick_mm,
-        Said("gaskets.either"),
+        quantity=quantity,
+        material="closed-cell foam",
+        thickness_mm=cartridge.gasket_thick_mm,
+        face=Said("gaskets.either"),
         kind="gasket",
         cnc=False,
         assumed=list_gasket_assumed(cartridge),
@@ -102,20 +104,27 @@ def make_reinforcement(design: PortDesign, panel: Panel, number: str) -> FlatPar
     middle = Point(0.0, 0.0)
     outside = reinforce_mm(design)
     features = [
-        Feature(Circle(middle, outside / 2), Layer.CUT, Said("gaskets.outside_of_ring"), "outside"),
-        Feature(Circle(middle, design.first_cut_mm / 2), Layer.FIRST_CUT, Said("ports.cut_first"), "inside"),
-        Feature(Circle(middle, design.hole_mm / 2), Layer.CUT, Said("ports.final_line")),
+        Feature(
+            shape=Circle(middle, outside / 2), layer=Layer.CUT, label=Said("gaskets.outside_of_ring"), waste="outside"
+        ),
+        Feature(
+            shape=Circle(middle, design.first_cut_mm / 2),
+            layer=Layer.FIRST_CUT,
+            label=Said("ports.cut_first"),
+            waste="inside",
+        ),
+        Feature(shape=Circle(middle, design.hole_mm / 2), layer=Layer.CUT, label=Said("ports.final_line")),
     ]
-    features += [Feature(Circle(p, design.pilot_mm / 2), Layer.DRILL) for p in design.pilots]
+    features += [Feature(shape=Circle(p, design.pilot_mm / 2), layer=Layer.DRILL) for p in design.pilots]
     features += mark_centre(middle)
     return FlatPart(
-        number,
-        f"reinforcing ring {design.name}",
-        tuple(features),
-        1,
-        panel.stock,
-        panel.thickness_mm,
-        Said("gaskets.inside_up"),
+        number=number,
+        name=f"reinforcing ring {design.name}",
+        features=tuple(features),
+        quantity=1,
+        material=panel.stock,
+        thickness_mm=panel.thickness_mm,
+        face=Said("gaskets.inside_up"),
         kind="reinforcing ring",
         full_size=False,
         assumed=(*design.assumed, *design.ring_assumed),
@@ -130,16 +139,21 @@ def make_test_disc(design: PortDesign, number: str) -> FlatPart:
     """Return the disc as large as the hole: laid on the collar's cut end it must be flush all round."""
     middle = Point(0.0, 0.0)
     return FlatPart(
-        number,
-        f"test disc {design.name}",
-        (
-            Feature(Circle(middle, design.hole_mm / 2), Layer.CUT, Said("gaskets.outside_of_disc"), "outside"),
+        number=number,
+        name=f"test disc {design.name}",
+        features=(
+            Feature(
+                shape=Circle(middle, design.hole_mm / 2),
+                layer=Layer.CUT,
+                label=Said("gaskets.outside_of_disc"),
+                waste="outside",
+            ),
             *mark_centre(middle),
         ),
-        1,
-        "card or thin scrap",
-        3.0,
-        Said("gaskets.either"),
+        quantity=1,
+        material="card or thin scrap",
+        thickness_mm=3.0,
+        face=Said("gaskets.either"),
         kind="test disc",
         full_size=False,
         assumed=design.assumed,
@@ -170,21 +184,21 @@ def make_feeler(design: PortDesign, number: str, ports: str = "") -> FlatPart:
     )
     reach = radius * math.sin(math.radians(half))
     return FlatPart(
-        number,
-        f"test card {ports or design.name}",
-        (
-            Feature(outline, Layer.CUT, ""),
-            Feature(Line(Point(0.0, 1.0), Point(0.0, 8.0)), Layer.MARK),
+        number=number,
+        name=f"test card {ports or design.name}",
+        features=(
+            Feature(shape=outline, layer=Layer.CUT, label=""),
+            Feature(shape=Line(Point(0.0, 1.0), Point(0.0, 8.0)), layer=Layer.MARK),
             Feature(
-                Line(Point(-reach * 0.6, top - 8.0), Point(reach * 0.6, top - 8.0)),
-                Layer.MARK,
-                Said("gaskets.hollow"),
+                shape=Line(Point(-reach * 0.6, top - 8.0), Point(reach * 0.6, top - 8.0)),
+                layer=Layer.MARK,
+                label=Said("gaskets.hollow"),
             ),
         ),
-        1,
-        "card",
-        0.5,
-        Said("gaskets.either"),
+        quantity=1,
+        material="card",
+        thickness_mm=0.5,
+        face=Said("gaskets.either"),
         kind="test card",
         cnc=False,
         assumed=design.assumed,

@@ -18,27 +18,29 @@ def make_inlet_hole(project: Settled, number: str, grain: str) -> FlatPart:
     inlet, panel, middle = project.box.inlet, project.box.panel, Point(0.0, 0.0)
     first = inlet.diameter_mm - 2 * project.methods.allowance_mm
     features = [
-        Feature(Circle(middle, first / 2), Layer.FIRST_CUT, Said("ports.cut_first"), waste="inside"),
-        Feature(Circle(middle, inlet.diameter_mm / 2), Layer.CUT, Said("ports.final_line")),
+        Feature(shape=Circle(middle, first / 2), layer=Layer.FIRST_CUT, label=Said("ports.cut_first"), waste="inside"),
+        Feature(shape=Circle(middle, inlet.diameter_mm / 2), layer=Layer.CUT, label=Said("ports.final_line")),
         *mark_centre(middle),
     ]
     for angle in (0.0, 90.0, 180.0, 270.0):  # ghosts: worth no sheet of paper of their own
         turn, near = math.radians(angle), inlet.diameter_mm / 2 + 3.0
         ends = [Point(reach * math.cos(turn), reach * math.sin(turn)) for reach in (near, near + 6.0)]
-        features.append(Feature(Line(ends[0], ends[1]), Layer.GHOST))
+        features.append(Feature(shape=Line(ends[0], ends[1]), layer=Layer.GHOST))
     up = Line(Point(0.0, 12.0), Point(0.0, 24.0))
-    features.append(Feature(up, Layer.MARK, Said(f"inlet_hole.to_{INDEX_SIDE[inlet.face]}")))
+    features.append(Feature(shape=up, layer=Layer.MARK, label=Said(f"inlet_hole.to_{INDEX_SIDE[inlet.face]}")))
     if project.lining is not None and inlet.face in project.lining.faces:
         lining = Circle(middle, inlet.diameter_mm / 2 + HOLE_PLAY_MM)
-        features.append(Feature(lining, Layer.GHOST, Said("ports.lining_hole"), label_deg=45.0, whole=True))
+        features.append(
+            Feature(shape=lining, layer=Layer.GHOST, label=Said("ports.lining_hole"), label_deg=45.0, whole=True)
+        )
     return FlatPart(
-        number,
-        "hole for the inlet",
-        tuple(features),
-        1,
-        panel.stock,
-        panel.thickness_mm,
-        say_outside(inlet.face),
+        number=number,
+        name="hole for the inlet",
+        features=tuple(features),
+        quantity=1,
+        material=panel.stock,
+        thickness_mm=panel.thickness_mm,
+        face=say_outside(inlet.face),
         kind="hole",
         grain=grain,
         assumed=project.list_assumed("filter_box.inlet", "diameter"),

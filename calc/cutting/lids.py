@@ -26,7 +26,7 @@ BRACKET_HOLE_MM = 4.5
 CROSS_MM = 8.0
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, kw_only=True)
 class FilterLid:
     """A filter lid, diameters in millimetres about its centre, seen from the underside (the filter's side).
 
@@ -100,23 +100,31 @@ def make_filter_lid(lid: FilterLid, number: str, closure: Closure, quantity: int
     middle = Point(0.0, 0.0)
     features: list[Feature] = []
     if lid.opening_mm > 0:
-        features.append(Feature(Circle(middle, lid.opening_mm / 2), Layer.CUT, Said("lids.cut_out"), "inside"))
+        features.append(
+            Feature(
+                shape=Circle(middle, lid.opening_mm / 2), layer=Layer.CUT, label=Said("lids.cut_out"), waste="inside"
+            )
+        )
     for hook in lid.hooks:
-        features.append(Feature(Circle(hook, lid.hook_mm / 2), Layer.DRILL, Said("lids.hook")))
-        features.append(Feature(Circle(hook, 0.5), Layer.MARK))
+        features.append(Feature(shape=Circle(hook, lid.hook_mm / 2), layer=Layer.DRILL, label=Said("lids.hook")))
+        features.append(Feature(shape=Circle(hook, 0.5), layer=Layer.MARK))
         features.append(_relieve(lid, hook))
-    features.append(Feature(Circle(middle, lid.land_outside_mm / 2), Layer.GHOST, Said("lids.land_ends")))
-    features.append(Feature(Circle(middle, lid.hook_edge_mm / 2), Layer.MARK, Said("lids.hooks_touch")))
-    features.append(Feature(Circle(middle, lid.lid_mm / 2), Layer.GHOST, Said("lids.outside")))
+    features.append(
+        Feature(shape=Circle(middle, lid.land_outside_mm / 2), layer=Layer.GHOST, label=Said("lids.land_ends"))
+    )
+    features.append(
+        Feature(shape=Circle(middle, lid.hook_edge_mm / 2), layer=Layer.MARK, label=Said("lids.hooks_touch"))
+    )
+    features.append(Feature(shape=Circle(middle, lid.lid_mm / 2), layer=Layer.GHOST, label=Said("lids.outside")))
     features += mark_centre(middle)
     return FlatPart(
-        number,
-        lid.name,
-        tuple(features),
-        quantity,
-        "screw lid, plastic",
-        closure.lid_thick_mm,
-        Said("lids.underside_up"),
+        number=number,
+        name=lid.name,
+        features=tuple(features),
+        quantity=quantity,
+        material="screw lid, plastic",
+        thickness_mm=closure.lid_thick_mm,
+        face=Said("lids.underside_up"),
         kind="filter lid",
         assumed=assumed,
         sizes=(
@@ -140,20 +148,27 @@ def _relieve(lid: FilterLid, hook: Point) -> Feature:
     """Return the arc behind a hook hole up to which ribs are cut away."""
     turn = math.degrees(math.atan2(hook.y, hook.x))
     half = math.degrees(2.4 * lid.hook_mm / (lid.hook_circle_mm / 2))
-    return Feature(Arc(Point(0.0, 0.0), lid.relief_mm / 2, turn - half, turn + half), Layer.MARK, Said("lids.ribs_off"))
+    return Feature(
+        shape=Arc(Point(0.0, 0.0), lid.relief_mm / 2, turn - half, turn + half),
+        layer=Layer.MARK,
+        label=Said("lids.ribs_off"),
+    )
 
 
 def make_inspection_lid(closure: Closure, number: str, port: str) -> FlatPart:
     """Return the inspection lid, which is not cut: nothing to print, its outline for the drawings."""
     middle = Point(0.0, 0.0)
     return FlatPart(
-        number,
-        _name("inspection", port),
-        (Feature(Circle(middle, closure.lid_mm / 2), Layer.GHOST, Said("lids.outside")), *mark_centre(middle)),
-        1,
-        "screw lid, plastic",
-        closure.lid_thick_mm,
-        Said("lids.outside_up"),
+        number=number,
+        name=_name("inspection", port),
+        features=(
+            Feature(shape=Circle(middle, closure.lid_mm / 2), layer=Layer.GHOST, label=Said("lids.outside")),
+            *mark_centre(middle),
+        ),
+        quantity=1,
+        material="screw lid, plastic",
+        thickness_mm=closure.lid_thick_mm,
+        face=Said("lids.outside_up"),
         kind="inspection lid",
         full_size=False,
         cnc=False,
@@ -166,33 +181,37 @@ def make_gauge_lid(closure: Closure, gauge: Gauge, number: str, port: str) -> Fl
     """Return the gauge lid: the fitting hole in the middle and a clip hole either side."""
     middle = Point(0.0, 0.0)
     features = [
-        Feature(Circle(middle, gauge.fitting_hole_mm / 2), Layer.DRILL, Said("lids.fitting")),
+        Feature(shape=Circle(middle, gauge.fitting_hole_mm / 2), layer=Layer.DRILL, label=Said("lids.fitting")),
         *mark_centre(middle),
     ]
     for side in (-1, 1):
         clip = Point(side * BRACKET_APART_MM / 2, -24.0)
-        features.append(Feature(Circle(clip, BRACKET_HOLE_MM / 2), Layer.DRILL, Said("lids.clip") if side > 0 else ""))
+        features.append(
+            Feature(
+                shape=Circle(clip, BRACKET_HOLE_MM / 2), layer=Layer.DRILL, label=Said("lids.clip") if side > 0 else ""
+            )
+        )
     for angle in (0.0, 90.0, 180.0, 270.0):
         turn = math.radians(angle)
         near, far = 11.0, 22.0
         features.append(
             Feature(
-                Line(
+                shape=Line(
                     Point(near * math.cos(turn), near * math.sin(turn)),
                     Point(far * math.cos(turn), far * math.sin(turn)),
                 ),
-                Layer.MARK,
+                layer=Layer.MARK,
             )
         )
-    features.append(Feature(Circle(middle, closure.lid_mm / 2), Layer.GHOST, Said("lids.outside")))
+    features.append(Feature(shape=Circle(middle, closure.lid_mm / 2), layer=Layer.GHOST, label=Said("lids.outside")))
     return FlatPart(
-        number,
-        _name("gauge", port),
-        tuple(features),
-        1,
-        "screw lid, plastic",
-        closure.lid_thick_mm,
-        Said("lids.outside_up"),
+        number=number,
+        name=_name("gauge", port),
+        features=tuple(features),
+        quantity=1,
+        material="screw lid, plastic",
+        thickness_mm=closure.lid_thick_mm,
+        face=Said("lids.outside_up"),
         kind="gauge lid",
         sizes=(Size(Said("lids.fitting_hole"), gauge.fitting_hole_mm), Size(Said("lids.clip_holes"), BRACKET_HOLE_MM)),
         notes=(Said("lids.gauge_lid_note"),),
@@ -213,8 +232,12 @@ def _say_lid(use: str, port: str) -> Said:
 def mark_centre(centre: Point, reach_mm: float = CROSS_MM) -> tuple[Feature, Feature]:
     """Return the two lines of a centre cross."""
     return (
-        Feature(Line(Point(centre.x - reach_mm, centre.y), Point(centre.x + reach_mm, centre.y)), Layer.MARK),
-        Feature(Line(Point(centre.x, centre.y - reach_mm), Point(centre.x, centre.y + reach_mm)), Layer.MARK),
+        Feature(
+            shape=Line(Point(centre.x - reach_mm, centre.y), Point(centre.x + reach_mm, centre.y)), layer=Layer.MARK
+        ),
+        Feature(
+            shape=Line(Point(centre.x, centre.y - reach_mm), Point(centre.x, centre.y + reach_mm)), layer=Layer.MARK
+        ),
     )
 
 

@@ -137,16 +137,16 @@ def _make_holes(project: Settled, ports: Sequence[PortDesign], grains: Mapping[s
     panel = project.box.panel
     return [
         FlatPart(
-            f"H{index + 1}",
-            f"hole for {port.name}",
-            (
+            number=f"H{index + 1}",
+            name=f"hole for {port.name}",
+            features=(
                 *draw_hole(port, Point(0.0, 0.0), others=_draw_others(project, port, f"R{index + 1}")),
                 *_draw_grain(grains.get(port.port.face, "none")),
             ),
-            1,
-            panel.stock,
-            panel.thickness_mm,
-            say_outside(port.port.face),
+            quantity=1,
+            material=panel.stock,
+            thickness_mm=panel.thickness_mm,
+            face=say_outside(port.port.face),
             kind="hole",
             assumed=(*port.assumed, *port.ring_assumed),
             sizes=(
@@ -178,16 +178,22 @@ def _draw_others(project: Settled, port: PortDesign, ring: str) -> list[Feature]
     middle = Point(0.0, 0.0)
     others = [
         Feature(
-            Circle(middle, reinforce_mm(port) / 2),
-            Layer.GHOST,
-            Said("round_parts.outside_of_ring", names={"ring": ring}),
+            shape=Circle(middle, reinforce_mm(port) / 2),
+            layer=Layer.GHOST,
+            label=Said("round_parts.outside_of_ring", names={"ring": ring}),
             whole=True,
         )
     ]
     if project.lining is not None and port.port.face in project.lining.faces:
         radius = port.hole_mm / 2 + HOLE_PLAY_MM
         others.append(
-            Feature(Circle(middle, radius), Layer.GHOST, Said("ports.lining_hole"), label_deg=45.0, whole=True)
+            Feature(
+                shape=Circle(middle, radius),
+                layer=Layer.GHOST,
+                label=Said("ports.lining_hole"),
+                label_deg=45.0,
+                whole=True,
+            )
         )
     return others
 
@@ -203,7 +209,8 @@ def _draw_grain(grain: str) -> tuple[Feature, ...]:
     if grain == "height":
         lines = [Line(Point(line.start.y, line.start.x), Point(line.end.y, line.end.x)) for line in lines]
     return tuple(
-        Feature(line, Layer.GHOST, Said("round_parts.grain") if index == 0 else "") for index, line in enumerate(lines)
+        Feature(shape=line, layer=Layer.GHOST, label=Said("round_parts.grain") if index == 0 else "")
+        for index, line in enumerate(lines)
     )
 
 

@@ -19,7 +19,7 @@ _USEFUL = 1000
 """An offcut counts from 100 mm on its short side (in tenths of a millimetre)."""
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, kw_only=True)
 class Blank:
     """A part to be cut from a sheet: width_mm runs along the sheet's length unless it is turned.
 
@@ -36,7 +36,7 @@ class Blank:
     whole: str | Said = field(default="", hash=False)
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, kw_only=True)
 class Placed:
     """A blank on a sheet; x_mm along the sheet's length, y_mm across it, from the lower left corner."""
 
@@ -67,7 +67,7 @@ class Cut:
     end_mm: float
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, kw_only=True)
 class SheetLayout:
     """One sheet. from_hand: an offcut already in the shop; used: share of its area that becomes parts."""
 
@@ -82,7 +82,7 @@ class SheetLayout:
     used: float
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, kw_only=True)
 class SheetPlan:
     """All sheets of one material. to_buy: whole sheets; too_large: blanks that fit none; trim_mm: off each first."""
 
@@ -123,7 +123,7 @@ class _Free:
     across: int
 
 
-@dataclass
+@dataclass(kw_only=True)
 class _Split:
     """One placement: the item in the lower left corner of a free rectangle, and which cut came first."""
 
@@ -182,7 +182,15 @@ def plan_sheets(
         for layout in _lay_out(trial, material, kerf)
     )
     bought = sum(not layout.from_hand for layout in layouts)
-    return SheetPlan(material, thickness_mm, kerf_mm, layouts, bought, large, trim_mm)
+    return SheetPlan(
+        material=material,
+        thickness_mm=thickness_mm,
+        kerf_mm=kerf_mm,
+        layouts=layouts,
+        to_buy=bought,
+        too_large=large,
+        trim_mm=trim_mm,
+    )
 
 
 def _trim_layout(layout: SheetLayout, sheet: Sheet, trim: float, kerf: float) -> SheetLayout:
@@ -276,7 +284,14 @@ def _pack(queue: list[_Item], room: list[tuple[int, int]], kerf: int, rule: tupl
         if place is None:  # fits an offcut only, and that is taken
             continue
         spot, (along, across, turned) = place
-        split = _Split(spot, item, along, across, turned, _rips_first(spot, along, across, rule[1]))
+        split = _Split(
+            free=spot,
+            item=item,
+            along=along,
+            across=across,
+            turned=turned,
+            rip_first=_rips_first(spot, along, across, rule[1]),
+        )
         splits.append(split)
         free.remove(spot)
         free += _list_rest(split, kerf)
@@ -339,7 +354,15 @@ def _lay_out(trial: _Trial, material: str, kerf: int) -> tuple[SheetLayout, ...]
         if not splits:
             continue
         placed = tuple(
-            Placed(s.item.blank, s.free.x / 10, s.free.y / 10, s.along / 10, s.across / 10, s.turned) for s in splits
+            Placed(
+                blank=s.item.blank,
+                x_mm=s.free.x / 10,
+                y_mm=s.free.y / 10,
+                along_mm=s.along / 10,
+                across_mm=s.across / 10,
+                turned=s.turned,
+            )
+            for s in splits
         )
         left = sorted(
             (f for f in trial.left if f.bin == n and min(f.along, f.across) >= _USEFUL),
@@ -349,7 +372,17 @@ def _lay_out(trial: _Trial, material: str, kerf: int) -> tuple[SheetLayout, ...]
         used = sum(s.along * s.across for s in splits) / (along * across)
         cuts = _number_cuts(splits, kerf)
         layouts.append(
-            SheetLayout(len(layouts) + 1, material, along / 10, across / 10, hand, placed, cuts, offcuts, used)
+            SheetLayout(
+                number=len(layouts) + 1,
+                material=material,
+                length_mm=along / 10,
+                width_mm=across / 10,
+                from_hand=hand,
+                placed=placed,
+                cuts=cuts,
+                offcuts=offcuts,
+                used=used,
+            )
         )
     return tuple(layouts)
 

@@ -44,7 +44,7 @@ ROUND_LARGE_MM = 80.0
 """What margins, rules and words add to a part on its one large page."""
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, kw_only=True)
 class PaperLayout:
     """What of one sheet a template may use: all in true millimetres of the printed sheet.
 
@@ -66,7 +66,7 @@ class TiledPart:
     tiling: Tiling
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, kw_only=True)
 class PlacedPart:
     """A small part on a shared sheet: where the lower left corner of its room lies in the window; turned or not."""
 
@@ -120,7 +120,14 @@ def lay_sheet(display: Display) -> PaperLayout:
     margin = max(paper.margin_mm, LEAST_MARGIN_MM)
     width = (paper.width_mm - 2 * margin) * display.printer_x
     height = (paper.height_mm - 2 * margin - FOOT_MM) * display.printer_y
-    return PaperLayout(margin, margin + FOOT_MM, width, height, width - RULES_MM, height - STAMP_MM - RULES_MM)
+    return PaperLayout(
+        left_mm=margin,
+        bottom_mm=margin + FOOT_MM,
+        frame_width_mm=width,
+        frame_height_mm=height,
+        window_width_mm=width - RULES_MM,
+        window_height_mm=height - STAMP_MM - RULES_MM,
+    )
 
 
 def list_needed(part: FlatPart) -> tuple[Shape, ...]:
@@ -240,7 +247,16 @@ def _lay_small(
     )
     sheets: dict[int, list[PlacedPart]] = {}
     for spot, (part, _), (wide, tall), turned in zip(spots, small, rooms, turns, strict=True):
-        sheets.setdefault(spot.sheet, []).append(PlacedPart(part, spot.left_mm, spot.bottom_mm, wide, tall, turned))
+        sheets.setdefault(spot.sheet, []).append(
+            PlacedPart(
+                part=part,
+                left_mm=spot.left_mm,
+                bottom_mm=spot.bottom_mm,
+                room_width_mm=wide,
+                room_height_mm=tall,
+                turned=turned,
+            )
+        )
     return tuple(tuple(sheet) for sheet in sorted(sheets.values(), key=lambda s: min(p.part.number for p in s)))
 
 

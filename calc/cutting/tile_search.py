@@ -64,7 +64,7 @@ def find_grid(shapes: Sequence[Shape], window: Window) -> Grid:
 # --- origins to try -------------------------------------------------------------------------------------------------
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, kw_only=True)
 class _OriginTry:
     """One origin: sheets needed, grid cells spanned, how far off the middle of the paper it puts the drawing."""
 
@@ -146,7 +146,9 @@ def _try_origin(rough: _Rough, number: int, x: float, y: float, window: Window) 
     box = rough.box
     uneven = math.hypot(centre_x - (box.left + box.right) / 2, centre_y - (box.bottom + box.top) / 2)
     spanned = (high_c - low_c + 1) * (high_r - low_r + 1)
-    return _OriginTry(len(cells), spanned, uneven, number, rough.turned, x, y)
+    return _OriginTry(
+        sheets=len(cells), cells=spanned, uneven=uneven, number=number, turned=rough.turned, left=x, bottom=y
+    )
 
 
 def _list_origins(

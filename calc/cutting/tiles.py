@@ -45,7 +45,7 @@ class Tile:
         return f"{name_row(self.row)}{self.column + 1}"
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, kw_only=True)
 class Tiling:
     """The sheets of one drawing, in reading order; empty sheets are left out but rows and columns keep their names.
 
@@ -189,7 +189,7 @@ def _name_tiles(
         x, y = left + column * (width - overlap), bottom + row * (height - overlap)
         tiles.append(Tile(top - row, column - first, Box(x, y, x + width, y + height)))
     tiles.sort(key=lambda t: (t.row, t.column))
-    return Tiling(tuple(tiles), rows, columns, turned, overlap, bounds)
+    return Tiling(tiles=tuple(tiles), rows=rows, columns=columns, turned=turned, overlap_mm=overlap, bounds=bounds)
 
 
 # --- small parts together -------------------------------------------------------------------------------------------

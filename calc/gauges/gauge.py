@@ -159,7 +159,7 @@ def advise_slope(instrument: Instrument, clean_pa: float) -> float | None:
     return None
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, kw_only=True)
 class Tube:
     """The clear tube and what is in it [mm, m3].
 
@@ -187,10 +187,24 @@ def size_tube(instrument: Instrument, shut_off_pa: float, scale_mm: float, leg_g
     if instrument.kind in ("u-tube", "u-tube one leg"):
         above = max(column / 2, scale_mm) + TUBE_SPARE_MM
         bend = math.pi * leg_gap_mm / 2
-        return Tube(above, above, 0.0, 4 * above + bend, area_m2 * (2 * above + bend) / 1000, shut_off_pa)
+        return Tube(
+            above_mm=above,
+            below_mm=above,
+            along_mm=0.0,
+            length_mm=4 * above + bend,
+            liquid_m3=area_m2 * (2 * above + bend) / 1000,
+            highest_pa=shut_off_pa,
+        )
     above = column + TUBE_SPARE_MM
     along = scale_mm + 2 * TUBE_SPARE_MM if instrument.kind == "inclined" else 0.0
     length = above + along + 2 * TUBE_SPARE_MM
     well_m2 = area_m2 / instrument.area_ratio
     liquid = well_m2 * (TUBE_SPARE_MM + column * instrument.area_ratio) / 1000 + area_m2 * 2 * TUBE_SPARE_MM / 1000
-    return Tube(above, TUBE_SPARE_MM, along, length, liquid, shut_off_pa)
+    return Tube(
+        above_mm=above,
+        below_mm=TUBE_SPARE_MM,
+        along_mm=along,
+        length_mm=length,
+        liquid_m3=liquid,
+        highest_pa=shut_off_pa,
+    )

@@ -42,7 +42,7 @@ class HangingPart:
     up_mm: float
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, kw_only=True)
 class LidBoard:
     """A round board that turns on the hose fitting in the middle of the screw lid.
 
@@ -70,7 +70,7 @@ class LidBoard:
         return self.needs_tall_mm > self.tall_mm
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, kw_only=True)
 class WallBoard:
     """A board on the wall [mm]; zero_up_mm: still-air mark above the lower edge (at the low end of a sloping tube).
 
@@ -168,7 +168,17 @@ def design_wall_board(card: Card, leg_gap_mm: float) -> WallBoard:
     sides = (-leg_gap_mm / 2, leg_gap_mm / 2) if legs == 2 else (0.0,)
     clips = tuple((width / 2 + side, row) for side in sides for row in rows)
     screws = ((width / 2, 12.0), (width / 2, height - 12.0))
-    return WallBoard(width, height, below, leg_gap_mm, legs, 1.0, 0.0, clips, screws)
+    return WallBoard(
+        width_mm=width,
+        height_mm=height,
+        zero_up_mm=below,
+        leg_gap_mm=leg_gap_mm,
+        legs=legs,
+        slope=1.0,
+        along_mm=0.0,
+        clips=clips,
+        screws=screws,
+    )
 
 
 def _design_lying(card: Card) -> WallBoard:
@@ -180,4 +190,14 @@ def _design_lying(card: Card) -> WallBoard:
     shares = [max(index / (count - 1), min(CLIP_CLEAR_MM / along, 1.0)) for index in range(count)]
     clips = tuple((EDGE_MM + run * share, EDGE_MM + along * slope * share) for share in shares)
     screws = ((12.0, height - 12.0), (width - 12.0, 12.0))
-    return WallBoard(width, height, EDGE_MM, 0.0, 1, slope, along, clips, screws)
+    return WallBoard(
+        width_mm=width,
+        height_mm=height,
+        zero_up_mm=EDGE_MM,
+        leg_gap_mm=0.0,
+        legs=1,
+        slope=slope,
+        along_mm=along,
+        clips=clips,
+        screws=screws,
+    )

@@ -64,7 +64,7 @@ class Mark:
     fits: bool
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, kw_only=True)
 class Card:
     """One scale to print: instrument, marks, and how far it reaches each side of zero [mm]; both_ways: a two-leg U.
 
@@ -98,7 +98,7 @@ class GateReading:
     clean_me_pa: float
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, kw_only=True)
 class GaugeDesign:
     """The gauge that is built, billed and drawn: one, or two on one hose.
 
@@ -198,19 +198,21 @@ def design_gauge(project: Settled, sizing: Sizing, clean_pa: float | None = None
     readings = tuple(GateReading(s.name, s.open, s.flow, s.reading, s.reading_clean_me_pa) for s in sizing.scenarios)
     side = sizing.pressures.side
     return GaugeDesign(
-        sizing.gauge_at,
-        falls,
-        side,
-        "room" if side == "pressure" else "box",
-        liquid,
-        card,
-        sloping,
-        companion,
-        instead_of,
-        gauge.mount == "lid" and card.instrument.kind in U_TUBES and any(p.kind == "gauge" for p in project.ports),
-        readings,
-        _find(project, card, (sloping, instead_of), clean, abs(sizing.filters.clean_me.reading_pa)),
-        strips,
+        read_at=sizing.gauge_at,
+        falls=falls,
+        side=side,
+        rising_leg="room" if side == "pressure" else "box",
+        liquid_kgm3=liquid,
+        card=card,
+        sloping=sloping,
+        companion=companion,
+        instead_of=instead_of,
+        on_lid=gauge.mount == "lid"
+        and card.instrument.kind in U_TUBES
+        and any(p.kind == "gauge" for p in project.ports),
+        readings=readings,
+        findings=_find(project, card, (sloping, instead_of), clean, abs(sizing.filters.clean_me.reading_pa)),
+        strips=strips,
     )
 
 
@@ -275,7 +277,17 @@ def _make_card(
     error = find_reading_error(instrument)
     tube = size_tube(instrument, abs(sizing.pressures.box_worst_pa), max(scale, reach) if strip else scale, LEG_GAP_MM)
     share = error / clean if clean else float("inf")
-    return Card(instrument, marks, scale, both, error, share, tube, start, joined)
+    return Card(
+        instrument=instrument,
+        marks=marks,
+        scale_mm=scale,
+        both_ways=both,
+        error_pa=error,
+        error_share=share,
+        tube=tube,
+        from_mm=start,
+        joined=joined,
+    )
 
 
 def _find(

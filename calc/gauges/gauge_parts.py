@@ -54,12 +54,18 @@ def make_bracket(bracket: Bracket, number: str, count: int) -> FlatPart:
     """Return the block that holds a board off the wall, its middle at the origin, seen from the front."""
     wide, high = bracket.width_mm, bracket.height_mm
     features = (
-        Feature(make_rectangle(-wide / 2, -high / 2, wide, high), Layer.CUT),
-        *(Feature(Circle(Point(x, 0.0), SCREW_HOLE_MM / 2), Layer.DRILL) for x in bracket.wall_holes),
-        Feature(Circle(Point(0.0, 0.0), CLIP_DRILL_MM / 2), Layer.DRILL, Said("gauge_parts.screw")),
+        Feature(shape=make_rectangle(-wide / 2, -high / 2, wide, high), layer=Layer.CUT),
+        *(Feature(shape=Circle(Point(x, 0.0), SCREW_HOLE_MM / 2), layer=Layer.DRILL) for x in bracket.wall_holes),
+        Feature(shape=Circle(Point(0.0, 0.0), CLIP_DRILL_MM / 2), layer=Layer.DRILL, label=Said("gauge_parts.screw")),
     )
     return FlatPart(
-        number, "gauge bracket", features, count, STOCK, bracket.thickness_mm, Said("gauge_parts.front"),
+        number=number,
+        name="gauge bracket",
+        features=features,
+        quantity=count,
+        material=STOCK,
+        thickness_mm=bracket.thickness_mm,
+        face=Said("gauge_parts.front"),
         kind="gauge bracket",
         sizes=(
             Size(Said("gauge_parts.wide"), wide),
@@ -68,7 +74,7 @@ def make_bracket(bracket: Bracket, number: str, count: int) -> FlatPart:
         ),
         notes=(Said("gauge_parts.bracket_note"),),
         called=Said("gauge_parts.gauge_bracket"),
-    )  # fmt: skip
+    )
 
 
 def make_lid_board(board: LidBoard, number: str) -> FlatPart:
@@ -79,21 +85,23 @@ def make_lid_board(board: LidBoard, number: str) -> FlatPart:
     top = middle.y + board.tall_mm / 2 - 6.0
     clips = [(side * half, height) for side in (-1, 1) for height in (foot, (foot + top) / 2, top)]
     features = [
-        Feature(Circle(middle, board.radius_mm), Layer.CUT, Said("gauge_parts.round_board")),
-        Feature(Circle(Point(0.0, 0.0), board.pivot_hole_mm / 2), Layer.DRILL, Said("gauge_parts.fitting")),
-        Feature(Line(Point(-half, foot), Point(-half, top)), Layer.MARK, Said("gauge_parts.tube")),
-        Feature(Arc(Point(0.0, foot), half, 180.0, 360.0), Layer.MARK),
-        Feature(Line(Point(half, foot), Point(half, top)), Layer.MARK),
-        *(Feature(Circle(Point(x, y), CLIP_DRILL_MM / 2), Layer.DRILL, takes="clip") for x, y in clips),
+        Feature(shape=Circle(middle, board.radius_mm), layer=Layer.CUT, label=Said("gauge_parts.round_board")),
+        Feature(
+            shape=Circle(Point(0.0, 0.0), board.pivot_hole_mm / 2), layer=Layer.DRILL, label=Said("gauge_parts.fitting")
+        ),
+        Feature(shape=Line(Point(-half, foot), Point(-half, top)), layer=Layer.MARK, label=Said("gauge_parts.tube")),
+        Feature(shape=Arc(Point(0.0, foot), half, 180.0, 360.0), layer=Layer.MARK),
+        Feature(shape=Line(Point(half, foot), Point(half, top)), layer=Layer.MARK),
+        *(Feature(shape=Circle(Point(x, y), CLIP_DRILL_MM / 2), layer=Layer.DRILL, takes="clip") for x, y in clips),
     ]
     return FlatPart(
-        number,
-        ROUND,
-        tuple(features),
-        1,
-        STOCK,
-        board.thickness_mm,
-        Said("gauge_parts.front"),
+        number=number,
+        name=ROUND,
+        features=tuple(features),
+        quantity=1,
+        material=STOCK,
+        thickness_mm=board.thickness_mm,
+        face=Said("gauge_parts.front"),
         kind="gauge board",
         sizes=(
             Size(Said("gauge_parts.board"), 2 * board.radius_mm),
@@ -108,38 +116,47 @@ def make_wall_board(board: WallBoard, number: str, name: str) -> FlatPart:
     """Return the wall board from its lower left corner, seen from the front, with screws, clips, tube and still air."""
     middle, half = board.width_mm / 2, board.leg_gap_mm / 2
     features = [
-        Feature(make_rectangle(0.0, 0.0, board.width_mm, board.height_mm), Layer.CUT),
-        *(Feature(Circle(Point(x, y), SCREW_HOLE_MM / 2), Layer.DRILL) for x, y in board.screws),
-        *(Feature(Circle(Point(x, y), CLIP_DRILL_MM / 2), Layer.DRILL, takes="clip") for x, y in board.clips),
+        Feature(shape=make_rectangle(0.0, 0.0, board.width_mm, board.height_mm), layer=Layer.CUT),
+        *(Feature(shape=Circle(Point(x, y), SCREW_HOLE_MM / 2), layer=Layer.DRILL) for x, y in board.screws),
+        *(
+            Feature(shape=Circle(Point(x, y), CLIP_DRILL_MM / 2), layer=Layer.DRILL, takes="clip")
+            for x, y in board.clips
+        ),
     ]
     if board.slope < 1.0:
         low, high = board.low_end, board.clips[-1]
-        features.append(Feature(Line(Point(*low), Point(*high)), Layer.MARK, Said("gauge_parts.tube")))
+        features.append(
+            Feature(shape=Line(Point(*low), Point(*high)), layer=Layer.MARK, label=Said("gauge_parts.tube"))
+        )
     else:
         top = max(y for _, y in board.clips)
         foot = min(y for _, y in board.clips)
         sides = (-half, half) if board.legs == 2 else (0.0,)
         features += [
             Feature(
-                Line(Point(middle + x, foot), Point(middle + x, top)),
-                Layer.MARK,
-                Said("gauge_parts.tube") if x == 0 else "",
+                shape=Line(Point(middle + x, foot), Point(middle + x, top)),
+                layer=Layer.MARK,
+                label=Said("gauge_parts.tube") if x == 0 else "",
             )
             for x in sides
         ]
         if board.legs == 2:
-            features.append(Feature(Arc(Point(middle, foot), half, 180.0, 360.0), Layer.MARK, Said("gauge_parts.tube")))
+            features.append(
+                Feature(
+                    shape=Arc(Point(middle, foot), half, 180.0, 360.0), layer=Layer.MARK, label=Said("gauge_parts.tube")
+                )
+            )
         level = Line(Point(EDGE, board.zero_up_mm), Point(board.width_mm - EDGE, board.zero_up_mm))
-        features.append(Feature(level, Layer.MARK, Said("gauge_parts.still_air")))
+        features.append(Feature(shape=level, layer=Layer.MARK, label=Said("gauge_parts.still_air")))
     slope = Said("gauge_parts.slope_note", names={"run": f"{1 / board.slope:.3g}"})
     return FlatPart(
-        number,
-        name,
-        tuple(features),
-        1,
-        STOCK,
-        12.0,
-        Said("gauge_parts.front"),
+        number=number,
+        name=name,
+        features=tuple(features),
+        quantity=1,
+        material=STOCK,
+        thickness_mm=12.0,
+        face=Said("gauge_parts.front"),
         kind="gauge board",
         sizes=(
             Size(Said("gauge_parts.wide"), board.width_mm),

@@ -14,13 +14,22 @@ from calc.record.questions import list_hoses, split_key
 from calc.settled import PlacedPort, Settled
 
 TOLERANCES_MM: Mapping[str, float] = {
-    "box.width": 3.0, "box.depth": 3.0, "box.height": 3.0, "box.panel": 0.5, "box.underside": 10.0, "shop.ceiling": 6.0,
-    "pail": 0.8, "hole": 0.8, "filters.floor": 12.0, "gauge.bore": 0.5, "hose": 150.0,
-}  # fmt: skip
+    "box.width": 3.0,
+    "box.depth": 3.0,
+    "box.height": 3.0,
+    "box.panel": 0.5,
+    "box.underside": 10.0,
+    "shop.ceiling": 6.0,
+    "pail": 0.8,
+    "hole": 0.8,
+    "filters.floor": 12.0,
+    "gauge.bore": 0.5,
+    "hose": 150.0,
+}
 """What may differ before it matters [mm]: a box of sheet goods 3 mm, a hole 1/32 in (common practice, no source)."""
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, kw_only=True)
 class Compared:
     """One measure, drawn and made. off: made less drawn, in the kind's base unit; tolerance in the same unit."""
 
@@ -46,9 +55,11 @@ def find_designed(project: Settled) -> dict[str, Amount]:
         "test.temperature": Amount(project.shop.temperature_k, "temperature_k"),
     }
     sizes = {
-        "box.width": box.width_mm, "box.depth": box.depth_mm, "box.height": box.height_mm,
+        "box.width": box.width_mm,
+        "box.depth": box.depth_mm,
+        "box.height": box.height_mm,
         "box.underside": box.underside_mm,
-    }  # fmt: skip
+    }
     said |= {key: Amount(value, "length_mm") for key, value in sizes.items()}
     for port in project.ports:
         across = find_pail_across(port.pail)
@@ -80,10 +91,17 @@ def compare_built(project: Settled, record: Record, labels: Mapping[str, Said]) 
         verdict = decide(abs(off), Limit(2 * tolerance, "at most", tight=tolerance))
         rows.append(
             Compared(
-                key, label, designed, Amount(value, designed.kind), answer.written, entry.date, off,
-                tolerance, verdict,
+                key=key,
+                label=label,
+                designed=designed,
+                built=Amount(value, designed.kind),
+                written=answer.written,
+                date=entry.date,
+                off=off,
+                tolerance=tolerance,
+                verdict=verdict,
             )
-        )  # fmt: skip
+        )
     return tuple(rows)
 
 

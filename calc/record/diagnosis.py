@@ -24,7 +24,7 @@ NEAR = 0.05
 """Two readings this close are the same to the eye (share; working value of this project)."""
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, kw_only=True)
 class Diagnosed:
     """A reading and its reasoning.
 
@@ -103,7 +103,17 @@ def diagnose_reading(
     verdict = {"as expected": Verdict.FITS, "loaded": Verdict.TIGHT}.get(seen, Verdict.DOES_NOT_FIT)
     if seen == "loaded" and clean:
         verdict = Verdict.DOES_NOT_FIT
-    return Diagnosed(gate, date, measured_pa, expected, seen, verdict, flow, reasons, likely)
+    return Diagnosed(
+        gate=gate,
+        date=date,
+        measured_pa=measured_pa,
+        expected=expected,
+        seen=seen,
+        verdict=verdict,
+        flow_m3s=flow,
+        reasons=reasons,
+        likely=likely,
+    )
 
 
 def _place(system: System, scenario: Scenario, measured: float, sizing: Sizing) -> SightedAs:

@@ -24,7 +24,7 @@ class Answer:
     yes: bool | None = None
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, kw_only=True)
 class Entry:
     """What was written down on one day.
 

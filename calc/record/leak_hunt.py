@@ -24,7 +24,7 @@ ALLOWED_SHARE = 0.10
 """Of the air with the gauge's gate alone open (common practice, no source; the same limit as the sizing's finding)."""
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, kw_only=True)
 class LeakLimits:
     """What passes, with every gate shut and clean filters.
 
@@ -75,10 +75,15 @@ def _find_limits(system: System, project: Settled, sizing: Sizing, gauge: GaugeD
     gates = [machine.gate.diameter_m for machine in project.machines if machine.gate]
     area = math.pi / 4 * max(gates, default=0.1) ** 2
     return LeakLimits(
-        "at most" if system.pressure_side else "at least",
-        shut, still, seen, passes, _find_share(system, passes, one), leak,
-        leak / max(len(gates), 1) / area,
-    )  # fmt: skip
+        sense="at most" if system.pressure_side else "at least",
+        shut_pa=shut,
+        still_pa=still,
+        seen_pa=seen,
+        pass_pa=passes,
+        pass_share=_find_share(system, passes, one),
+        leak_m3s=leak,
+        gate_speed_ms=leak / max(len(gates), 1) / area,
+    )
 
 
 def _find_leak_at_shut_off(system: System, sizing: Sizing) -> float:

@@ -15,7 +15,7 @@ from calc.project import Hose, Machine, Piece, Port, Project
 AnswerKind = Kind | Literal["words", "yes no", "date"]
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, kw_only=True)
 class Question:
     """One thing to measure or to say.
 
@@ -40,9 +40,9 @@ def list_questions(project: Project) -> tuple[Question, ...]:
 def ask_about_test(project: Project) -> tuple[Question, ...]:
     """Return the commissioning sheet's questions: when and who, leak hunt, reading at every gate, baseline."""
     asked = [
-        Question("test.date", "test", say("questions.test_date"), "date"),
-        Question("test.by", "test", say("questions.test_by"), "words"),
-        Question("test.temperature", "test", say("questions.test_temperature"), "temperature_k"),
+        Question(key="test.date", group="test", label=say("questions.test_date"), kind="date"),
+        Question(key="test.by", group="test", label=say("questions.test_by"), kind="words"),
+        Question(key="test.temperature", group="test", label=say("questions.test_temperature"), kind="temperature_k"),
         *_ask_about_draught(project),
         *_ask_about_leaks(project),
     ]
@@ -51,24 +51,29 @@ def ask_about_test(project: Project) -> tuple[Question, ...]:
         for machine in project.machines
         for question in (
             Question(
-                f"reading.{machine.name}",
-                "gates",
-                say("questions.reading", machine=machine.name),
-                "pressure_pa",
+                key=f"reading.{machine.name}",
+                group="gates",
+                label=say("questions.reading", machine=machine.name),
+                kind="pressure_pa",
             ),
-            Question(f"speed.{machine.name}", "gates", say("questions.speed", machine=machine.name), "speed_ms"),
+            Question(
+                key=f"speed.{machine.name}",
+                group="gates",
+                label=say("questions.speed", machine=machine.name),
+                kind="speed_ms",
+            ),
         )
     ]
     asked += [
         Question(
-            "shutoff.reading",
-            "gates",
-            say("questions.shutoff_reading" if project.has_gates else "questions.shutoff_reading_hose"),
-            "pressure_pa",
+            key="shutoff.reading",
+            group="gates",
+            label=say("questions.shutoff_reading" if project.has_gates else "questions.shutoff_reading_hose"),
+            kind="pressure_pa",
         ),
-        Question("baseline.reading", "baseline", say("questions.baseline_reading"), "pressure_pa"),
-        Question("baseline.clean", "baseline", say("questions.baseline_clean"), "yes no"),
-        Question("test.notes", "baseline", say("questions.test_notes"), "words", long=True),
+        Question(key="baseline.reading", group="baseline", label=say("questions.baseline_reading"), kind="pressure_pa"),
+        Question(key="baseline.clean", group="baseline", label=say("questions.baseline_clean"), kind="yes no"),
+        Question(key="test.notes", group="baseline", label=say("questions.test_notes"), kind="words", long=True),
     ]
     return tuple(asked)
 
@@ -78,10 +83,12 @@ def _ask_about_draught(project: Project) -> list[Question]:
     if not project.shop.draws_on_flue:
         return []
     return [
-        Question("draught.depression", "draught", say("questions.draught_depression"), "draught_pa"),
-        Question("draught.instrument", "draught", say("questions.draught_instrument"), "words"),
-        Question("draught.by", "draught", say("questions.draught_by"), "words"),
-        Question("draught.spillage", "flue", say("questions.draught_spillage"), "yes no"),
+        Question(
+            key="draught.depression", group="draught", label=say("questions.draught_depression"), kind="draught_pa"
+        ),
+        Question(key="draught.instrument", group="draught", label=say("questions.draught_instrument"), kind="words"),
+        Question(key="draught.by", group="draught", label=say("questions.draught_by"), kind="words"),
+        Question(key="draught.spillage", group="flue", label=say("questions.draught_spillage"), kind="yes no"),
     ]
 
 
@@ -98,41 +105,46 @@ def _ask_about_leaks(project: Project) -> list[Question]:
         "leak.cloth": say(f"questions.leak_cloth{by}", stage="5"),
         "leak.beam": say("questions.leak_beam", stage="6"),
     }
-    return [Question(key, "leaks", label, "yes no", stage=str(label.names["stage"])) for key, label in stages.items()]
+    return [
+        Question(key=key, group="leaks", label=label, kind="yes no", stage=str(label.names["stage"]))
+        for key, label in stages.items()
+    ]
 
 
 def ask_about_build(project: Project) -> tuple[Question, ...]:
     """Return the as-built form's questions: when and who, box, ports, shop, hoses, and what was done otherwise."""
     asked = [
-        Question("built.date", "built", say("questions.built_date"), "date"),
-        Question("built.by", "built", say("questions.built_by"), "words"),
-        Question("box.width", "box", say("questions.box_width"), "length_mm"),
-        Question("box.depth", "box", say("questions.box_depth"), "length_mm"),
-        Question("box.height", "box", say("questions.box_height"), "length_mm"),
-        Question("box.panel", "box", say("questions.box_panel"), "length_mm"),
-        Question("box.underside", "box", say("questions.box_underside"), "length_mm"),
-        Question("shop.ceiling", "box", say("questions.shop_ceiling"), "length_mm"),
-        Question("filters.count", "filters", say("questions.filters_count"), "count"),
-        Question("filters.floor", "filters", say("questions.filters_floor"), "length_mm"),
-        Question("gauge.bore", "filters", say("questions.gauge_bore"), "length_mm"),
+        Question(key="built.date", group="built", label=say("questions.built_date"), kind="date"),
+        Question(key="built.by", group="built", label=say("questions.built_by"), kind="words"),
+        Question(key="box.width", group="box", label=say("questions.box_width"), kind="length_mm"),
+        Question(key="box.depth", group="box", label=say("questions.box_depth"), kind="length_mm"),
+        Question(key="box.height", group="box", label=say("questions.box_height"), kind="length_mm"),
+        Question(key="box.panel", group="box", label=say("questions.box_panel"), kind="length_mm"),
+        Question(key="box.underside", group="box", label=say("questions.box_underside"), kind="length_mm"),
+        Question(key="shop.ceiling", group="box", label=say("questions.shop_ceiling"), kind="length_mm"),
+        Question(key="filters.count", group="filters", label=say("questions.filters_count"), kind="count"),
+        Question(key="filters.floor", group="filters", label=say("questions.filters_floor"), kind="length_mm"),
+        Question(key="gauge.bore", group="filters", label=say("questions.gauge_bore"), kind="length_mm"),
     ]
     for port in project.ports:
         asked += _ask_about_port(port)
     asked += [question for machine in project.machines for question in _ask_about_hose(machine)]
-    asked.append(Question("built.notes", "notes", say("questions.built_notes"), "words", long=True))
+    asked.append(
+        Question(key="built.notes", group="notes", label=say("questions.built_notes"), kind="words", long=True)
+    )
     return tuple(asked)
 
 
 def _ask_about_port(port: Port) -> list[Question]:
     return [
-        Question(f"pail.{port.name}", "ports", say("questions.pail", port=port.name), "length_mm"),
-        Question(f"hole.{port.name}", "ports", say("questions.hole", port=port.name), "length_mm"),
+        Question(key=f"pail.{port.name}", group="ports", label=say("questions.pail", port=port.name), kind="length_mm"),
+        Question(key=f"hole.{port.name}", group="ports", label=say("questions.hole", port=port.name), kind="length_mm"),
     ]
 
 
 def _ask_about_hose(machine: Machine) -> list[Question]:
     return [
-        Question(f"hose.{place}", "hoses", say("questions.hose", place=place), "length_m")
+        Question(key=f"hose.{place}", group="hoses", label=say("questions.hose", place=place), kind="length_m")
         for place, _ in list_hoses(machine)
     ]
 
@@ -145,7 +157,7 @@ def ask_about_hold(key: str, step: str = "", what: str = "", wanted: str = "") -
     label = say("questions.hold", hold=split_key(key)[1])
     if what:
         label = say("questions.hold_of_step", step=step, what=what, wanted=wanted)
-    return Question(key, "steps", label, "words")
+    return Question(key=key, group="steps", label=label, kind="words")
 
 
 def list_hoses(machine: Machine) -> tuple[tuple[str, Hose], ...]:
@@ -199,12 +211,12 @@ def ask_about_log() -> tuple[tuple[Question, ...], ...]:
     """Return the maintenance log's questions, one tuple a row."""
     return tuple(
         (
-            Question(f"log.{row}.date", "log", say("questions.log_date"), "date"),
-            Question(f"log.{row}.hours", "log", say("questions.log_hours"), "time_h"),
-            Question(f"log.{row}.before", "log", say("questions.log_before"), "pressure_pa"),
-            Question(f"log.{row}.after", "log", say("questions.log_after"), "pressure_pa"),
-            Question(f"log.{row}.by", "log", say("questions.log_by"), "words"),
-            Question(f"log.{row}.notes", "log", say("questions.log_notes"), "words"),
+            Question(key=f"log.{row}.date", group="log", label=say("questions.log_date"), kind="date"),
+            Question(key=f"log.{row}.hours", group="log", label=say("questions.log_hours"), kind="time_h"),
+            Question(key=f"log.{row}.before", group="log", label=say("questions.log_before"), kind="pressure_pa"),
+            Question(key=f"log.{row}.after", group="log", label=say("questions.log_after"), kind="pressure_pa"),
+            Question(key=f"log.{row}.by", group="log", label=say("questions.log_by"), kind="words"),
+            Question(key=f"log.{row}.notes", group="log", label=say("questions.log_notes"), kind="words"),
         )
         for row in range(1, LOG_ROWS + 1)
     )

@@ -21,7 +21,7 @@ from calc.settled import Settled
 DAYS_A_WEEK, WORKDAYS = 7, 5
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, kw_only=True)
 class Resized:
     """One machine's gate alone: flow [m3/s] and clean reading [Pa], as drawn and with what was measured put in."""
 
@@ -33,7 +33,7 @@ class Resized:
     built_pa: float
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, kw_only=True)
 class Review:
     """What the record says.
 
@@ -77,14 +77,14 @@ def review_record(project: Settled, sizing: Sizing, gauge: GaugeDesign, record: 
     day = project.dust.hours_a_day
     computed = clean_me.hours_later / day * DAYS_A_WEEK / WORKDAYS if clean_me.hours_later and day > 0 else None
     return Review(
-        compared,
-        resized,
-        diagnose(built if changed else project, again, record),
-        judge_shut_readings(project, sizing, gauge, record),
-        list_draughts(sizing.make_up_air, record) if project.shop.draws_on_flue else (),
-        trend,
-        list_due(record, trend, computed),
-        tuple(entry for entry in record.entries if entry.digest and entry.digest != digest),
+        compared=compared,
+        resized=resized,
+        diagnosed=diagnose(built if changed else project, again, record),
+        leaks=judge_shut_readings(project, sizing, gauge, record),
+        draughts=list_draughts(sizing.make_up_air, record) if project.shop.draws_on_flue else (),
+        trend=trend,
+        due=list_due(record, trend, computed),
+        strays=tuple(entry for entry in record.entries if entry.digest and entry.digest != digest),
     )
 
 
@@ -109,12 +109,12 @@ def _compare_sizings(project: Settled, drawn: Sizing, built: Sizing) -> tuple[Re
         before, after = drawn.get_alone(machine.name), built.get_alone(machine.name)
         rows.append(
             Resized(
-                machine.name,
-                before.get_machine(machine.name).flow.best,
-                after.get_machine(machine.name).flow.best,
-                machine.needs_m3s,
-                before.reading.best,
-                after.reading.best,
+                gate=machine.name,
+                drawn_m3s=before.get_machine(machine.name).flow.best,
+                built_m3s=after.get_machine(machine.name).flow.best,
+                needs_m3s=machine.needs_m3s,
+                drawn_pa=before.reading.best,
+                built_pa=after.reading.best,
             )
         )
     return tuple(rows)

@@ -28,7 +28,7 @@ class TrendPoint:
     hours: float | None = None
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, kw_only=True)
 class Due:
     """Something that comes round. date: None when there is too little to say it from; early, late: its band.
 
@@ -44,7 +44,7 @@ class Due:
     guess: bool = False
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, kw_only=True)
 class Trend:
     """points by date; climb_pa_day: mean climb between cleanings, None when not known.
 
@@ -98,11 +98,17 @@ def draw_trend(record: Record, gate: str, clean_me_pa: float, error_pa: float = 
             dates = [_add_days(last.date, left / rate) if rate > 0 else None for rate in rates]
         hours_left = left / per_hour if per_hour is not None else None
     return Trend(
-        points, per_day, last.pressure_pa if last else None, last.date if last else None, dates[1],
-        hours_left,
-        way * (after[-1] - after[0]) if len(after) > 1 else None,
-        dates[0], dates[2], sum(1 for a, b in climbs if _count_days(a, b) > 0),
-    )  # fmt: skip
+        points=points,
+        climb_pa_day=per_day,
+        last_pa=last.pressure_pa if last else None,
+        last_date=last.date if last else None,
+        next_date=dates[1],
+        hours_left=hours_left,
+        creep_pa=way * (after[-1] - after[0]) if len(after) > 1 else None,
+        next_early=dates[0],
+        next_late=dates[2],
+        climbs=sum(1 for a, b in climbs if _count_days(a, b) > 0),
+    )
 
 
 def _count_days(a: TrendPoint, b: TrendPoint) -> int:
@@ -162,30 +168,35 @@ def list_due(record: Record, trend: Trend, computed_days: float | None = None) -
     year = max(tests) + datetime.timedelta(days=YEAR_DAYS) if tests else None
     return (
         _find_next_cleaning(record, trend, computed_days),
-        Due(say("trend.leaks"), leak, say("trend.leaks_again" if leak else "trend.leaks_never"), "leaks"),
-        Due(say("trend.test"), year, say("trend.test_again" if year else "trend.test_never"), "test"),
-    )  # fmt: skip
+        Due(
+            what=say("trend.leaks"),
+            date=leak,
+            why=say("trend.leaks_again" if leak else "trend.leaks_never"),
+            key="leaks",
+        ),
+        Due(what=say("trend.test"), date=year, why=say("trend.test_again" if year else "trend.test_never"), key="test"),
+    )
 
 
 def _find_next_cleaning(record: Record, trend: Trend, computed_days: float | None) -> Due:
     what = say("trend.clean")
     if trend.next_date is not None:
         return Due(
-            what,
-            trend.next_date,
-            say("trend.clean_by_climb"),
-            "clean",
-            trend.next_early,
-            trend.next_late,
-            trend.rests_on_few,
+            what=what,
+            date=trend.next_date,
+            why=say("trend.clean_by_climb"),
+            key="clean",
+            early=trend.next_early,
+            late=trend.next_late,
+            guess=trend.rests_on_few,
         )
     if trend.points and trend.points[-1].kind == "before":
-        return Due(what, None, say("trend.clean_no_reading"), "clean")
+        return Due(what=what, date=None, why=say("trend.clean_no_reading"), key="clean")
     starts = [e.date for e in record.entries if e.kind == "cleaning" or e.get_value("baseline.reading") is not None]
     if starts and computed_days is not None:
         date = _add_days(max(starts), computed_days)
-        return Due(what, date, say("trend.clean_computed"), "clean")
-    return Due(what, None, say("trend.clean_no_trend"), "clean")
+        return Due(what=what, date=date, why=say("trend.clean_computed"), key="clean")
+    return Due(what=what, date=None, why=say("trend.clean_no_trend"), key="clean")
 
 
 def _has_leak_test(entry: Entry) -> bool:

@@ -82,7 +82,7 @@ class Box:
         return self.top - self.bottom
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, kw_only=True)
 class Feature:
     """One line of a part: a shape, what it is for, and the words that stand on it.
 
@@ -116,7 +116,7 @@ FlatKind = Literal[
 """What a flat part is, whatever it is named; ``strip``: a cleat, a rib, or what carries the box."""
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, kw_only=True)
 class FlatPart:
     """A flat part as it is cut, seen from the face named `face`, which lies up.
 

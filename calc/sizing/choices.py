@@ -92,10 +92,15 @@ def choose_filters(system: System, read_at: str, most: int = 6) -> tuple[FilterC
         hours = find_clean_me(other, Limits(other.project, other.network), clean, read_at).hours_later
         rows.append(
             FilterChoice(
-                count, flows.flow[read_at], flows.blower_flow / other.bank.media_m2, other.find_reading(flows, BEST),
-                hours, _count_short(other, clean), count == system.project.filters[0].count,
+                count=count,
+                flow_m3s=flows.flow[read_at],
+                face_speed_ms=flows.blower_flow / other.bank.media_m2,
+                reading_pa=other.find_reading(flows, BEST),
+                hours=hours,
+                machines_short=_count_short(other, clean),
+                is_design=count == system.project.filters[0].count,
             )
-        )  # fmt: skip
+        )
     return tuple(rows)
 
 
@@ -137,11 +142,18 @@ def choose_trunk(system: System, worst: str) -> tuple[TrunkChoice, ...]:
         loss = other.network.runs[run].chains[BEST].find_loss(flows.flow[run])[0]
         rows.append(
             TrunkChoice(
-                size, worst, flows.flow[worst], system.needs[worst], flows.flow[run] / find_area(size),
-                other_limits.find_run_limit(run, [worst]), loss,
-                _count_short(other, clean), len(settling), is_design,
+                diameter_m=size,
+                machine=worst,
+                flow_m3s=flows.flow[worst],
+                needs_m3s=system.needs[worst],
+                speed_ms=flows.flow[run] / find_area(size),
+                limit_ms=other_limits.find_run_limit(run, [worst]),
+                loss_pa=loss,
+                machines_short=_count_short(other, clean),
+                runs_settling=len(settling),
+                is_design=is_design,
             )
-        )  # fmt: skip
+        )
     return tuple(rows)
 
 

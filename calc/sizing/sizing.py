@@ -67,10 +67,21 @@ def _describe_filters(system: System, limits: Limits, alone: dict[str, Solved], 
     first = system.project.filters[0]
     loading = draw_loading(system, read_at, clean_me)
     return Filters(
-        bank.media_m2, flow / bank.media_m2, most.opened.name, shares, loss, find_dust_rate(system), capture.share,
-        capture.assumed, loading, clean_me, first.cake_resistance or USUAL_CAKE, first.cake_resistance is None,
-        _estimate_cut(system, flow), draw_fading(system, loading),
-    )  # fmt: skip
+        media_m2=bank.media_m2,
+        face_speed_ms=flow / bank.media_m2,
+        at_scenario=most.opened.name,
+        shares=shares,
+        clean_loss=loss,
+        dust_kgs=find_dust_rate(system),
+        captures=capture.share,
+        captures_assumed=capture.assumed,
+        loading=loading,
+        clean_me=clean_me,
+        cake_resistance=first.cake_resistance or USUAL_CAKE,
+        cake_assumed=first.cake_resistance is None,
+        cut_size_m=_estimate_cut(system, flow),
+        fading=draw_fading(system, loading),
+    )
 
 
 def _estimate_cut(system: System, flow: float) -> float | None:
@@ -140,15 +151,29 @@ def size_project(project: Settled) -> Sizing:
         from calc.sizing.worked import work_out
 
         return Considered(
-            choose_filters(system, read_at), choose_trunk(system, worst), choose_hoses(system, chosen),
-            find_remedies(system, limits, solved, checks), work_out(system, sizing), list_untried(checks),
-        )  # fmt: skip
+            filter_choices=choose_filters(system, read_at),
+            trunk_choices=choose_trunk(system, worst),
+            hose_choices=choose_hoses(system, chosen),
+            remedies=find_remedies(system, limits, solved, checks),
+            worked=work_out(system, sizing),
+            untried=list_untried(checks),
+        )
 
     return Sizing(
-        system.air, scenarios, read_at, worst, system.blower.describe_curve(),
-        _draw_systems(system, scenarios, chosen), filters, _find_pressures(system, scenarios), leakage, sound, make_up,
-        findings, Later(consider),
-    )  # fmt: skip
+        air=system.air,
+        scenarios=scenarios,
+        gauge_at=read_at,
+        worst=worst,
+        blower=system.blower.describe_curve(),
+        systems=_draw_systems(system, scenarios, chosen),
+        filters=filters,
+        pressures=_find_pressures(system, scenarios),
+        leakage=leakage,
+        sound=sound,
+        make_up_air=make_up,
+        judged=findings,
+        consider=Later(consider),
+    )
 
 
 def _collect(

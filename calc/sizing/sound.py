@@ -169,7 +169,14 @@ def find_protection(protector: Protector) -> float:
 def expose(level_db: float, hours: float) -> Exposure:
     """Return what a level at the ear means for a day with these hours."""
     niosh, osha = find_niosh_hours(level_db), find_osha_hours(level_db)
-    return Exposure(level_db, find_sones(level_db), niosh, osha, hours / niosh, hours / osha)
+    return Exposure(
+        level_db=level_db,
+        sones=find_sones(level_db),
+        niosh_h=niosh,
+        osha_h=osha,
+        niosh_share=hours / niosh,
+        osha_share=hours / osha,
+    )
 
 
 @dataclass(frozen=True)
@@ -218,7 +225,16 @@ def describe_sound(project: Settled) -> Sound | None:
     protected = expose(together - spared, noise.hours_a_day) if noise.protector else None
     note = say("sound.note", below=f"{CASING_BELOW_DB:.0f}")
     return Sound(
-        tuple(bands), expose(before, noise.hours_a_day), expose(after, noise.hours_a_day),
-        expose(together, noise.hours_a_day), before - after, noise.hours_a_day, len(given) < len(OCTAVES), lowest, note,
-        protected, spared, noise.protector,
-    )  # fmt: skip
+        bands=tuple(bands),
+        before=expose(before, noise.hours_a_day),
+        after=expose(after, noise.hours_a_day),
+        with_others=expose(together, noise.hours_a_day),
+        quieter_db=before - after,
+        hours_a_day=noise.hours_a_day,
+        spectrum_assumed=len(given) < len(OCTAVES),
+        lowest_hz=lowest,
+        note=note,
+        protected=protected,
+        protection_db=spared,
+        protector=noise.protector,
+    )

@@ -40,25 +40,48 @@ def work_air(system: System) -> list[Worked]:
     """Return pressure, humidity and density of the shop's air."""
     shop, air = system.project.shop, system.air
     pressure = Worked(
-        _AIR, say("worked.pressure"), say("worked.pressure_formula"),
-        (say("worked.pressure_numbers", z=_number(shop.altitude_m, "length_m"), metres=_text(shop.altitude_m)),),
-        _number(air.standard_pressure_pa, "barometer_pa"), "U.S. Standard Atmosphere 1976",
-    )  # fmt: skip
-    density = Worked(
-        _AIR, say("worked.density"), say("worked.density_formula"),
-        (
-            say("worked.density_numbers", pascals=_text(air.pressure_pa),
-                t=_number(shop.temperature_k, "temperature_k"), kelvin=_text(shop.temperature_k),
-                w=_text(air.humidity_ratio), h=_number(shop.humidity, "share")),
+        subject=_AIR,
+        symbol=say("worked.pressure"),
+        formula=say("worked.pressure_formula"),
+        numbers=(
+            say("worked.pressure_numbers", z=_number(shop.altitude_m, "length_m"), metres=_text(shop.altitude_m)),
         ),
-        _number(air.density_kgm3, "density_kgm3"), "ASHRAE Handbook Fundamentals, Psychrometrics",
-    )  # fmt: skip
+        value=_number(air.standard_pressure_pa, "barometer_pa"),
+        source="U.S. Standard Atmosphere 1976",
+    )
+    density = Worked(
+        subject=_AIR,
+        symbol=say("worked.density"),
+        formula=say("worked.density_formula"),
+        numbers=(
+            say(
+                "worked.density_numbers",
+                pascals=_text(air.pressure_pa),
+                t=_number(shop.temperature_k, "temperature_k"),
+                kelvin=_text(shop.temperature_k),
+                w=_text(air.humidity_ratio),
+                h=_number(shop.humidity, "share"),
+            ),
+        ),
+        value=_number(air.density_kgm3, "density_kgm3"),
+        source="ASHRAE Handbook Fundamentals, Psychrometrics",
+    )
     factor = Worked(
-        _AIR, say("worked.factor"), say("worked.factor_formula"),
-        (say("worked.factor_numbers", a=density.value, b=_number(STANDARD_DENSITY, "density_kgm3"),
-             more=_text(air.density_kgm3), under=_text(STANDARD_DENSITY)),),
-        _number(air.factor, "share"), "standard air 0.075 lb/ft³, ASHRAE and ACGIH",
-    )  # fmt: skip
+        subject=_AIR,
+        symbol=say("worked.factor"),
+        formula=say("worked.factor_formula"),
+        numbers=(
+            say(
+                "worked.factor_numbers",
+                a=density.value,
+                b=_number(STANDARD_DENSITY, "density_kgm3"),
+                more=_text(air.density_kgm3),
+                under=_text(STANDARD_DENSITY),
+            ),
+        ),
+        value=_number(air.factor, "share"),
+        source="standard air 0.075 lb/ft³, ASHRAE and ACGIH",
+    )
     return [pressure, density, factor]
 
 
@@ -77,24 +100,41 @@ def work_friction(system: System, item: Item, flow: float) -> list[Worked]:
     length = _number(laid.length_m, "length_m")
     return [
         Worked(
-            _DUCT, say("worked.reynolds"), say("worked.reynolds_formula"),
-            (say("worked.reynolds_numbers", v=_number(speed, "speed_ms"), d=size_of(d),
-                 mu=_text(air.viscosity_pas)),),
-            _number(reynolds, "ratio"), "Reynolds number; viscosity by Sutherland's law",
+            subject=_DUCT,
+            symbol=say("worked.reynolds"),
+            formula=say("worked.reynolds_formula"),
+            numbers=(
+                say("worked.reynolds_numbers", v=_number(speed, "speed_ms"), d=size_of(d), mu=_text(air.viscosity_pas)),
+            ),
+            value=_number(reynolds, "ratio"),
+            source="Reynolds number; viscosity by Sutherland's law",
         ),
         Worked(
-            _DUCT, say("worked.friction_factor"), say("worked.friction_factor_formula"),
-            (say("worked.friction_factor_numbers", e=_text(laid.roughness_m / d)),),
-            _plain(f), "Colebrook; roughness from ASHRAE Handbook Fundamentals, Duct Design",
+            subject=_DUCT,
+            symbol=say("worked.friction_factor"),
+            formula=say("worked.friction_factor_formula"),
+            numbers=(say("worked.friction_factor_numbers", e=_text(laid.roughness_m / d)),),
+            value=_plain(f),
+            source="Colebrook; roughness from ASHRAE Handbook Fundamentals, Duct Design",
         ),
         *slack,
         Worked(
-            _DUCT, say("worked.friction"), say("worked.friction_formula"),
-            (say("worked.friction_numbers", k=_text(laid.factor), l=length, vp=_number(pressure, "pressure_pa"),
-                 what=item.what),),
-            _number(loss, "pressure_pa"), item.source if laid.factor != 1 else source,
+            subject=_DUCT,
+            symbol=say("worked.friction"),
+            formula=say("worked.friction_formula"),
+            numbers=(
+                say(
+                    "worked.friction_numbers",
+                    k=_text(laid.factor),
+                    l=length,
+                    vp=_number(pressure, "pressure_pa"),
+                    what=item.what,
+                ),
+            ),
+            value=_number(loss, "pressure_pa"),
+            source=item.source if laid.factor != 1 else source,
         ),
-    ]  # fmt: skip
+    ]
 
 
 def work_slack(item: Item) -> list[Worked]:
@@ -107,13 +147,15 @@ def work_slack(item: Item) -> list[Worked]:
     percent = (slack - 1) / (0.58 * spread)
     return [
         Worked(
-            _DUCT, say("worked.slack"), say("worked.slack_formula"),
-            (say("worked.slack_numbers", r=_text(percent), d=size_of(laid.diameter_m)),),
-            _plain(laid.factor),
-            "ribbed hose 3 times smooth pipe (2.5 to 3.75): common practice, no source; slack: ASHRAE Fundamentals, "
-            "after Abushakra, Walker and Sherman 2004 (from memory)",
+            subject=_DUCT,
+            symbol=say("worked.slack"),
+            formula=say("worked.slack_formula"),
+            numbers=(say("worked.slack_numbers", r=_text(percent), d=size_of(laid.diameter_m)),),
+            value=_plain(laid.factor),
+            source="ribbed hose 3 times smooth pipe (2.5 to 3.75): common practice, no source; slack: ASHRAE "
+            "Fundamentals, after Abushakra, Walker and Sherman 2004 (from memory)",
         )
-    ]  # fmt: skip
+    ]
 
 
 def work_fitting(row: LedgerRow) -> Worked:
@@ -121,11 +163,20 @@ def work_fitting(row: LedgerRow) -> Worked:
     assert row.coefficient is not None
     assert row.velocity_pressure_pa is not None
     return Worked(
-        _DUCT, say("worked.fitting"), say("worked.fitting_formula"),
-        (say("worked.fitting_numbers", c=_text(row.coefficient), vp=_number(row.velocity_pressure_pa, "pressure_pa"),
-             what=row.what),),
-        _number(row.loss_pa, "pressure_pa"), row.source,
-    )  # fmt: skip
+        subject=_DUCT,
+        symbol=say("worked.fitting"),
+        formula=say("worked.fitting_formula"),
+        numbers=(
+            say(
+                "worked.fitting_numbers",
+                c=_text(row.coefficient),
+                vp=_number(row.velocity_pressure_pa, "pressure_pa"),
+                what=row.what,
+            ),
+        ),
+        value=_number(row.loss_pa, "pressure_pa"),
+        source=row.source,
+    )
 
 
 def work_ducts(system: System, sizing: Sizing) -> list[Worked]:
@@ -137,18 +188,28 @@ def work_ducts(system: System, sizing: Sizing) -> list[Worked]:
     speed = flow / find_area(d)
     worked = [
         Worked(
-            _DUCT, say("worked.speed"), say("worked.speed_formula"),
-            (say("worked.speed_numbers", q=_number(flow, "flow_m3s"), d=size_of(d),
-                 machine=sizing.worst),),
-            _number(speed, "speed_ms"), "continuity",
+            subject=_DUCT,
+            symbol=say("worked.speed"),
+            formula=say("worked.speed_formula"),
+            numbers=(say("worked.speed_numbers", q=_number(flow, "flow_m3s"), d=size_of(d), machine=sizing.worst),),
+            value=_number(speed, "speed_ms"),
+            source="continuity",
         ),
         Worked(
-            _DUCT, say("worked.velocity_pressure"), say("worked.velocity_pressure_formula"),
-            (say("worked.velocity_pressure_numbers", rho=_number(system.air.density_kgm3, "density_kgm3"),
-                 v=_number(speed, "speed_ms")),),
-            _number(system.air.density_kgm3 * speed**2 / 2, "pressure_pa"), "ASHRAE Handbook Fundamentals, Duct Design",
+            subject=_DUCT,
+            symbol=say("worked.velocity_pressure"),
+            formula=say("worked.velocity_pressure_formula"),
+            numbers=(
+                say(
+                    "worked.velocity_pressure_numbers",
+                    rho=_number(system.air.density_kgm3, "density_kgm3"),
+                    v=_number(speed, "speed_ms"),
+                ),
+            ),
+            value=_number(system.air.density_kgm3 * speed**2 / 2, "pressure_pa"),
+            source="ASHRAE Handbook Fundamentals, Duct Design",
         ),
-    ]  # fmt: skip
+    ]
     seen: set[str] = set()
     for row in scenario.ledger:
         if row.kind in ("hood", "fitting", "join") and row.coefficient is not None and row.what.phrase not in seen:
@@ -161,11 +222,14 @@ def work_ducts(system: System, sizing: Sizing) -> list[Worked]:
             worked += work_friction(system, item, through)
     worked.append(
         Worked(
-            _DUCT, say("worked.sum"), say("worked.sum_formula"),
-            (say("worked.sum_numbers", count=_number(float(len(scenario.ledger)), "count")),),
-            _number(scenario.ledger[-1].total_pa, "pressure_pa"), "the loss ledger",
+            subject=_DUCT,
+            symbol=say("worked.sum"),
+            formula=say("worked.sum_formula"),
+            numbers=(say("worked.sum_numbers", count=_number(float(len(scenario.ledger)), "count")),),
+            value=_number(scenario.ledger[-1].total_pa, "pressure_pa"),
+            source="the loss ledger",
         )
-    )  # fmt: skip
+    )
     return worked
 
 
@@ -177,25 +241,45 @@ def work_blower(system: System, sizing: Sizing) -> list[Worked]:
     speed = blower.runs_at / blower.curve_speed if blower.runs_at and blower.curve_speed else 1.0
     return [
         Worked(
-            _BLOWER, say("worked.curve"), say("worked.curve_formula"),
-            (say("worked.curve_numbers", n=_text(speed), r=_text(ratio)),),
-            _number(speed**2 * ratio, "share"),
-            "fan laws, AMCA 201 and ASHRAE Handbook Systems and Equipment (from memory)",
+            subject=_BLOWER,
+            symbol=say("worked.curve"),
+            formula=say("worked.curve_formula"),
+            numbers=(say("worked.curve_numbers", n=_text(speed), r=_text(ratio)),),
+            value=_number(speed**2 * ratio, "share"),
+            source="fan laws, AMCA 201 and ASHRAE Handbook Systems and Equipment (from memory)",
         ),
         Worked(
-            _BLOWER, say("worked.total"), say("worked.total_formula"),
-            (say("worked.total_numbers", p=_number(point.static_pa, "pressure_pa"),
-                 vp=_number(point.total_pa - point.static_pa, "pressure_pa"), q=_number(point.flow_m3s, "flow_m3s")),),
-            _number(point.total_pa, "pressure_pa"), "AMCA 201 (from memory)",
+            subject=_BLOWER,
+            symbol=say("worked.total"),
+            formula=say("worked.total_formula"),
+            numbers=(
+                say(
+                    "worked.total_numbers",
+                    p=_number(point.static_pa, "pressure_pa"),
+                    vp=_number(point.total_pa - point.static_pa, "pressure_pa"),
+                    q=_number(point.flow_m3s, "flow_m3s"),
+                ),
+            ),
+            value=_number(point.total_pa, "pressure_pa"),
+            source="AMCA 201 (from memory)",
         ),
         Worked(
-            _BLOWER, say("worked.power"), say("worked.power_formula"),
-            (say("worked.power_numbers", q=_number(point.flow_m3s, "flow_m3s"),
-                 p=_number(point.total_pa, "pressure_pa"), e=_number(blower.efficiency, "share")),),
-            _number(point.shaft_power_w, "power_w"), "ASHRAE Handbook Systems and Equipment; efficiency: "
+            subject=_BLOWER,
+            symbol=say("worked.power"),
+            formula=say("worked.power_formula"),
+            numbers=(
+                say(
+                    "worked.power_numbers",
+                    q=_number(point.flow_m3s, "flow_m3s"),
+                    p=_number(point.total_pa, "pressure_pa"),
+                    e=_number(blower.efficiency, "share"),
+                ),
+            ),
+            value=_number(point.shaft_power_w, "power_w"),
+            source="ASHRAE Handbook Systems and Equipment; efficiency: "
             + ("assumed" if system.project.is_assumed("blower.efficiency") else "project file"),
         ),
-    ]  # fmt: skip
+    ]
 
 
 def work_filters(system: System, sizing: Sizing) -> list[Worked]:
@@ -213,45 +297,86 @@ def work_filters(system: System, sizing: Sizing) -> list[Worked]:
     opening = member.opening[BEST] * each**2
     worked = [
         Worked(
-            _FILTER, say("worked.air_to_media"), say("worked.air_to_media_formula"),
-            (say("worked.air_to_media_numbers", q=_number(flow, "flow_m3s"), a=_number(filters.media_m2, "area_m2"),
-                 gate=sizing.gauge_at),),
-            _number(flow / filters.media_m2, "face_speed_ms"), "definition",
+            subject=_FILTER,
+            symbol=say("worked.air_to_media"),
+            formula=say("worked.air_to_media_formula"),
+            numbers=(
+                say(
+                    "worked.air_to_media_numbers",
+                    q=_number(flow, "flow_m3s"),
+                    a=_number(filters.media_m2, "area_m2"),
+                    gate=sizing.gauge_at,
+                ),
+            ),
+            value=_number(flow / filters.media_m2, "face_speed_ms"),
+            source="definition",
         ),
         work_clean_media(member.filter, clean, face),
         Worked(
-            _FILTER, say("worked.loaded"), say("worked.loaded_formula"),
-            (say("worked.loaded_numbers", s=_text(clean), k=_text(cake),
-                 w=_number(me.areal_kgm2, "areal_mass_kgm2"), v=_number(loaded_face, "face_speed_ms")),),
-            _number((clean + cake * me.areal_kgm2) * loaded_face, "pressure_pa"),
-            "fabric-filter equation, US EPA Air Pollution Control Cost Manual, section 6 chapter 1 (from memory)",
+            subject=_FILTER,
+            symbol=say("worked.loaded"),
+            formula=say("worked.loaded_formula"),
+            numbers=(
+                say(
+                    "worked.loaded_numbers",
+                    s=_text(clean),
+                    k=_text(cake),
+                    w=_number(me.areal_kgm2, "areal_mass_kgm2"),
+                    v=_number(loaded_face, "face_speed_ms"),
+                ),
+            ),
+            value=_number((clean + cake * me.areal_kgm2) * loaded_face, "pressure_pa"),
+            source="fabric-filter equation, US EPA Air Pollution Control Cost Manual, section 6 chapter 1 "
+            "(from memory)",
         ),
         Worked(
-            _GAUGE, say("worked.clean_reading"),
-            say("worked.clean_reading_formula" if system.pressure_side else "worked.clean_reading_formula_suction"),
-            (say("worked.clean_reading_numbers", o=_number(opening, "pressure_pa"),
-                 m=_number(clean * face, "pressure_pa")) if system.pressure_side else
-             say("worked.clean_reading_numbers_suction"),),
-            _number(sizing.at_gauge.reading.best, "pressure_pa"), "the ledger's last lines",
+            subject=_GAUGE,
+            symbol=say("worked.clean_reading"),
+            formula=say(
+                "worked.clean_reading_formula" if system.pressure_side else "worked.clean_reading_formula_suction"
+            ),
+            numbers=(
+                say(
+                    "worked.clean_reading_numbers",
+                    o=_number(opening, "pressure_pa"),
+                    m=_number(clean * face, "pressure_pa"),
+                )
+                if system.pressure_side
+                else say("worked.clean_reading_numbers_suction"),
+            ),
+            value=_number(sizing.at_gauge.reading.best, "pressure_pa"),
+            source="the ledger's last lines",
         ),
         Worked(
-            _GAUGE, say("worked.clean_me"), say("worked.clean_me_formula"),
-            (say("worked.clean_me_numbers", q=_number(loaded.blower_flow, "flow_m3s"), why=me.why),),
-            _number(me.reading_pa, "pressure_pa"), "working point moved along the blower's own curve",
+            subject=_GAUGE,
+            symbol=say("worked.clean_me"),
+            formula=say("worked.clean_me_formula"),
+            numbers=(say("worked.clean_me_numbers", q=_number(loaded.blower_flow, "flow_m3s"), why=me.why),),
+            value=_number(me.reading_pa, "pressure_pa"),
+            source="working point moved along the blower's own curve",
         ),
-    ]  # fmt: skip
+    ]
     if filters.cut_size_m is not None:
         worked.append(work_cut(system, sizing))
     if me.hours_first is not None and math.isfinite(me.hours_first):
         worked.append(
             Worked(
-                _FILTER, say("worked.hours"), say("worked.hours_formula"),
-                (say("worked.hours_numbers", w=_number(me.areal_kgm2, "areal_mass_kgm2"),
-                     a=_number(filters.media_m2, "area_m2"), m=_number(find_made_rate(system.project), "mass_rate_kgs"),
-                     c=_number(filters.captures, "share")),),
-                _number(me.hours_first, "time_h"), "mass balance",
+                subject=_FILTER,
+                symbol=say("worked.hours"),
+                formula=say("worked.hours_formula"),
+                numbers=(
+                    say(
+                        "worked.hours_numbers",
+                        w=_number(me.areal_kgm2, "areal_mass_kgm2"),
+                        a=_number(filters.media_m2, "area_m2"),
+                        m=_number(find_made_rate(system.project), "mass_rate_kgs"),
+                        c=_number(filters.captures, "share"),
+                    ),
+                ),
+                value=_number(me.hours_first, "time_h"),
+                source="mass balance",
             )
-        )  # fmt: skip
+        )
     return worked
 
 
@@ -262,20 +387,34 @@ def work_clean_media(filter_: Filter, clean: float, face: float) -> Worked:
         test = _number(filter_.permeability_pa or 125.0, "pressure_pa")
         formula = say("worked.media_formula_tested")
         numbers = say(
-            "worked.media_numbers_tested", p=test, k=_number(filter_.permeability_ms, "face_speed_ms"), r=resistance,
+            "worked.media_numbers_tested",
+            p=test,
+            k=_number(filter_.permeability_ms, "face_speed_ms"),
+            r=resistance,
             v=speed,
-        )  # fmt: skip
+        )
         source = "Darcy, from memory; ASTM D737 names the test pressure"
     else:
         assert filter_.loss_pa is not None
         assert filter_.loss_at_m3s
         formula = say("worked.media_formula_given")
         numbers = say(
-            "worked.media_numbers_given", p=_number(filter_.loss_pa, "pressure_pa"),
-            a=_number(filter_.media_m2, "area_m2"), q=_number(filter_.loss_at_m3s, "flow_m3s"), r=resistance, v=speed,
-        )  # fmt: skip
+            "worked.media_numbers_given",
+            p=_number(filter_.loss_pa, "pressure_pa"),
+            a=_number(filter_.media_m2, "area_m2"),
+            q=_number(filter_.loss_at_m3s, "flow_m3s"),
+            r=resistance,
+            v=speed,
+        )
         source = "Darcy, from memory; project file: loss at a flow"
-    return Worked(_FILTER, say("worked.media"), formula, (numbers,), _number(clean * face, "pressure_pa"), source)
+    return Worked(
+        subject=_FILTER,
+        symbol=say("worked.media"),
+        formula=formula,
+        numbers=(numbers,),
+        value=_number(clean * face, "pressure_pa"),
+        source=source,
+    )
 
 
 def work_cut(system: System, sizing: Sizing) -> Worked:
@@ -286,14 +425,23 @@ def work_cut(system: System, sizing: Sizing) -> Worked:
     assert filters.cut_size_m is not None
     speed = filters.face_speed_ms * filters.media_m2 / (cyclone.inlet_width_m * cyclone.inlet_height_m)
     return Worked(
-        _FILTER, say("worked.cut"), say("worked.cut_formula"),
-        (say("worked.cut_numbers", w=size_of(cyclone.inlet_width_m),
-             n=_text(find_turns(cyclone)), v=_number(speed, "speed_ms"), rho=_number(600.0, "density_kgm3"),
-             mu=_text(system.air.viscosity_pas)),),
-        _number(filters.cut_size_m * 1e6, "ratio"),
-        "Lapple 1951 (from memory): an estimate for general-purpose cyclones, thin dust and round grains; "
+        subject=_FILTER,
+        symbol=say("worked.cut"),
+        formula=say("worked.cut_formula"),
+        numbers=(
+            say(
+                "worked.cut_numbers",
+                w=size_of(cyclone.inlet_width_m),
+                n=_text(find_turns(cyclone)),
+                v=_number(speed, "speed_ms"),
+                rho=_number(600.0, "density_kgm3"),
+                mu=_text(system.air.viscosity_pas),
+            ),
+        ),
+        value=_number(filters.cut_size_m * 1e6, "ratio"),
+        source="Lapple 1951 (from memory): an estimate for general-purpose cyclones, thin dust and round grains; "
         "expect coarser in a shop",
-    )  # fmt: skip
+    )
 
 
 def work_room(system: System, sizing: Sizing) -> list[Worked]:
@@ -308,40 +456,63 @@ def work_room(system: System, sizing: Sizing) -> list[Worked]:
         )
         worked += [
             Worked(
-                _ROOM, say("worked.level"), say("worked.level_formula"), (_list_levels(sound),),
-                _number(sound.after.level_db, "sound_db"), "definition of the level",
+                subject=_ROOM,
+                symbol=say("worked.level"),
+                formula=say("worked.level_formula"),
+                numbers=(_list_levels(sound),),
+                value=_number(sound.after.level_db, "sound_db"),
+                source="definition of the level",
             ),
             Worked(
-                _ROOM, say("worked.lining"), say("worked.lining_formula"),
-                (
-                    say("worked.lining_numbers",
-                        out=_number(plenum.outlet_m2, "area_m2"), out_m2=_text(plenum.outlet_m2),
-                        inside=_number(plenum.surface_m2, "area_m2"), inside_m2=_text(plenum.surface_m2),
-                        r=_number(plenum.distance_m, "length_m"), angle=_number(plenum.angle_deg, "angle_deg"),
-                        a=_text(band.absorption), hz=_number(float(band.hz), "frequency_hz")),
+                subject=_ROOM,
+                symbol=say("worked.lining"),
+                formula=say("worked.lining_formula"),
+                numbers=(
+                    say(
+                        "worked.lining_numbers",
+                        out=_number(plenum.outlet_m2, "area_m2"),
+                        out_m2=_text(plenum.outlet_m2),
+                        inside=_number(plenum.surface_m2, "area_m2"),
+                        inside_m2=_text(plenum.surface_m2),
+                        r=_number(plenum.distance_m, "length_m"),
+                        angle=_number(plenum.angle_deg, "angle_deg"),
+                        a=_text(band.absorption),
+                        hz=_number(float(band.hz), "frequency_hz"),
+                    ),
                 ),
-                _number(lined, "sound_db"), "R. J. Wells 1958, ASHRAE Handbook HVAC Applications",
+                value=_number(lined, "sound_db"),
+                source="R. J. Wells 1958, ASHRAE Handbook HVAC Applications",
             ),
             Worked(
-                _ROOM, say("worked.left"), say("worked.left_formula"),
-                (say("worked.left_numbers", l=_number(band.before_db, "sound_db"), t=_number(lined, "sound_db")),),
-                _number(band.after_db, "sound_db"),
-                "casing and motor 8 dB below the whole, untouched by the box: common practice, no source",
+                subject=_ROOM,
+                symbol=say("worked.left"),
+                formula=say("worked.left_formula"),
+                numbers=(
+                    say("worked.left_numbers", l=_number(band.before_db, "sound_db"), t=_number(lined, "sound_db")),
+                ),
+                value=_number(band.after_db, "sound_db"),
+                source="casing and motor 8 dB below the whole, untouched by the box: common practice, no source",
             ),
             Worked(
-                _ROOM, say("worked.allowed"), say("worked.allowed_formula"),
-                (say("worked.allowed_numbers", l=_number(sound.with_others.level_db, "sound_db")),),
-                _number(sound.with_others.niosh_h, "time_h"), "NIOSH 98-126",
+                subject=_ROOM,
+                symbol=say("worked.allowed"),
+                formula=say("worked.allowed_formula"),
+                numbers=(say("worked.allowed_numbers", l=_number(sound.with_others.level_db, "sound_db")),),
+                value=_number(sound.with_others.niosh_h, "time_h"),
+                source="NIOSH 98-126",
             ),
-        ]  # fmt: skip
+        ]
     air = sizing.make_up_air
     worked.append(
         Worked(
-            _ROOM, say("worked.make_up"), say("worked.make_up_formula"),
-            (say("worked.make_up_numbers", q=_number(air.flow_m3s, "flow_m3s"), p=_text(air.depression_pa)),),
-            Amount(air.opening_m2, "area_m2", toward="up"), "orifice equation; needed only where the air goes outdoors",
+            subject=_ROOM,
+            symbol=say("worked.make_up"),
+            formula=say("worked.make_up_formula"),
+            numbers=(say("worked.make_up_numbers", q=_number(air.flow_m3s, "flow_m3s"), p=_text(air.depression_pa)),),
+            value=Amount(air.opening_m2, "area_m2", toward="up"),
+            source="orifice equation; needed only where the air goes outdoors",
         )
-    )  # fmt: skip
+    )
     return worked
 
 

@@ -55,7 +55,7 @@ BARE = "box, bare"
 """The same before it is lined and closed, where it goes up so."""
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, kw_only=True)
 class Load:
     """Something that is lifted or carried by hand; sizes [mm] are those that must pass the door.
 
@@ -70,7 +70,7 @@ class Load:
     through_door: bool | None  # None: no doorway in the file
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, kw_only=True)
 class Handling:
     """hanging_kg: full weight under each port by name; box_kg: box with lining and rings, empty; total_kg: all, full.
 
@@ -169,7 +169,15 @@ def weigh_handling(
         built = sum(mount_kg.values()) + CASTER_KG * mount.casters
         cart_kg = project.box.cart_weight_kg if project.box.cart_weight_kg is not None else built
     face = sum(panel_kg[part.name] for part in parts if part.kind == "panel" and part.face == shape.removable)
-    bare = Handling(tuple(loads), hanging, box_kg, total, None, cart_kg, box_kg - lining_kg - face)
+    bare = Handling(
+        loads=tuple(loads),
+        hanging_kg=hanging,
+        box_kg=box_kg,
+        total_kg=total,
+        tip_deg=None,
+        cart_kg=cart_kg,
+        bare_kg=box_kg - lining_kg - face,
+    )
     if mount.base is None or not cart_kg:
         return bare
     base, at = mount.base, find_pull_height(project, shape)
@@ -200,7 +208,14 @@ def _make_load(project: Settled, name: str, what: Said, kg: float, a: float, b: 
     people = max(1, math.ceil(kg / limit - 1e-9))
     if max(a, b, c) > ARM_SPAN_MM and sorted((a, b, c))[1] > 400.0:
         people = max(people, 2)
-    return Load(name, what, kg, people, (a, b, c), passes_door(project, (a, b, c)))
+    return Load(
+        name=name,
+        what=what,
+        weight_kg=kg,
+        people=people,
+        sizes_mm=(a, b, c),
+        through_door=passes_door(project, (a, b, c)),
+    )
 
 
 def passes_door(project: Settled, sizes: tuple[float, float, float]) -> bool | None:

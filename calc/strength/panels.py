@@ -33,7 +33,7 @@ THICKEST_MM = 100.0
 """No thicker panel is looked for."""
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, kw_only=True)
 class PanelStrength:
     """One panel under the box's pressure: bow [mm] and stress [Pa] with edges free to turn and held (clamped).
 

@@ -30,7 +30,7 @@ BowOf = Callable[[int, tuple[float, ...]], float]
 """The bow [mm] of the worst bay between ribs at places [mm] along an axis of the box."""
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, kw_only=True)
 class Ribs:
     """places_mm: along axis; span_mm: what each bridges.
 
@@ -127,7 +127,14 @@ def _stand_ribs(
             return None
         needed = _size_rib(stock, t, span, bay, load, limit - bow - sink)
         if needed <= high:
-            return Ribs(axis, places, span, high, bow_rib(stock, t, span, bay, load, high) + sink, blocks)
+            return Ribs(
+                axis=axis,
+                places_mm=places,
+                span_mm=span,
+                high_mm=high,
+                bow_mm=bow_rib(stock, t, span, bay, load, high) + sink,
+                blocks=blocks,
+            )
         high = needed
     return None
 

@@ -8,7 +8,7 @@ from dataclasses import dataclass, replace
 from calc.project import Panel
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, kw_only=True)
 class Stock:
     """Moduli [Pa] in bending along and across the grain, in-plane shear modulus [Pa], bending strengths [Pa], kg/m3.
 
@@ -34,7 +34,17 @@ class Stock:
 def _make_even(modulus_pa: float, breaking_pa: float, density: float, gravity: float, source: str) -> Stock:
     """Return a board that is alike both ways: shear modulus E / 2 (1 + nu), nu 0.3."""
     shear = modulus_pa / (2 * (1 + EVEN_POISSON))
-    return Stock(modulus_pa, modulus_pa, shear, EVEN_POISSON, breaking_pa, breaking_pa, density, gravity, source)
+    return Stock(
+        along_pa=modulus_pa,
+        across_pa=modulus_pa,
+        shear_pa=shear,
+        poisson=EVEN_POISSON,
+        breaking_along_pa=breaking_pa,
+        breaking_across_pa=breaking_pa,
+        density=density,
+        gravity=gravity,
+        source=source,
+    )
 
 
 EVEN_POISSON = 0.3
@@ -93,9 +103,17 @@ def make_birch(thickness_mm: float) -> Stock:
     along, across = share_along((BIRCH_FACE_MM, *inner, BIRCH_FACE_MM))
     modulus = BIRCH_LOW * BIRCH_ALONG_PA
     return Stock(
-        along * modulus, across * modulus, 0.62e9, PLY_POISSON, *BIRCH_BREAKING_PA, 680.0, 0.55,
-        "Handbook of Finnish Plywood (2002), birch: stiffness less a tenth for its spread, least strength; from memory",
-    )  # fmt: skip
+        along_pa=along * modulus,
+        across_pa=across * modulus,
+        shear_pa=0.62e9,
+        poisson=PLY_POISSON,
+        breaking_along_pa=BIRCH_BREAKING_PA[0],
+        breaking_across_pa=BIRCH_BREAKING_PA[1],
+        density=680.0,
+        gravity=0.55,
+        source="Handbook of Finnish Plywood (2002), birch: stiffness less a tenth for its spread, least strength; "
+        "from memory",
+    )
 
 
 def make_thick_veneer(thickness_mm: float) -> Stock:
@@ -103,9 +121,16 @@ def make_thick_veneer(thickness_mm: float) -> Stock:
     count = count_plies(thickness_mm, THICK_VENEER_MM)
     along, across = share_along((thickness_mm / count,) * count, VENEER_ACROSS)
     return Stock(
-        BOARD_PLY_PA, BOARD_PLY_PA * across / along, 0.45e9, PLY_POISSON, 33.7e6, 33.7e6 * across / along, 560.0, 0.45,
-        f"{HANDBOOK}, along; across: crossed veneers of 1/8 in; twisting stiffness from memory",
-    )  # fmt: skip
+        along_pa=BOARD_PLY_PA,
+        across_pa=BOARD_PLY_PA * across / along,
+        shear_pa=0.45e9,
+        poisson=PLY_POISSON,
+        breaking_along_pa=33.7e6,
+        breaking_across_pa=33.7e6 * across / along,
+        density=560.0,
+        gravity=0.45,
+        source=f"{HANDBOOK}, along; across: crossed veneers of 1/8 in; twisting stiffness from memory",
+    )
 
 
 def _keep(stock: Stock) -> Callable[[float], Stock]:
@@ -115,13 +140,28 @@ def _keep(stock: Stock) -> Callable[[float], Stock]:
 _MDF = _make_even(3.59e9, 35.85e6, 750.0, 0.50, HANDBOOK)
 _PARTICLE = _make_even(2.76e9, 15.17e6, 720.0, 0.45, HANDBOOK)
 _OSB = Stock(
-    4.41e9, 1.92e9, 1.1e9, 0.2, 21.8e6, 12e6, 640.0, 0.45,
-    f"{HANDBOOK}, along the strands; across: FPL-GTR-190 Table 12-3; twisting stiffness from memory",
-)  # fmt: skip
+    along_pa=4.41e9,
+    across_pa=1.92e9,
+    shear_pa=1.1e9,
+    poisson=0.2,
+    breaking_along_pa=21.8e6,
+    breaking_across_pa=12e6,
+    density=640.0,
+    gravity=0.45,
+    source=f"{HANDBOOK}, along the strands; across: FPL-GTR-190 Table 12-3; twisting stiffness from memory",
+)
 _SOLID = Stock(
-    7.0e9, 0.35e9, 0.4e9, 0.4, 40e6, 2e6, 450.0, 0.35,
-    "boards of light softwood, Wood Handbook (FPL-GTR-190, 2010) ch. 5, across a twentieth of along; from memory",
-)  # fmt: skip
+    along_pa=7.0e9,
+    across_pa=0.35e9,
+    shear_pa=0.4e9,
+    poisson=0.4,
+    breaking_along_pa=40e6,
+    breaking_across_pa=2e6,
+    density=450.0,
+    gravity=0.35,
+    source="boards of light softwood, Wood Handbook (FPL-GTR-190, 2010) ch. 5, across a twentieth of along; "
+    "from memory",
+)
 _STOCKS: tuple[tuple[tuple[str, ...], Callable[[float], Stock]], ...] = (
     (("mdf", "fibreboard", "fiberboard", "hardboard"), _keep(_MDF)),
     (("osb", "strand"), _keep(_OSB)),
@@ -154,9 +194,12 @@ def find_stock(panel: Panel) -> Stock:
         share = panel.bending_pa / stock.along_pa
         source = "project file, along the grain; across and twisting in the usual share"
         stock = replace(
-            stock, along_pa=panel.bending_pa, across_pa=share * stock.across_pa, shear_pa=share * stock.shear_pa,
+            stock,
+            along_pa=panel.bending_pa,
+            across_pa=share * stock.across_pa,
+            shear_pa=share * stock.shear_pa,
             source=source,
-        )  # fmt: skip
+        )
     if panel.across_pa is not None:
         along = "project file" if panel.bending_pa is not None else stock.source
         # a plate narrows no more across than its stiffness there allows: nu^2 E across / E along stays below 1

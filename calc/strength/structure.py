@@ -48,7 +48,7 @@ LAG_THREAD_MM = 38.0
 LEAST_LAGS = 4
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, kw_only=True)
 class ScrewStrength:
     """A group of screws: load on each, and what each holds over it as a factor; wanted: least factor.
 
@@ -69,7 +69,7 @@ class ScrewStrength:
     face: Face | None = None
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, kw_only=True)
 class Strength:
     """stock: what the panel material is taken to be; spacing_mm: widest screw spacing at the removable face.
 
@@ -123,7 +123,16 @@ def check_strength(
     fasteners, pull = _check_hang(project, shape, total_kg)
     screws += _check_lags(project, fasteners, total_kg, pull)
     spacing = max((row.spacing_mm for row in rows if row.through == shape.removable), default=0.0)
-    return Strength(stock, panels, tuple(screws), spacing, ring_screw, box_screw, fasteners, total_kg * GRAVITY)
+    return Strength(
+        stock=stock,
+        panels=panels,
+        screws=tuple(screws),
+        spacing_mm=spacing,
+        ring_screw_mm=ring_screw,
+        box_screw_mm=box_screw,
+        hang_fasteners=fasteners,
+        hang_load_n=total_kg * GRAVITY,
+    )
 
 
 def _check_ring(port: PortDesign, stock: Stock, screw_mm: float, worst_pa: float, kg: float) -> ScrewStrength:
@@ -136,9 +145,17 @@ def _check_ring(port: PortDesign, stock: Stock, screw_mm: float, worst_pa: float
     factor = holds / load if load > 0 else math.inf
     what = Said("structure.ring_screws", names={"port": port.name})
     return ScrewStrength(
-        f"ring screws of {port.name}", what, port.port.closure.screws, load, "ultimate", factor,
-        WITHDRAWAL_FACTOR, source, "ring", port.name,
-    )  # fmt: skip
+        name=f"ring screws of {port.name}",
+        what=what,
+        count=port.port.closure.screws,
+        load_each_n=load,
+        basis="ultimate",
+        factor=factor,
+        wanted=WITHDRAWAL_FACTOR,
+        source=source,
+        kind="ring",
+        port=port.name,
+    )
 
 
 def _say_panel_screws(panel: PanelStrength) -> Said:
@@ -150,9 +167,18 @@ def _check_face(front: PanelStrength, count: int, stock: Stock, thread: float) -
     holds = EDGE_SHARE * find_withdrawal(stock.gravity, NO8_MM, thread)
     source = "Wood Handbook ch. 8 withdrawal, three quarters in an edge, from memory; a fifth of the ultimate allowed"
     return ScrewStrength(
-        f"{front.name} panel screws", _say_panel_screws(front), count, load, "ultimate",
-        holds / load if load else math.inf, WITHDRAWAL_FACTOR, source, "panel", None, front.face,
-    )  # fmt: skip
+        name=f"{front.name} panel screws",
+        what=_say_panel_screws(front),
+        count=count,
+        load_each_n=load,
+        basis="ultimate",
+        factor=holds / load if load else math.inf,
+        wanted=WITHDRAWAL_FACTOR,
+        source=source,
+        kind="panel",
+        port=None,
+        face=front.face,
+    )
 
 
 def _check_bottom(
@@ -167,9 +193,18 @@ def _check_bottom(
     count = sideways + pulled
     source = "allowed sideways and withdrawal loads of a No. 8 screw, timber design tables, from memory"
     return ScrewStrength(
-        "bottom panel screws", _say_panel_screws(bottom), count, load / max(count, 1), "allowed",
-        holds / load if load else math.inf, 1.0, source, "panel", None, bottom.face,
-    )  # fmt: skip
+        name="bottom panel screws",
+        what=_say_panel_screws(bottom),
+        count=count,
+        load_each_n=load / max(count, 1),
+        basis="allowed",
+        factor=holds / load if load else math.inf,
+        wanted=1.0,
+        source=source,
+        kind="panel",
+        port=None,
+        face=bottom.face,
+    )
 
 
 def _check_thread(port: PortDesign, worst_pa: float, kg: float) -> ScrewStrength:
@@ -179,9 +214,17 @@ def _check_thread(port: PortDesign, worst_pa: float, kg: float) -> ScrewStrength
     source = "shear of a polyethylene thread, sizes assumed, from memory; the maker's load rating comes first"
     what = Said("structure.lid_thread", names={"port": port.name})
     return ScrewStrength(
-        f"lid thread of {port.name}", what, 1, load, "ultimate", holds / load if load else math.inf,
-        THREAD_FACTOR, source, "thread", port.name,
-    )  # fmt: skip
+        name=f"lid thread of {port.name}",
+        what=what,
+        count=1,
+        load_each_n=load,
+        basis="ultimate",
+        factor=holds / load if load else math.inf,
+        wanted=THREAD_FACTOR,
+        source=source,
+        kind="thread",
+        port=port.name,
+    )
 
 
 def _check_lags(project: Settled, count: int, total_kg: float, pull_n: float) -> list[ScrewStrength]:
@@ -196,7 +239,17 @@ def _check_lags(project: Settled, count: int, total_kg: float, pull_n: float) ->
         sideways = total_kg * GRAVITY / count
         rows.insert(0, ("lag screws, sideways", Said("structure.lags_sideways"), count, sideways, LAG_SIDEWAYS_N))
     return [
-        ScrewStrength(name, what, many, load, "allowed", holds / load if load else math.inf, 1.0, source, "lags")
+        ScrewStrength(
+            name=name,
+            what=what,
+            count=many,
+            load_each_n=load,
+            basis="allowed",
+            factor=holds / load if load else math.inf,
+            wanted=1.0,
+            source=source,
+            kind="lags",
+        )
         for name, what, many, load, holds in rows
     ]
 

@@ -47,27 +47,65 @@ def _list_sheets(project: Settled, design: Design, words: Phrases) -> list[Want]
         used = words("use_lining") if soft else _say_panels(design, words)
         lining_other = words("instead_lining_metric" if metric else "instead_lining_inch")
         wants.append(
-            Want(group, plan.material, detail, plan.to_buy, "piece" if soft else "sheet", words("place_lumber"),
-                 keys=(f"{plan.material} {write_length(thick_mm, display.buyer)}",), where_used=used,
-                 alternate=lining_other if soft else words("instead_panel"))
-        )  # fmt: skip
+            Want(
+                group=group,
+                item=plan.material,
+                detail=detail,
+                needed=plan.to_buy,
+                unit="piece" if soft else "sheet",
+                place=words("place_lumber"),
+                keys=(f"{plan.material} {write_length(thick_mm, display.buyer)}",),
+                where_used=used,
+                alternate=lining_other if soft else words("instead_panel"),
+            )
+        )
     hardware = words("place_hardware")
     if project.lining is not None and design.lining is not None:
         area, covers = design.lining.area_mm2 / 1e6, words("covers_metric" if metric else "covers_inch")
         wants.append(
-            Want(group, words("adhesive"), words("adhesive_detail"), area, "m2", hardware, WASTE, ADHESIVE_M2, "can",
-                 ("spray adhesive", "contact adhesive"), words("adhesive_use"), words("instead_adhesive"),
-                 name="lining adhesive", size=covers)
-        )  # fmt: skip
+            Want(
+                group=group,
+                item=words("adhesive"),
+                detail=words("adhesive_detail"),
+                needed=area,
+                unit="m2",
+                place=hardware,
+                waste=WASTE,
+                pack=ADHESIVE_M2,
+                sold="can",
+                keys=("spray adhesive", "contact adhesive"),
+                where_used=words("adhesive_use"),
+                alternate=words("instead_adhesive"),
+                name="lining adhesive",
+                size=covers,
+            )
+        )
     wants.append(
-        Want(group, words("glue"), words("glue_detail"), 1, "bottle", hardware, keys=("glue",), name="wood glue")
+        Want(
+            group=group,
+            item=words("glue"),
+            detail=words("glue_detail"),
+            needed=1,
+            unit="bottle",
+            place=hardware,
+            keys=("glue",),
+            name="wood glue",
+        )
     )
     if project.display.extra_templates:
         thick = write_sold(project.box.panel.thickness_mm, project.display)
         wants.append(
-            Want(group, words("ring_stock"), words("ring_stock_detail", thick=thick), len(design.ports), "each",
-                 words("place_lumber"), where_used=words("ring_stock_use"), name="reinforcing ring")
-        )  # fmt: skip
+            Want(
+                group=group,
+                item=words("ring_stock"),
+                detail=words("ring_stock_detail", thick=thick),
+                needed=len(design.ports),
+                unit="each",
+                place=words("place_lumber"),
+                where_used=words("ring_stock_use"),
+                name="reinforcing ring",
+            )
+        )
     return wants
 
 
@@ -92,11 +130,29 @@ def _list_openings(project: Settled, design: Design, words: Phrases) -> list[Wan
         (filters, words("pail_use_catch"), words("lid_use_catch")),
     ):
         wants += [
-            Want(group, words("pail"), pail, count, "each", plastic, keys=("collar pail",), where_used=pail_use,
-                 name="pail"),
-            Want(group, words("lid"), words("lid_detail"), count, "set", plastic, keys=lid_keys, where_used=lid_use,
-                 name="screw lid"),
-        ]  # fmt: skip
+            Want(
+                group=group,
+                item=words("pail"),
+                detail=pail,
+                needed=count,
+                unit="each",
+                place=plastic,
+                keys=("collar pail",),
+                where_used=pail_use,
+                name="pail",
+            ),
+            Want(
+                group=group,
+                item=words("lid"),
+                detail=words("lid_detail"),
+                needed=count,
+                unit="set",
+                place=plastic,
+                keys=lid_keys,
+                where_used=lid_use,
+                name="screw lid",
+            ),
+        ]
     for each in project.filters:
         sizes = (each.outside_mm, each.height_mm)
         printed, known = (
@@ -107,28 +163,66 @@ def _list_openings(project: Settled, design: Design, words: Phrases) -> list[Wan
             )
         )
         wants.append(
-            Want(group, words("filter"), printed, each.count, "each", words("place_filters"),
-                 keys=(each.name, "filter"), where_used=words("filter_use"), name="filter cartridge", as_sold=known)
-        )  # fmt: skip
+            Want(
+                group=group,
+                item=words("filter"),
+                detail=printed,
+                needed=each.count,
+                unit="each",
+                place=words("place_filters"),
+                keys=(each.name, "filter"),
+                where_used=words("filter_use"),
+                name="filter cartridge",
+                as_sold=known,
+            )
+        )
     hooks = sum(2 * port.port.closure.hooks for port in design.ports if port.port.kind == "filter")
     hook = write_length(design.ports[0].port.closure.hook_hole_mm, reader) if design.ports else ""
     wants.append(
-        Want(group, words("clip"), words("clip_detail", hole=hook), hooks, "each", hardware, keys=("filter clip",),
-             where_used=words("clip_use"), alternate=words("instead_clip"), name="hook clip")
-    )  # fmt: skip
+        Want(
+            group=group,
+            item=words("clip"),
+            detail=words("clip_detail", hole=hook),
+            needed=hooks,
+            unit="each",
+            place=hardware,
+            keys=("filter clip",),
+            where_used=words("clip_use"),
+            alternate=words("instead_clip"),
+            name="hook clip",
+        )
+    )
     inlet, display = project.box.inlet.diameter_mm, project.display
     printed, known = write_sold(inlet, display), write_length(inlet, display.buyer)
     for each in project.filters:
         thick, side = write_sold(each.gasket_thick_mm, display), write_sold(each.outside_mm, display)
         wants.append(
-            Want(group, words("foam"), words("foam_detail", thick=thick, side=side), each.count, "piece", hardware,
-                 keys=("foam sheet", "gasket foam"), where_used=words("foam_use"), alternate=words("instead_foam"),
-                 name="closed-cell foam")
-        )  # fmt: skip
+            Want(
+                group=group,
+                item=words("foam"),
+                detail=words("foam_detail", thick=thick, side=side),
+                needed=each.count,
+                unit="piece",
+                place=hardware,
+                keys=("foam sheet", "gasket foam"),
+                where_used=words("foam_use"),
+                alternate=words("instead_foam"),
+                name="closed-cell foam",
+            )
+        )
     wants.append(
-        Want(group, words("collar", size=printed), words("collar_detail"), 1, "each", hardware,
-             keys=("starting collar",), where_used=words("collar_use"), name=f"{known} starting collar")
-    )  # fmt: skip
+        Want(
+            group=group,
+            item=words("collar", size=printed),
+            detail=words("collar_detail"),
+            needed=1,
+            unit="each",
+            place=hardware,
+            keys=("starting collar",),
+            where_used=words("collar_use"),
+            name=f"{known} starting collar",
+        )
+    )
     return wants
 
 
@@ -160,9 +254,34 @@ def list_sealing(project: Settled, design: Design) -> list[Want]:
         (words("gasket_use_rings"), rings),
     )
     return [
-        Want(group, words("sealant"), sealant, share, "cartridge", hardware, WASTE,
-             keys=("sealant", "sealant cartridge", "silicone"), where_used=words("sealant_use"),
-             name="silicone cartridge"),
-        *(Want(group, words("gasket"), tape, metres, "m", hardware, WASTE, roll, "roll", ("gasket tape", "gasket"), use,
-               name="closed-cell gasket tape", size=size) for use, metres in lengths),
-    ]  # fmt: skip
+        Want(
+            group=group,
+            item=words("sealant"),
+            detail=sealant,
+            needed=share,
+            unit="cartridge",
+            place=hardware,
+            waste=WASTE,
+            keys=("sealant", "sealant cartridge", "silicone"),
+            where_used=words("sealant_use"),
+            name="silicone cartridge",
+        ),
+        *(
+            Want(
+                group=group,
+                item=words("gasket"),
+                detail=tape,
+                needed=metres,
+                unit="m",
+                place=hardware,
+                waste=WASTE,
+                pack=roll,
+                sold="roll",
+                keys=("gasket tape", "gasket"),
+                where_used=use,
+                name="closed-cell gasket tape",
+                size=size,
+            )
+            for use, metres in lengths
+        ),
+    ]

@@ -21,7 +21,7 @@ if TYPE_CHECKING:
 SIDES = ("left", "right", "bottom", "top")
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, kw_only=True)
 class CutRow:
     """One part: sizes in mm for reckoning; words for the rest.
 
@@ -52,20 +52,20 @@ def list_cuts(design: Design, reader: Reader) -> tuple[CutRow, ...]:
     where = find_sheets(design, words)
     rows = [
         CutRow(
-            part.number,
-            part.name,
-            say(part.called, reader),
-            part.quantity,
-            part.width_mm,
-            part.height_mm,
-            part.thickness_mm,
-            part.material,
-            words(f"grain_{part.grain}"),
-            where.get(part.number, words("no_sheet")),
-            "; ".join(say_hole(hole, reader) for hole in part.holes),
-            _say_place(part, design, reader),
-            say_edges(part, words),
-            say_edges(part, words) if part.shows else "",
+            number=part.number,
+            name=part.name,
+            called=say(part.called, reader),
+            quantity=part.quantity,
+            width_mm=part.width_mm,
+            height_mm=part.height_mm,
+            thickness_mm=part.thickness_mm,
+            material=part.material,
+            grain=words(f"grain_{part.grain}"),
+            sheet=where.get(part.number, words("no_sheet")),
+            holes="; ".join(say_hole(hole, reader) for hole in part.holes),
+            joints=_say_place(part, design, reader),
+            edges=say_edges(part, words),
+            noted=say_edges(part, words) if part.shows else "",
         )
         for part in design.parts
     ]
@@ -75,9 +75,23 @@ def list_cuts(design: Design, reader: Reader) -> tuple[CutRow, ...]:
         called, grain = say(piece.called, reader), words("grain_none")
         sheet = where.get(piece.number, words("no_piece"))
         rows.append(
-            CutRow(piece.number, piece.name, called, 1, piece.width_mm, piece.height_mm, piece.thickness_mm, material,
-                   grain, sheet, holes, "", "", "")
-        )  # fmt: skip
+            CutRow(
+                number=piece.number,
+                name=piece.name,
+                called=called,
+                quantity=1,
+                width_mm=piece.width_mm,
+                height_mm=piece.height_mm,
+                thickness_mm=piece.thickness_mm,
+                material=material,
+                grain=grain,
+                sheet=sheet,
+                holes=holes,
+                joints="",
+                edges="",
+                noted="",
+            )
+        )
     return tuple(rows)
 
 

@@ -33,31 +33,71 @@ def list_ducts(project: Settled) -> list[Want]:
     for pipe in taken.pipes:
         size, printed = _size(pipe.diameter_m, display), _print(pipe.diameter_m, display)
         wants.append(
-            Want(group, words("pipe", size=printed), words(f"pipe_{pipe.material}"), pipe.length_m, "m", supplier,
-                 WASTE, stick, "stick", (f"{size} {pipe.material} pipe", "pipe"), _say_places(pipe.pieces, words),
-                 name=f"{size} pipe", size=stick_size)
-        )  # fmt: skip
+            Want(
+                group=group,
+                item=words("pipe", size=printed),
+                detail=words(f"pipe_{pipe.material}"),
+                needed=pipe.length_m,
+                unit="m",
+                place=supplier,
+                waste=WASTE,
+                pack=stick,
+                sold="stick",
+                keys=(f"{size} {pipe.material} pipe", "pipe"),
+                where_used=_say_places(pipe.pieces, words),
+                name=f"{size} pipe",
+                size=stick_size,
+            )
+        )
     for hose in taken.hoses:
         size, printed = _size(hose.diameter_m, display), _print(hose.diameter_m, display)
         unit, sold = (1.0, "metre") if metric else (FOOT, "foot")
         wants.append(
-            Want(group, words("hose", size=printed), words(f"hose_{hose.material}"), hose.length_m, "m", supplier,
-                 WASTE, unit, sold, (f"{size} hose", "flexible hose", "hose"), _say_places(hose.pieces, words),
-                 words("instead_hose"), name=f"{size} flexible hose")
-        )  # fmt: skip
+            Want(
+                group=group,
+                item=words("hose", size=printed),
+                detail=words(f"hose_{hose.material}"),
+                needed=hose.length_m,
+                unit="m",
+                place=supplier,
+                waste=WASTE,
+                pack=unit,
+                sold=sold,
+                keys=(f"{size} hose", "flexible hose", "hose"),
+                where_used=_say_places(hose.pieces, words),
+                alternate=words("instead_hose"),
+                name=f"{size} flexible hose",
+            )
+        )
     wants += [_name_fitting(fitting, display, words) for fitting in taken.fittings]
     for gate in taken.gates:
         size, printed = _size(gate.diameter_m, display), _print(gate.diameter_m, display)
         wants.append(
-            Want(group, words("gate", size=printed), words("gate_detail"), gate.count, "each", supplier,
-                 keys=("gate", "blast gate"), name=f"{size} gate")
-        )  # fmt: skip
+            Want(
+                group=group,
+                item=words("gate", size=printed),
+                detail=words("gate_detail"),
+                needed=gate.count,
+                unit="each",
+                place=supplier,
+                keys=("gate", "blast gate"),
+                name=f"{size} gate",
+            )
+        )
     for clamp in taken.clamps:
         size, printed = _size(clamp.diameter_m, display), _print(clamp.diameter_m, display)
         wants.append(
-            Want(group, words("clamp", size=printed), words("clamp_detail"), clamp.count, "each", hardware,
-                 keys=("hose clamp",), name=f"{size} hose clamp")
-        )  # fmt: skip
+            Want(
+                group=group,
+                item=words("clamp", size=printed),
+                detail=words("clamp_detail"),
+                needed=clamp.count,
+                unit="each",
+                place=hardware,
+                keys=("hose clamp",),
+                name=f"{size} hose clamp",
+            )
+        )
     return wants + _list_joining(taken, display, words)
 
 
@@ -68,18 +108,63 @@ def _list_joining(taken: Takeoff, display: Display, words: Phrases) -> list[Want
     gauge, length = ("4.2", "13 mm") if metric else ("No. 8", "1/2 in")
     apart = "2.4 m" if display.reader.system == "metric" else f"{HANGER_APART_M / FOOT:.0f} ft"
     wants = [
-        Want(group, words("tape"), words("tape_detail_metric" if metric else "tape_detail_inch"), taken.tape_m, "m",
-             hardware, WASTE, roll, "roll", ("duct tape", "aluminium tape"), words("tape_use"), name="foil tape",
-             size=roll_size),
-        Want(group, words("screw_sheet", gauge=gauge, length=length), words("box_of_100"), taken.screws,
-             "screw", hardware, SCREW_WASTE, 100.0, "box", ("sheet-metal screw",),
-             words("screw_sheet_use", count=JOINT_SCREWS), name=f"{gauge} x {length} sheet-metal screw", size="100"),
-        Want(group, words("hanger"), words("hanger_detail"), taken.hangers, "each", hardware, keys=("hanger",),
-             where_used=words("hanger_use", apart=apart), name="pipe hanger"),
-        Want(group, words("wire"), words("wire_detail"), taken.bonding_m, "m", hardware, WIRE_WASTE, wire, "coil",
-             ("ground wire",), words("wire_use_plastic" if taken.plastic else "wire_use"), name="bonding wire",
-             size=wire_size),
-    ]  # fmt: skip
+        Want(
+            group=group,
+            item=words("tape"),
+            detail=words("tape_detail_metric" if metric else "tape_detail_inch"),
+            needed=taken.tape_m,
+            unit="m",
+            place=hardware,
+            waste=WASTE,
+            pack=roll,
+            sold="roll",
+            keys=("duct tape", "aluminium tape"),
+            where_used=words("tape_use"),
+            name="foil tape",
+            size=roll_size,
+        ),
+        Want(
+            group=group,
+            item=words("screw_sheet", gauge=gauge, length=length),
+            detail=words("box_of_100"),
+            needed=taken.screws,
+            unit="screw",
+            place=hardware,
+            waste=SCREW_WASTE,
+            pack=100.0,
+            sold="box",
+            keys=("sheet-metal screw",),
+            where_used=words("screw_sheet_use", count=JOINT_SCREWS),
+            name=f"{gauge} x {length} sheet-metal screw",
+            size="100",
+        ),
+        Want(
+            group=group,
+            item=words("hanger"),
+            detail=words("hanger_detail"),
+            needed=taken.hangers,
+            unit="each",
+            place=hardware,
+            keys=("hanger",),
+            where_used=words("hanger_use", apart=apart),
+            name="pipe hanger",
+        ),
+        Want(
+            group=group,
+            item=words("wire"),
+            detail=words("wire_detail"),
+            needed=taken.bonding_m,
+            unit="m",
+            place=hardware,
+            waste=WIRE_WASTE,
+            pack=wire,
+            sold="coil",
+            keys=("ground wire",),
+            where_used=words("wire_use_plastic" if taken.plastic else "wire_use"),
+            name="bonding wire",
+            size=wire_size,
+        ),
+    ]
     return wants if taken.pipes else wants[-1:]
 
 
@@ -117,4 +202,13 @@ def _name_fitting(fitting: Counted, display: Display, words: Phrases) -> Want:
         item = words("wye" if fitting.kind == "wye" else "tee", **printed, angle=angle)
         name, keys = f"{size} x {other} {fitting.kind} {angle}", (f"{size} {fitting.kind}", fitting.kind)
         detail = words("wye_detail") if fitting.kind == "wye" else ""
-    return Want(words("group_ducts"), item, detail, fitting.count, "each", words("place_ducts"), keys=keys, name=name)
+    return Want(
+        group=words("group_ducts"),
+        item=item,
+        detail=detail,
+        needed=fitting.count,
+        unit="each",
+        place=words("place_ducts"),
+        keys=keys,
+        name=name,
+    )

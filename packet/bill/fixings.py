@@ -60,11 +60,15 @@ def _list_screws(project: Settled, design: Design, words: Phrases) -> list[Screw
     if any(part.kind == "stiffener" for part in design.parts):
         joints.append(words("screw_use_ribs"))
     screws = [
-        Screws(strength.ring_screw_mm, "pan head", sum(port.port.closure.screws for port in design.ports),
-               words("screw_use_rings")),
+        Screws(
+            strength.ring_screw_mm,
+            "pan head",
+            sum(port.port.closure.screws for port in design.ports),
+            words("screw_use_rings"),
+        ),
         Screws(strength.box_screw_mm, "flat head", other, ", ".join(joints)),
         Screws(strength.box_screw_mm, "flat head", removable, say(say_panel(design.box.removable), reader)),
-    ]  # fmt: skip
+    ]
     for row in design.rows:
         if row.from_inside:
             length = choose_inside_screw(project.display.system, row.grip_mm, panel)
@@ -79,11 +83,20 @@ def _name_box(screws: Screws, display: Display, words: Phrases) -> Want:
     printed = write_sold(screws.length_mm, display)
     head = screws.head.removesuffix(" head")
     return Want(
-        words("group_fixings"), words(f"{head}_head", gauge=gauge, length=printed), words("box_of_100"),
-        screws.count, "screw", words("place_hardware"), SCREW_WASTE, 100.0, "box",
-        (f"{gauge} {screws.head} screw", f"{screws.head} screw"), screws.use,
-        name=f"{gauge} x {length} {screws.head} screw", size="100",
-    )  # fmt: skip
+        group=words("group_fixings"),
+        item=words(f"{head}_head", gauge=gauge, length=printed),
+        detail=words("box_of_100"),
+        needed=screws.count,
+        unit="screw",
+        place=words("place_hardware"),
+        waste=SCREW_WASTE,
+        pack=100.0,
+        sold="box",
+        keys=(f"{gauge} {screws.head} screw", f"{screws.head} screw"),
+        where_used=screws.use,
+        name=f"{gauge} x {length} {screws.head} screw",
+        size="100",
+    )
 
 
 def _list_lining_screws(project: Settled, design: Design, words: Phrases) -> list[Want]:
@@ -95,10 +108,20 @@ def _list_lining_screws(project: Settled, design: Design, words: Phrases) -> lis
     count = count_washers(design.lining, WASHERS_APART_MM[system])
     detail = words("lining_screw_detail", gauge=_GAUGE[system], length=length)
     return [
-        Want(words("group_fixings"), words("lining_screw"), detail, count, "each", words("place_hardware"), SCREW_WASTE,
-             keys=("lining washer",), where_used=words("lining_screw_use"), alternate=words("instead_lining_screw"),
-             name="lining screw")
-    ]  # fmt: skip
+        Want(
+            group=words("group_fixings"),
+            item=words("lining_screw"),
+            detail=detail,
+            needed=count,
+            unit="each",
+            place=words("place_hardware"),
+            waste=SCREW_WASTE,
+            keys=("lining washer",),
+            where_used=words("lining_screw_use"),
+            alternate=words("instead_lining_screw"),
+            name="lining screw",
+        )
+    ]
 
 
 def write_caster_load(design: Design, reader: Reader) -> str:
@@ -121,14 +144,40 @@ def _list_cart(project: Settled, design: Design, words: Phrases) -> list[Want]:
         Screws(plate, "pan head", mount.casters * CASTER_SCREWS, words("screw_use_casters")),
     )
     return [
-        Want(group, words("caster"), words("caster_detail", wheel="3 in" if inch else "75 mm", load=load),
-             mount.casters, "each", hardware, keys=("wheel",), where_used=words("caster_use"), name="caster"),
-        Want(group, words("bolt", thick=thick, length=length), words("bolt_detail"), mount.bolts, "each", hardware,
-             keys=("carriage bolt", "bolt"), where_used=words("bolt_use"), name=f"{thick} x {length} bolt"),
-        Want(group, words("blower_fixing"), words("blower_fixing_detail"), BLOWER_BOLTS if mount.blower else 0, "each",
-             hardware, where_used=words("blower_fixing_use"), name="blower fixing"),
+        Want(
+            group=group,
+            item=words("caster"),
+            detail=words("caster_detail", wheel="3 in" if inch else "75 mm", load=load),
+            needed=mount.casters,
+            unit="each",
+            place=hardware,
+            keys=("wheel",),
+            where_used=words("caster_use"),
+            name="caster",
+        ),
+        Want(
+            group=group,
+            item=words("bolt", thick=thick, length=length),
+            detail=words("bolt_detail"),
+            needed=mount.bolts,
+            unit="each",
+            place=hardware,
+            keys=("carriage bolt", "bolt"),
+            where_used=words("bolt_use"),
+            name=f"{thick} x {length} bolt",
+        ),
+        Want(
+            group=group,
+            item=words("blower_fixing"),
+            detail=words("blower_fixing_detail"),
+            needed=BLOWER_BOLTS if mount.blower else 0,
+            unit="each",
+            place=hardware,
+            where_used=words("blower_fixing_use"),
+            name="blower fixing",
+        ),
         *(_name_box(each, project.display, words) for each in screws),
-    ]  # fmt: skip
+    ]
 
 
 def _list_hanging(project: Settled, design: Design, words: Phrases) -> list[Want]:
@@ -142,13 +191,45 @@ def _list_hanging(project: Settled, design: Design, words: Phrases) -> list[Want
     length_of_lock = write_sold(choose_screw(project.display.system, LOCK_MM), project.display)
     lock = words("lock_screw_detail", gauge=_GAUGE[project.display.system], length=length_of_lock)
     return [
-        *([Want(group, words("lock_screw"), lock, LOCK_SCREWS, "each", hardware, where_used=words("lock_screw_use"),
-                name="locking screw")] if project.box.hung == "wall" else []),
-        Want(group, words("lag", thick=thick, length=length), detail, count, "each", hardware, keys=("lag screw",),
-             where_used=words("lag_use"), name=f"{thick} x {length} lag screw"),
-        Want(group, words("washer", size=thick), words("washer_detail"), count, "each", hardware, keys=("washer",),
-             where_used=words("washer_use"), name=f"{thick} washer"),
-    ]  # fmt: skip
+        *(
+            [
+                Want(
+                    group=group,
+                    item=words("lock_screw"),
+                    detail=lock,
+                    needed=LOCK_SCREWS,
+                    unit="each",
+                    place=hardware,
+                    where_used=words("lock_screw_use"),
+                    name="locking screw",
+                )
+            ]
+            if project.box.hung == "wall"
+            else []
+        ),
+        Want(
+            group=group,
+            item=words("lag", thick=thick, length=length),
+            detail=detail,
+            needed=count,
+            unit="each",
+            place=hardware,
+            keys=("lag screw",),
+            where_used=words("lag_use"),
+            name=f"{thick} x {length} lag screw",
+        ),
+        Want(
+            group=group,
+            item=words("washer", size=thick),
+            detail=words("washer_detail"),
+            needed=count,
+            unit="each",
+            place=hardware,
+            keys=("washer",),
+            where_used=words("washer_use"),
+            name=f"{thick} washer",
+        ),
+    ]
 
 
 def list_hired(project: Settled, design: Design) -> list[Want]:
@@ -161,16 +242,33 @@ def list_hired(project: Settled, design: Design) -> list[Want]:
         step = HEIGHT_STEP_M[project.display.system]
         high = write_amount(math.ceil(design.stack.box_bottom_mm / 1000 / step) * step, "length_m", reader)
         wants.append(
-            Want(group, words("lift"), words("lift_detail", load=load, high=high), 1, "each", hire,
-                 where_used=words("lift_use"), name="material lift")
-        )  # fmt: skip
+            Want(
+                group=group,
+                item=words("lift"),
+                detail=words("lift_detail", load=load, high=high),
+                needed=1,
+                unit="each",
+                place=hire,
+                where_used=words("lift_use"),
+                name="material lift",
+            )
+        )
     deck_mm = find_deck(lift, reader.system)
     if deck_mm is not None:
         deck = write_mark(deck_mm, reader)
         wants.append(
-            Want(group, words("work_platform"), words("work_platform_detail", deck=deck), 1, "each", hire,
-                 keys=("platform", "scaffold"), where_used=words("work_platform_use"), name="work platform")
-        )  # fmt: skip
+            Want(
+                group=group,
+                item=words("work_platform"),
+                detail=words("work_platform_detail", deck=deck),
+                needed=1,
+                unit="each",
+                place=hire,
+                keys=("platform", "scaffold"),
+                where_used=words("work_platform_use"),
+                name="work platform",
+            )
+        )
     return wants
 
 

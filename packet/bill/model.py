@@ -11,7 +11,7 @@ KINDS: Mapping[str, Kind] = {"m": "length_m", "m2": "area_m2"}
 """Units of the bill that are measured, not counted: inside it in SI, written in the reader's or the buyer's."""
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, kw_only=True)
 class Want:
     """What one room of the job asks for, before it is priced.
 
@@ -42,7 +42,7 @@ class Want:
     owned: bool = False
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, kw_only=True)
 class BillLine:
     """One thing to buy.
 
@@ -83,7 +83,7 @@ class Subtotal:
     missing: int
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, kw_only=True)
 class Bill:
     """lines by group; subtotals by place to buy; missing: items to buy without a price; yearly: a year's consumables.
 

@@ -34,7 +34,7 @@ def find_doubts(loaded: Loaded, bill: Bill, file: str) -> tuple[Problem, ...]:
                 near = find_near_item(name, bill.names)
                 said = f"nothing in the bill is called {quote_found(name)}" + (f" (nearest: {near})" if near else "")
                 place = loaded.line_of.get(path, loaded.line_of.get(table, 0))
-                found.append(Problem(file, place, 1, path, said))
+                found.append(Problem(file=file, line=place, column=1, path=path, found=said))
     return tuple(found)
 
 

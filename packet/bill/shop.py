@@ -49,12 +49,12 @@ def list_shop(project: Settled, design: Design, gauge: GaugeDesign) -> list[Want
         *_list_signs(project, words),
         *_list_protection(project, words),
         Want(
-            words("group_protection"),
-            words("supplies"),
-            words("supplies_detail"),
-            1,
-            "set",
-            words("place_hardware"),
+            group=words("group_protection"),
+            item=words("supplies"),
+            detail=words("supplies_detail"),
+            needed=1,
+            unit="set",
+            place=words("place_hardware"),
             keys=SUPPLIES,
             name="shop supplies",
         ),
@@ -67,14 +67,34 @@ def _list_machines(project: Settled, words: Phrases) -> list[Want]:
     power, outlet = write_amount(blower.power_w, "power_w", reader), write_length(blower.outlet_m * 1000, reader)
     group, maker = words("group_machines"), words("place_machines")
     wants = [
-        Want(group, words("blower"), words("blower_detail", power=power, outlet=outlet), 1, "each", maker,
-             keys=("collector", "dust collector", "fan"), where_used=words("blower_use"), name="blower", owned=True),
-    ]  # fmt: skip
+        Want(
+            group=group,
+            item=words("blower"),
+            detail=words("blower_detail", power=power, outlet=outlet),
+            needed=1,
+            unit="each",
+            place=maker,
+            keys=("collector", "dust collector", "fan"),
+            where_used=words("blower_use"),
+            name="blower",
+            owned=True,
+        ),
+    ]
     if kind != "none":
         wants.append(
-            Want(group, words("cyclone" if kind == "cyclone" else "drop_box"), words("separator_detail"), 1, "each",
-                 maker, keys=("separator",), where_used=words("separator_use"), name=kind, owned=True)
-        )  # fmt: skip
+            Want(
+                group=group,
+                item=words("cyclone" if kind == "cyclone" else "drop_box"),
+                detail=words("separator_detail"),
+                needed=1,
+                unit="each",
+                place=maker,
+                keys=("separator",),
+                where_used=words("separator_use"),
+                name=kind,
+                owned=True,
+            )
+        )
     return wants
 
 
@@ -94,26 +114,81 @@ def _list_gauge(project: Settled, design: Design, gauge: GaugeDesign, words: Phr
     hole = write_length(project.gauge.fitting_hole_mm, reader)
     fluid = project.gauge.fluid
     wants = [
-        Want(group, words("tube"), words("tube_detail", bore=bore), metres, "m", hardware, WASTE, unit, sold,
-             ("vinyl tube", "tubing"), words("tube_use_two" if len(boards) > 1 else "tube_use"), name="clear tube"),
-        Want(group, words("barb"), words("barb_detail", bore=bore, hole=hole), 1, "each", hardware,
-             keys=("barb fitting",), where_used=words("barb_use"), name="hose fitting"),
-        Want(group, words("board_clip"), words("board_clip_detail", bore=bore), _count_clips(design), "each",
-             hardware, where_used=words("board_clip_use"), name="pipe clip"),
-        Want(group, words(f"fluid_{fluid.replace(' ', '_')}"), words("liquid_detail", amount=amount), 1, "each",
-             hardware, keys=("dye", "gauge fluid"), where_used=words("liquid_use"), name=FLUIDS.get(fluid, fluid)),
-    ]  # fmt: skip
+        Want(
+            group=group,
+            item=words("tube"),
+            detail=words("tube_detail", bore=bore),
+            needed=metres,
+            unit="m",
+            place=hardware,
+            waste=WASTE,
+            pack=unit,
+            sold=sold,
+            keys=("vinyl tube", "tubing"),
+            where_used=words("tube_use_two" if len(boards) > 1 else "tube_use"),
+            name="clear tube",
+        ),
+        Want(
+            group=group,
+            item=words("barb"),
+            detail=words("barb_detail", bore=bore, hole=hole),
+            needed=1,
+            unit="each",
+            place=hardware,
+            keys=("barb fitting",),
+            where_used=words("barb_use"),
+            name="hose fitting",
+        ),
+        Want(
+            group=group,
+            item=words("board_clip"),
+            detail=words("board_clip_detail", bore=bore),
+            needed=_count_clips(design),
+            unit="each",
+            place=hardware,
+            where_used=words("board_clip_use"),
+            name="pipe clip",
+        ),
+        Want(
+            group=group,
+            item=words(f"fluid_{fluid.replace(' ', '_')}"),
+            detail=words("liquid_detail", amount=amount),
+            needed=1,
+            unit="each",
+            place=hardware,
+            keys=("dye", "gauge fluid"),
+            where_used=words("liquid_use"),
+            name=FLUIDS.get(fluid, fluid),
+        ),
+    ]
     if jars:
         wide = write_length(JAR_MM, reader)
         wants.append(
-            Want(group, words("jar"), words("jar_detail", wide=wide), jars, "each", hardware, keys=("well",),
-                 where_used=words("jar_use"), name="jar")
-        )  # fmt: skip
+            Want(
+                group=group,
+                item=words("jar"),
+                detail=words("jar_detail", wide=wide),
+                needed=jars,
+                unit="each",
+                place=hardware,
+                keys=("well",),
+                where_used=words("jar_use"),
+                name="jar",
+            )
+        )
     if len(boards) > 1:
         wants.append(
-            Want(group, words("tube_tee"), words("tube_tee_detail", bore=bore), len(boards) - 1, "each", hardware,
-                 where_used=words("tube_tee_use"), name="hose tee")
-        )  # fmt: skip
+            Want(
+                group=group,
+                item=words("tube_tee"),
+                detail=words("tube_tee_detail", bore=bore),
+                needed=len(boards) - 1,
+                unit="each",
+                place=hardware,
+                where_used=words("tube_tee_use"),
+                name="hose tee",
+            )
+        )
     return wants
 
 
@@ -126,13 +201,31 @@ def _list_gauge_boards(project: Settled, design: Design, words: Phrases) -> list
     thick = " / ".join(write_sold(mm, display) for mm in sorted({part.thickness_mm for part in boards}))
     numbers = ", ".join(f"{p.quantity} × {p.number}" if p.quantity > 1 else p.number for p in boards)
     wants = [
-        Want(group, words("board_stock"), words("board_stock_detail", numbers=numbers, thick=thick),
-             sum(part.quantity for part in boards), "piece", words("place_lumber"),
-             where_used=words("board_stock_use"), alternate=words("instead_board_stock"), name="gauge board stock"),
-    ]  # fmt: skip
+        Want(
+            group=group,
+            item=words("board_stock"),
+            detail=words("board_stock_detail", numbers=numbers, thick=thick),
+            needed=sum(part.quantity for part in boards),
+            unit="piece",
+            place=words("place_lumber"),
+            where_used=words("board_stock_use"),
+            alternate=words("instead_board_stock"),
+            name="gauge board stock",
+        ),
+    ]
     screws = sum(part.quantity * _count_drilled(part) for part in boards if part.kind == "gauge bracket")
     detail = words("board_screw_detail", screw=GAUGE_SCREW[display.system])
-    wants.append(Want(group, words("board_screw"), detail, screws, "each", words("place_hardware"), name="gauge screw"))
+    wants.append(
+        Want(
+            group=group,
+            item=words("board_screw"),
+            detail=detail,
+            needed=screws,
+            unit="each",
+            place=words("place_hardware"),
+            name="gauge screw",
+        )
+    )
     return wants
 
 
@@ -149,26 +242,84 @@ def _list_signs(project: Settled, words: Phrases) -> list[Want]:
     labels = math.ceil((sum(machine.gate is not None for machine in project.machines) + len(project.ports) + 4) / 10)
     group, safety, by = words("group_signs"), words("place_safety"), "" if project.has_gates else "_hose"
     return [
-        Want(group, words("label_sheet"), words("label_sheet_detail"), labels, "sheet", words("place_stationer"),
-             keys=("labels",), where_used=words(f"label_sheet_use{by}"), name="label sheet"),
-        Want(group, words("sign"), words("sign_detail"), 1, "each", safety, where_used=words("sign_use"), name="sign"),
-        Want(group, words("extinguisher"), words("extinguisher_detail"), 1, "each", safety,
-             where_used=words("extinguisher_use"), name="fire extinguisher"),
-    ]  # fmt: skip
+        Want(
+            group=group,
+            item=words("label_sheet"),
+            detail=words("label_sheet_detail"),
+            needed=labels,
+            unit="sheet",
+            place=words("place_stationer"),
+            keys=("labels",),
+            where_used=words(f"label_sheet_use{by}"),
+            name="label sheet",
+        ),
+        Want(
+            group=group,
+            item=words("sign"),
+            detail=words("sign_detail"),
+            needed=1,
+            unit="each",
+            place=safety,
+            where_used=words("sign_use"),
+            name="sign",
+        ),
+        Want(
+            group=group,
+            item=words("extinguisher"),
+            detail=words("extinguisher_detail"),
+            needed=1,
+            unit="each",
+            place=safety,
+            where_used=words("extinguisher_use"),
+            name="fire extinguisher",
+        ),
+    ]
 
 
 def _list_protection(project: Settled, words: Phrases) -> list[Want]:
     people, group, safety = 2 if project.methods.helper else 1, words("group_protection"), words("place_safety")
     return [
-        Want(group, words("glasses"), words("glasses_detail"), people, "pair", safety, keys=("glasses",),
-             name="safety glasses"),
-        Want(group, words("muffs"), words("muffs_detail"), people, "pair", safety, keys=("ear muffs",),
-             name="hearing protection"),
-        Want(group, words("gloves"), words("gloves_detail"), people, "pair", safety, keys=("gloves",),
-             name="cut-resistant gloves"),
-        Want(group, words("respirator"), words("respirator_detail", grade=RESPIRATOR), people, "each", safety,
-             keys=("dust mask", "mask"), name="respirator"),
-    ]  # fmt: skip
+        Want(
+            group=group,
+            item=words("glasses"),
+            detail=words("glasses_detail"),
+            needed=people,
+            unit="pair",
+            place=safety,
+            keys=("glasses",),
+            name="safety glasses",
+        ),
+        Want(
+            group=group,
+            item=words("muffs"),
+            detail=words("muffs_detail"),
+            needed=people,
+            unit="pair",
+            place=safety,
+            keys=("ear muffs",),
+            name="hearing protection",
+        ),
+        Want(
+            group=group,
+            item=words("gloves"),
+            detail=words("gloves_detail"),
+            needed=people,
+            unit="pair",
+            place=safety,
+            keys=("gloves",),
+            name="cut-resistant gloves",
+        ),
+        Want(
+            group=group,
+            item=words("respirator"),
+            detail=words("respirator_detail", grade=RESPIRATOR),
+            needed=people,
+            unit="each",
+            place=safety,
+            keys=("dust mask", "mask"),
+            name="respirator",
+        ),
+    ]
 
 
 def find_cleanings(project: Settled, sizing: Sizing) -> float | None:
@@ -186,15 +337,51 @@ def list_yearly(project: Settled, sizing: Sizing, design: Design) -> list[Want]:
     roll, size = (3.0, "3 m") if metric else (3.048, "10 ft")
     panel = say(say_panel(design.box.removable), project.display.reader)
     return [
-        Want(group, words("filter"), _say_cleanings(cleanings, words), worn, "each", words("place_filters"),
-             keys=(*(each.name for each in project.filters), "filter"), name="filter cartridge"),
-        Want(group, words("respirator"), words("respirator_year"), max(2.0, math.ceil(cleanings or 0)) / 10, "each",
-             safety, keys=("dust mask", "mask"), name="respirator"),
-        Want(group, words("sealant"), words("sealant_year"), 1, "cartridge", hardware, keys=("sealant", "silicone"),
-             name="silicone cartridge"),
-        Want(group, words("gasket"), words("gasket_year", panel=panel), design.gasket_mm / 1000 / 2, "m",
-             hardware, 0.0, roll, "roll", ("gasket tape", "gasket"), name="closed-cell gasket tape", size=size),
-    ]  # fmt: skip
+        Want(
+            group=group,
+            item=words("filter"),
+            detail=_say_cleanings(cleanings, words),
+            needed=worn,
+            unit="each",
+            place=words("place_filters"),
+            keys=(*(each.name for each in project.filters), "filter"),
+            name="filter cartridge",
+        ),
+        Want(
+            group=group,
+            item=words("respirator"),
+            detail=words("respirator_year"),
+            needed=max(2.0, math.ceil(cleanings or 0)) / 10,
+            unit="each",
+            place=safety,
+            keys=("dust mask", "mask"),
+            name="respirator",
+        ),
+        Want(
+            group=group,
+            item=words("sealant"),
+            detail=words("sealant_year"),
+            needed=1,
+            unit="cartridge",
+            place=hardware,
+            keys=("sealant", "silicone"),
+            name="silicone cartridge",
+        ),
+        Want(
+            group=group,
+            item=words("gasket"),
+            detail=words("gasket_year", panel=panel),
+            needed=design.gasket_mm / 1000 / 2,
+            unit="m",
+            place=hardware,
+            waste=0.0,
+            pack=roll,
+            sold="roll",
+            keys=("gasket tape", "gasket"),
+            name="closed-cell gasket tape",
+            size=size,
+        ),
+    ]
 
 
 def count_sets(cleanings: float | None) -> int:

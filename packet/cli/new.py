@@ -149,7 +149,10 @@ def note_pail(readings: object, reading: Reading) -> None:
     """Note readings of one pail that cannot be of one pail, where they can still be put right."""
     if isinstance(readings, Items):
         place = readings.places[0] if readings else Place(0, 0)
-        check_pail(Values(Where("pail", "pail"), place, PAIL, reading, {"across": readings}), reading)
+        check_pail(
+            Values(where=Where("pail", "pail"), place=place, group=PAIL, reading=reading, items={"across": readings}),
+            reading,
+        )
 
 
 def note_bad_machines(node: Text, reading: Reading) -> None:

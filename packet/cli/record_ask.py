@@ -227,7 +227,7 @@ def find_project(form: Path) -> Path:
         return found[0]
     wrong = "its project file was not found" if not found else f"it fits {len(found)} project files"
     mend = "name the project file as well: collector-packet record projects/boatshed.yaml filled.pdf"
-    raise BadProject([Problem(str(form), 0, 0, "", wrong, mend=mend)])
+    raise BadProject([Problem(file=str(form), line=0, column=0, path="", found=wrong, mend=mend)])
 
 
 def is_of_digest(file: Path, digest: str) -> bool:

@@ -87,7 +87,7 @@ def write_beside(feature: Feature, label: str) -> tuple[Words, ...]:
         )
         start, anchor = line.start, "start" if flipped > 0 else "end"
     at = Point(start.x + math.cos(up) * 1.2, start.y + math.sin(up) * 1.2)
-    return (Words(at, label, 2.2, anchor, turn, ground=anchor != "middle"),)
+    return (Words(at=at, text=label, size_mm=2.2, anchor=anchor, turn_deg=turn, ground=anchor != "middle"),)
 
 
 def _spread(circle: Circle, first_deg: float, every_mm: float) -> list[float]:
@@ -99,8 +99,14 @@ def _spread(circle: Circle, first_deg: float, every_mm: float) -> list[float]:
 def _write_small(circle: Circle, label: str) -> Words:
     """Write inside a hole that has the room, below its centre; else beside it, above the line through its centre."""
     if circle.radius > 1.1 * len(label) + 1.5:
-        return Words(Point(circle.centre.x, circle.centre.y - 0.62 * circle.radius), label, 2.0, "middle", ground=True)
-    return Words(Point(circle.centre.x + circle.radius + 1.5, circle.centre.y + 1.2), label, 2.0)
+        return Words(
+            at=Point(circle.centre.x, circle.centre.y - 0.62 * circle.radius),
+            text=label,
+            size_mm=2.0,
+            anchor="middle",
+            ground=True,
+        )
+    return Words(at=Point(circle.centre.x + circle.radius + 1.5, circle.centre.y + 1.2), text=label, size_mm=2.0)
 
 
 def _write_round(centre: Point, radius: float, angle_deg: float, label: str, inside: bool) -> Words:
@@ -119,7 +125,7 @@ def _write_round(centre: Point, radius: float, angle_deg: float, label: str, ins
     reach = radius + away
     around = math.radians(angle_deg)
     at = Point(centre.x + reach * math.cos(around), centre.y + reach * math.sin(around))
-    return Words(at, label, size, "middle", turn, bold=True)
+    return Words(at=at, text=label, size_mm=size, anchor="middle", turn_deg=turn, bold=True)
 
 
 def _find_longest(path: Path) -> Line | None:

@@ -46,7 +46,7 @@ class Fill:
     hatch: bool = False
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, kw_only=True)
 class Words:
     """Text; size is the height of a capital roughly, in millimetres on paper when drawn 1:1.
 

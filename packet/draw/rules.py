@@ -53,7 +53,7 @@ def draw_rule(
         if figure:
             size = min(1.7, tall_mm * 0.45)
             spot = place(along - 0.5, tall_mm - size)
-            entities.append(Words(spot, figure, size, "end", 90.0 if upright else 0.0))
+            entities.append(Words(at=spot, text=figure, size_mm=size, anchor="end", turn_deg=90.0 if upright else 0.0))
     return entities
 
 

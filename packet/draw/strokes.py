@@ -46,7 +46,7 @@ def write_at(
     x: float, y: float, text: str, size: float = 2.2, anchor: str = "middle", bold: bool = False, ground: bool = False
 ) -> Words:
     """Return words whose size [mm] is meant on paper; ground: with white paper behind them."""
-    return Words(Point(x, y), text, size, anchor, 0.0, bold, ground=ground)
+    return Words(at=Point(x, y), text=text, size_mm=size, anchor=anchor, turn_deg=0.0, bold=bold, ground=ground)
 
 
 def name_opening(name: str, x: float, y: float, wide: float, scale: float) -> Words:

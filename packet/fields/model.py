@@ -6,7 +6,7 @@ Limits and defaults are written as a person would type them (``24 in``) and read
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import KW_ONLY, dataclass
 
 from calc.measures.quantity import Kind
 
@@ -55,6 +55,7 @@ class Number:
 
     least: float
     most: float
+    _: KW_ONLY
     whole: bool = False
     unit: str = ""
     usual: tuple[float, float] | None = None
@@ -186,6 +187,7 @@ class Key:
     what: What
     about: str
     example: str = ""
+    _: KW_ONLY
     required: bool = False
     default: str | None = None
     assume: bool = False

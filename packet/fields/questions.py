@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass
+from dataclasses import KW_ONLY, dataclass
 
 from packet.fields import PROJECT
 from packet.fields.model import Group, Key, ListOf, MapOf, Number, OwnText, Variants, What
@@ -22,6 +22,7 @@ class Query:
     asks: str
     inch: str
     metric: str
+    _: KW_ONLY
     assumed: tuple[str, ...] = ()
     asked: bool = True
 
@@ -29,76 +30,177 @@ class Query:
 QUESTIONS: tuple[Query, ...] = (
     Query("system", "display.system", "Do you measure in inch or metric?", "inch", "metric"),
     Query(
-        "ceiling", "shop.ceiling", "Floor to ceiling, where the filter box will hang?", "9 ft 6 in", "2.9 m",
-        ("shop.ceiling",),
+        "ceiling",
+        "shop.ceiling",
+        "Floor to ceiling, where the filter box will hang?",
+        "9 ft 6 in",
+        "2.9 m",
+        assumed=("shop.ceiling",),
     ),
     Query(
-        "doorway", "shop.doorway", "Narrowest doorway on the way in, width x height?", "32 x 80 in", "800 x 2000 mm",
-        ("shop.doorway",),
+        "doorway",
+        "shop.doorway",
+        "Narrowest doorway on the way in, width x height?",
+        "32 x 80 in",
+        "800 x 2000 mm",
+        assumed=("shop.doorway",),
     ),
-    Query("altitude", "shop.altitude", "How high above the sea is the shop?", "500 ft", "150 m", ("shop.altitude",)),
     Query(
-        "flued_appliance", "shop.flued_appliance",
+        "altitude",
+        "shop.altitude",
+        "How high above the sea is the shop?",
+        "500 ft",
+        "150 m",
+        assumed=("shop.altitude",),
+    ),
+    Query(
+        "flued_appliance",
+        "shop.flued_appliance",
         "Heater with a flue in the room: water heater, solid fuel, boiler, furnace, induced draught, power vented, "
-        "sealed or none? yes if you do not know its kind", "yes", "yes",
-        ("shop.flued_appliance",),
+        "sealed or none? yes if you do not know its kind",
+        "yes",
+        "yes",
+        assumed=("shop.flued_appliance",),
     ),
     Query(
-        "free_flow", "blower.rating.free_flow", "On the blower's plate: the most air, with nothing connected?",
-        "1100 cfm", "1850 m3/h", ("blower.rating.free_flow",),
+        "free_flow",
+        "blower.rating.free_flow",
+        "On the blower's plate: the most air, with nothing connected?",
+        "1100 cfm",
+        "1850 m3/h",
+        assumed=("blower.rating.free_flow",),
     ),
     Query(
-        "shut_off", "blower.rating.shut_off", "On the plate: the most pressure, with the inlet shut?", "10 inH2O",
-        "2500 Pa", ("blower.rating.shut_off",),
+        "shut_off",
+        "blower.rating.shut_off",
+        "On the plate: the most pressure, with the inlet shut?",
+        "10 inH2O",
+        "2500 Pa",
+        assumed=("blower.rating.shut_off",),
     ),
-    Query("power", "blower.power", "Motor power on the plate?", "2 hp", "1.5 kW", ("blower.power",)),
+    Query("power", "blower.power", "Motor power on the plate?", "2 hp", "1.5 kW", assumed=("blower.power",)),
     Query(
-        "outlet", "blower.outlet", "Inside diameter of the blower's outlet?", "6 in", "150 mm", ("blower.outlet",),
-    ),
-    Query(
-        "separator", "separator.kind", "What takes the chips out before the filter: cyclone, drop box or none?",
-        "cyclone", "cyclone",
-    ),
-    Query("duct", "ducts.pieces.pipe.pipe", "Diameter of the main duct?", "5 in", "125 mm", ("ducts.main",)),
-    Query("duct_length", "ducts.pieces.pipe.length", "Length of the main duct?", "20 ft", "6 m", ("ducts.main",)),
-    Query("elbows", "ducts.pieces.elbow.count", "How many square bends (90 deg) in it?", "2", "2", ("ducts.main",)),
-    Query(
-        "machines", "", "Machines and the air each needs, such as: planer 600 cfm, band saw 400 cfm?",
-        "table saw 450 cfm, band saw 400 cfm", "table saw 750 m3/h, band saw 650 m3/h", ("machines",),
-    ),
-    Query("filters", "filters.count", "How many filter cartridges?", "2", "2", ("filters.count",)),
-    Query(
-        "media_area", "filters.media_area", "Pleated area of one, from its label?", "270 ft2", "25 m2",
-        ("filters.media_area",),
+        "outlet",
+        "blower.outlet",
+        "Inside diameter of the blower's outlet?",
+        "6 in",
+        "150 mm",
+        assumed=("blower.outlet",),
     ),
     Query(
-        "filter_outside", "filters.outside", "Outside diameter of a cartridge?", "12.7 in", "322 mm",
-        ("filters.outside",),
+        "separator",
+        "separator.kind",
+        "What takes the chips out before the filter: cyclone, drop box or none?",
+        "cyclone",
+        "cyclone",
     ),
-    Query("filter_bore", "filters.bore", "Inside diameter of its cage?", "9.4 in", "239 mm", ("filters.bore",)),
-    Query("filter_height", "filters.height", "Its height?", "36 in", "914 mm", ("filters.height",)),
+    Query("duct", "ducts.pieces.pipe.pipe", "Diameter of the main duct?", "5 in", "125 mm", assumed=("ducts.main",)),
     Query(
-        "thickness", "filter_box.panel.thickness", "How thick is the box's plywood, by caliper?", "18 mm", "18 mm",
-        ("filter_box.panel.thickness",),
+        "duct_length", "ducts.pieces.pipe.length", "Length of the main duct?", "20 ft", "6 m", assumed=("ducts.main",)
     ),
     Query(
-        "pail", "ports.pail.across", "One plastic pail, at three angles: how wide outside, just below its top ring?",
-        "11-7/8 in", "302 mm", ("ports",),
+        "elbows", "ducts.pieces.elbow.count", "How many square bends (90 deg) in it?", "2", "2", assumed=("ducts.main",)
+    ),
+    Query(
+        "machines",
+        "",
+        "Machines and the air each needs, such as: planer 600 cfm, band saw 400 cfm?",
+        "table saw 450 cfm, band saw 400 cfm",
+        "table saw 750 m3/h, band saw 650 m3/h",
+        assumed=("machines",),
+    ),
+    Query("filters", "filters.count", "How many filter cartridges?", "2", "2", assumed=("filters.count",)),
+    Query(
+        "media_area",
+        "filters.media_area",
+        "Pleated area of one, from its label?",
+        "270 ft2",
+        "25 m2",
+        assumed=("filters.media_area",),
+    ),
+    Query(
+        "filter_outside",
+        "filters.outside",
+        "Outside diameter of a cartridge?",
+        "12.7 in",
+        "322 mm",
+        assumed=("filters.outside",),
+    ),
+    Query("filter_bore", "filters.bore", "Inside diameter of its cage?", "9.4 in", "239 mm", assumed=("filters.bore",)),
+    Query("filter_height", "filters.height", "Its height?", "36 in", "914 mm", assumed=("filters.height",)),
+    Query(
+        "thickness",
+        "filter_box.panel.thickness",
+        "How thick is the box's plywood, by caliper?",
+        "18 mm",
+        "18 mm",
+        assumed=("filter_box.panel.thickness",),
+    ),
+    Query(
+        "pail",
+        "ports.pail.across",
+        "One plastic pail, at three angles: how wide outside, just below its top ring?",
+        "11-7/8 in",
+        "302 mm",
+        assumed=("ports",),
     ),
     # Not asked: what stands is right for most. An answers file may say them all the same.
-    Query("title", "project.title", "What is this project called, if not as its file?", "My shop", "My shop",
-             asked=False),
-    Query("paper", "display.paper", "Which paper is in the printer?", "letter", "a4", asked=False),
-    Query("hose", "ducts.pieces.hose.hose", "Diameter of the hose at the machines?", "5 in", "125 mm", asked=False),
-    Query("filter_weight", "filters.weight", "Weight of a cartridge, clean?", "16 lb", "7 kg", ("filters.weight",),
-             asked=False),
-    Query("panel", "filter_box.panel.stock", "What are the box's panels made of?", "birch plywood", "birch plywood",
-             ("filter_box.panel.stock",), asked=False),
-    Query("holes", "shop_methods.holes", "How will you cut the large holes: jigsaw, router, trammel or hole saw?",
-             "jigsaw", "jigsaw", ("shop_methods.holes",), asked=False),
-    Query("helper", "shop_methods.helper", "Does a second person help?", "no", "no", ("shop_methods.helper",),
-             asked=False),
-)  # fmt: skip
+    Query(
+        "title", "project.title", "What is this project called, if not as its file?", "My shop", "My shop", asked=False
+    ),
+    Query(
+        "paper",
+        "display.paper",
+        "Which paper is in the printer?",
+        "letter",
+        "a4",
+        asked=False,
+    ),
+    Query(
+        "hose",
+        "ducts.pieces.hose.hose",
+        "Diameter of the hose at the machines?",
+        "5 in",
+        "125 mm",
+        asked=False,
+    ),
+    Query(
+        "filter_weight",
+        "filters.weight",
+        "Weight of a cartridge, clean?",
+        "16 lb",
+        "7 kg",
+        assumed=("filters.weight",),
+        asked=False,
+    ),
+    Query(
+        "panel",
+        "filter_box.panel.stock",
+        "What are the box's panels made of?",
+        "birch plywood",
+        "birch plywood",
+        assumed=("filter_box.panel.stock",),
+        asked=False,
+    ),
+    Query(
+        "holes",
+        "shop_methods.holes",
+        "How will you cut the large holes: jigsaw, router, trammel or hole saw?",
+        "jigsaw",
+        "jigsaw",
+        assumed=("shop_methods.holes",),
+        asked=False,
+    ),
+    Query(
+        "helper",
+        "shop_methods.helper",
+        "Does a second person help?",
+        "no",
+        "no",
+        assumed=("shop_methods.helper",),
+        asked=False,
+    ),
+)
 ASKED = tuple(question for question in QUESTIONS if question.asked)
 MACHINES = OwnText(600)
 STARTS = {"small-shop": "inch", "small-shop-metric": "metric"}

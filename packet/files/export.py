@@ -82,7 +82,7 @@ def draw_sheet(
                 entities.append(Stroke(_place(feature.shape, placed), PEN_OF_LAYER[feature.layer]))
         middle = Point(placed.x_mm + placed.along_mm / 2, placed.y_mm + placed.across_mm / 2)
         called = words("part_short", number=part.number, name=name_part(part, reader))
-        entities.append(Words(middle, clean_text(called), 8.0, "middle"))
+        entities.append(Words(at=middle, text=clean_text(called), size_mm=8.0, anchor="middle"))
     name = words("sheet", number=layout.number, material=layout.material, revision=revision)
     corner = Point(0.0, layout.width_mm + AROUND_MM)
     entities.append(Stroke(make_rectangle(corner.x, corner.y, REFERENCE_MM, REFERENCE_MM), Pen.OUTLINE))
@@ -90,7 +90,7 @@ def draw_sheet(
     told = [piece for line in reversed(warnings) for piece in reversed(wrap_words(clean_text(line), 8.0, room))]
     for index, text in enumerate((words("square"), name, *told)):
         up = 10.0 + 20.0 * min(index, 2) + 14.0 * max(index - 2, 0)
-        entities.append(Words(Point(REFERENCE_MM + 10.0, corner.y + up), clean_text(text), 8.0))
+        entities.append(Words(at=Point(REFERENCE_MM + 10.0, corner.y + up), text=clean_text(text), size_mm=8.0))
     bounds = Box(0.0, 0.0, layout.length_mm, layout.width_mm + max(REFERENCE_MM, up + 10.0) + 2 * AROUND_MM)
     return Drawing(clean_text(name), tuple(entities), bounds)
 
@@ -127,7 +127,11 @@ def draw_for_machine(part: FlatPart, reader: Reader, revision: str, warnings: tu
     extra: list[Entity] = [
         Stroke(make_rectangle(corner.x, corner.y, REFERENCE_MM, REFERENCE_MM), Pen.OUTLINE),
         *(
-            Words(Point(corner.x, corner.y + REFERENCE_MM + 3.0 + 5.0 * (len(about) - 1 - index)), line, 2.5)
+            Words(
+                at=Point(corner.x, corner.y + REFERENCE_MM + 3.0 + 5.0 * (len(about) - 1 - index)),
+                text=line,
+                size_mm=2.5,
+            )
             for index, line in enumerate(about)
         ),
     ]

@@ -66,7 +66,14 @@ def lay_large(part: FlatPart) -> PaperLayout:
     box = find_bounds(tuple(f.shape for f in part.features))
     width = max(box.width + 2 * LARGE_AROUND_MM, LEAST_WIDTH_MM)
     height = max(box.height + 2 * LARGE_AROUND_MM, LEAST_WIDTH_MM)
-    return PaperLayout(MARGIN_MM, MARGIN_MM, width + RULES_MM, height + RULES_MM + STAMP_MM, width, height)
+    return PaperLayout(
+        left_mm=MARGIN_MM,
+        bottom_mm=MARGIN_MM,
+        frame_width_mm=width + RULES_MM,
+        frame_height_mm=height + RULES_MM + STAMP_MM,
+        window_width_mm=width,
+        window_height_mm=height,
+    )
 
 
 def paint_large(job: Job, part: FlatPart, page: PaperLayout, file: Path) -> None:

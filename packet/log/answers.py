@@ -39,7 +39,11 @@ class AnswerSheet:
 
     def add(self, label: str, found: str, expected: str = "", example: str = "", mend: str = "") -> None:
         """Note a problem of one question."""
-        self.problems.append(Problem(self.file, 0, 0, label, found, expected, example, mend=mend))
+        self.problems.append(
+            Problem(
+                file=self.file, line=0, column=0, path=label, found=found, expected=expected, example=example, mend=mend
+            )
+        )
 
 
 def find_shut_off(project: Settled) -> float:
@@ -133,7 +137,15 @@ def _make_entry(
         return None  # a day and a name alone say nothing; a day of cleaning does
     kept = {_log_key(key, stem): answer for key, answer in answers.items() if key not in (date_key, by_key)}
     notes = "".join(clean_words(kept.pop(key).written) for key in list(kept) if key.endswith(".notes"))
-    return Entry(date, by, kind, packet[0], packet[1], {k: _rekey(k, a) for k, a in kept.items()}, notes)
+    return Entry(
+        date=date,
+        by=by,
+        kind=kind,
+        revision=packet[0],
+        digest=packet[1],
+        answers={k: _rekey(k, a) for k, a in kept.items()},
+        notes=notes,
+    )
 
 
 def _label(question: Question, name: str, project: Settled) -> str:

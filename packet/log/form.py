@@ -166,7 +166,7 @@ def open_bytes(data: bytes, path: Path) -> Any:
 
 
 def _refuse(path: Path, found: str, mend: str = "") -> BadProject:
-    return BadProject([Problem(str(path), 0, 0, "", found, mend=mend)])
+    return BadProject([Problem(file=str(path), line=0, column=0, path="", found=found, mend=mend)])
 
 
 def _get_text(each: Any) -> str:

@@ -93,13 +93,13 @@ def _read_entry(node: Node, path: str, faults: Faults, today: datetime.date | No
     if date is None:
         return None
     return Entry(
-        date,
-        words.get("by", ""),
-        kind,
-        words.get("revision", ""),
-        words.get("digest", ""),
-        answers,
-        words.get("notes", ""),
+        date=date,
+        by=words.get("by", ""),
+        kind=kind,
+        revision=words.get("revision", ""),
+        digest=words.get("digest", ""),
+        answers=answers,
+        notes=words.get("notes", ""),
     )
 
 

@@ -79,7 +79,7 @@ def _make_painter(job: Job, drawings: list[Drawing]) -> Any:
 def _draw_rules(reader: Reader) -> Drawing:
     words = take_words("gauge_sheets", reader.language)
     rule = Rule("in", 6) if reader.system == "inch" else Rule("mm", 150)
-    check = Words(Point(rule.length_mm + 2.0, 0.5), words("check", rule=rule.name), 1.6)
+    check = Words(at=Point(rule.length_mm + 2.0, 0.5), text=words("check", rule=rule.name), size_mm=1.6)
     return Drawing(
         "check rule", (*draw_rule(rule, Point(0.0, 0.0)), check), Box(-0.5, -0.5, rule.length_mm + 40.0, 4.0)
     )

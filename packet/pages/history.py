@@ -219,7 +219,7 @@ def draw_trend_plot(job: Job, trend: Trend, width_mm: float, height_mm: float = 
         x=Axis(words("plot_days", date=first.isoformat()), 0.0, max(last_day * 1.03, 1.0)),
         y=Axis(words("plot_gauge", unit=unit), 0.0, 1.15 * top),
         curves=tuple(curves),
-        spots=tuple(PlotSpot(x, y, solid=kind == "before") for x, y, kind in points),
+        spots=tuple(PlotSpot(x=x, y=y, solid=kind == "before") for x, y, kind in points),
         limits=tuple(limits),
     )
     return draw_plot(plot, width_mm, height_mm)

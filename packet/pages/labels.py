@@ -90,10 +90,13 @@ def _draw_label(job: Job, at: Point, kind: str, large: str, small: str) -> list[
     foot += pitch * max(len(lines) - MOST_LINES, 0)
     return [
         Stroke(make_rectangle(at.x, at.y, WIDE, TALL), Pen.MARK),
-        Words(Point(at.x + 4.0, at.y + TALL - 6.5), words(f"kind_{kind}"), 2.6, bold=True),
-        Words(Point(at.x + 4.0, at.y + TALL - 17.0), large, _fit(large, 6.0, room), bold=True),
-        *(Words(Point(at.x + 4.0, at.y + foot - pitch * row), line, size) for row, line in enumerate(lines)),
-        Words(Point(at.x + 4.0, at.y + 2.0), title, _fit(title, 1.5, room), pen=Pen.MARK),
+        Words(at=Point(at.x + 4.0, at.y + TALL - 6.5), text=words(f"kind_{kind}"), size_mm=2.6, bold=True),
+        Words(at=Point(at.x + 4.0, at.y + TALL - 17.0), text=large, size_mm=_fit(large, 6.0, room), bold=True),
+        *(
+            Words(at=Point(at.x + 4.0, at.y + foot - pitch * row), text=line, size_mm=size)
+            for row, line in enumerate(lines)
+        ),
+        Words(at=Point(at.x + 4.0, at.y + 2.0), text=title, size_mm=_fit(title, 1.5, room), pen=Pen.MARK),
         *(_draw_code(job, words, Point(at.x + WIDE - CODE_MM - 4.0, at.y + (TALL - CODE_MM) / 2)) if coded else ()),
     ]
 

@@ -72,7 +72,7 @@ def draw_check(reader: Reader) -> Drawing:
         (words("rule_up", rule=MM_RULE.name), Point(11.0, bottom + 151.5), 90.0),
         (words("rule_up", rule=INCH_RULE.name), Point(4.5, bottom + 154.0), 90.0),
     ):
-        entities.append(Words(at, text, 1.8, "start", turn))
+        entities.append(Words(at=at, text=text, size_mm=1.8, anchor="start", turn_deg=turn))
     entities += _draw_square(Point(26.0, 19.0), reader, words)
     entities += _draw_card(Point(26.0, 122.5), words)
     return Drawing("print check", tuple(entities), Box(0.0, 0.0, DRAWING_WIDTH_MM, DRAWING_HEIGHT_MM))
@@ -85,8 +85,8 @@ def _draw_square(corner: Point, reader: Reader, words: Phrases) -> list[Entity]:
         Stroke(make_rectangle(x, y, side, side), Pen.OUTLINE),
         Stroke(Line(Point(x, y), Point(x + side, y + side)), Pen.DIMENSION),
         Stroke(Line(Point(x + side, y), Point(x, y + side)), Pen.DIMENSION),
-        Words(Point(x + side / 2, y + side * 0.28), words("diagonals"), 2.0, "middle"),
-        Words(Point(x + side / 2, y + side * 0.28 - 4.0), diagonal, 2.0, "middle"),
+        Words(at=Point(x + side / 2, y + side * 0.28), text=words("diagonals"), size_mm=2.0, anchor="middle"),
+        Words(at=Point(x + side / 2, y + side * 0.28 - 4.0), text=diagonal, size_mm=2.0, anchor="middle"),
         Dimension(Point(x + side, y), Point(x + side, y + side), write_length(side, reader, decimal=True), -7.0),
     ]
 
@@ -95,8 +95,8 @@ def _draw_card(corner: Point, words: Phrases) -> list[Entity]:
     x, y, w, h = corner.x, corner.y, CARD_WIDTH_MM, CARD_HEIGHT_MM
     return [
         Stroke(round_rectangle(corner, w, h, CARD_CORNER_MM), Pen.CUT),
-        Words(Point(x + w / 2, y + h / 2 + 1.0), words("card"), 2.1, "middle"),
-        Words(Point(x + w / 2, y + h / 2 - 3.5), words("card_size"), 2.1, "middle"),
+        Words(at=Point(x + w / 2, y + h / 2 + 1.0), text=words("card"), size_mm=2.1, anchor="middle"),
+        Words(at=Point(x + w / 2, y + h / 2 - 3.5), text=words("card_size"), size_mm=2.1, anchor="middle"),
     ]
 
 

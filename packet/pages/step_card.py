@@ -63,7 +63,7 @@ class Labels:
     continued: str
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, kw_only=True)
 class CardWords:
     """All words of a card, cleaned. about: who, minutes, curing; lines: (to be ticked, text); parts: (name, amount)."""
 
@@ -263,7 +263,7 @@ class StepCard(Flowable):  # type: ignore[misc]
             y -= row.tall
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, kw_only=True)
 class HoldCell:
     """A hold point laid out. what_wide: how far its value stands from its words; blank_wide: of the place to write."""
 
@@ -289,14 +289,21 @@ class HoldRow:
 def lay_short(hold: Hold) -> HoldCell:
     """Return a hold point on one line, as wide as it is, its value right after its words."""
     what, value = measure_text(hold.what, SIZE) + 2, measure_text(hold.value, SIZE, BOLD) + 4
-    return HoldCell(hold, [hold.what], [hold.value], what, HOLD_LABEL + what + 4 + value + SHORT, SHORT)
+    return HoldCell(
+        hold=hold,
+        what=[hold.what],
+        value=[hold.value],
+        what_wide=what,
+        width=HOLD_LABEL + what + 4 + value + SHORT,
+        blank_wide=SHORT,
+    )
 
 
 def lay_wide(hold: Hold, width: float) -> HoldCell:
     """Return a hold point in a row of its own: all such values stand in one column."""
     half = (width - HOLD_LABEL - BLANK - 8) * 0.5
     what, value = break_words(hold.what, half, SIZE), break_words(hold.value, half - 6, SIZE, BOLD)
-    return HoldCell(hold, what, value, half, width, BLANK)
+    return HoldCell(hold=hold, what=what, value=value, what_wide=half, width=width, blank_wide=BLANK)
 
 
 def draw_hold(canvas: Any, cell: HoldCell, left: float, y: float, label: str) -> None:

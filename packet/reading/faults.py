@@ -28,7 +28,9 @@ class Faults:
 
     def keep(self, where: list[Problem], place: Place | None, path: str, found: str, more: dict[str, str]) -> None:
         at = place or Place(0, 0)
-        problem = Problem(self.file, at.line, at.column, path, found, width=at.width, **more)
+        problem = Problem(
+            file=self.file, line=at.line, column=at.column, path=path, found=found, width=at.width, **more
+        )
         if problem in self.seen:
             return
         self.seen.add(problem)
@@ -42,11 +44,11 @@ class Faults:
         if self.problems:
             if self.left_out:
                 last = Problem(
-                    self.file,
-                    len(self.lines) or 1,
-                    1,
-                    "",
-                    f"{self.left_out} more problems are not shown",
+                    file=self.file,
+                    line=len(self.lines) or 1,
+                    column=1,
+                    path="",
+                    found=f"{self.left_out} more problems are not shown",
                     mend="mend the ones above first",
                 )
                 self.problems.append(last)

@@ -25,7 +25,7 @@ from packet.reading.text import MOST_BYTES, decode_text
 from packet.reading.values import Values
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, kw_only=True)
 class Loaded:
     """echo: dotted path -> as typed; warnings: doubts in the reader's words; line_of: dotted path -> line.
 
@@ -101,13 +101,13 @@ def read_project(data: bytes, file: str) -> Loaded:
     project = make_project(values, reading)
     doubts = tuple(sorted(faults.warnings, key=lambda doubt: (doubt.line, doubt.column)))
     return Loaded(
-        project,
-        hashlib.sha256(data).hexdigest()[:12],
-        MappingProxyType(reading.echo),
-        tuple(write_warning(doubt) for doubt in doubts),
-        MappingProxyType(reading.line_of),
-        doubts,
-        faults.lines,
+        project=project,
+        digest=hashlib.sha256(data).hexdigest()[:12],
+        echo=MappingProxyType(reading.echo),
+        warnings=tuple(write_warning(doubt) for doubt in doubts),
+        line_of=MappingProxyType(reading.line_of),
+        doubts=doubts,
+        lines=faults.lines,
     )
 
 

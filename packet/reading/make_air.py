@@ -33,7 +33,7 @@ def make_blower(values: Values) -> p.Blower:
 
 
 def make_separator(values: Values | None) -> p.Separator:
-    return p.Separator("none") if values is None or values["kind"] == "none" else fill(p.Separator, values)
+    return p.Separator(kind="none") if values is None or values["kind"] == "none" else fill(p.Separator, values)
 
 
 def make_pieces(rows: list[Values] | None) -> tuple[p.Piece, ...]:
@@ -92,7 +92,7 @@ def make_hood(values: Values | None, behind: tuple[p.Piece, ...]) -> p.Hood:
     diameter = values["diameter"] if values else None
     if diameter is None:
         diameter = find_first_diameter(behind)
-    return fill(p.Hood, values, diameter_m=diameter) if values else p.Hood("plain", diameter)
+    return fill(p.Hood, values, diameter_m=diameter) if values else p.Hood(kind="plain", diameter_m=diameter)
 
 
 def find_first_diameter(pieces: tuple[p.Piece, ...]) -> float:

@@ -66,7 +66,7 @@ def make_pail(values: Values | None, known: str, reading: Reading) -> p.Pail:
     common = (read_limit(COMMON_PAIL_ACROSS, "length_mm"),)
     if values is None:
         reading.assumed.append(known)
-        return p.Pail(common)
+        return p.Pail(across_mm=common)
     reading.assumed += [f"{known}.{key}" for key in ("top", "bottom", "height") if not values.is_given(key)]
     if values["across"] or values["around"] is not None:
         return fill(p.Pail, values)
@@ -91,14 +91,14 @@ def make_ports(rows: list[Values] | None, count: int, common: p.Closure, reading
     """Return the ports; without any in the file: one a filter, one to reach in, one for the gauge."""
     if rows is None:
         reading.assumed.append("ports")
-        pail = p.Pail((read_limit(COMMON_PAIL_ACROSS, "length_mm"),))
+        pail = p.Pail(across_mm=(read_limit(COMMON_PAIL_ACROSS, "length_mm"),))
         filters = tuple(
-            p.Port(f"filter {letter}", "filter", "bottom", pail, closure=common)
+            p.Port(name=f"filter {letter}", kind="filter", face="bottom", pail=pail, closure=common)
             for letter in string.ascii_uppercase[:count]
         )
         others = (
-            p.Port("inspection", "inspection", "front", pail, closure=common),
-            p.Port("gauge", "gauge", "front", pail, closure=common),
+            p.Port(name="inspection", kind="inspection", face="front", pail=pail, closure=common),
+            p.Port(name="gauge", kind="gauge", face="front", pail=pail, closure=common),
         )
         return filters + others
     return tuple(

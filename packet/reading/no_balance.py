@@ -19,5 +19,7 @@ def refuse_no_balance(loaded: Loaded, file: str) -> Iterator[None]:
         gates = list_words([quote_found(name) for name in lost.machines], 6)
         found = f"blower and ducts find no balance with the gate of {gates} open"
         mend = "look for a size or a flow in another unit: blower outlet and curve, link, delivery, separator"
-        problem = Problem(file, loaded.line_of.get("blower", 1), 1, "blower", found, mend=mend)
+        problem = Problem(
+            file=file, line=loaded.line_of.get("blower", 1), column=1, path="blower", found=found, mend=mend
+        )
         raise BadProject([problem], loaded.lines) from lost

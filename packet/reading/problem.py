@@ -24,7 +24,7 @@ class Place:
     width: int = 1
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, kw_only=True)
 class Problem:
     """One fault of a file, or one doubt about it (a warning).
 

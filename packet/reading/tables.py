@@ -59,7 +59,7 @@ def read_group(what: m.Group, node: Node, where: Where, reading: Reading) -> Val
     if not isinstance(node, Table):
         refuse_shape(what, node, where, reading, what.keys)
         return None
-    values = Values(where, node.place, what, reading)
+    values = Values(where=where, place=node.place, group=what, reading=reading)
     fields = {known.key: known for known in what.fields}
     for entry in node.entries:
         key = entry.key.value
@@ -78,7 +78,7 @@ def read_group(what: m.Group, node: Node, where: Where, reading: Reading) -> Val
 def read_short(what: m.Group, node: Node, where: Where, reading: Reading) -> Values:
     """Read a bare value as the table's short key."""
     known = next(known for known in what.fields if known.key == what.short)
-    values = Values(where, node.place, what, reading, places={known.key: node.place})
+    values = Values(where=where, place=node.place, group=what, reading=reading, places={known.key: node.place})
     values.items[known.key] = read_node(known.what, node, where.key(known.key), reading)
     fill_missing(what, values, reading)
     return values
@@ -137,7 +137,7 @@ def read_default(known: m.Key, reading: Reading) -> Any:
 
 def default_group(what: m.Group, where: Where, reading: Reading) -> Values:
     """Return a group as if the file had given it empty; used for sections that are left out."""
-    values = Values(where, Place(0, 0), what, reading)
+    values = Values(where=where, place=Place(0, 0), group=what, reading=reading)
     fill_missing(what, values, reading)
     return values
 

@@ -11,7 +11,7 @@ from packet.reading.context import Reading, Where
 from packet.reading.problem import Place
 
 
-@dataclass
+@dataclass(kw_only=True)
 class Values:
     """What a table says: one value a key (None: not said or faulty), and where each stands. group: its known keys."""
 

@@ -14,7 +14,7 @@ if TYPE_CHECKING:
     from packet.work.writer import Writer
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, kw_only=True)
 class PieceFacts:
     kind: str
     diameter: str
@@ -40,7 +40,7 @@ class RunFacts:
     pieces: tuple[PieceFacts, ...]
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, kw_only=True)
 class MachineFacts:
     """A machine; number: of its own branch in the list of ducts, empty when it has none."""
 
@@ -103,7 +103,11 @@ def tell_pieces(pieces: tuple[Piece, ...], writer: Writer) -> tuple[PieceFacts, 
             kind = "gate"
         elif isinstance(piece, OtherPart):
             name = clean_text(piece.name)
-        told.append(PieceFacts(kind, writer.length(across * 1000), length, turn, count, name))
+        told.append(
+            PieceFacts(
+                kind=kind, diameter=writer.length(across * 1000), length=length, turn=turn, count=count, name=name
+            )
+        )
     return tuple(told)
 
 

@@ -37,7 +37,7 @@ if TYPE_CHECKING:
     from calc.results import Sizing
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, kw_only=True)
 class Options:
     """The choices that steer which steps and cautions there are; the words of the project file."""
 
@@ -71,7 +71,7 @@ class Options:
     rings: bool
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, kw_only=True)
 class PortFacts:
     name: str
     kind: str
@@ -89,7 +89,7 @@ class PortFacts:
     assumed: bool
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, kw_only=True)
 class PartFacts:
     number: str
     name: str
@@ -252,12 +252,12 @@ def _tell_box(project: Settled, design: Design, writer: Writer) -> Mapping[str, 
         "panel_mm": panel.thickness_mm,
         "panels": tuple(
             PartFacts(
-                part.number,
-                clean_text(part.name),
-                part.kind,
-                writer.marks(part.width_mm, part.height_mm),
-                part.quantity,
-                places.get(part.name, ""),
+                number=part.number,
+                name=clean_text(part.name),
+                kind=part.kind,
+                size=writer.marks(part.width_mm, part.height_mm),
+                quantity=part.quantity,
+                place=places.get(part.name, ""),
             )
             for part in design.parts
         ),
@@ -269,11 +269,11 @@ def _tell_box(project: Settled, design: Design, writer: Writer) -> Mapping[str, 
         "lining_thick": writer.length(project.lining.thickness_mm) if project.lining else "",
         "lining_pieces": tuple(
             PartFacts(
-                each.number,
-                clean_text(each.name),
-                "lining",
-                writer.marks(each.width_mm, each.height_mm),
-                1,
+                number=each.number,
+                name=clean_text(each.name),
+                kind="lining",
+                size=writer.marks(each.width_mm, each.height_mm),
+                quantity=1,
             )
             for each in (lining.pieces if lining else ())
         ),
@@ -287,7 +287,14 @@ def _tell_box(project: Settled, design: Design, writer: Writer) -> Mapping[str, 
         "inlet_face": project.box.inlet.face,
         "inlet_place": writer.marks(inlet_hole.across_mm, inlet_hole.up_mm),
         "jointed": tuple(
-            PartFacts(each.number, each.name, "panel", "", 1, say_joints(each, writer.reader))
+            PartFacts(
+                number=each.number,
+                name=each.name,
+                kind="panel",
+                size="",
+                quantity=1,
+                place=say_joints(each, writer.reader),
+            )
             for each in design.panels
             if each.joints
         ),

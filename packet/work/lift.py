@@ -14,7 +14,7 @@ if TYPE_CHECKING:
     from packet.work.writer import Writer
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, kw_only=True)
 class LiftFacts:
     """How the box goes up. deck: height of the guarded platform, ``rail``: of the wall rail's upper edge, or empty;
     low_filters: a filter is carried by its lower end with both feet on the floor"""
@@ -34,10 +34,10 @@ def tell_lift(project: Settled, design: Design, writer: Writer) -> LiftFacts:
     deck = find_deck(lift, writer.reader.system)
     longest = max((each.height_mm for each in project.filters), default=0.0)
     return LiftFacts(
-        lift.way,
-        writer.amount(lift.weight_kg, "mass_kg"),
-        "" if deck is None else writer.mark(deck),
-        "" if rail is None else writer.mark(rail),
-        writer.near(HANDS_MM),
-        project.box.underside_mm - longest <= HANDS_MM,
+        way=lift.way,
+        weight=writer.amount(lift.weight_kg, "mass_kg"),
+        deck="" if deck is None else writer.mark(deck),
+        rail="" if rail is None else writer.mark(rail),
+        hands=writer.near(HANDS_MM),
+        low_filters=project.box.underside_mm - longest <= HANDS_MM,
     )

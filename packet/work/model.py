@@ -52,7 +52,7 @@ class Fact:
     source: str
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, kw_only=True)
 class Caution:
     """A caution tied to this project's facts.
 
@@ -68,7 +68,7 @@ class Caution:
     facts: tuple[Fact, ...] = ()
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, kw_only=True)
 class Step:
     """One step.
 
@@ -115,7 +115,7 @@ class Term:
     meaning: str
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, kw_only=True)
 class HelperStep:
     """A step as the helper sees it: where it stands in the whole job, what to hold, carry or cut, and when to stop."""
 
@@ -129,7 +129,7 @@ class HelperStep:
     lines: tuple[str, ...]
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, kw_only=True)
 class HelperSheet:
     """phrases: the sheet's own words, in its language; cautions: in its language, only those at its steps."""
 
@@ -143,7 +143,7 @@ class HelperSheet:
     signals: Mapping[str, str]
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, kw_only=True)
 class Plan:
     """The whole job in an order that works.
 

@@ -8,7 +8,7 @@ from dataclasses import dataclass, field
 from packet.words.reader import BadWords
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, kw_only=True)
 class Node:
     """A step as the order sees it.
 

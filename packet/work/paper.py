@@ -14,7 +14,7 @@ if TYPE_CHECKING:
     from packet.work.writer import Writer
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, kw_only=True)
 class PaperFacts:
     """Numbers of the full-size templates that are printed, ``H1, H2``, by what they are for; empty: none."""
 

@@ -155,7 +155,13 @@ def _make_node(step_id: str, words: WordFile, facts: Mapping[str, Any], stages: 
     perhaps = frozenset(other.removesuffix("?") for other in after if other.endswith("?"))
     after = tuple(other.removesuffix("?") for other in after)
     return Node(
-        step_id, stages.index(words.head["stage"]), after, chosen=chosen, perhaps=perhaps, places=words.places, **states
+        id=step_id,
+        stage=stages.index(words.head["stage"]),
+        after=after,
+        chosen=chosen,
+        perhaps=perhaps,
+        places=words.places,
+        **states,
     )
 
 

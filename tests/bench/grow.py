@@ -20,7 +20,7 @@ MOST_RATIO = 2.3
 """Twice, and what a busy machine adds."""
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, kw_only=True)
 class Grown:
     """One build: its size, processor time [s], peak memory [MB] and how often the time of the one before."""
 
@@ -77,7 +77,11 @@ def measure_growth(folder: Path) -> list[Grown]:
         memory = measure_memory(build, environment)
         ratio = min(times) / grown[-1].processor_s if grown else None
         written = (folder / file.stem / "packet.pdf").exists()
-        grown.append(Grown(ports, machines, min(times), memory, ratio, written))
+        grown.append(
+            Grown(
+                ports=ports, machines=machines, processor_s=min(times), memory_mb=memory, ratio=ratio, written=written
+            )
+        )
     return grown
 
 

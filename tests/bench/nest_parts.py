@@ -87,7 +87,9 @@ def main() -> int:
     start = time.perf_counter()
     for _ in range(200):
         sizes, turn = make_list(chance)
-        blanks = tuple(Blank(str(i), "part", w, h, turn) for i, (w, h) in enumerate(sizes))
+        blanks = tuple(
+            Blank(number=str(i), name="part", width_mm=w, height_mm=h, may_turn=turn) for i, (w, h) in enumerate(sizes)
+        )
         began = time.perf_counter()
         used = plan_sheets(blanks, "board", 18.0, SHEET, KERF).to_buy
         slowest = max(slowest, time.perf_counter() - began)

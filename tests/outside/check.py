@@ -6,7 +6,7 @@ import math
 from dataclasses import dataclass
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, kw_only=True)
 class Held:
     """One comparison. error: computed over published less one, or the plain difference when published is 0."""
 
@@ -38,7 +38,17 @@ def hold_against(
     relative = published != 0
     passed = math.isfinite(computed) and math.fabs(difference) <= allowed
     error = difference / published if relative else difference
-    RECORD.append(Held(quantity, source, published, computed, error, relative, passed))
+    RECORD.append(
+        Held(
+            quantity=quantity,
+            source=source,
+            published=published,
+            computed=computed,
+            error=error,
+            relative=relative,
+            passed=passed,
+        )
+    )
     assert passed, f"{quantity}: published {published:.6g} ({source}), computed {computed:.6g}, allowed ±{allowed:.3g}"
 
 

@@ -12,7 +12,14 @@ from calc.finding import Said
 from calc.results import ShopAir
 from tests.shop import CFM, FOOT, INCH, INH2O, make_project
 
-STANDARD = ShopAir(1.2013847530470112, 1.82e-5, 101325.0, 101325.0, 0.0, 1.0)
+STANDARD = ShopAir(
+    density_kgm3=1.2013847530470112,
+    viscosity_pas=1.82e-5,
+    pressure_pa=101325.0,
+    standard_pressure_pa=101325.0,
+    humidity_ratio=0.0,
+    factor=1.0,
+)
 
 
 def find_shaft_power(density: float, speed: float = 1.0) -> float:
@@ -33,6 +40,10 @@ def lose(inches: float, cfm: float, rough_ft: float = 0.0003, feet: float = 100.
 def lose_laid(laid: Friction, flow_m3s: float) -> float:
     """Return the pressure [Pa] lost in a length of duct at standard air."""
     item = Item(
-        Said("items.part", names={"part": "duct"}), "run", "friction", laid.diameter_m, friction=(laid, laid, laid)
+        what=Said("items.part", names={"part": "duct"}),
+        section="run",
+        kind="friction",
+        diameter_m=laid.diameter_m,
+        friction=(laid, laid, laid),
     )
     return find_item_loss(item, flow_m3s, STANDARD, BEST)

@@ -69,12 +69,12 @@ def test_velocity_pressure(fpm: float, published: float) -> None:
     ],
 )
 def test_hood(kind: str, published: float, source: str) -> None:
-    hood = Hood(kind, 0.15)  # type: ignore[arg-type]
+    hood = Hood(kind=kind, diameter_m=0.15)  # type: ignore[arg-type]
     hold_against(f"hood {kind}", source, published, fittings.find_hood(hood).best, abs=1e-9)
 
 
 def test_plain_end_band_holds_both_books() -> None:
-    found = fittings.find_hood(Hood("plain", 0.15))
+    found = fittings.find_hood(Hood(kind="plain", diameter_m=0.15))
     hold_against("plain duct end, high", IDELCHIK + ", thin wall", 1.0, found.high, abs=1e-9)
     crane = fluids.fittings.entrance_distance(Di=0.1524, t=0.0005, method="Crane")
     hold_against("plain duct end, low", "fluids entrance_distance (Crane)", crane, found.low, abs=1e-9)
@@ -88,7 +88,7 @@ def test_plain_end_band_holds_both_books() -> None:
     ("angle", "rectangular", "published"), [(45, False, 0.06), (90, False, 0.15), (45, True, 0.15), (90, True, 0.25)]
 )
 def test_tapered_hood(angle: float, rectangular: bool, published: float) -> None:
-    hood = Hood("tapered", 0.15, angle, rectangular)
+    hood = Hood(kind="tapered", diameter_m=0.15, angle_deg=angle, rectangular=rectangular)
     hold_against(
         f"tapered hood {angle} deg",
         "ACGIH tapered hoods, from memory",
@@ -100,7 +100,7 @@ def test_tapered_hood(angle: float, rectangular: bool, published: float) -> None
 
 def test_plain_hood_static_pressure() -> None:
     # plain hood at VP 1.00: SPh = VP (1 + C) = 1.93 (ACGIH)
-    c = fittings.find_hood(Hood("plain", 0.1)).best
+    c = fittings.find_hood(Hood(kind="plain", diameter_m=0.1)).best
     speed = 4008.551094703223 * 0.00508
     pressure = find_velocity_pressure(speed, STANDARD_DENSITY) / 249.08891
     hold_against("hood static pressure at VP 1.00 [inH2O]", ACGIH, 1.93, pressure * (1 + c), rel=1e-6)
@@ -108,10 +108,16 @@ def test_plain_hood_static_pressure() -> None:
 
 def test_slot_and_cabinet() -> None:
     area = find_area(0.1)
-    slot = fittings.find_hood(Hood("slot", 0.1, opening_m2=area)).best - fittings.look_up("slot take-off").best
+    slot = (
+        fittings.find_hood(Hood(kind="slot", diameter_m=0.1, opening_m2=area)).best
+        - fittings.look_up("slot take-off").best
+    )
     hold_against("slot, on slot VP", ACGIH, 1.78, slot, abs=1e-9)
     # a cabinet loses the opening's own speed too: 1/Cd^2 with Cd 0.6
-    cabinet = fittings.find_hood(Hood("cabinet", 0.1, opening_m2=area)).best - fittings.look_up("hood flanged").best
+    cabinet = (
+        fittings.find_hood(Hood(kind="cabinet", diameter_m=0.1, opening_m2=area)).best
+        - fittings.look_up("hood flanged").best
+    )
     hold_against("cabinet opening, on its VP", "orifice equation, Cd 0.6: 1/0.36", 1 / 0.36, cabinet, abs=0.005)
 
 

@@ -17,7 +17,7 @@ POINTS = [(0.0, 11.6), (400.0, 11.4), (800.0, 10.0), (1200.0, 6.6), (1500.0, 2.4
 
 def make_blower(curve_is: str = "static") -> Blower:
     points = tuple(CurvePoint(q * CFM, p * INH2O) for q, p in POINTS)
-    return Blower(points, curve_is, 0.2032, 2237.0)  # type: ignore[arg-type]
+    return Blower(curve=points, curve_is=curve_is, outlet_m=0.2032, power_w=2237.0)  # type: ignore[arg-type]
 
 
 @pytest.mark.parametrize(("feet", "factor"), [(1000, 0.964), (3000, 0.896), (5000, 0.832), (10000, 0.688)])
@@ -32,14 +32,16 @@ def test_density_factor(feet: float, factor: float) -> None:
 @pytest.mark.parametrize(("feet", "ratio"), [(5280, 0.823), (7928, 0.739)])
 def test_case_30_density_at_altitude(feet: float, ratio: float) -> None:
     # A trade page; its 7,928 ft line is 0.8 % off the standard atmosphere (0.745)
-    shop = Shop(feet * 0.3048, 294.26111, 0.0, 2500.0)
+    shop = Shop(altitude_m=feet * 0.3048, temperature_k=294.26111, humidity=0.0, ceiling_mm=2500.0)
     computed = air.describe_air(shop).density_kgm3 / 1.1996050753681131
     hold_against(f"density ratio at {feet} ft", "trade page on altitude", ratio, computed, rel=0.01)
 
 
 def test_case_30_barometer_that_disagrees_is_asked_about() -> None:
     # the page gives 27.8 in Hg and 12.04 psi for the same 5,280 ft
-    shop = Shop(1609.344, 294.26111, 0.0, 2500.0, barometer_pa=27.8 * 3386.389)
+    shop = Shop(
+        altitude_m=1609.344, temperature_k=294.26111, humidity=0.0, ceiling_mm=2500.0, barometer_pa=27.8 * 3386.389
+    )
     gap = air.describe_air(shop).barometer_gap
     assert gap is not None
     hold_against(
@@ -54,7 +56,7 @@ def test_case_30_barometer_that_disagrees_is_asked_about() -> None:
 
 def test_curve_in_thin_air() -> None:
     # Case C30: pressure x density ratio, 0.823 at 5,280 ft; flow unchanged
-    air = describe_air(Shop(1609.344, 294.26111, 0.0, 2500.0))
+    air = describe_air(Shop(altitude_m=1609.344, temperature_k=294.26111, humidity=0.0, ceiling_mm=2500.0))
     model = blower.BlowerModel(make_blower(), air)
     ratio = model.find_static(800 * CFM) / (10.0 * INH2O)
     hold_against("pressure ratio at 5,280 ft", "trade page on altitude", 0.823, ratio, rel=0.004)

@@ -15,7 +15,15 @@ ZONE = "combustion-appliance-zone limits (BPI type), as listed on a page read; t
 
 
 def describe(kind: p.Appliance, **more: float) -> make_up_air.MakeUpAir:
-    shop = p.Shop(0.0, 294.0, 0.5, 2500.0, clean_air="outdoors", flued_appliance=kind, **more)  # type: ignore[arg-type]
+    shop = p.Shop(
+        altitude_m=0.0,
+        temperature_k=294.0,
+        humidity=0.5,
+        ceiling_mm=2500.0,
+        clean_air="outdoors",
+        flued_appliance=kind,
+        **more,
+    )  # type: ignore[arg-type]
     return make_up_air.describe_make_up(shop, 0.4, 1.2)
 
 

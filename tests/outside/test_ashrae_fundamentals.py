@@ -18,7 +18,7 @@ POINTS = [(0.0, 11.6), (400.0, 11.4), (800.0, 10.0), (1200.0, 6.6), (1500.0, 2.4
 
 def make_blower(curve_is: str = "static") -> Blower:
     points = tuple(CurvePoint(q * CFM, p * INH2O) for q, p in POINTS)
-    return Blower(points, curve_is, 0.2032, 2237.0)  # type: ignore[arg-type]
+    return Blower(curve=points, curve_is=curve_is, outlet_m=0.2032, power_w=2237.0)  # type: ignore[arg-type]
 
 
 def test_smooth_hose_stretched_is_ashrae_medium_rough() -> None:
@@ -66,7 +66,14 @@ def test_air_power() -> None:
 
 def test_static_and_total() -> None:
     # 8 in outlet, 1,396.26 cfm is 4,000 fpm: velocity pressure 0.9957 inH2O at standard air
-    air = ShopAir(1.2013847530470112, 1.82e-5, 101325.0, 101325.0, 0.0, 1.0)
+    air = ShopAir(
+        density_kgm3=1.2013847530470112,
+        viscosity_pas=1.82e-5,
+        pressure_pa=101325.0,
+        standard_pressure_pa=101325.0,
+        humidity_ratio=0.0,
+        factor=1.0,
+    )
     model = blower.BlowerModel(make_blower(), air)
     flow = 1396.26 * CFM
     gap = (model.find_total(flow)[0] - model.find_static(flow)) / INH2O

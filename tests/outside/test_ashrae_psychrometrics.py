@@ -103,7 +103,7 @@ def test_pressure_by_altitude(feet: float, psia: float) -> None:
 
 def test_shop_at_mile_height_has_thin_air() -> None:
     # dry air, 70 degF, 5,280 ft: 0.0616619 lb/ft3 (psychrolib run)
-    shop = Shop(1609.344, 294.26111, 0.0, 2500.0)
+    shop = Shop(altitude_m=1609.344, temperature_k=294.26111, humidity=0.0, ceiling_mm=2500.0)
     hold_against(
         "shop air at 5,280 ft, 70 degF [lb/ft3]",
         LIBRARY,

@@ -42,7 +42,7 @@ def test_force_on_a_panel_at_shut_off() -> None:
         design = design_box(settled, 0.0, inches * INH2O)
         force = design.strength.get_panel("front").force_worst_n / POUND_FORCE
         hold_against(f"force on a 24 x 48 in panel at {inches} inH2O [lbf]", source, pounds, force, abs=0.6)
-    pail = Pail((12 * INCH + 2 * 2.3,))  # 12 in clear inside the collar
+    pail = Pail(across_mm=(12 * INCH + 2 * 2.3,))  # 12 in clear inside the collar
     ports = tuple(replace(port, pail=pail) for port in settled.ports)
     design = design_box(replace(settled, ports=ports), 0.0, 10 * INH2O)
     lid = next(each for each in design.strength.screws if each.name == "ring screws of inspection")

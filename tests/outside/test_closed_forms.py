@@ -76,7 +76,7 @@ def test_load_turned_round() -> None:
 
 def test_separator_loss_scales_with_square_and_density() -> None:
     # 2.0 inH2O at 800 cfm: 4.5 at 1,200 cfm; at 0.823 of standard density 3.70
-    item = separator.make_separator_item(p.Separator("cyclone", loss_pa=2.0 * INH2O, loss_at_m3s=800 * CFM), 0.15)
+    item = separator.make_separator_item(p.Separator(kind="cyclone", loss_pa=2.0 * INH2O, loss_at_m3s=800 * CFM), 0.15)
     assert item is not None
     air = replace(STANDARD, density_kgm3=STANDARD_DENSITY)
     loss = find_item_loss(item, 1200 * CFM, air, BEST) / INH2O
@@ -86,7 +86,7 @@ def test_separator_loss_scales_with_square_and_density() -> None:
 
 
 def test_inlet_of_the_same_area() -> None:
-    found = separator.find_inlet_diameter(p.Separator("cyclone", inlet_width_m=0.1, inlet_height_m=0.2), 0.15)
+    found = separator.find_inlet_diameter(p.Separator(kind="cyclone", inlet_width_m=0.1, inlet_height_m=0.2), 0.15)
     hold_against(
         "round diameter of a 100 x 200 mm inlet [m]", "geometry", math.sqrt(4 * 0.02 / math.pi), found, rel=1e-9
     )

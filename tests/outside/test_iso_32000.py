@@ -21,7 +21,14 @@ pytestmark = pytest.mark.outside
 def make_disc(diameter: float) -> FlatPart:
     shape = Circle(Point(0.0, 0.0), diameter / 2)
     return FlatPart(
-        "9", "wheel", (Feature(shape, Layer.CUT, "outside", "outside"),), 1, "plywood", 18.0, "either", kind="panel"
+        number="9",
+        name="wheel",
+        features=(Feature(shape=shape, layer=Layer.CUT, label="outside", waste="outside"),),
+        quantity=1,
+        material="plywood",
+        thickness_mm=18.0,
+        face="either",
+        kind="panel",
     )
 
 

@@ -19,14 +19,14 @@ def test_cut_size() -> None:
 
 def test_turns_of_the_conventional_cyclone() -> None:
     # body 1.0 m, barrel and cone two bodies long each, inlet half a body high: (2 + 2 / 2) / 0.5 = 6
-    turns = separator.find_turns(p.Separator("cyclone", inlet_height_m=0.5, body_diameter_m=1.0))
+    turns = separator.find_turns(p.Separator(kind="cyclone", inlet_height_m=0.5, body_diameter_m=1.0))
     hold_against("turns of the air", "Cooper and Alley, Air Pollution Control, conventional cyclone, from memory", 6.0,
                  turns, rel=1e-9)  # fmt: skip
 
 
 def test_cyclone_without_a_loss_takes_eight_inlet_heads() -> None:
     # 16 H W / De^2 with H = D/2, W = D/4, De = D/2
-    item = separator.make_separator_item(p.Separator("cyclone"), 0.15)
+    item = separator.make_separator_item(p.Separator(kind="cyclone"), 0.15)
     assert item is not None
     assert item.coefficient is not None
     hold_against(

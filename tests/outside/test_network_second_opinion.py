@@ -41,11 +41,25 @@ def kinetic(q: float, d: float, k: float) -> float:
 
 
 def make_three_machines() -> p.Project:
-    hood = p.Pickup("port", p.Hood("plain", 0.1))
+    hood = p.Pickup("port", p.Hood(kind="plain", diameter_m=0.1))
     machines = (
-        p.Machine("a", "north", 0.2, (hood,), (p.Hose(0.1, 2.0),), p.Gate(0.1)),
-        p.Machine("b", "north", 0.2, (p.Pickup("port", p.Hood("flanged", 0.125)),), (p.Pipe(0.125, 3.0),)),
-        p.Machine("c", "trunk", 0.2, (hood,), (p.Pipe(0.1, 1.5), p.Elbow(0.1, 45.0)), None, p.Join("tee", 90.0)),
+        p.Machine(name="a", on="north", needs_m3s=0.2, pickups=(hood,), pieces=(p.Hose(0.1, 2.0),), gate=p.Gate(0.1)),
+        p.Machine(
+            name="b",
+            on="north",
+            needs_m3s=0.2,
+            pickups=(p.Pickup("port", p.Hood(kind="flanged", diameter_m=0.125)),),
+            pieces=(p.Pipe(0.125, 3.0),),
+        ),
+        p.Machine(
+            name="c",
+            on="trunk",
+            needs_m3s=0.2,
+            pickups=(hood,),
+            pieces=(p.Pipe(0.1, 1.5), p.Elbow(0.1, 45.0)),
+            gate=None,
+            join=p.Join("tee", 90.0),
+        ),
     )
     runs = (
         p.Run("trunk", "separator", (p.Pipe(0.15, 6.0), p.Elbow(0.15, count=2)), p.Join("straight", 0.0)),
@@ -84,10 +98,10 @@ def test_three_open_machines_share_as_scipy_says() -> None:
 
 def test_two_pickups_share_as_scipy_says() -> None:
     pickups = (
-        p.Pickup("cabinet", p.Hood("cabinet", 0.1, opening_m2=0.01), (p.Hose(0.1, 1.0),)),
-        p.Pickup("guard", p.Hood("flanged", 0.06), (p.Pipe(0.06, 2.0),)),
+        p.Pickup("cabinet", p.Hood(kind="cabinet", diameter_m=0.1, opening_m2=0.01), (p.Hose(0.1, 1.0),)),
+        p.Pickup("guard", p.Hood(kind="flanged", diameter_m=0.06), (p.Pipe(0.06, 2.0),)),
     )
-    saw = p.Machine("saw", "trunk", 0.2, pickups, (p.Pipe(0.125, 1.0),))
+    saw = p.Machine(name="saw", on="trunk", needs_m3s=0.2, pickups=pickups, pieces=(p.Pipe(0.125, 1.0),))
     trunk = p.Run("trunk", "separator", (p.Pipe(0.15, 6.0),), p.Join("straight", 0.0))
     system = System(make_shop((trunk,), (saw,)), STANDARD)
     flows = system.balance(("saw",))
@@ -137,8 +151,10 @@ def test_leaks_as_scipy_says() -> None:
 
 
 def test_equal_branches_share_equally() -> None:
-    hood = p.Pickup("port", p.Hood("plain", 0.1))
-    machines = tuple(p.Machine(name, "trunk", 0.2, (hood,), (p.Pipe(0.1, 2.0),)) for name in "abcd")
+    hood = p.Pickup("port", p.Hood(kind="plain", diameter_m=0.1))
+    machines = tuple(
+        p.Machine(name=name, on="trunk", needs_m3s=0.2, pickups=(hood,), pieces=(p.Pipe(0.1, 2.0),)) for name in "abcd"
+    )
     trunk = p.Run("trunk", "separator", (p.Pipe(0.2, 6.0),), p.Join("straight", 0.0))
     flows = System(make_shop((trunk,), machines), STANDARD).balance(tuple("abcd"))
     for name in "abcd":
@@ -147,10 +163,10 @@ def test_equal_branches_share_equally() -> None:
 
 def test_square_law_closed_form() -> None:
     # a network without friction is p = k Q^2 with k = sum of C rho/2 / A^2
-    hood = p.Pickup("port", p.Hood("plain", 0.1))
+    hood = p.Pickup("port", p.Hood(kind="plain", diameter_m=0.1))
     part = p.OtherPart("screen", 0.15, coefficient=2.5)
     trunk = p.Run("trunk", "separator", (part,), p.Join("straight", 0.0))
-    machine = p.Machine("a", "trunk", 0.2, (hood,))
+    machine = p.Machine(name="a", on="trunk", needs_m3s=0.2, pickups=(hood,))
     network = Network(make_shop((trunk,), (machine,)), STANDARD)
     k = STANDARD.density_kgm3 / 2 * ((0.93 + 0.28 + (1 - 4 / 9) ** 2) / area(0.1) ** 2 + 2.5 / area(0.15) ** 2)
     flows = Balance(network, ("a",)).solve_at(1500.0)
@@ -176,7 +192,13 @@ def test_case_5_network_gives_the_flow_at_the_pressure() -> None:
     part = p.OtherPart("worst branch", 0.15, loss_pa=5.27 * INH2O, loss_at_m3s=at)
     trunk = p.Run("trunk", "separator", (part,), p.Join("straight", 0.0))
     machine = p.Machine(
-        "a", "trunk", at, (p.Pickup("port", p.Hood("given", 0.15, coefficient=0.0)),), (), None, p.Join("straight")
+        name="a",
+        on="trunk",
+        needs_m3s=at,
+        pickups=(p.Pickup("port", p.Hood(kind="given", diameter_m=0.15, coefficient=0.0)),),
+        pieces=(),
+        gate=None,
+        join=p.Join("straight"),
     )
     network = Network(make_shop((trunk,), (machine,)), STANDARD)
     hold_against(
@@ -208,10 +230,12 @@ def test_humped_blower_curve_by_scipy() -> None:
     points = ((0.0, 900.0), (0.1, 300.0), (0.2, 1500.0), (0.3, 100.0))
     coil = p.OtherPart("coil", 0.15, loss_pa=330.0, loss_at_m3s=0.1)
     trunk = p.Run("trunk", "separator", (coil,), p.Join("straight"))
-    hood = p.Pickup("port", p.Hood("given", 0.15, coefficient=0.0))
-    machine = p.Machine("m", "trunk", 0.1, (hood,), (), None, p.Join("straight"))
+    hood = p.Pickup("port", p.Hood(kind="given", diameter_m=0.15, coefficient=0.0))
+    machine = p.Machine(
+        name="m", on="trunk", needs_m3s=0.1, pickups=(hood,), pieces=(), gate=None, join=p.Join("straight")
+    )
     curve = tuple(p.CurvePoint(q, h) for q, h in points)
-    system = System(make_shop((trunk,), (machine,), curve, separator=p.Separator("none"), delivery=()), STANDARD)
+    system = System(make_shop((trunk,), (machine,), curve, separator=p.Separator(kind="none"), delivery=()), STANDARD)
     flows = system.balance(("m",))
     fan = PchipInterpolator([q for q, _ in points], [h for _, h in points])
 
@@ -230,7 +254,15 @@ def test_humped_blower_curve_by_scipy() -> None:
 def test_leaking_seams_as_scipy_says() -> None:
     # leakage class 48 on 20 m of 150 mm duct: half its seams leak at the upstream joint, half at the separator
     trunk = p.Run("trunk", "separator", (p.Pipe(0.15, 20.0),), p.Join("straight"), leakage_class=48.0)
-    machine = p.Machine("a", "trunk", 0.2, (p.Pickup("port", p.Hood("plain", 0.15)),), (), None, p.Join("straight"))
+    machine = p.Machine(
+        name="a",
+        on="trunk",
+        needs_m3s=0.2,
+        pickups=(p.Pickup("port", p.Hood(kind="plain", diameter_m=0.15)),),
+        pieces=(),
+        gate=None,
+        join=p.Join("straight"),
+    )
     system = System(make_shop((trunk,), (machine,)), STANDARD)
     flows = system.balance(("a",))
     # class: cfm per 100 ft2 at 1 inH2O, power 0.65 (SMACNA HVAC Air Duct Leakage Test Manual, from memory)

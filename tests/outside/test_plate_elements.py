@@ -22,7 +22,7 @@ def make_panel(seed: int) -> tuple[Plate, tuple[RoundHole, ...]]:
     """Return a panel of one of the stocks, grain either way, one to three holes of up to 0.65 of its short side."""
     pick = random.Random(seed)
     name, thick = pick.choice(STOCKS)
-    stock = find_stock(Panel(name, thick, thick))
+    stock = find_stock(Panel(stock=name, thickness_mm=thick, nominal_mm=thick))
     stiff = find_rigidity(stock.along_pa, stock.across_pa, stock.shear_pa, stock.poisson, thick / 1000)
     short = pick.uniform(0.35, 0.6)
     long = short * pick.uniform(1.0, 2.8)

@@ -23,7 +23,7 @@ ELEMENTS = "finite elements of Adini, Clough and Melosh, ribs as beams of Hermit
 
 def build(thick: float, stock: str = "birch plywood") -> Design:
     project = make_project()
-    box = replace(project.box, panel=Panel(stock, thick, thick))
+    box = replace(project.box, panel=Panel(stock=stock, thickness_mm=thick, nominal_mm=thick))
     return design_box(settle_box(replace(project, box=box)), 800.0, 2800.0)
 
 

@@ -121,7 +121,7 @@ def test_a_centre_beyond_the_wheels_stands_at_no_slope() -> None:
 
 def test_a_rib_is_a_beam_of_its_panels_veneers() -> None:
     """A rib of 18 mm MDF, 60 mm high, over 480 mm: the beam's equation solved with scipy."""
-    stock = find_stock(Panel("MDF", 18.0, 18.0))
+    stock = find_stock(Panel(stock="MDF", thickness_mm=18.0, nominal_mm=18.0))
     inertia, load, span = 0.018 * 0.06**3 / 12, 3000.0 * 0.4, 0.48
 
     def bend(x: float, y: Any) -> list[Any]:
@@ -140,7 +140,7 @@ def test_a_rib_is_a_beam_of_its_panels_veneers() -> None:
 
 def test_how_thick_a_panel_must_be() -> None:
     """A square of MDF, 600 mm, under 2000 Pa: t of Roark's y = 0.0444 q b4 / E t3."""
-    panel = Panel("MDF", 10.0, 10.0)
+    panel = Panel(stock="MDF", thickness_mm=10.0, nominal_mm=10.0)
     part = make_panel((100.0, 100.0), thickness_mm=10.0, grain="width")
     stock = find_stock(panel)
     bow = 1000 * bend_supported(lay_plate(stock, part, 600.0, 600.0)).bend(2000.0).bow_m
@@ -152,7 +152,7 @@ def test_how_thick_a_panel_must_be() -> None:
 
 def test_what_a_short_rib_rests_on() -> None:
     """A strip 120 mm wide and 60 mm long, pinned at the wall, unable to turn at the rib: F l^3 / 3 E I."""
-    stock = find_stock(Panel("birch plywood", 12.0, 12.0))
+    stock = find_stock(Panel(stock="birch plywood", thickness_mm=12.0, nominal_mm=12.0))
     part = make_panel((100.0, 100.0), face="front", grain="width", thickness_mm=12.0)
     for axis, modulus in ((2, stock.across_pa), (0, stock.along_pa)):
         sunk = 200.0 * 0.06**3 / (3 * modulus * 0.12 * 0.012**3 / 12)

@@ -73,9 +73,11 @@ def test_case_13_warns_of_settling(inches: float, end: float) -> None:
     # 30 ft, four bends, a fan that ends at 130 cfm: both sizes must trip the settling finding
     d = inches * INCH / 1000
     run = p.Run("duct", "separator", (p.Pipe(d, 30 * FOOT), p.Elbow(d, count=4)), p.Join("straight", 0.0))
-    cutter = p.Machine("cutter", "duct", 100 * CFM, (p.Pickup("port", p.Hood("flanged", d)),))
+    cutter = p.Machine(
+        name="cutter", on="duct", needs_m3s=100 * CFM, pickups=(p.Pickup("port", p.Hood(kind="flanged", diameter_m=d)),)
+    )
     curve = make_curve((0, 0.4), (60, 0.3), (130, 0.0))
-    shop = make_shop((run,), (cutter,), curve, separator=p.Separator("none"))
+    shop = make_shop((run,), (cutter,), curve, separator=p.Separator(kind="none"))
     findings = {f.key: f for f in settle_and_size(shop).findings}
     assert findings["velocity.duct"].verdict is Verdict.DOES_NOT_FIT
 

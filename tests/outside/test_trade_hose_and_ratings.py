@@ -55,7 +55,7 @@ def test_case_5_worst_branch_picks_the_fan(flow_at_5_3: float, fits: bool) -> No
 
 def test_case_10_sealed_cabinet_starves() -> None:
     # a 4 in hose on a box with a 1 in opening moves nothing: 256 times the area ratio squared
-    small = fittings.find_hood(Hood("cabinet", 0.1016, opening_m2=find_area(0.0254))).best
+    small = fittings.find_hood(Hood(kind="cabinet", diameter_m=0.1016, opening_m2=find_area(0.0254))).best
     hold_against(
         "cabinet with 1 in opening, 4 in hose, on duct VP",
         "orifice equation, (4/1)^4 / 0.36",

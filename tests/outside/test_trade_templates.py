@@ -33,6 +33,6 @@ def test_about_half_an_inch_of_land_is_left_on_a_lid() -> None:
 
 def test_a_hole_is_cut_slightly_small_first() -> None:
     project = make_project()
-    port = design_port(project, Port("A", "filter", "bottom", Pail((301.6,))))
+    port = design_port(project, Port(name="A", kind="filter", face="bottom", pail=Pail(across_mm=(301.6,))))
     assert 0 < port.hole_mm - port.first_cut_mm < 6.0
     assert all(f.verdict is Verdict.FITS for f in port.findings)

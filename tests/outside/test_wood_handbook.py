@@ -53,7 +53,7 @@ TABLE = "USDA FPL, Wood Handbook (FPL-GTR-190, 2010), Table 12-1"
 def test_stiffness_and_strength_are_the_low_end(
     stock: str, low: float, high: float, strength: float, source: str
 ) -> None:
-    found = find_stock(Panel(stock, 18.0, 18.0))
+    found = find_stock(Panel(stock=stock, thickness_mm=18.0, nominal_mm=18.0))
     hold_against(f"modulus of {stock}, along [GPa]", source, low / 1e9, found.along_pa / 1e9, rel=0.005)
     hold_against(f"strength of {stock}, along [MPa]", source, strength / 1e6, found.breaking_along_pa / 1e6, rel=0.005)
     assert found.along_pa <= high
@@ -63,7 +63,11 @@ def test_stiffness_and_strength_are_the_low_end(
 def test_osb_across_its_strands() -> None:
     source = "USDA FPL, Wood Handbook (FPL-GTR-190, 2010), Table 12-3, perpendicular, low end"
     hold_against(
-        "modulus of OSB, across [GPa]", source, 1.92, find_stock(Panel("OSB", 18.0, 18.0)).across_pa / 1e9, rel=0.005
+        "modulus of OSB, across [GPa]",
+        source,
+        1.92,
+        find_stock(Panel(stock="OSB", thickness_mm=18.0, nominal_mm=18.0)).across_pa / 1e9,
+        rel=0.005,
     )
 
 
@@ -77,7 +81,7 @@ BIRCH = "Handbook of Finnish Plywood (Finnish Forest Industries Federation, 2002
 )  # fmt: skip
 def test_birch_plywood_along_and_across(thick_mm: float, along: float, across: float) -> None:
     """The shape over the thicknesses; the level is taken a tenth lower, at the lower of two published figures."""
-    stock = find_stock(Panel("birch plywood", thick_mm, thick_mm))
+    stock = find_stock(Panel(stock="birch plywood", thickness_mm=thick_mm, nominal_mm=thick_mm))
     low = 8.98 / 10.05
     hold_against(f"birch {thick_mm} mm, along [N/mm2]", BIRCH, low * along, stock.along_pa / 1e6, rel=0.001)
     hold_against(f"birch {thick_mm} mm, across [N/mm2]", BIRCH, low * across, stock.across_pa / 1e6, rel=0.001)
@@ -100,7 +104,7 @@ def test_crossed_veneers_by_quadrature() -> None:
 
 def test_a_strip_on_edge_bends_as_half_its_veneers() -> None:
     source = "Handbook of Finnish Plywood (2002), birch 18 mm in tension: about 9.1 along and 8.4 across, from memory"
-    stock = find_stock(Panel("birch plywood", 17.6, 17.6))
+    stock = find_stock(Panel(stock="birch plywood", thickness_mm=17.6, nominal_mm=17.6))
     hold_against("birch on edge [GPa]", source, 8.75 * 8.98 / 10.05, stock.on_edge_pa / 1e9, rel=0.03)
 
 
@@ -113,31 +117,31 @@ def test_a_strip_on_edge_bends_as_half_its_veneers() -> None:
 )  # fmt: skip
 def test_which_stock_a_name_is(stock: str, kind: str) -> None:
     """Boards are weak across, a twentieth of along (Wood Handbook ch. 5, from memory); unknown ones weak both ways."""
-    found = find_stock(Panel(stock, 18.0, 18.0))
+    found = find_stock(Panel(stock=stock, thickness_mm=18.0, nominal_mm=18.0))
     assert kind in found.source
     assert (found.across_pa < 0.1 * found.along_pa) == (kind == "boards")
     assert (found.across_pa == found.along_pa) == (kind in ("Table", "not known"))
 
 
 def test_moduli_of_the_file_come_first() -> None:
-    plain = find_stock(Panel("birch plywood", 18.0, 18.0))
-    along = find_stock(Panel("birch plywood", 18.0, 18.0, bending_pa=2 * plain.along_pa))
+    plain = find_stock(Panel(stock="birch plywood", thickness_mm=18.0, nominal_mm=18.0))
+    along = find_stock(Panel(stock="birch plywood", thickness_mm=18.0, nominal_mm=18.0, bending_pa=2 * plain.along_pa))
     assert along.across_pa == pytest.approx(2 * plain.across_pa)
-    across = find_stock(Panel("birch plywood", 18.0, 18.0, across_pa=3e9))
+    across = find_stock(Panel(stock="birch plywood", thickness_mm=18.0, nominal_mm=18.0, across_pa=3e9))
     assert (across.along_pa, across.across_pa) == (plain.along_pa, 3e9)
-    both = find_stock(Panel("MDF", 18.0, 18.0, bending_pa=8e9, across_pa=5e9))
+    both = find_stock(Panel(stock="MDF", thickness_mm=18.0, nominal_mm=18.0, bending_pa=8e9, across_pa=5e9))
     assert (both.along_pa, both.across_pa) == (8e9, 5e9)
     for stock in (along, across, both):
         assert "project file" in stock.source
         assert stock.poisson**2 * stock.across_pa / stock.along_pa < 1
-    hard = find_stock(Panel("solid pine", 18.0, 18.0, bending_pa=5e8, across_pa=3e10))
+    hard = find_stock(Panel(stock="solid pine", thickness_mm=18.0, nominal_mm=18.0, bending_pa=5e8, across_pa=3e10))
     assert hard.poisson**2 * hard.across_pa / hard.along_pa < 1
 
 
 def test_thick_veneers_are_weak_across() -> None:
     source = "plywood of 3 to 5 thick plies: 5 to 30 % of along, from memory"
     for thick in (9.5, 12.0, 18.0):
-        stock = find_stock(Panel("fir plywood", thick, thick))
+        stock = find_stock(Panel(stock="fir plywood", thickness_mm=thick, nominal_mm=thick))
         hold_against(
             f"fir plywood {thick} mm, across over along", source, 0.175, stock.across_pa / stock.along_pa, abs=0.125
         )

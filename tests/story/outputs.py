@@ -55,7 +55,7 @@ class Part:
     circles: tuple[Circle, ...]
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, kw_only=True)
 class Outputs:
     """All files of one build, read back."""
 
@@ -142,20 +142,22 @@ def read_outputs(folder: Path, check: dict[str, Any]) -> Outputs:
     names = sorted(path.stem for path in (folder / "parts").glob("*.dxf"))
     panels = [name for name in names if re.match(r"\d+-\w+-panel", name)]
     return Outputs(
-        folder.name,
-        pages,
-        marks,
-        read_fields(data),
-        " ".join(" ".join(page.words for page in read_paper((folder / "helper.pdf").read_bytes())[0]).split())
+        name=folder.name,
+        pages=pages,
+        marks=marks,
+        fields=read_fields(data),
+        helper=" ".join(" ".join(page.words for page in read_paper((folder / "helper.pdf").read_bytes())[0]).split())
         if (folder / "helper.pdf").exists()
         else "",
-        read_html((folder / "helper.html").read_text("utf-8")) if (folder / "helper.html").exists() else "",
-        read_csv(folder / "bill.csv"),
-        read_csv(folder / "cuts.csv"),
-        json.loads((folder / "sizing.json").read_text("utf-8")),
-        check,
-        {name: read_dxf(folder / "parts" / f"{name}.dxf") if name in panels else Part(0, 0, ()) for name in names},
-        {name: read_svg(folder / "parts" / f"{name}.svg") for name in panels},
+        helper_page=read_html((folder / "helper.html").read_text("utf-8")) if (folder / "helper.html").exists() else "",
+        bill=read_csv(folder / "bill.csv"),
+        cuts=read_csv(folder / "cuts.csv"),
+        sizing=json.loads((folder / "sizing.json").read_text("utf-8")),
+        check=check,
+        parts={
+            name: read_dxf(folder / "parts" / f"{name}.dxf") if name in panels else Part(0, 0, ()) for name in names
+        },
+        drawn={name: read_svg(folder / "parts" / f"{name}.svg") for name in panels},
     )
 
 

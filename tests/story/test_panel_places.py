@@ -36,7 +36,7 @@ def take_job(which: str | tuple[str, float]) -> Job:
     project = make_project()
     stock = "MDF" if thick > 30 else "birch plywood"
     inlet = replace(project.box.inlet, face="right" if thick > 20 else "left")
-    box = replace(project.box, joint=joint, panel=Panel(stock, thick, thick), inlet=inlet)
+    box = replace(project.box, joint=joint, panel=Panel(stock=stock, thickness_mm=thick, nominal_mm=thick), inlet=inlet)
     return finish_job(replace(project, box=box))
 
 

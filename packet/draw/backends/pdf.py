@@ -20,7 +20,7 @@ MEASURE_MM = 2.2
 _ROUND_WITHIN_MM = 0.0005
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, kw_only=True)
 class _PdfPencil:
     """A canvas with a place on it; x and y are told apart so that a printer's error can be taken back."""
 
@@ -56,7 +56,14 @@ def paint(
     """
     origin = Point(drawing.bounds.left, drawing.bounds.bottom)
     unit = POINTS_PER_MM * scale
-    pencil = _PdfPencil(canvas, left_pt, bottom_pt, unit * stretch_x, unit * stretch_y, origin)
+    pencil = _PdfPencil(
+        canvas=canvas,
+        left_pt=left_pt,
+        bottom_pt=bottom_pt,
+        scale_x=unit * stretch_x,
+        scale_y=unit * stretch_y,
+        origin=origin,
+    )
     canvas.saveState()
     canvas.setLineCap(0)
     canvas.setLineJoin(1)

@@ -73,7 +73,9 @@ def _name_size(size: Dimension) -> Words:
     """A size stands in the middle of what it measures; its lines are the drawing's own."""
     middle = Point((size.start.x + size.end.x) / 2, (size.start.y + size.end.y) / 2)
     turn = math.degrees(math.atan2(size.end.y - size.start.y, size.end.x - size.start.x))
-    return Words(middle, size.text, 2.2, "middle", turn if -90 < turn <= 90 else turn + 180)
+    return Words(
+        at=middle, text=size.text, size_mm=2.2, anchor="middle", turn_deg=turn if -90 < turn <= 90 else turn + 180
+    )
 
 
 class _SvgPencil:

@@ -28,7 +28,7 @@ BLOWER_MM = 22.0
 MOST_MACHINES = 15
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, kw_only=True)
 class Way:
     """A duct from its upper end to where the air leaves it. axis: 0 along, 1 across, 2 down."""
 
@@ -131,11 +131,22 @@ class DuctTree:
         for machine in (each for each in self.project.machines if each.on == run.name):
             top = move_along(at, axis, sign * long)
             across = self._scale(_measure(machine))
-            self.ways.append(Way(f"machine {machine.name}", top, move_along(top, 2, -DROP), 2, across, machine))
+            self.ways.append(
+                Way(
+                    key=f"machine {machine.name}",
+                    start=top,
+                    end=move_along(top, 2, -DROP),
+                    axis=2,
+                    across=across,
+                    machine=machine,
+                )
+            )
             long += PITCH * 0.8
         long -= 0.6 * PITCH if any(machine.on == run.name for machine in self.project.machines) else 0.0
         end = move_along(at, axis, sign * long)
-        self.ways.append(Way(f"run {run.name}", at, end, axis, self._scale(_measure_run(run))))
+        self.ways.append(
+            Way(key=f"run {run.name}", start=at, end=end, axis=axis, across=self._scale(_measure_run(run)))
+        )
         return long
 
     def _scale(self, across_m: float) -> float:

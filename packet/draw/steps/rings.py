@@ -22,7 +22,7 @@ TONES = {True: FOCUS, False: PLAIN}
 
 def name_at(x: float, y: float, text: str, anchor: str = "start") -> Words:
     """Return a small name, its size meant on paper."""
-    return Words(Point(x, y), text, NAME_MM, anchor)
+    return Words(at=Point(x, y), text=text, size_mm=NAME_MM, anchor=anchor)
 
 
 def draw_pail(project: Settled, port: PortDesign, language: str, focus: str, scale: float) -> Drawing:

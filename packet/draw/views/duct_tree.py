@@ -23,7 +23,7 @@ DUCT_SHARE = 0.02  # millimetres of drawing a millimetre of duct
 MOST_MACHINES = 16
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, kw_only=True)
 class Duct:
     """A run or a machine's drop, and what comes into it.
 
@@ -91,7 +91,9 @@ def _place(duct: Duct, right: float, column: float, row: list[float]) -> _Spot:
         y = row[0]
         row[0] -= ROW_MM
         left = NAME_MM
-        entities.append(Words(Point(NAME_MM - 2.0, y - 1.1), duct.machine, 2.2, "end", bold=True))
+        entities.append(
+            Words(at=Point(NAME_MM - 2.0, y - 1.1), text=duct.machine, size_mm=2.2, anchor="end", bold=True)
+        )
         return _Spot(y, (*entities, *_draw_duct(duct, left, right, y, right - column)))
     levels = []
     for feed in duct.feeds:
@@ -127,9 +129,11 @@ def _draw_duct(duct: Duct, left: float, right: float, y: float, words_at: float)
                 Stroke(Line(Point(tip - shift - half * 0.8, y - half * 0.8), Point(tip - shift, y)), Pen.MARK)
             )
     x = words_at + 5.0
-    entities.append(Words(Point(x, y + half + 0.9), duct.title, TEXT_MM, bold=duct.state == "does not fit"))
+    entities.append(
+        Words(at=Point(x, y + half + 0.9), text=duct.title, size_mm=TEXT_MM, bold=duct.state == "does not fit")
+    )
     for index, words in enumerate(duct.words):
-        entities.append(Words(Point(x, y - half - 0.9 - TEXT_MM - index * 2.9), words, TEXT_MM))
+        entities.append(Words(at=Point(x, y - half - 0.9 - TEXT_MM - index * 2.9), text=words, size_mm=TEXT_MM))
     return entities
 
 
@@ -142,8 +146,10 @@ def _draw_ends(ends: Sequence[tuple[str, str]], left: float, y: float, height: f
     for index, (name, words) in enumerate(ends):
         bottom = top - tall - index * (tall + gap)
         entities.append(Stroke(make_rectangle(left + 4.0, bottom, wide, tall), Pen.OUTLINE))
-        entities.append(Words(Point(left + 4.0 + wide / 2, bottom + 6.4), name, 2.1, "middle", bold=True))
-        entities.append(Words(Point(left + 4.0 + wide / 2, bottom + 2.4), words, 1.8, "middle"))
+        entities.append(
+            Words(at=Point(left + 4.0 + wide / 2, bottom + 6.4), text=name, size_mm=2.1, anchor="middle", bold=True)
+        )
+        entities.append(Words(at=Point(left + 4.0 + wide / 2, bottom + 2.4), text=words, size_mm=1.8, anchor="middle"))
         if index:
             x = left + 4.0 + wide / 2
             entities.append(Stroke(Line(Point(x, bottom + tall + gap), Point(x, bottom + tall)), Pen.OUTLINE))
@@ -162,8 +168,8 @@ def draw_legend(looks: Mapping[State, str], width_mm: float) -> Drawing:
     entities: list[Entity] = []
     x = 0.0
     for state, words in looks.items():
-        sample = Duct("", (), 130.0, state)
+        sample = Duct(title="", words=(), diameter_mm=130.0, state=state)
         entities += _draw_duct(sample, x, x + 13.0, 2.5, x)
-        entities.append(Words(Point(x + 15.0, 1.6), words, TEXT_MM))
+        entities.append(Words(at=Point(x + 15.0, 1.6), text=words, size_mm=TEXT_MM))
         x += 60.0
     return Drawing("duct tree key", tuple(entities), Box(0.0, 0.0, width_mm, 5.0))

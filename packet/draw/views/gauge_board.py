@@ -28,8 +28,8 @@ def draw_lid_board(board: LidBoard, part: FlatPart, lid_mm: float, reader: Reade
         *_draw_cross(Point(0.0, 0.0), 9.0),
         *_draw_cross(gravity, 5.0),
         Stroke(Line(Point(0.0, 9.0), Point(0.0, above - 4.0)), Pen.DIMENSION),
-        Words(Point(0.0, above), words("fitting"), 2.0, "middle", ground=True),
-        Words(Point(0.0, gravity.y - 36.0), words("gravity"), 2.0, "middle", ground=True),
+        Words(at=Point(0.0, above), text=words("fitting"), size_mm=2.0, anchor="middle", ground=True),
+        Words(at=Point(0.0, gravity.y - 36.0), text=words("gravity"), size_mm=2.0, anchor="middle", ground=True),
         Dimension(Point(-across, low), Point(across, low), write_length(2 * across, reader), -5.0),
         Dimension(Point(0.0, 0.0), gravity, write_length(board.hang_mm, reader), 8.0),
         Dimension(Point(0.0, 0.0), middle, write_length(board.pivot_up_mm, reader), -8.0),
@@ -54,7 +54,9 @@ def draw_wall_board(board: WallBoard, part: FlatPart, reader: Reader, scale: flo
     ]
     if board.slope >= 1.0:
         zero, words = board.zero_up_mm, take_words("gauge_boards", reader.language)
-        entities.append(Words(Point(wide / 2, zero - 1.0), words("still_air"), 2.0, "middle", ground=True))
+        entities.append(
+            Words(at=Point(wide / 2, zero - 1.0), text=words("still_air"), size_mm=2.0, anchor="middle", ground=True)
+        )
         entities.append(Dimension(Point(wide, 0.0), Point(wide, zero), write_length(zero, reader), -9.0))
         if board.legs == 2:
             left, right = (Point(wide / 2 + side * board.leg_gap_mm / 2, high) for side in (-1, 1))

@@ -46,7 +46,10 @@ def draw_card(card: Card, reader: Reader, title: str, machine: str, *, gates: bo
         entities += _draw_scale(main, right, EDGE_TICKS, -1, -1) + _draw_scale(other, left + 31.0, INNER_TICKS, -1, -1)
         entities.append(Stroke(Line(Point(left + 31.0, -card.scale_mm), Point(left + 31.0, 0.0)), Pen.MARK))
         heads.append((right - 2.0, main.unit, "end"))
-    entities += [Words(Point(x, card.scale_mm + 2.5), unit, NUMBER_MM, anchor, bold=True) for x, unit, anchor in heads]
+    entities += [
+        Words(at=Point(x, card.scale_mm + 2.5), text=unit, size_mm=NUMBER_MM, anchor=anchor, bold=True)
+        for x, unit, anchor in heads
+    ]
     entities += _draw_marks(card, reader, (left, right), words)
     entities.sort(key=lambda entity: isinstance(entity, Words) and entity.ground)  # numbers stand over the marks' lines
     told = words("gate" if gates else "gate_hose", machine=machine)
@@ -68,7 +71,7 @@ def _draw_joints(card: Card, left: float, right: float, words: Phrases) -> list[
     ):
         if is_here:
             drawn.append(Stroke(Line(Point(left - 3.0, y), Point(right + 3.0, y)), Pen.CENTRE))
-            drawn.append(Words(Point(x, y - 3.0), text, 1.9))
+            drawn.append(Words(at=Point(x, y - 3.0), text=text, size_mm=1.9))
     return drawn
 
 
@@ -77,7 +80,7 @@ def _draw_tab(left: float, right: float, top: float, words: Phrases) -> list[Ent
     return [
         Stroke(Path(outline.pieces[1:], closed=False), Pen.CUT),
         Stroke(Line(Point(left, top), Point(right, top)), Pen.HIDDEN),
-        Words(Point((left + right) / 2, top + 3.5), words("tab"), WORDS_MM, "middle"),
+        Words(at=Point((left + right) / 2, top + 3.5), text=words("tab"), size_mm=WORDS_MM, anchor="middle"),
     ]
 
 
@@ -93,7 +96,7 @@ def _draw_scale(scale: Scale, x: float, lengths: tuple[float, float, float], way
         if tick.label:
             anchor = "start" if way > 0 else "end"
             at = Point(x + way * (lengths[0] + 1.0), y - NUMBER_MM / 2)
-            drawn.append(Words(at, tick.label, NUMBER_MM, anchor, ground=True))
+            drawn.append(Words(at=at, text=tick.label, size_mm=NUMBER_MM, anchor=anchor, ground=True))
     return drawn
 
 
@@ -117,7 +120,7 @@ def _draw_marks(card: Card, reader: Reader, edges: tuple[float, float], words: P
             text = words("mark", mark=text, reading=_say_pressure(mark.pressure_pa, reader))
         size = WORDS_MM * min(1.0, (words_right - words_left) / measure_words(text, WORDS_MM, bold=True))
         room = make_rectangle(words_left - 0.5, place - 0.6, words_right - words_left + 1.0, size + 1.4)
-        drawn += [Fill(room, 1.0), Words(Point(words_left, place), text, size, bold=True)]
+        drawn += [Fill(room, 1.0), Words(at=Point(words_left, place), text=text, size_mm=size, bold=True)]
         if place > mark.travel_mm + 1.0:
             drawn.append(
                 Stroke(Line(Point(words_left - 3.5, mark.travel_mm), Point(words_left - 0.8, place + 0.8)), Pen.MARK)
@@ -160,7 +163,13 @@ def _draw_words(
 
 def _fit_words(at: Point, text: str, size: float, room: float, bold: bool) -> Words:
     """Return a line in the middle of the card, smaller where the room is too small for it."""
-    return Words(at, text, size * min(1.0, room / measure_words(text, size, bold=bold)), "middle", bold=bold)
+    return Words(
+        at=at,
+        text=text,
+        size_mm=size * min(1.0, room / measure_words(text, size, bold=bold)),
+        anchor="middle",
+        bold=bold,
+    )
 
 
 def _say_pressure(pressure_pa: float, reader: Reader) -> str:

@@ -81,8 +81,19 @@ def _draw_placed(placed: Placed, reader: Reader, scale: float, *, grain: bool) -
         entities.append(write_at(middle, y + h / 2 + 0.25 * line, name, 2.6, bold=True))
         entities.append(write_at(middle, y + h / 2 - line, size, 2.0))
     elif w > 3 * line and h > room:
-        entities.append(Words(Point(middle - 0.4 * line, y + h / 2), name, 2.6, "middle", 90.0, True))
-        entities.append(Words(Point(middle + 0.8 * line, y + h / 2), size, 2.0, "middle", 90.0))
+        entities.append(
+            Words(
+                at=Point(middle - 0.4 * line, y + h / 2),
+                text=name,
+                size_mm=2.6,
+                anchor="middle",
+                turn_deg=90.0,
+                bold=True,
+            )
+        )
+        entities.append(
+            Words(at=Point(middle + 0.8 * line, y + h / 2), text=size, size_mm=2.0, anchor="middle", turn_deg=90.0)
+        )
     elif not is_strip(placed, scale):  # strips are listed under the drawing
         entities.append(write_at(middle, y + h / 2 - 0.5 * 2.2 / scale, placed.blank.number, 2.2, bold=True))
     if grain and h > 5 * line and w * scale > 20:

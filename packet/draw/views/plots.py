@@ -50,7 +50,7 @@ class PlotStrip:
     tone: float = 0.86
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, kw_only=True)
 class PlotSpot:
     """A point with a mark: a number in a ring above it, or words beside it, above or below its height.
 
@@ -76,7 +76,7 @@ class LimitLine:
     words_at: float = 1.0
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, kw_only=True)
 class Plot:
     """All that is drawn in one frame."""
 
@@ -191,22 +191,37 @@ def _draw_axes(field: _Field, plot: Plot) -> list[Entity]:
         p = field.at(field.x0, y)
         entities.append(Stroke(Line(p, Point(right, p.y)), Pen.GRID))
         step = field.y_ticks[1] - field.y_ticks[0]
-        entities.append(Words(Point(left - 1.5, p.y - TEXT_MM / 2), write_tick(y, step), TEXT_MM, "end"))
+        entities.append(
+            Words(at=Point(left - 1.5, p.y - TEXT_MM / 2), text=write_tick(y, step), size_mm=TEXT_MM, anchor="end")
+        )
     for x in field.x_ticks:
         p = field.at(x, field.y0)
         step = field.x_ticks[1] - field.x_ticks[0]
         entities.append(Stroke(Line(p, Point(p.x, top)), Pen.GRID))
-        entities.append(Words(Point(p.x, bottom - 1.5 - TEXT_MM), write_tick(x, step), TEXT_MM, "middle"))
+        entities.append(
+            Words(at=Point(p.x, bottom - 1.5 - TEXT_MM), text=write_tick(x, step), size_mm=TEXT_MM, anchor="middle")
+        )
     for index, name in enumerate(plot.x_names):
         p = field.at(plot.x.low + index + 0.5, field.y0)
-        entities.append(Words(Point(p.x, bottom - 1.5 - TEXT_MM), name, TEXT_MM, "middle"))
+        entities.append(Words(at=Point(p.x, bottom - 1.5 - TEXT_MM), text=name, size_mm=TEXT_MM, anchor="middle"))
     entities.append(Stroke(Line(Point(left, bottom), Point(right, bottom)), Pen.DRILL))
     entities.append(Stroke(Line(Point(left, bottom), Point(left, top)), Pen.DRILL))
-    entities.append(Words(Point((left + right) / 2, 1.2), plot.x.label, TEXT_MM, "middle", bold=True))
+    entities.append(
+        Words(at=Point((left + right) / 2, 1.2), text=plot.x.label, size_mm=TEXT_MM, anchor="middle", bold=True)
+    )
     if len(plot.y.label) * LETTER_MM > MOST_OF_AXIS * (top - bottom):  # too long beside a low plot: above it
-        entities.append(Words(Point(1.0, top + 2.2), plot.y.label, TEXT_MM, "start", bold=True))
+        entities.append(Words(at=Point(1.0, top + 2.2), text=plot.y.label, size_mm=TEXT_MM, anchor="start", bold=True))
     else:
-        entities.append(Words(Point(3.4, (bottom + top) / 2), plot.y.label, TEXT_MM, "middle", 90.0, bold=True))
+        entities.append(
+            Words(
+                at=Point(3.4, (bottom + top) / 2),
+                text=plot.y.label,
+                size_mm=TEXT_MM,
+                anchor="middle",
+                turn_deg=90.0,
+                bold=True,
+            )
+        )
     return entities
 
 
@@ -234,7 +249,9 @@ def _draw_curve(field: _Field, curve: Curve) -> list[Entity]:
         spot = places[round(curve.label_at * (len(places) - 1))]
         above = curve.label_side == "above"
         at = Point(spot.x + 1.5, spot.y + 1.0) if above else Point(spot.x - 1.5, spot.y - 2.0 - TEXT_MM)
-        entities.append(Words(at, curve.label, TEXT_MM, "start" if above else "end", ground=True))
+        entities.append(
+            Words(at=at, text=curve.label, size_mm=TEXT_MM, anchor="start" if above else "end", ground=True)
+        )
     return entities
 
 
@@ -245,10 +262,10 @@ def _draw_limit(field: _Field, limit: LimitLine) -> list[Entity]:
         p = field.at(limit.value, field.y0)
         near_right = p.x > field.right - 35
         words = Words(
-            Point(p.x + (-1.2 if near_right else 1.2), field.top - 3),
-            limit.words,
-            SMALL_MM,
-            "end" if near_right else "start",
+            at=Point(p.x + (-1.2 if near_right else 1.2), field.top - 3),
+            text=limit.words,
+            size_mm=SMALL_MM,
+            anchor="end" if near_right else "start",
             ground=True,
         )
         return [Stroke(Line(p, Point(p.x, field.top)), Pen.PLOT_BAND), words]
@@ -257,7 +274,7 @@ def _draw_limit(field: _Field, limit: LimitLine) -> list[Entity]:
     p = field.at(field.x0, limit.value)
     x = field.left + 0.8 + (field.right - field.left - 1.6) * limit.words_at
     anchor = "end" if limit.words_at > 0.5 else "start"
-    words = Words(Point(x, p.y + 1.0), limit.words, SMALL_MM, anchor, ground=True)
+    words = Words(at=Point(x, p.y + 1.0), text=limit.words, size_mm=SMALL_MM, anchor=anchor, ground=True)
     return [Stroke(Line(p, Point(field.right, p.y)), Pen.PLOT_BAND), words]
 
 
@@ -272,7 +289,9 @@ def _draw_spots(field: _Field, spots: Sequence[PlotSpot]) -> list[Entity]:
         entities.append(Stroke(Line(foot, Point(ring.x, ring.y - 2.3)), Pen.DIMENSION))
         entities.append(Fill(_round(ring, 2.3), 1.0))
         entities.append(Stroke(Circle(ring, 2.3), Pen.MARK))
-        entities.append(Words(Point(ring.x, ring.y - 0.95), spot.number, 1.9, "middle", bold=True))
+        entities.append(
+            Words(at=Point(ring.x, ring.y - 0.95), text=spot.number, size_mm=1.9, anchor="middle", bold=True)
+        )
     for spot in spots:
         p = field.at(spot.x, spot.y)
         if not (field.left - 0.1 <= p.x <= field.right + 0.1 and field.bottom - 0.1 <= p.y <= field.top + 0.1):
@@ -282,7 +301,13 @@ def _draw_spots(field: _Field, spots: Sequence[PlotSpot]) -> list[Entity]:
         if spot.words:
             anchor, shift = ("start", 2.0) if spot.side == "right" else ("end", -2.0)
             entities.append(
-                Words(Point(p.x + shift, p.y + (1.5 if spot.above else -2.9)), spot.words, TEXT_MM, anchor, bold=True)
+                Words(
+                    at=Point(p.x + shift, p.y + (1.5 if spot.above else -2.9)),
+                    text=spot.words,
+                    size_mm=TEXT_MM,
+                    anchor=anchor,
+                    bold=True,
+                )
             )
     return entities
 

@@ -84,9 +84,17 @@ def _draw_rules(layout: PaperLayout, language: str) -> tuple[Entity, ...]:
         room = layout.frame_width_mm - begin - rule.length_mm - 2.0
         if room > 12.0:
             text, size = fit_words(words("rule", rule=rule.name), SMALL_MM, room)
-            entities.append(Words(Point(begin + rule.length_mm + 1.5, height), text, size))
+            entities.append(Words(at=Point(begin + rule.length_mm + 1.5, height), text=text, size_mm=size))
     for rule, left in ((mm_up, 7.4), (inch_up, 3.1)):
-        entities.append(Words(Point(left, begin + rule.length_mm + 1.5), rule.name, SMALL_MM, "start", 90.0))
+        entities.append(
+            Words(
+                at=Point(left, begin + rule.length_mm + 1.5),
+                text=rule.name,
+                size_mm=SMALL_MM,
+                anchor="start",
+                turn_deg=90.0,
+            )
+        )
     return tuple(entities)
 
 
@@ -101,7 +109,7 @@ def write_lines(stamp: Stamp, corner: Point, wide_mm: float, tall_mm: float, hea
     Only a head or a word longer than the room at its smallest size is cut, with three dots.
     """
     head, head_size = fit_words(stamp.head, head_mm, wide_mm, bold=True, least=0.5)
-    entities: list[Entity] = [Words(Point(corner.x, corner.y - head_mm), head, head_size, bold=True)]
+    entities: list[Entity] = [Words(at=Point(corner.x, corner.y - head_mm), text=head, size_mm=head_size, bold=True)]
     room = tall_mm - head_mm - HEAD_GAP_MM
     for size in LINE_SIZES_MM:
         lines = [piece for line in stamp.lines for piece in wrap_words(line, size, wide_mm)]
@@ -110,7 +118,11 @@ def write_lines(stamp: Stamp, corner: Point, wide_mm: float, tall_mm: float, hea
     for index, line in enumerate(lines):
         text, fitted = fit_words(line, size, wide_mm)
         entities.append(
-            Words(Point(corner.x, corner.y - head_mm - HEAD_GAP_MM - (index + 1) * size * LINE_PITCH), text, fitted)
+            Words(
+                at=Point(corner.x, corner.y - head_mm - HEAD_GAP_MM - (index + 1) * size * LINE_PITCH),
+                text=text,
+                size_mm=fitted,
+            )
         )
     return entities
 
@@ -158,10 +170,10 @@ def draw_map(tiling: Tiling, here: Tile, needed: tuple[Shape, ...], corner: Poin
             size = min(2.4, tall * 0.5, wide * 0.3) if tile else min(1.2, wide * 0.2)
             names.append(
                 Words(
-                    Point(low.x + wide / 2, low.y + (tall - size) / 2),
-                    name,
-                    size,
-                    "middle",
+                    at=Point(low.x + wide / 2, low.y + (tall - size) / 2),
+                    text=name,
+                    size_mm=size,
+                    anchor="middle",
                     bold=bool(tile),
                     ground=bool(tile),
                 )
@@ -216,7 +228,7 @@ def draw_seams(tiling: Tiling, tile: Tile, needed: Sequence[Shape], language: st
         if neighbour is not None:
             for number, cross in enumerate(_list_crosses(box, over, side), 1):
                 entities += draw_cross(cross)
-                entities.append(Words(Point(cross.x + 1.2, cross.y + 1.2), str(number), 1.4))
+                entities.append(Words(at=Point(cross.x + 1.2, cross.y + 1.2), text=str(number), size_mm=1.4))
     for letters, check in zip(("PQ", "RS"), find_diagonals(tiling), strict=False):
         for at_tile, at, letter in (
             (check.start_tile, check.start, letters[0]),
@@ -225,7 +237,7 @@ def draw_seams(tiling: Tiling, tile: Tile, needed: Sequence[Shape], language: st
             if at_tile == tile:
                 entities += draw_cross(at, 4.0)
                 entities.append(Stroke(Circle(at, 2.0), Pen.MARK))
-                entities.append(Words(Point(at.x + 2.6, at.y + 1.0), letter, 2.4, bold=True))
+                entities.append(Words(at=Point(at.x + 2.6, at.y + 1.0), text=letter, size_mm=2.4, bold=True))
     return entities
 
 
@@ -259,13 +271,21 @@ def _draw_edge(box: Box, over: float, side: str, told: str, there: bool, ink: Se
         line = Line(Point(x, box.bottom), Point(x, box.top))
         taken = [p.y for p in ink if x - 1.0 < p.x < x + over + 1.0] + [c.y for c in _list_crosses(box, over, side)]
         along = _find_clear(taken, box.bottom, box.height, measure_words(told, SMALL_MM))
-        note = Words(Point(x + 3.2 if side == "left" else x + over - 1.2, along), told, SMALL_MM, "middle", 90.0)
+        note = Words(
+            at=Point(x + 3.2 if side == "left" else x + over - 1.2, along),
+            text=told,
+            size_mm=SMALL_MM,
+            anchor="middle",
+            turn_deg=90.0,
+        )
     else:
         y = box.top if side == "up" else box.bottom + over
         line = Line(Point(box.left, y), Point(box.right, y))
         taken = [p.x for p in ink if y - over - 1.0 < p.y < y + 1.0] + [c.x for c in _list_crosses(box, over, side)]
         along = _find_clear(taken, box.left, box.width, measure_words(told, SMALL_MM))
-        note = Words(Point(along, y - 3.2 if side == "up" else y - over + 1.2), told, SMALL_MM, "middle")
+        note = Words(
+            at=Point(along, y - 3.2 if side == "up" else y - over + 1.2), text=told, size_mm=SMALL_MM, anchor="middle"
+        )
     if not there:
         return [note]
     return [Stroke(line, Pen.HIDDEN if side in ("left", "up") else Pen.GHOST), note]
@@ -303,7 +323,9 @@ def draw_warning(width_mm: float, height_mm: float, warned: Sequence[Warned]) ->
         middle -= line.size_mm * WARNING_PITCH
         off = middle + line.size_mm * (WARNING_PITCH - 1) / 2
         at = Point(width_mm / 2 - math.sin(lean) * off, height_mm / 2 + math.cos(lean) * off)
-        entities.append(Words(at, line.text, line.size_mm, "middle", turn, bold=True, pen=Pen.STAMP))
+        entities.append(
+            Words(at=at, text=line.text, size_mm=line.size_mm, anchor="middle", turn_deg=turn, bold=True, pen=Pen.STAMP)
+        )
     return entities
 
 

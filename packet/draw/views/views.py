@@ -32,7 +32,7 @@ ACROSS_MM, UP_MM, TOP_MM = 20.0, 23.0, 9.0
 """Paper beside the front view, below it and above it, for the dimensions and titles that stand there."""
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, kw_only=True)
 class _Placed:
     """A view. left, bottom: where the box's own lower left corner stands; extent: box and mount, from that corner."""
 
@@ -80,7 +80,7 @@ def _place_views(project: Settled, design: Design, scale: float) -> list[_Placed
 
 def _place(face: Face, design: Design, left: float, bottom: float) -> _Placed:
     wide, high = find_face_size(face, design.box.outside)
-    return _Placed(face, left, bottom, wide, high, find_extent(design, face))
+    return _Placed(face=face, left=left, bottom=bottom, width=wide, height=high, extent=find_extent(design, face))
 
 
 def _bound(places: list[_Placed]) -> Box:

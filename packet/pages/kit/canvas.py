@@ -12,7 +12,7 @@ from reportlab.pdfgen.canvas import Canvas
 from packet.draw.fonts import BODY, register_fonts
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, kw_only=True)
 class LateWords:
     """Words that are only known at the end, such as a page number; x, y in points on the page."""
 
@@ -87,7 +87,9 @@ class PacketCanvas(Canvas):  # type: ignore[misc]
     ) -> None:
         """Write at a place of the present coordinates what is known only at the end."""
         left, bottom = self.absolutePosition(x, y)
-        self.laters.append(LateWords(self.getPageNumber(), left, bottom, write, font, size, anchor))
+        self.laters.append(
+            LateWords(page=self.getPageNumber(), x=left, y=bottom, write=write, font=font, size=size, anchor=anchor)
+        )
 
     def end_page(self) -> None:
         """Call the overlay on the page being finished."""

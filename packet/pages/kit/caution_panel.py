@@ -23,7 +23,7 @@ DOT = 8.0
 LEADING = 1.22
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, kw_only=True)
 class Row:
     """A line of a panel. rule: a thin rule above it; dot: a point begins."""
 
@@ -53,14 +53,14 @@ class CautionPanel(Flowable):  # type: ignore[misc]
         self.width = width
         inner, small = width - 2 * PAD - 2, self.size - 1.0
         lines = break_words(clean_text(self.caution.hazard), inner, self.size, BOLD)
-        self.rows = [Row(0.0, BOLD, self.size, line) for line in lines]
+        self.rows = [Row(indent=0.0, font=BOLD, size=self.size, text=line) for line in lines]
         for text in self.caution.avoid:
             for number, line in enumerate(break_words(clean_text(text), inner - DOT, self.size)):
-                self.rows.append(Row(DOT, BODY, self.size, line, dot=number == 0))
+                self.rows.append(Row(indent=DOT, font=BODY, size=self.size, text=line, dot=number == 0))
         for fact in self.caution.facts:
             words = clean_text(f"{fact.text} ({fact.source})")
             for number, line in enumerate(break_words(words, inner, small)):
-                self.rows.append(Row(0.0, BODY, small, line, rule=number == 0))
+                self.rows.append(Row(indent=0.0, font=BODY, size=small, text=line, rule=number == 0))
         self.title = break_words(
             clean_text(self.caution.title), width - self._find_title() - PAD, self.size + 0.8, BOLD
         )

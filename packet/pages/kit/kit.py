@@ -126,7 +126,18 @@ class Kit:
             fit = min(1.0, width / (sum(widths_mm) * MM))
             widths = tuple(w * MM * fit for w in widths_mm)
         anchors = "".join(ALIGNS[a] for a in align) if align else ""
-        return make_table(rows, TableShape(width, widths, header_rows, anchors, total_row, style, size))
+        return make_table(
+            rows,
+            TableShape(
+                width=width,
+                widths=widths,
+                header_rows=header_rows,
+                align=anchors,
+                total_row=total_row,
+                look=style,
+                size=size,
+            ),
+        )
 
     def drawing(
         self,

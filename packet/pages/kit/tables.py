@@ -22,7 +22,7 @@ MOST_LINES = 12  # a taller cell goes on in a row of its own, so that any page c
 ANCHORS = {"l": "LEFT", "r": "RIGHT", "c": "CENTER"}
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, kw_only=True)
 class TableShape:
     """How a table is to look. widths: points, one a column, or None to share the width by what is in the columns."""
 

@@ -87,8 +87,8 @@ def draw_curves(job: Job, shown: Sequence[tuple[int, Scenario]], words: Phrases)
             curves.append(Curve(round_off(scale_points(system.best, job)), Pen.DIMENSION))
     spots = [
         PlotSpot(
-            to_reader(s.point.flow_m3s, "flow_m3s", job.reader),
-            to_reader(s.point.total_pa, "pressure_pa", job.reader),
+            x=to_reader(s.point.flow_m3s, "flow_m3s", job.reader),
+            y=to_reader(s.point.total_pa, "pressure_pa", job.reader),
             number=str(n),
         )
         for n, s in shown
@@ -99,12 +99,12 @@ def draw_curves(job: Job, shown: Sequence[tuple[int, Scenario]], words: Phrases)
     curves.append(Curve(static, Pen.HIDDEN, words("curve_static"), 0.85, "below"))
     most_pressure = max(y for _, y in total + static)
     plot = Plot(
-        "blower and system curves",
-        Axis(axis(words("axis_flow"), "flow_m3s", job.reader), 0.0, most_flow),
-        Axis(axis(words("axis_pressure"), "pressure_pa", job.reader), 0.0, most_pressure),
-        tuple(curves),
-        tuple(strips),
-        tuple(spots),
+        name="blower and system curves",
+        x=Axis(axis(words("axis_flow"), "flow_m3s", job.reader), 0.0, most_flow),
+        y=Axis(axis(words("axis_pressure"), "pressure_pa", job.reader), 0.0, most_pressure),
+        curves=tuple(curves),
+        strips=tuple(strips),
+        spots=tuple(spots),
     )
     return draw_plot(plot, 182.0, 64.0)
 
@@ -233,10 +233,17 @@ def make_tree(job: Job, alone: Sequence[Scenario]) -> list[Duct]:
                 hood = machine.pickups[0].hood.diameter_m if machine.pickups else 0.1
                 size, below, wide, state = describe(machine.name, "drop", hood)
                 title = words("tree_drop_slow" if state == "does not fit" else "tree_drop", size=size)
-                feeds.append(Duct(title, below, wide * 1000, state, machine.name))  # type: ignore[arg-type]
+                feeds.append(Duct(title=title, words=below, diameter_mm=wide * 1000, state=state, machine=machine.name))  # type: ignore[arg-type]
         size, below, wide, state = describe(name, "run", 0.15)
         title = words("tree_run_slow" if state == "does not fit" else "tree_run", run=name, size=size)
-        return Duct(title, below, wide * 1000, state, "" if feeds else name, tuple(feeds))  # type: ignore[arg-type]
+        return Duct(
+            title=title,
+            words=below,
+            diameter_mm=wide * 1000,
+            state=state,  # type: ignore[arg-type]
+            machine="" if feeds else name,
+            feeds=tuple(feeds),
+        )
 
     return [build_run(run.name) for run in project.runs if run.into == "separator"]
 

@@ -101,13 +101,13 @@ def draw_reading(job: Job, words: Phrases) -> Drawing:
     limits: tuple[LimitLine, ...] = ()
     if clean.hours_first is not None:
         y = to_reader(clean.reading_pa, "pressure_pa", reader)
-        spots = (PlotSpot(clean.hours_first, y, words("clean_me")),)
+        spots = (PlotSpot(x=clean.hours_first, y=y, words=words("clean_me")),)
         limits = (LimitLine(y, full(clean.reading_pa, "pressure_pa", reader), words_at=0.0),)
     plot = Plot(
-        "gauge reading while loading",
-        Axis(words("axis_hours"), 0.0, _last_hour(job)),
-        Axis(axis(words("axis_gauge"), "pressure_pa", reader), 0.0, max(y for _, y in points)),
-        (Curve(points, Pen.PLOT),),
+        name="gauge reading while loading",
+        x=Axis(words("axis_hours"), 0.0, _last_hour(job)),
+        y=Axis(axis(words("axis_gauge"), "pressure_pa", reader), 0.0, max(y for _, y in points)),
+        curves=(Curve(points, Pen.PLOT),),
         spots=spots,
         limits=limits,
     )
@@ -124,13 +124,18 @@ def draw_flow(job: Job, words: Phrases) -> Drawing:
     limits = (LimitLine(to_reader(needs, "flow_m3s", reader), words("needs", machine=clean.read_at), words_at=0.0),)
     if clean.hours_first is not None:
         spots = (
-            PlotSpot(clean.hours_first, to_reader(clean.flow_m3s, "flow_m3s", reader), words("clean_me"), above=True),
+            PlotSpot(
+                x=clean.hours_first,
+                y=to_reader(clean.flow_m3s, "flow_m3s", reader),
+                words=words("clean_me"),
+                above=True,
+            ),
         )
     plot = Plot(
-        "flow while loading",
-        Axis(words("axis_hours"), 0.0, _last_hour(job)),
-        Axis(axis(words("axis_flow"), "flow_m3s", reader), 0.0, max(y for _, y in points)),
-        (Curve(points, Pen.PLOT),),
+        name="flow while loading",
+        x=Axis(words("axis_hours"), 0.0, _last_hour(job)),
+        y=Axis(axis(words("axis_flow"), "flow_m3s", reader), 0.0, max(y for _, y in points)),
+        curves=(Curve(points, Pen.PLOT),),
         spots=spots,
         limits=limits,
     )

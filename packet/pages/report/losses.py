@@ -74,11 +74,13 @@ def draw_way(job: Job, scenario: Scenario, words: Phrases) -> Drawing:
     blower_words = words("blower_rise", pressure=full(rise, "pressure_pa", job.reader))
     middle = (blower_x, to_reader((low + high) / 2, "pressure_pa", job.reader))
     plot = Plot(
-        "pressure along the way",
-        Axis(words("axis_way"), 0.0, x),
-        Axis(axis(words("axis_pressure"), "pressure_pa", job.reader), *_spread(job, low, high)),
-        (Curve(shown, Pen.PLOT),),
-        spots=(PlotSpot(*middle, words=blower_words, side="left" if blower_x > 0.75 * x else "right"),),
+        name="pressure along the way",
+        x=Axis(words("axis_way"), 0.0, x),
+        y=Axis(axis(words("axis_pressure"), "pressure_pa", job.reader), *_spread(job, low, high)),
+        curves=(Curve(shown, Pen.PLOT),),
+        spots=(
+            PlotSpot(x=middle[0], y=middle[1], words=blower_words, side="left" if blower_x > 0.75 * x else "right"),
+        ),
         limits=(LimitLine(0.0, words("room"), words_at=0.45),),
         x_names=tuple(names),
     )
@@ -102,22 +104,33 @@ def _table(kit: Kit, scenario: Scenario, total: float, words: Phrases) -> Any:
     reader = kit.reader
     rows: list[list[Any]] = [
         [
-            "", words("part"), words("diameter"), head(words("flow"), "flow_m3s", reader),
-            head(words("speed"), "speed_ms", reader), head(words("velocity_pressure"), "pressure_pa", reader),
-            words("coefficient"), head(words("loss"), "pressure_pa", reader),
-            head(words("low_high"), "pressure_pa", reader), words("share"),
+            "",
+            words("part"),
+            words("diameter"),
+            head(words("flow"), "flow_m3s", reader),
+            head(words("speed"), "speed_ms", reader),
+            head(words("velocity_pressure"), "pressure_pa", reader),
+            words("coefficient"),
+            head(words("loss"), "pressure_pa", reader),
+            head(words("low_high"), "pressure_pa", reader),
+            words("share"),
             head(words("total"), "pressure_pa", reader),
         ]
-    ]  # fmt: skip
+    ]
     for number, row in enumerate(scenario.ledger, 1):
         rows.append(
             [
-                str(number), say(row.what, reader), duct(row.diameter_m, reader),
-                bare(row.flow_m3s, "flow_m3s", reader), bare(row.speed_ms, "speed_ms", reader),
+                str(number),
+                say(row.what, reader),
+                duct(row.diameter_m, reader),
+                bare(row.flow_m3s, "flow_m3s", reader),
+                bare(row.speed_ms, "speed_ms", reader),
                 bare(row.velocity_pressure_pa, "pressure_pa", reader),
-                NONE if row.coefficient is None else f"{row.coefficient:.2f}", bare(row.loss_pa, "pressure_pa", reader),
-                span(row.low_pa, row.high_pa, "pressure_pa", reader), _share(row, total),
+                NONE if row.coefficient is None else f"{row.coefficient:.2f}",
+                bare(row.loss_pa, "pressure_pa", reader),
+                span(row.low_pa, row.high_pa, "pressure_pa", reader),
+                _share(row, total),
                 bare(row.total_pa, "pressure_pa", reader),
             ]
-        )  # fmt: skip
+        )
     return kit.table(rows, (7, 41, 16, 13, 15, 18, 18, 14, 21, 12, 16), align="lllrrrrrrrr", size=8.4)

@@ -26,10 +26,13 @@ def shops(draw: st.DrawFn) -> p.Project:
     """A random tree of one to four runs with two to six machines, gates leaking, seams leaking."""
     runs = [
         p.Run(
-            "run 0", "separator", (p.Pipe(draw(st.sampled_from(DIAMETERS)), draw(LENGTHS)),),
-            p.Join("straight", 0.0), draw(st.sampled_from((0.0, 6.0))),
+            "run 0",
+            "separator",
+            (p.Pipe(draw(st.sampled_from(DIAMETERS)), draw(LENGTHS)),),
+            p.Join("straight", 0.0),
+            draw(st.sampled_from((0.0, 6.0))),
         )
-    ]  # fmt: skip
+    ]
     for i in range(1, draw(st.integers(1, 4))):
         into = f"run {draw(st.integers(0, i - 1))}"
         d = draw(st.sampled_from(DIAMETERS))
@@ -38,15 +41,19 @@ def shops(draw: st.DrawFn) -> p.Project:
     machines = []
     for i in range(draw(st.integers(2, 6))):
         d = draw(st.sampled_from(DIAMETERS))
-        pickups = [p.Pickup("port", p.Hood(draw(st.sampled_from(("plain", "flanged"))), d))]
+        pickups = [p.Pickup("port", p.Hood(kind=draw(st.sampled_from(("plain", "flanged"))), diameter_m=d))]
         if draw(st.booleans()):
-            pickups.append(p.Pickup("guard", p.Hood("plain", 0.06), (p.Hose(0.06, draw(LENGTHS)),)))
+            pickups.append(p.Pickup("guard", p.Hood(kind="plain", diameter_m=0.06), (p.Hose(0.06, draw(LENGTHS)),)))
         machines.append(
             p.Machine(
-                f"machine {i}", draw(st.sampled_from(runs)).name, 0.2, tuple(pickups), (p.Hose(d, draw(LENGTHS)),),
-                p.Gate(d, draw(st.sampled_from((0.0, 1e-4)))),
+                name=f"machine {i}",
+                on=draw(st.sampled_from(runs)).name,
+                needs_m3s=0.2,
+                pickups=tuple(pickups),
+                pieces=(p.Hose(d, draw(LENGTHS)),),
+                gate=p.Gate(d, draw(st.sampled_from((0.0, 1e-4)))),
             )
-        )  # fmt: skip
+        )
     return make_shop(tuple(runs), tuple(machines))
 
 
@@ -174,7 +181,9 @@ def test_a_deep_chain_of_runs_is_no_trouble() -> None:
     # 3,000 runs one behind another: no recursion, no overflow of the stack
     runs = [p.Run("run 0", "separator", (p.Pipe(0.15, 0.1),), p.Join("straight", 0.0))]
     runs += [p.Run(f"run {i}", f"run {i - 1}", (p.Pipe(0.15, 0.1),), p.Join("straight", 0.0)) for i in range(1, 3000)]
-    machine = p.Machine("far", "run 2999", 0.2, (p.Pickup("port", p.Hood("plain", 0.15)),))
+    machine = p.Machine(
+        name="far", on="run 2999", needs_m3s=0.2, pickups=(p.Pickup("port", p.Hood(kind="plain", diameter_m=0.15)),)
+    )
     flows = System(make_shop(tuple(runs), (machine,)), STANDARD).balance(("far",))
     assert flows.residual_pa < 0.1
     single = p.Run("run 0", "separator", (p.Pipe(0.15, 300.0),), p.Join("straight", 0.0))
@@ -191,14 +200,18 @@ def test_a_deep_chain_of_runs_is_no_trouble() -> None:
 )
 def test_loops_and_loose_ends_are_refused(runs: tuple[tuple[str, str], ...], message: str) -> None:
     made = tuple(p.Run(name, into, (p.Pipe(0.15, 1.0),)) for name, into in runs)
-    machine = p.Machine("m", runs[0][0], 0.2, (p.Pickup("port", p.Hood("plain", 0.15)),))
+    machine = p.Machine(
+        name="m", on=runs[0][0], needs_m3s=0.2, pickups=(p.Pickup("port", p.Hood(kind="plain", diameter_m=0.15)),)
+    )
     with pytest.raises(ValueError, match=message):
         Network(make_shop(made, (machine,)), STANDARD)
 
 
 def test_machine_on_an_unknown_run_is_refused() -> None:
     run = p.Run("a", "separator", (p.Pipe(0.15, 1.0),))
-    machine = p.Machine("m", "b", 0.2, (p.Pickup("port", p.Hood("plain", 0.15)),))
+    machine = p.Machine(
+        name="m", on="b", needs_m3s=0.2, pickups=(p.Pickup("port", p.Hood(kind="plain", diameter_m=0.15)),)
+    )
     with pytest.raises(ValueError, match="m is on b"):
         Network(make_shop((run,), (machine,)), STANDARD)
 
@@ -214,8 +227,10 @@ def test_rising_curve_reports_every_crossing() -> None:
     trunk = p.Run(
         "trunk", "separator", (p.OtherPart("coil", 0.15, loss_pa=740.0, loss_at_m3s=0.125),), p.Join("straight", 0.0)
     )
-    machine = p.Machine("m", "trunk", 0.1, (p.Pickup("port", p.Hood("bellmouth", 0.3)),))
-    shop = make_shop((trunk,), (machine,), points, separator=p.Separator("none"), delivery=())
+    machine = p.Machine(
+        name="m", on="trunk", needs_m3s=0.1, pickups=(p.Pickup("port", p.Hood(kind="bellmouth", diameter_m=0.3)),)
+    )
+    shop = make_shop((trunk,), (machine,), points, separator=p.Separator(kind="none"), delivery=())
     system = System(replace(shop, filters=project.filters), STANDARD)
     flows = system.balance(("m",))
     crossings = system.find_all_crossings(("m",), flows)

@@ -46,7 +46,7 @@ def test_duct_from_a_suction_box_steps_to_the_blowers_inlet() -> None:
 
 def test_without_a_separator_the_trunk_steps_to_the_link() -> None:
     project = make_project()
-    bare = replace(project, separator=p.Separator("none"), link=(p.Pipe(0.25, 1.0),))
+    bare = replace(project, separator=p.Separator(kind="none"), link=(p.Pipe(0.25, 1.0),))
     (step,) = [item for item in find_items(bare, "sudden") if item.section == "link"]
     trunk = System(bare).network.root_diameter
     assert step.coefficient is not None

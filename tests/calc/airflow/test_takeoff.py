@@ -79,7 +79,14 @@ def test_a_main_of_n_machines_takes_one_wye_less(count: int) -> None:
     project, d = make_project(), 0.15
     main = Run("main", "separator", (Pipe(d, 6.0),))
     machines = tuple(
-        Machine(f"m{n}", "main", 0.2, (Pickup("port", Hood("plain", d)),), (Hose(d, 1.0),), Gate(d))
+        Machine(
+            name=f"m{n}",
+            on="main",
+            needs_m3s=0.2,
+            pickups=(Pickup("port", Hood(kind="plain", diameter_m=d)),),
+            pieces=(Hose(d, 1.0),),
+            gate=Gate(d),
+        )
         for n in range(count)
     )
     assert count_kind(replace(project, runs=(main,), machines=machines), "wye") == count - 1
@@ -91,17 +98,34 @@ def test_a_main_of_n_machines_takes_one_wye_less(count: int) -> None:
 def test_the_last_machine_on_a_main_needs_a_reducer_where_its_size_is_another() -> None:
     project = make_project()
     main = Run("main", "separator", (Pipe(0.15, 6.0),))
-    small = Machine("saw", "main", 0.2, (Pickup("port", Hood("plain", 0.1)),), (Hose(0.1, 1.0),), Gate(0.1))
+    small = Machine(
+        name="saw",
+        on="main",
+        needs_m3s=0.2,
+        pickups=(Pickup("port", Hood(kind="plain", diameter_m=0.1)),),
+        pieces=(Hose(0.1, 1.0),),
+        gate=Gate(0.1),
+    )
     taken = take_off(replace(project, runs=(main,), machines=(small,)))
-    assert Counted("taper", 0.1, 0.15, 0.0, LEFT_OUT, 1) in taken.fittings
+    assert Counted(kind="taper", diameter_m=0.1, other_m=0.15, turn_deg=0.0, detail=LEFT_OUT, count=1) in taken.fittings
     assert not any(fitting.kind == "wye" for fitting in taken.fittings)
 
 
 def test_two_ports_of_one_machine_meet_in_a_wye() -> None:
     project = make_project()
     main = Run("main", "separator", (Pipe(0.15, 6.0),))
-    pickups = (Pickup("cabinet", Hood("plain", 0.125)), Pickup("guard", Hood("plain", 0.075), (Hose(0.075, 2.0),)))
-    saw = Machine("saw", "main", 0.2, pickups, (Taper(0.125, 0.15), Pipe(0.15, 1.0)), Gate(0.15))
+    pickups = (
+        Pickup("cabinet", Hood(kind="plain", diameter_m=0.125)),
+        Pickup("guard", Hood(kind="plain", diameter_m=0.075), (Hose(0.075, 2.0),)),
+    )
+    saw = Machine(
+        name="saw",
+        on="main",
+        needs_m3s=0.2,
+        pickups=pickups,
+        pieces=(Taper(0.125, 0.15), Pipe(0.15, 1.0)),
+        gate=Gate(0.15),
+    )
     taken = take_off(replace(project, runs=(main,), machines=(saw,)))
     assert [(f.diameter_m, f.other_m) for f in taken.fittings if f.kind == "wye"] == [(0.125, 0.075)]
     assert not any(fitting.detail == LEFT_OUT for fitting in taken.fittings if fitting.diameter_m < 0.15)
@@ -112,13 +136,13 @@ def test_one_hose_that_goes_from_machine_to_machine_is_bought_once() -> None:
     main = Run("hose end", "separator", (Pipe(0.1, 0.3),))
     machines = tuple(
         Machine(
-            name,
-            "hose end",
-            0.15,
-            (Pickup("port", Hood("plain", 0.1)),),
-            (Hose(0.1, 2.0),),
-            None,
-            Join("straight", 0.0),
+            name=name,
+            on="hose end",
+            needs_m3s=0.15,
+            pickups=(Pickup("port", Hood(kind="plain", diameter_m=0.1)),),
+            pieces=(Hose(0.1, 2.0),),
+            gate=None,
+            join=Join("straight", 0.0),
         )
         for name in ("saw", "planer", "sander")
     )

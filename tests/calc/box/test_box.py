@@ -20,7 +20,10 @@ from tests.shop import make_project
 
 def make_auto(filters: int, lining_mm: float, system: str = "metric", joint: str = "butt") -> Project:
     project = make_project()
-    ports = tuple(Port(f"filter {i}", "filter", "bottom", Pail((300.0 + i,))) for i in range(filters))
+    ports = tuple(
+        Port(name=f"filter {i}", kind="filter", face="bottom", pail=Pail(across_mm=(300.0 + i,)))
+        for i in range(filters)
+    )
     ports += tuple(port for port in project.ports if port.kind != "filter")
     box = replace(project.box, width_mm=None, depth_mm=None, height_mm=None, joint=joint)  # type: ignore[arg-type]
     lining = Lining("carpet", lining_mm, ("top", "back", "left", "right", "bottom")) if lining_mm else None
@@ -95,7 +98,7 @@ def test_auto_box_stays_small_where_no_box_is_in_reach() -> None:
     reach = design_box(settled, 500.0, 2500.0).reach
     assert not all(target.can for target in reach.targets)
     assert len({port.up_mm for port in settled.ports if port.kind == "filter"}) == 1
-    more = Port("second", "inspection", "front", Pail((300.0,)))
+    more = Port(name="second", kind="inspection", face="front", pail=Pail(across_mm=(300.0,)))
     project = make_auto(4, 12.0)
     two = settle_box(replace(project, ports=(*project.ports, more)))
     assert len(design_box(two, 500.0, 2500.0).reach.targets) == len(reach.targets)

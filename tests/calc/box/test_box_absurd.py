@@ -35,7 +35,12 @@ def make_absurd(chance: random.Random) -> Project:
         cart_wheelbase_mm=pick([None, 600.0]),
     )
     ports = tuple(
-        Port(f"p{i}", pick(["filter", "inspection", "gauge"]), pick(FACES), Pail((pick([90.0, 301.0, 500.0]),)))
+        Port(
+            name=f"p{i}",
+            kind=pick(["filter", "inspection", "gauge"]),
+            face=pick(FACES),
+            pail=Pail(across_mm=(pick([90.0, 301.0, 500.0]),)),
+        )
         for i in range(chance.randint(0, 5))
     )
     lining = pick([None, Lining("carpet", pick([0.5, 10.0, 50.0, 200.0, 400.0]), faces)])

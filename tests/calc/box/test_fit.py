@@ -223,7 +223,7 @@ def test_a_cart_that_tips() -> None:
 def test_a_port_on_every_face_gets_a_verdict() -> None:
     project = make_project()
     for face in ("top", "back", "left", "right"):
-        port = Port("extra", "inspection", face, project.ports[2].pail)
+        port = Port(name="extra", kind="inspection", face=face, pail=project.ports[2].pail)
         _, design = build(replace(project, ports=(*project.ports, port)))
         assert design.get_port("extra")
         hole = next(h for p in design.parts for h in p.holes if h.name == "extra")
@@ -254,8 +254,8 @@ def test_a_filter_too_near_the_wall() -> None:
 
 def test_what_lies_against_the_wall_or_the_ceiling() -> None:
     project = make_project()
-    behind = Port("behind", "inspection", "back", project.ports[2].pail)
-    above = Port("above", "inspection", "top", project.ports[2].pail)
+    behind = Port(name="behind", kind="inspection", face="back", pail=project.ports[2].pail)
+    above = Port(name="above", kind="inspection", face="top", pail=project.ports[2].pail)
     crowded = replace(project, ports=(*project.ports, behind, above))
     assert find(build(crowded)[1], "access.behind").verdict is Verdict.DOES_NOT_FIT
     finding = fails(crowded, "access.above")

@@ -21,8 +21,16 @@ NEAR = 0.01  # mm: parts add up to the declared sizes within this
 
 
 def make_box(joint: str, removable: str, thickness: float = 17.6) -> FilterBox:
-    panel = Panel("birch plywood", thickness, 18.0)
-    return FilterBox(1003.7, 452.3, 377.9, panel, Inlet("left", 200.0), joint=joint, removable=removable)  # type: ignore[arg-type]
+    panel = Panel(stock="birch plywood", thickness_mm=thickness, nominal_mm=18.0)
+    return FilterBox(
+        width_mm=1003.7,
+        depth_mm=452.3,
+        height_mm=377.9,
+        panel=panel,
+        inlet=Inlet("left", 200.0),
+        joint=joint,
+        removable=removable,
+    )  # type: ignore[arg-type]
 
 
 def cut_cells(blocks: list[Block], within: Block) -> dict[tuple[int, int, int], list[float]]:

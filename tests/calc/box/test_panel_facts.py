@@ -47,7 +47,7 @@ def make_designs() -> dict[tuple[float, str, str, int], Design]:
         thick, joint, hung, filters = case
         project = make_project()
         ports = (*(replace(project.ports[0], name=f"filter {n}") for n in range(filters)), *project.ports[2:])
-        panel = Panel(STOCKS[number % 3], thick, thick)
+        panel = Panel(stock=STOCKS[number % 3], thickness_mm=thick, nominal_mm=thick)
         box = replace(project.box, joint=joint, hung=hung, panel=panel, width_mm=300.0 + 460.0 * filters)
         lining = project.lining if number % 2 else None
         hanging = (replace(project.filters[0], count=filters),)

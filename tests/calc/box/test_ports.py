@@ -17,7 +17,9 @@ from tests.shop import make_project
 
 def design(pail: Pail, closure: Closure | None = None) -> PortDesign:
     project = make_project()
-    return design_port(project, Port("filter A", "filter", "bottom", pail, closure=closure or Closure()))
+    return design_port(
+        project, Port(name="filter A", kind="filter", face="bottom", pail=pail, closure=closure or Closure())
+    )
 
 
 def find(port: PortDesign, start: str) -> Verdict:
@@ -25,7 +27,7 @@ def find(port: PortDesign, start: str) -> Verdict:
 
 
 def test_hole_is_the_mean_of_the_readings() -> None:
-    port = design(Pail((300.0, 302.0, 301.0)))
+    port = design(Pail(across_mm=(300.0, 302.0, 301.0)))
     assert port.hole_mm == pytest.approx(301.0)
     assert measure_pail(port.port.pail)[1] == pytest.approx(2.0)
 
@@ -41,17 +43,19 @@ def test_an_oval_of_known_girth_needs_its_mean_hole() -> None:
     a, b = 152.0, 149.0
     h = ((a - b) / (a + b)) ** 2
     girth = math.pi * (a + b) * (1 + 3 * h / (10 + math.sqrt(4 - 3 * h)))
-    assert design(Pail(around_mm=girth)).hole_mm == pytest.approx(design(Pail((304.0, 298.0))).hole_mm, abs=0.02)
+    assert design(Pail(around_mm=girth)).hole_mm == pytest.approx(
+        design(Pail(across_mm=(304.0, 298.0))).hole_mm, abs=0.02
+    )
 
 
 def test_first_cut_stays_the_allowance_inside_on_the_radius() -> None:
     project = make_project()
-    port = design(Pail((301.0,)))
+    port = design(Pail(across_mm=(301.0,)))
     assert (port.hole_mm - port.first_cut_mm) / 2 == pytest.approx(project.methods.allowance_mm)
 
 
 def test_bore_is_less_two_walls() -> None:
-    assert design(Pail((301.0,), wall_mm=2.5)).bore_mm == pytest.approx(296.0)
+    assert design(Pail(across_mm=(301.0,), wall_mm=2.5)).bore_mm == pytest.approx(296.0)
 
 
 def test_unmeasured_pail_is_no_port() -> None:
@@ -68,16 +72,16 @@ def test_unmeasured_pail_is_no_port() -> None:
     ],
 )
 def test_readings_that_differ_are_told(readings: tuple[float, ...], verdict: Verdict) -> None:
-    assert find(design(Pail(readings)), "round.") is verdict
+    assert find(design(Pail(across_mm=readings)), "round.") is verdict
 
 
 def test_across_and_around_that_disagree_are_told() -> None:
-    assert find(design(Pail((301.0,), around_mm=960.0)), "tape.") is Verdict.DOES_NOT_FIT
-    assert find(design(Pail((301.0,), around_mm=301.0 * math.pi)), "tape.") is Verdict.FITS
+    assert find(design(Pail(across_mm=(301.0,), around_mm=960.0)), "tape.") is Verdict.DOES_NOT_FIT
+    assert find(design(Pail(across_mm=(301.0,), around_mm=301.0 * math.pi)), "tape.") is Verdict.FITS
 
 
 def test_a_collar_as_wide_as_its_ring_cannot_be() -> None:
-    port = design(Pail((24000.0,)))
+    port = design(Pail(across_mm=(24000.0,)))
     assert find(port, "hole.") is Verdict.DOES_NOT_FIT
     mend = next(f for f in port.findings if f.key.startswith("hole.")).mends[0]
     assert mend.names["port"] == "filter A"
@@ -85,11 +89,11 @@ def test_a_collar_as_wide_as_its_ring_cannot_be() -> None:
 
 def test_screws_too_near_the_edge_are_told() -> None:
     closure = dataclasses.replace(Closure(), screw_circle_mm=304.0)
-    assert find(design(Pail((301.0,)), closure), "screws.") is Verdict.DOES_NOT_FIT
+    assert find(design(Pail(across_mm=(301.0,)), closure), "screws.") is Verdict.DOES_NOT_FIT
 
 
 def test_pilots_stand_evenly_on_their_circle_and_none_on_the_index() -> None:
-    port = design(Pail((301.0,)))
+    port = design(Pail(across_mm=(301.0,)))
     radius = port.screw_circle_mm / 2
     assert len(port.pilots) == 8
     for pilot in port.pilots:
@@ -102,7 +106,7 @@ def test_pilots_stand_evenly_on_their_circle_and_none_on_the_index() -> None:
 
 
 def test_drawn_hole_has_both_lines_round_its_centre() -> None:
-    port = design(Pail((301.0,)))
+    port = design(Pail(across_mm=(301.0,)))
     centre = Point(100.0, 50.0)
     circles = {f.layer: f.shape for f in draw_hole(port, centre) if isinstance(f.shape, Circle) and f.label}
     for layer, diameter in ((Layer.CUT, port.hole_mm), (Layer.FIRST_CUT, port.first_cut_mm)):

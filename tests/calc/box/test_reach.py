@@ -20,9 +20,9 @@ from tests.shop import make_project
 def test_reach_in_a_box_measured_by_hand() -> None:
     project = make_project()
     ports = (
-        Port("arm", "inspection", "front", Pail((304.6,)), 500.0, 200.0),
-        Port("deep", "filter", "bottom", Pail((304.6,)), 900.0, 218.6),
-        Port("side", "gauge", "right", Pail((304.6,)), 300.0, 250.0),
+        Port(name="arm", kind="inspection", face="front", pail=Pail(across_mm=(304.6,)), across_mm=500.0, up_mm=200.0),
+        Port(name="deep", kind="filter", face="bottom", pail=Pail(across_mm=(304.6,)), across_mm=900.0, up_mm=218.6),
+        Port(name="side", kind="gauge", face="right", pail=Pail(across_mm=(304.6,)), across_mm=300.0, up_mm=250.0),
     )
     settled = settle_box(replace(project, ports=ports))
     shape = measure_box(settled.box)
@@ -42,7 +42,7 @@ def test_a_second_opening_shortens_the_reach() -> None:
     project = make_project()
     far = replace(project, box=replace(project.box, width_mm=2300.0))
     one = design_box(settle_box(far), 500.0, 2500.0).reach
-    more = (*far.ports, Port("second", "inspection", "left", Pail((304.6,))))
+    more = (*far.ports, Port(name="second", kind="inspection", face="left", pail=Pail(across_mm=(304.6,))))
     two = design_box(settle_box(replace(far, ports=more)), 500.0, 2500.0).reach
     near = {target.name: target.reach_mm for target in two.targets}
     assert near["filter A"] < {target.name: target.reach_mm for target in one.targets}["filter A"]
@@ -52,7 +52,7 @@ def test_a_second_opening_shortens_the_reach() -> None:
 def test_a_hand_hole_is_no_arm_hole() -> None:
     project = make_project()
     closure = Closure(flange_mm=140.0, lid_mm=125.0, land_outside_mm=100.0)
-    small = Port("arm", "inspection", "front", Pail((110.0,)), closure=closure)
+    small = Port(name="arm", kind="inspection", face="front", pail=Pail(across_mm=(110.0,)), closure=closure)
     ports = (*(port for port in project.ports if port.kind != "inspection"), small)
     design = design_box(settle_box(replace(project, ports=ports)), 500.0, 2500.0)
     finding = next(f for f in design.findings if f.key == "reach.opening")

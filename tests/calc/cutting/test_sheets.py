@@ -14,7 +14,10 @@ INCH = 25.4
 
 
 def lay(sizes: list[tuple[float, float]], sheet: Sheet, kerf: float, turn: bool = False, **more: object):
-    blanks = tuple(Blank(str(i), f"part {i}", w, h, turn) for i, (w, h) in enumerate(sizes, 1))
+    blanks = tuple(
+        Blank(number=str(i), name=f"part {i}", width_mm=w, height_mm=h, may_turn=turn)
+        for i, (w, h) in enumerate(sizes, 1)
+    )
     return plan_sheets(blanks, "plywood", 18.0, sheet, kerf, **more)  # type: ignore[arg-type]
 
 
@@ -83,7 +86,13 @@ def test_grain_is_never_turned() -> None:
     assert [blank.name for blank in plan.too_large] == ["part 1"]
     assert plan.layouts == ()
     assert lay([(90.0, 20.0)], sheet, 0.0, turn=True).to_buy == 1
-    across = plan_sheets((Blank("1", "a", 20.0, 90.0, False, True),), "x", 18.0, Sheet(100.0, 60.0), 0.0)
+    across = plan_sheets(
+        (Blank(number="1", name="a", width_mm=20.0, height_mm=90.0, may_turn=False, grain_across=True),),
+        "x",
+        18.0,
+        Sheet(100.0, 60.0),
+        0.0,
+    )
     assert across.layouts[0].placed[0].along_mm == 90.0
 
 

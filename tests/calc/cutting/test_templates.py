@@ -51,7 +51,16 @@ def test_a_part_that_nobody_prints_takes_no_paper() -> None:
 
 
 def test_ghosts_alone_take_no_paper() -> None:
-    ghost = FlatPart("9", "air", (Feature(Circle(Point(0, 0), 50), Layer.GHOST),), 1, "air", 1.0, "none", kind="panel")
+    ghost = FlatPart(
+        number="9",
+        name="air",
+        features=(Feature(shape=Circle(Point(0, 0), 50), layer=Layer.GHOST),),
+        quantity=1,
+        material="air",
+        thickness_mm=1.0,
+        face="none",
+        kind="panel",
+    )
     assert plan_templates(PROJECT.display, [ghost]).sheets == 0
 
 
@@ -78,14 +87,30 @@ def test_both_diagonals_of_a_full_grid_are_alike() -> None:
 
 
 def test_a_part_of_one_sheet_has_no_diagonal() -> None:
-    small = FlatPart("9", "strip", (Feature(Circle(Point(0, 0), 88), Layer.CUT),), 1, "card", 1.0, "any", kind="panel")
+    small = FlatPart(
+        number="9",
+        name="strip",
+        features=(Feature(shape=Circle(Point(0, 0), 88), layer=Layer.CUT),),
+        quantity=1,
+        material="card",
+        thickness_mm=1.0,
+        face="any",
+        kind="panel",
+    )
     (placed,) = plan_templates(PROJECT.display, [small]).shared
     assert placed[0].part is small
 
 
 def test_twenty_four_metres_for_inches_is_told_with_its_size() -> None:
     big = FlatPart(
-        "1", "bottom", (Feature(Circle(Point(0, 0), 12000), Layer.CUT),), 1, "plywood", 18.0, "bottom", kind="panel"
+        number="1",
+        name="bottom",
+        features=(Feature(shape=Circle(Point(0, 0), 12000), layer=Layer.CUT),),
+        quantity=1,
+        material="plywood",
+        thickness_mm=18.0,
+        face="bottom",
+        kind="panel",
     )
     page, finding = judge_paper(PROJECT.display, [big])
     assert page.key == "page.1"

@@ -258,7 +258,9 @@ def test_measured_baseline_moves_the_clean_mark_and_no_other() -> None:
     answers = {"baseline.reading": Answer("baseline.reading", "250 Pa", "pressure_pa", 250.0)}
 
     def design(**more: Answer):
-        entry = Entry(datetime.date(2026, 4, 1), "Jo", "test", "B", "", {**answers, **more})
+        entry = Entry(
+            date=datetime.date(2026, 4, 1), by="Jo", kind="test", revision="B", digest="", answers={**answers, **more}
+        )
         return design_gauge(project, sizing, find_baseline(Record((entry,)))).card.marks
 
     drawn = design_gauge(project, sizing).card.marks

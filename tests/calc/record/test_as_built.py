@@ -45,7 +45,7 @@ def write_down(date: datetime.date, kind: str = "test", **values: float | bool) 
         answers[key] = Answer(
             key, str(value), find_kind(key) or "words", None if yes is not None else float(value), yes
         )
-    return Entry(date, "Jo", kind, "B", "", answers)
+    return Entry(date=date, by="Jo", kind=kind, revision="B", digest="", answers=answers)
 
 
 def test_every_question_has_a_kind_in_the_log() -> None:
@@ -60,9 +60,15 @@ def test_every_question_has_a_kind_in_the_log() -> None:
 
 @pytest.mark.parametrize(
     ("off", "verdict"),
-    [(0.0, Verdict.FITS), (3.0, Verdict.FITS), (-3.0, Verdict.FITS), (3.1, Verdict.TIGHT), (-6.0, Verdict.TIGHT),
-     (6.1, Verdict.DOES_NOT_FIT)],
-)  # fmt: skip
+    [
+        (0.0, Verdict.FITS),
+        (3.0, Verdict.FITS),
+        (-3.0, Verdict.FITS),
+        (3.1, Verdict.TIGHT),
+        (-6.0, Verdict.TIGHT),
+        (6.1, Verdict.DOES_NOT_FIT),
+    ],
+)
 def test_tolerance_decides_the_verdict(off: float, verdict: Verdict) -> None:
     project, _ = load()
     record = Record((write_down(DAY(2026, 4, 1), "as built", box__width=project.box.width_mm + off),))
@@ -89,9 +95,17 @@ def test_latest_date_counts_and_later_in_the_log_wins_a_tie() -> None:
 def test_measured_values_take_the_drawn_ones_place() -> None:
     project, _ = load()
     entry = write_down(
-        DAY(2026, 4, 1), "as built", box__width=1170.0, box__panel=17.5, shop__ceiling=2500.0, filters__count=1.0,
-        pail__filter_A=300.0, hose__planer=2.0, test__temperature=290.0, gauge__bore=8.0,
-    )  # fmt: skip
+        DAY(2026, 4, 1),
+        "as built",
+        box__width=1170.0,
+        box__panel=17.5,
+        shop__ceiling=2500.0,
+        filters__count=1.0,
+        pail__filter_A=300.0,
+        hose__planer=2.0,
+        test__temperature=290.0,
+        gauge__bore=8.0,
+    )
     built = apply_record(project, Record((entry,)))
     assert built.box.width_mm == 1170.0
     assert built.box.depth_mm == project.box.depth_mm
@@ -281,7 +295,9 @@ def make_cleanings(*rows: tuple[str, float, float]) -> Record:
 
     def entry(date: str, **values: float) -> Entry:
         answers = {f"cleaning.{k}": Answer(f"cleaning.{k}", "", "pressure_pa", v) for k, v in values.items()}
-        return Entry(datetime.date.fromisoformat(date), "", "cleaning", "B", "", answers)
+        return Entry(
+            date=datetime.date.fromisoformat(date), by="", kind="cleaning", revision="B", digest="", answers=answers
+        )
 
     return Record(tuple(entry(date, before=before, after=after) for date, before, after in rows))
 
@@ -321,8 +337,18 @@ def test_without_a_trend_the_next_cleaning_is_as_computed() -> None:
     due = list_due(log, draw_trend(log, "planer", 300.0), 140.0)[0]
     assert due.date == datetime.date(2026, 1, 1) + datetime.timedelta(days=140)
     assert "as computed" in say(due.why, INCH)
-    half = Record((Entry(datetime.date(2026, 1, 1), "", "cleaning", "B", "",
-                         {"cleaning.before": Answer("cleaning.before", "", "pressure_pa", 250.0)}),))  # fmt: skip
+    half = Record(
+        (
+            Entry(
+                date=datetime.date(2026, 1, 1),
+                by="",
+                kind="cleaning",
+                revision="B",
+                digest="",
+                answers={"cleaning.before": Answer("cleaning.before", "", "pressure_pa", 250.0)},
+            ),
+        )
+    )
     due = list_due(half, draw_trend(half, "planer", 300.0), 140.0)[0]
     assert due.date is None
     assert "after the last cleaning" in say(due.why, INCH)
@@ -357,5 +383,5 @@ def test_review_sizes_again_only_what_changed() -> None:
 def test_entries_of_another_state_are_strays() -> None:
     project, sizing = load()
     entry = write_down(DAY(2026, 4, 1), reading__planer=50.0)
-    old = Entry(entry.date, "Jo", "test", "A", "0" * 12, entry.answers)
+    old = Entry(date=entry.date, by="Jo", kind="test", revision="A", digest="0" * 12, answers=entry.answers)
     assert review_record(project, sizing, design_gauge(project, sizing), Record((entry, old)), "abc").strays == (old,)

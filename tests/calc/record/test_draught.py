@@ -29,7 +29,14 @@ def note(day: int, **given: Any) -> Entry:
         answers[BURNERS_OFF] = Answer(BURNERS_OFF, given["words"], "words")
     if "spillage" in given:
         answers[SPILLAGE] = Answer(SPILLAGE, "", "yes no", yes=given["spillage"])
-    return Entry(datetime.date(2026, 3, day), "A", "test", "A", "", MappingProxyType(answers))
+    return Entry(
+        date=datetime.date(2026, 3, day),
+        by="A",
+        kind="test",
+        revision="A",
+        digest="",
+        answers=MappingProxyType(answers),
+    )
 
 
 def judge(*entries: Entry, flue: Any = "unknown", air: Any = "outdoors") -> dict[str, Finding]:

@@ -22,8 +22,8 @@ def make_record(*readings: float) -> Record:
     return Record(
         tuple(
             Entry(
-                datetime.date(2026, 3, day), "", "test", "B", "",
-                MappingProxyType({"shutoff.reading": Answer("shutoff.reading", "", "pressure_pa", reading)}),
+                date=datetime.date(2026, 3, day), by="", kind="test", revision="B", digest="",
+                answers=MappingProxyType({"shutoff.reading": Answer("shutoff.reading", "", "pressure_pa", reading)}),
             )
             for day, reading in enumerate(readings, 1)
         )

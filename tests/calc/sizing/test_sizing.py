@@ -393,7 +393,9 @@ def test_run_and_machine_of_one_name_stay_apart(sizing: Sizing) -> None:
 def test_pickups_and_machines_with_stroke_in_their_names_stay_apart() -> None:
     project = make_project()
     two = replace(
-        project.machines[0], name="a", pickups=(*project.machines[0].pickups, p.Pickup("b", p.Hood("plain", 0.06)))
+        project.machines[0],
+        name="a",
+        pickups=(*project.machines[0].pickups, p.Pickup("b", p.Hood(kind="plain", diameter_m=0.06))),
     )
     other = replace(project.machines[1], name="a/b")
     sizing = settle_and_size(replace(project, machines=(two, other)))
@@ -417,7 +419,13 @@ def test_a_wider_trunk_that_would_settle_is_never_a_remedy() -> None:
     # the saw is short of air and a 7 in trunk would give it enough, but its dust would then settle in it
     d = 0.1524
     trunk = p.Run("trunk", "separator", (p.Pipe(d, 40.0), p.Elbow(d, count=6)), p.Join("straight", 0.0))
-    saw = p.Machine("saw", "trunk", 0.2, (p.Pickup("port", p.Hood("bellmouth", d)),), (p.Pipe(d, 1.0),))
+    saw = p.Machine(
+        name="saw",
+        on="trunk",
+        needs_m3s=0.2,
+        pickups=(p.Pickup("port", p.Hood(kind="bellmouth", diameter_m=d)),),
+        pieces=(p.Pipe(d, 1.0),),
+    )
     shop = change_filters(make_shop((trunk,), (saw,)), 6)
     flow = settle_and_size(shop).get_alone("saw").machines[0].flow
     wide = change_runs(shop, frozenset({"trunk"}), 0.1778)
@@ -437,7 +445,13 @@ def test_a_wider_trunk_that_would_settle_is_never_a_remedy() -> None:
 def test_the_same_trunk_is_a_remedy_where_nothing_settles() -> None:
     d = 0.1524
     trunk = p.Run("trunk", "separator", (p.Pipe(d, 40.0), p.Elbow(d, count=6)), p.Join("straight", 0.0))
-    saw = p.Machine("saw", "trunk", 0.2, (p.Pickup("port", p.Hood("bellmouth", d)),), (p.Pipe(d, 1.0),))
+    saw = p.Machine(
+        name="saw",
+        on="trunk",
+        needs_m3s=0.2,
+        pickups=(p.Pickup("port", p.Hood(kind="bellmouth", diameter_m=d)),),
+        pieces=(p.Pipe(d, 1.0),),
+    )
     shop = change_filters(make_shop((trunk,), (saw,)), 6)
     shop = replace(shop, dust=replace(shop.dust, branch_speed_ms=5.0, main_speed_ms=5.0))
     flow = settle_and_size(shop).get_alone("saw").machines[0].flow

@@ -40,13 +40,23 @@ def make_odd_shop(seed: int) -> p.Project:
     for i in range(pick.randint(1, 4)):
         pickups = tuple(
             p.Pickup(
-                f"port {j}", p.Hood(pick.choice(HOODS), pick.choice(SIZES), opening_m2=pick.choice((1e-4, 0.01))),
+                f"port {j}",
+                p.Hood(kind=pick.choice(HOODS), diameter_m=pick.choice(SIZES), opening_m2=pick.choice((1e-4, 0.01))),
                 tuple(make_piece(pick) for _ in range(pick.randint(0, 2))),
             )
             for j in range(pick.randint(1, 3))
-        )  # fmt: skip
+        )
         gate = pick.choice((None, p.Gate(0.1, 1e-2)))
-        machines.append(p.Machine(f"machine {i}", pick.choice(runs).name, 0.2, pickups, (make_piece(pick),), gate))
+        machines.append(
+            p.Machine(
+                name=f"machine {i}",
+                on=pick.choice(runs).name,
+                needs_m3s=0.2,
+                pickups=pickups,
+                pieces=(make_piece(pick),),
+                gate=gate,
+            )
+        )
     points, flow, pressure = [], 0.0, pick.choice((5.0, 500.0, 9000.0))
     for _ in range(pick.randint(2, 6)):
         points.append(p.CurvePoint(flow, pressure))
@@ -73,7 +83,15 @@ def test_an_outlet_too_small_for_its_blower_balances_or_says_so(outlet_m: float)
     """Total pressure grows with the fourth power of a small outlet: the flows once ran off to no number at all."""
     shop = make_shop(
         (p.Run("main", "separator", (p.Pipe(0.15, 5.0),), p.Join("straight", 0.0)),),
-        (p.Machine("saw", "main", 0.2, (p.Pickup("port", p.Hood("plain", 0.15)),), (p.Hose(0.15, 1.0),)),),
+        (
+            p.Machine(
+                name="saw",
+                on="main",
+                needs_m3s=0.2,
+                pickups=(p.Pickup("port", p.Hood(kind="plain", diameter_m=0.15)),),
+                pieces=(p.Hose(0.15, 1.0),),
+            ),
+        ),
         (p.CurvePoint(0.0, 3800.0), p.CurvePoint(0.5, 2500.0), p.CurvePoint(0.85, 300.0)),
     )
     shop = replace(shop, blower=replace(shop.blower, outlet_m=outlet_m, curve_is="static"))

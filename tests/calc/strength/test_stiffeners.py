@@ -19,7 +19,7 @@ from tests.shop import make_project
 
 def build(thick: float) -> tuple[Project, Design]:
     project = make_project()
-    box = replace(project.box, panel=Panel("birch plywood", thick, thick))
+    box = replace(project.box, panel=Panel(stock="birch plywood", thickness_mm=thick, nominal_mm=thick))
     settled = settle_box(replace(project, box=box, lining=None))
     return settled, design_box(settled, 800.0, 2800.0)
 
@@ -48,7 +48,12 @@ def test_ribs_run_along_a_panel_when_holes_bar_the_way_across() -> None:
     port = project.ports[2]
     ports = [p for p in project.ports if p.face != "front"]
     row = [replace(port, name=f"hand hole {n}", across_mm=445.0 + 300.0 * n, up_mm=200.0) for n in range(2)]
-    box = replace(project.box, panel=Panel("birch plywood", 24.0, 24.0), width_mm=1190.0, height_mm=620.0)
+    box = replace(
+        project.box,
+        panel=Panel(stock="birch plywood", thickness_mm=24.0, nominal_mm=24.0),
+        width_mm=1190.0,
+        height_mm=620.0,
+    )
     settled = settle_box(replace(project, box=box, ports=(*ports, *row), lining=None))
     design = design_box(settled, 800.0, 2800.0)
     front = design.strength.get_panel("front")

@@ -59,7 +59,8 @@ def test_bow_follows_the_cube_of_thickness() -> None:
     project = make_project()
     for stock in ("MDF", "birch plywood"):
         thick, thin = (
-            build(replace(project, box=replace(project.box, panel=Panel(stock, t, t))))[1] for t in (18.0, 15.0)
+            build(replace(project, box=replace(project.box, panel=Panel(stock=stock, thickness_mm=t, nominal_mm=t))))[1]
+            for t in (18.0, 15.0)
         )
         a, b = (design.strength.get_panel("back").bow_bare_mm for design in (thick, thin))
         stiff = [
@@ -95,7 +96,7 @@ def test_suction_does_not_pull_the_face_off() -> None:
 def test_rib_as_a_beam() -> None:
     """The rib the design sizes, loaded as a beam by hand (5 w L^4 / 384 E I), bows no more than it may."""
     project = make_project()
-    panel = Panel("birch plywood", 6.0, 6.0)
+    panel = Panel(stock="birch plywood", thickness_mm=6.0, nominal_mm=6.0)
     _, design = build(replace(project, box=replace(project.box, panel=panel)))
     ribbed = [p for p in design.strength.panels if p.ribs]
     assert ribbed
@@ -162,7 +163,9 @@ def test_holes_that_cannot_be_cut_still_give_a_bow() -> None:
 def test_past_half_the_thickness_is_told() -> None:
     project = make_project()
     _, sound = build(project)
-    _, thin = build(replace(project, box=replace(project.box, panel=Panel("MDF", 6.0, 6.0))))
+    _, thin = build(
+        replace(project, box=replace(project.box, panel=Panel(stock="MDF", thickness_mm=6.0, nominal_mm=6.0)))
+    )
     for design in (sound, thin):
         for panel in design.strength.panels:
             past = max(panel.bow_bare_mm, panel.bow_out_mm) > panel.thickness_mm / 2
@@ -263,7 +266,9 @@ def test_the_thickness_that_mends_a_bow_does(stock: str, thin: float) -> None:
     project = make_project()
 
     def build_with(thick: float) -> Design:
-        return build(replace(project, box=replace(project.box, panel=Panel(stock, thick, thick))))[1]
+        return build(
+            replace(project, box=replace(project.box, panel=Panel(stock=stock, thickness_mm=thick, nominal_mm=thick)))
+        )[1]
 
     told = [panel for panel in build_with(thin).strength.panels if panel.bow_bare_mm > panel.limit_mm]
     assert told

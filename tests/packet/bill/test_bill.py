@@ -210,16 +210,18 @@ def test_stock_on_hand_waste_and_price() -> None:
     assert bill.unknown == ("gizmo",)
     assert bill.total == pytest.approx(sum(s.cost for s in bill.subtotals))
     assert bill.total == pytest.approx(57.0 + 78.0 * bill.get_line("birch plywood").buy)
-    want = Want("g", "rope", "", 9.2, "m", "shop", waste=0.1, pack=10.0, sold="coil")
+    want = Want(
+        group="g", item="rope", detail="", needed=9.2, unit="m", place="shop", waste=0.1, pack=10.0, sold="coil"
+    )
     assert price_want(project, want).buy == 2
     assert price_want(replace(project, on_hand={"rope": 2}), want).buy == 0
     assert price_want(replace(project, on_hand={"rope": 2}), want).cost == 0.0
 
 
 def test_lines_merge_only_when_all_else_agrees() -> None:
-    a = Want("g", "screw", "8 x 1", 3, "screw", "shop", where_used="lid")
-    b = Want("g", "screw", "8 x 1", 4, "screw", "shop", where_used="box")
-    c = Want("g", "screw", "8 x 2", 4, "screw", "shop")
+    a = Want(group="g", item="screw", detail="8 x 1", needed=3, unit="screw", place="shop", where_used="lid")
+    b = Want(group="g", item="screw", detail="8 x 1", needed=4, unit="screw", place="shop", where_used="box")
+    c = Want(group="g", item="screw", detail="8 x 2", needed=4, unit="screw", place="shop")
     merged = merge_wants([a, b, c, replace(a, needed=0.0)])
     assert [w.needed for w in merged] == [7, 4]
     assert merged[0].where_used == "lid, box"

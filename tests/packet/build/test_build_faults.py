@@ -207,7 +207,10 @@ def test_two_builds_at_once_into_one_folder_leave_one_of_them_whole(shop: Path) 
 
 def test_two_records_at_once_are_both_kept(shop: Path) -> None:
     def add(number: int) -> None:
-        append_entry(shop / "shop.yaml", (Entry(datetime.date(2026, 1, 5), f"person {number}", "test", "A", "0" * 12),))
+        append_entry(
+            shop / "shop.yaml",
+            (Entry(date=datetime.date(2026, 1, 5), by=f"person {number}", kind="test", revision="A", digest="0" * 12),),
+        )
 
     threads = [threading.Thread(target=add, args=(number,)) for number in range(12)]
     for thread in threads:
@@ -220,7 +223,7 @@ def test_two_records_at_once_are_both_kept(shop: Path) -> None:
 
 
 def test_a_record_on_a_full_disk_keeps_the_old_log(shop: Path, monkeypatch: pytest.MonkeyPatch) -> None:
-    first = Entry(datetime.date(2026, 1, 5), "Jo", "test", "A", "0" * 12)
+    first = Entry(date=datetime.date(2026, 1, 5), by="Jo", kind="test", revision="A", digest="0" * 12)
     log = append_entry(shop / "shop.yaml", (first,))
     before = log.read_bytes()
 

@@ -22,7 +22,7 @@ from tests.packet.disk.test_write import FILES, publish, read_all
 pytestmark = pytest.mark.skipif(sys.platform == "win32", reason="needs links and owners")
 as_root = pytest.mark.skipif(sys.platform == "win32" or os.geteuid() != 0, reason="only root gives files away")
 NOBODY = 65534
-ENTRY = Entry(datetime.date(2026, 1, 5), "Jo", "test", "A", "0" * 12)
+ENTRY = Entry(date=datetime.date(2026, 1, 5), by="Jo", kind="test", revision="A", digest="0" * 12)
 
 
 @pytest.fixture

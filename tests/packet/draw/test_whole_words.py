@@ -81,7 +81,9 @@ def draw_ring(*words: Words) -> Drawing:
 def test_words_move_along_their_circle_and_off_each_other() -> None:
     register_fonts()
     halves = (Box(-120.0, -120.0, 3.0, 120.0), Box(-3.0, -120.0, 120.0, 120.0))
-    top = Words(Point(0.0, 102.0), "keep free for the hand", 2.2, "middle", 0.0, bold=True)
+    top = Words(
+        at=Point(0.0, 102.0), text="keep free for the hand", size_mm=2.2, anchor="middle", turn_deg=0.0, bold=True
+    )
     assert is_cut(top, halves)
     (_, moved) = keep_words_whole(draw_ring(top), halves).entities
     assert isinstance(moved, Words)
@@ -98,6 +100,6 @@ def test_words_move_along_their_circle_and_off_each_other() -> None:
 
 def test_words_with_no_better_place_stay() -> None:
     register_fonts()
-    alone = Words(Point(0.0, 0.0), "grain of the panel", 2.2, "middle")
+    alone = Words(at=Point(0.0, 0.0), text="grain of the panel", size_mm=2.2, anchor="middle")
     sheet = (Box(0.0, -10.0, 50.0, 10.0), Box(-50.0, -10.0, 0.0, 10.0))
     assert keep_words_whole(draw_ring(alone), sheet).entities[1] == alone

@@ -61,8 +61,17 @@ def slot(x: float, y: float, length: float, radius: float) -> Outline:
 
 
 def make_part(*shapes: Shape, name: str = "trial") -> FlatPart:
-    features = tuple(Feature(shape, Layer.CUT) for shape in shapes)
-    return FlatPart("9", name, features, 1, "plywood", 18.0, "outside", kind="panel")
+    features = tuple(Feature(shape=shape, layer=Layer.CUT) for shape in shapes)
+    return FlatPart(
+        number="9",
+        name=name,
+        features=features,
+        quantity=1,
+        material="plywood",
+        thickness_mm=18.0,
+        face="outside",
+        kind="panel",
+    )
 
 
 def list_pieces(part: FlatPart) -> list[tuple[Layer, Circle | Line | Arc]]:
@@ -288,9 +297,14 @@ def test_user_words_cannot_break_the_files() -> None:
 
 def test_words_in_dxf_that_dxf_itself_would_change() -> None:
     drawing = Drawing(
-        "w", (Words(Point(0, 0), "50%%d ^M", 3.0, "end"), Words(Point(0, 9), "mid", 3.0, "middle")), Box(0, 0, 9, 9)
+        "w",
+        (
+            Words(at=Point(0, 0), text="50%%d ^M", size_mm=3.0, anchor="end"),
+            Words(at=Point(0, 9), text="mid", size_mm=3.0, anchor="middle"),
+        ),
+        Box(0, 0, 9, 9),
     )
-    texts = [e.dxf.text for e in read_dxf(write_dxf(drawing)).modelspace().query("TEXT")]  # fmt: skip
+    texts = [e.dxf.text for e in read_dxf(write_dxf(drawing)).modelspace().query("TEXT")]
     assert texts == ["50% % d ˆM", "mid"]
 
 
@@ -315,14 +329,30 @@ def test_files_carry_part_revision_and_unit(tmp_path: Path) -> None:
 def test_nested_sheet_puts_each_part_where_the_cut_list_does() -> None:
     outline, hole = make_rectangle(0, 0, 600, 200), Circle(Point(100, 50), 30)
     part = FlatPart(
-        "2", "side", (Feature(outline, Layer.CUT), Feature(hole, Layer.CUT)), 2, "plywood", 18.0, "left", kind="panel"
+        number="2",
+        name="side",
+        features=(Feature(shape=outline, layer=Layer.CUT), Feature(shape=hole, layer=Layer.CUT)),
+        quantity=2,
+        material="plywood",
+        thickness_mm=18.0,
+        face="left",
+        kind="panel",
     )
-    blank = Blank("2", "side", 600.0, 200.0, True)
+    blank = Blank(number="2", name="side", width_mm=600.0, height_mm=200.0, may_turn=True)
     layout = SheetLayout(
-        1, "plywood", 2440.0, 1220.0, False,
-        (Placed(blank, 10.0, 20.0, 600.0, 200.0, False), Placed(blank, 700.0, 20.0, 200.0, 600.0, True)),
-        (), (), 0.1,
-    )  # fmt: skip
+        number=1,
+        material="plywood",
+        length_mm=2440.0,
+        width_mm=1220.0,
+        from_hand=False,
+        placed=(
+            Placed(blank=blank, x_mm=10.0, y_mm=20.0, along_mm=600.0, across_mm=200.0, turned=False),
+            Placed(blank=blank, x_mm=700.0, y_mm=20.0, along_mm=200.0, across_mm=600.0, turned=True),
+        ),
+        cuts=(),
+        offcuts=(),
+        used=0.1,
+    )
     space = read_dxf(write_dxf(draw_sheet(layout, {"2": part}, METRIC, "B"))).modelspace()
     circles = sorted((e.dxf.center.x, e.dxf.center.y) for e in space.query("CIRCLE"))
     # flat: 10 + 100, 20 + 50. Turned a quarter anticlockwise: its height runs to the left from 700 + 200.

@@ -168,7 +168,7 @@ def test_earlier_bytes_never_change(forms, shop: Path, tmp_path: Path) -> None:
 
 
 def test_log_without_a_last_line_end_is_added_to_below(shop: Path) -> None:
-    entry = Entry(TODAY, "Jo", "test", "B", "0" * 12)
+    entry = Entry(date=TODAY, by="Jo", kind="test", revision="B", digest="0" * 12)
     append_entry(shop, (entry,))
     log = find_log(shop)
     log.write_bytes(log.read_bytes().rstrip(b"\n"))
@@ -220,7 +220,7 @@ def test_sheet_of_another_revision_warns_and_keeps_its_own(forms, shop: Path, tm
     ],
 )  # fmt: skip
 def test_bad_answer_is_named_and_nothing_is_written(forms, shop: Path, tmp_path: Path, change: dict, says: str) -> None:
-    append_entry(shop, (Entry(TODAY, "Jo", "test", "B", "0" * 12),))
+    append_entry(shop, (Entry(date=TODAY, by="Jo", kind="test", revision="B", digest="0" * 12),))
     before = find_log(shop).read_bytes()
     with pytest.raises(BadProject) as caught:
         record_filled(fill(forms["boatshed"], {**GOOD, **change}, tmp_path / "bad.pdf"), shop, today=TODAY)
@@ -352,7 +352,7 @@ def test_log_edited_into_nonsense_is_named_and_left_alone(
 
 
 def test_interrupted_write_leaves_the_old_log(shop: Path, monkeypatch: pytest.MonkeyPatch) -> None:
-    append_entry(shop, (Entry(TODAY, "Jo", "test", "B", "0" * 12),))
+    append_entry(shop, (Entry(date=TODAY, by="Jo", kind="test", revision="B", digest="0" * 12),))
     before = find_log(shop).read_bytes()
 
     def fail(*_: object, **__: object) -> None:
@@ -360,7 +360,7 @@ def test_interrupted_write_leaves_the_old_log(shop: Path, monkeypatch: pytest.Mo
 
     monkeypatch.setattr("os.replace", fail)
     with pytest.raises(CannotWrite, match="disk is full"):
-        append_entry(shop, (Entry(TODAY, "Al", "test", "B", "0" * 12),))
+        append_entry(shop, (Entry(date=TODAY, by="Al", kind="test", revision="B", digest="0" * 12),))
     monkeypatch.undo()
     assert find_log(shop).read_bytes() == before
     assert sorted(path.name for path in shop.parent.iterdir()) == ["boatshed.as-built.yaml", "boatshed.yaml"]
@@ -403,7 +403,7 @@ def test_command_shows_the_log(shop: Path, capsys: pytest.CaptureFixture[str]) -
     asked = argparse.Namespace(project=str(shop), form=None, show=True)
     assert run_record(asked) == 0
     assert "no log yet" in capsys.readouterr().out
-    append_entry(shop, (Entry(TODAY, "Jo", "test", "B", "0" * 12, notes="all well"),))
+    append_entry(shop, (Entry(date=TODAY, by="Jo", kind="test", revision="B", digest="0" * 12, notes="all well"),))
     assert run_record(asked) == 0
     assert "all well" in capsys.readouterr().out
 

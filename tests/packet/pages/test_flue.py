@@ -215,7 +215,9 @@ def test_a_logged_reading_past_the_limit_stops_the_job_on_check_cover_and_review
     assert "STOP, do not run" in out
     assert "6.1 Pa at most 2 Pa" in out
     answers = MappingProxyType({"draught.depression": Answer("draught.depression", "6.1 Pa", "draught_pa", 6.1)})
-    record = Record((Entry(datetime.date(2026, 2, 3), "A", "test", "C", "", answers),))
+    record = Record(
+        (Entry(date=datetime.date(2026, 2, 3), by="A", kind="test", revision="C", digest="", answers=answers),)
+    )
     job = dataclasses.replace(load_job("outdoor"), record=record)
     assert job.verdict is Verdict.DOES_NOT_FIT
     data, pages = write_pages(job, ("cover", "as-built"))

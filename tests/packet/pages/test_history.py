@@ -72,8 +72,8 @@ def test_history_is_the_same_bytes_every_time(tmp_path: Path) -> None:
     from calc.record.entries import Answer, Entry, Record
 
     entry = Entry(
-        datetime.date(2026, 4, 1), "Jo", "test", "B", "0" * 12,
-        {"reading.planer": Answer("reading.planer", "60 Pa", "pressure_pa", 60.0)},
+        date=datetime.date(2026, 4, 1), by="Jo", kind="test", revision="B", digest="0" * 12,
+        answers={"reading.planer": Answer("reading.planer", "60 Pa", "pressure_pa", 60.0)},
     )  # fmt: skip
     job = replace(load_job("boatshed"), record=Record((entry,)))
     other = replace(load_job("boatshed"), record=Record((entry,)))

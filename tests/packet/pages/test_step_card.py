@@ -17,11 +17,11 @@ def make_blank(width_mm: float) -> Spacer:
 
 def make_words(lines: int, parts: int, holds: int) -> CardWords:
     return CardWords(
-        "7", "Cut the rings", "builder", "",
-        Labels("Tools", "Parts", "HOLD", "Cut the rings (continued)"),
-        tuple((True, f"cut ring {n}") for n in range(lines)),
-        tuple((f"ring {n}", "1") for n in range(parts)),
-        "saw",
+        number="7", title="Cut the rings", about="builder", why="",
+        labels=Labels("Tools", "Parts", "HOLD", "Cut the rings (continued)"),
+        lines=tuple((True, f"cut ring {n}") for n in range(lines)),
+        parts=tuple((f"ring {n}", "1") for n in range(parts)),
+        tools="saw",
         holds=tuple(Hold(f"across ring {n}", "300 mm (1 mm)", make_blank) for n in range(holds)),
     )  # fmt: skip
 

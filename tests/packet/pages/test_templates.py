@@ -243,7 +243,14 @@ def test_empty_sheets_are_named_and_not_printed() -> None:
     """T2: a ring 23 in outside and 21 in inside leaves sheets in the middle empty."""
     shapes = [Circle(Point(0.0, 0.0), d * 25.4 / 2) for d in (23.0, 21.0)]
     ring = FlatPart(
-        "9", "ring", tuple(Feature(s, Layer.CUT) for s in shapes), 1, "plywood", 18.0, "either", kind="panel"
+        number="9",
+        name="ring",
+        features=tuple(Feature(shape=s, layer=Layer.CUT) for s in shapes),
+        quantity=1,
+        material="plywood",
+        thickness_mm=18.0,
+        face="either",
+        kind="panel",
     )
     job = change_design(make_job(), flat_parts=(ring,))
     tiled, layout = pick_part(job, "ring")

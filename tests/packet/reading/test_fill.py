@@ -197,7 +197,13 @@ def test_the_walk_finds_all_keys_of_the_table() -> None:
 # --- a new key is one row and one field -------------------------------------------------------------------------------
 
 
-ROW = m.Key("apron", m.Value("length_mm", "1 in", "6 ft"), "Width of the shop apron.", "30 in", default="28 in")
+ROW = m.Key(
+    key="apron",
+    what=m.Value("length_mm", "1 in", "6 ft"),
+    about="Width of the shop apron.",
+    example="30 in",
+    default="28 in",
+)
 
 
 def test_a_new_key_is_one_row_and_one_field(monkeypatch: pytest.MonkeyPatch) -> None:
@@ -235,8 +241,8 @@ def test_an_amount_read_in_mm_never_lands_in_a_field_of_metres() -> None:
 
 
 def test_what_the_file_does_not_say_is_left_to_the_dataclass() -> None:
-    values, _ = read_values(m.Group((m.Key("pieces", m.OwnText(9), "Not said.", "x"),)), "{}")
-    assert fill(p.Pickup, values, name="port", hood=p.Hood("plain", 0.1)).pieces == ()
+    values, _ = read_values(m.Group((m.Key(key="pieces", what=m.OwnText(9), about="Not said.", example="x"),)), "{}")
+    assert fill(p.Pickup, values, name="port", hood=p.Hood(kind="plain", diameter_m=0.1)).pieces == ()
 
 
 UNITS = {"mm", "m", "m2", "m3s", "ms", "pa", "k", "deg", "w", "kg", "kgs", "db"}

@@ -310,7 +310,9 @@ def test_critical_path_of_a_textbook_network() -> None:
     The method: Kelley and Walker 1959 (from memory)."""
 
     def step(name: str, minutes: float, *after: str) -> Step:
-        return Step(name, 0, "x", name, "", "builder", minutes, (), after=after)
+        return Step(
+            id=name, number=0, stage="x", title=name, why="", who="builder", minutes=minutes, lines=(), after=after
+        )
 
     steps = [step("a", 3), step("b", 2, "a"), step("c", 4, "a"), step("d", 2, "b", "c")]
     assert find_critical(steps) == (9, ("a", "c", "d"))

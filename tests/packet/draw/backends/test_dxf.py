@@ -32,7 +32,7 @@ def list_drawings() -> list[Drawing]:
 def make_trial() -> Drawing:
     """Every kind of entity; a text in each place and turn; places that want an exponent; angles past the whole turn."""
     entities: list[Any] = [
-        Words(Point(1, 2), f'é 1/2" {anchor} 50%% ^J', 2.5, anchor, turn)  # type: ignore[arg-type]
+        Words(at=Point(1, 2), text=f'é 1/2" {anchor} 50%% ^J', size_mm=2.5, anchor=anchor, turn_deg=turn)  # type: ignore[arg-type]
         for anchor in ("start", "middle", "end")
         for turn in (0.0, 90.0)
     ]

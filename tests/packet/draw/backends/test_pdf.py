@@ -101,8 +101,8 @@ def test_words_fills_and_sizes_are_drawn() -> None:
     drawing = Drawing(
         "all",
         (
-            Words(Point(5, 5), "along", 3.0, "middle", 30.0),
-            Words(Point(5, 15), "scaled", 3.0, paper_size=False),
+            Words(at=Point(5, 5), text="along", size_mm=3.0, anchor="middle", turn_deg=30.0),
+            Words(at=Point(5, 15), text="scaled", size_mm=3.0, paper_size=False),
             Dimension(Point(0, 0), Point(100, 0), "100 mm"),
             Dimension(Point(40, 0), Point(40, 4), "4 mm"),
             Dimension(Point(7, 7), Point(7, 7), "nothing"),

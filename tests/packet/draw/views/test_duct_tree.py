@@ -11,8 +11,13 @@ from tests.shop import load_job
 
 
 def make_small(state: str = "fits") -> Duct:
-    drops = tuple(Duct("5 in drop", ("600 cfm",), 127.0, "fits", name) for name in ("planer", "saw"))
-    return Duct("trunk · 6 in", ("600 cfm", "3100 fpm"), 152.4, state, "", drops)  # type: ignore[arg-type]
+    drops = tuple(
+        Duct(title="5 in drop", words=("600 cfm",), diameter_mm=127.0, state="fits", machine=name)
+        for name in ("planer", "saw")
+    )
+    return Duct(
+        title="trunk · 6 in", words=("600 cfm", "3100 fpm"), diameter_mm=152.4, state=state, machine="", feeds=drops
+    )  # type: ignore[arg-type]
 
 
 def test_every_name_is_drawn() -> None:
@@ -44,10 +49,17 @@ def _height(stroke: Stroke) -> float:
 
 
 def test_a_tree_too_big_to_read_is_refused() -> None:
-    wide = Duct("trunk", (), 150.0, "fits", "", tuple(Duct("d", (), 100.0, "fits", f"m{n}") for n in range(40)))
-    deep = Duct("a", (), 150.0, "fits", "m")
+    wide = Duct(
+        title="trunk",
+        words=(),
+        diameter_mm=150.0,
+        state="fits",
+        machine="",
+        feeds=tuple(Duct(title="d", words=(), diameter_mm=100.0, state="fits", machine=f"m{n}") for n in range(40)),
+    )
+    deep = Duct(title="a", words=(), diameter_mm=150.0, state="fits", machine="m")
     for _ in range(9):
-        deep = Duct("a", (), 150.0, "fits", "", (deep,))
+        deep = Duct(title="a", words=(), diameter_mm=150.0, state="fits", machine="", feeds=(deep,))
     assert count_leaves(wide) == 40
     assert find_depth(deep) == 10
     assert not can_draw([wide], 182.0)

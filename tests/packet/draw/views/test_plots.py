@@ -62,7 +62,7 @@ def test_an_axis_without_length_is_refused() -> None:
 
 
 def make_plot(**words: object) -> Drawing:
-    plot = Plot("p", Axis("flow [cfm]", 0.0, 1000.0), Axis("pressure [inH2O]", 0.0, 10.0), **words)  # type: ignore[arg-type]
+    plot = Plot(name="p", x=Axis("flow [cfm]", 0.0, 1000.0), y=Axis("pressure [inH2O]", 0.0, 10.0), **words)  # type: ignore[arg-type]
     return draw_plot(plot, 182.0, 80.0)
 
 
@@ -88,7 +88,7 @@ def test_nothing_lies_outside_the_drawing() -> None:
     drawing = make_plot(
         curves=(Curve(((-200.0, -5.0), (3000.0, 50.0)), label="wild"),),
         strips=(PlotStrip(((0.0, 0.0), (2000.0, 40.0)), ((0.0, 5.0), (2000.0, 90.0))),),
-        spots=tuple(PlotSpot(500.0 + n, 5.0, number=str(n)) for n in range(8)),
+        spots=tuple(PlotSpot(x=500.0 + n, y=5.0, number=str(n)) for n in range(8)),
         limits=(LimitLine(4.0, "limit"), LimitLine(999.0, "upright", upright=True), LimitLine(77.0, "beyond")),
     )
     box = drawing.bounds
@@ -107,7 +107,7 @@ def test_nothing_lies_outside_the_drawing() -> None:
 
 
 def test_numbers_of_close_points_do_not_lie_on_each_other() -> None:
-    drawing = make_plot(spots=tuple(PlotSpot(500.0 + 5 * n, 5.0, number=str(n)) for n in range(8)))
+    drawing = make_plot(spots=tuple(PlotSpot(x=500.0 + 5 * n, y=5.0, number=str(n)) for n in range(8)))
     xs = sorted(e.at.x for e in drawing.entities if isinstance(e, Words) and e.bold and e.text.isdigit())
     assert len(xs) == 8
     assert min(b - a for a, b in itertools.pairwise(xs)) > 4.6  # two rings of 2.3 mm

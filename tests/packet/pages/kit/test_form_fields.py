@@ -123,7 +123,10 @@ def test_pages_with_fields_say_their_tab_order(forms: bytes) -> None:
 
 
 def test_names_that_spell_alike_stay_two_fields() -> None:
-    asked = [Question(f"reading.{name}", "gates", name, "pressure_pa") for name in ("band saw", "band-saw", "bänd saw")]
+    asked = [
+        Question(key=f"reading.{name}", group="gates", label=name, kind="pressure_pa")
+        for name in ("band saw", "band-saw", "bänd saw")
+    ]
     names = name_fields(asked)
     assert len(set(names.values())) == 3
     assert all(name.isascii() for name in names.values())

@@ -27,7 +27,7 @@ CARD = "tape to the board by this tab"  # a page of gauge cards at true size fil
 CURLY = "display: printer: {x:"  # the print check shows what to write into the project file
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, kw_only=True)
 class Letter:
     left: float
     bottom: float
@@ -54,7 +54,7 @@ def read_page(page: pypdfium2.PdfPage, name: str, section: str) -> Page:
         if mark.strip():
             left, bottom, right, top = text.get_charbox(at)
             if right > left and top > bottom:
-                letters.append(Letter(left, bottom, right, top, at, mark))
+                letters.append(Letter(left=left, bottom=bottom, right=right, top=top, at=at, text=mark))
     return Page(name, section, words, tuple(letters))
 
 
@@ -104,8 +104,14 @@ def show(page: Page, at: int) -> str:
 
 
 def test_the_rule_sees_words_over_words() -> None:
-    one, two = Letter(10, 10, 16, 18, 0, "a"), Letter(13, 12, 19, 20, 9, "b")
-    beside, next_one = Letter(16.5, 10, 22, 18, 30, "c"), Letter(15, 10, 21, 18, 1, "d")
+    one, two = (
+        Letter(left=10, bottom=10, right=16, top=18, at=0, text="a"),
+        Letter(left=13, bottom=12, right=19, top=20, at=9, text="b"),
+    )
+    beside, next_one = (
+        Letter(left=16.5, bottom=10, right=22, top=18, at=30, text="c"),
+        Letter(left=15, bottom=10, right=21, top=18, at=1, text="d"),
+    )
     assert list(find_overlaps((one, two))) == [(one, two)]
     assert not list(find_overlaps((one, beside)))
     assert not list(find_overlaps((one, next_one)))

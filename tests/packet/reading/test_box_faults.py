@@ -44,7 +44,7 @@ class Shop:
 @pytest.fixture
 def shop(tmp_path: Path, capsys: pytest.CaptureFixture[str], monkeypatch: pytest.MonkeyPatch) -> Shop:
     monkeypatch.setenv("COLUMNS", "160")
-    return Shop(altitude_m=tmp_path, temperature_k=capsys)
+    return Shop(tmp_path, capsys)
 
 
 def read_lengths(pattern: str, said: str) -> list[float]:

@@ -274,7 +274,7 @@ def print_pages(job: Job, *sections: str) -> bytes:
 
 def write_pages(job: Job, only: tuple[str, ...] | None = None) -> tuple[bytes, Pages]:
     """Return the packet of a job, or some sections of it, and what it says about its pages."""
-    from packet.pages.kit.document import write_packet
+    from packet.pages.packet_pages import write_packet
 
     stream = io.BytesIO()
     pages = write_packet(job, stream, only)

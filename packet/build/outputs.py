@@ -62,7 +62,7 @@ def write_only(job: Job, stream: BinaryIO, only: tuple[str, ...]) -> None:
     load_writer(PAGES)(job, stream, only)
 
 
-PAGES = "packet.pages.kit.document:write_packet"
+PAGES = "packet.pages.packet_pages:write_packet"
 OUTPUTS: tuple[Output, ...] = (
     Output("drawing pages", fill_pdf(PAGES, "packet.pdf")),
     Output("writing the helper's sheet", fill_pdf("packet.pages.helper:write_helper_pdf", "helper.pdf")),

@@ -10,6 +10,7 @@ from reportlab.platypus import Flowable
 from packet.draw.fonts import BODY, measure_text
 from packet.job import Job
 from packet.pages.kit.canvas import PacketCanvas, name_opening
+from packet.pages.kit.document import list_headings
 from packet.pages.kit.flow import Heading
 from packet.pages.kit.kit import Kit
 from packet.pages.kit.sections import Section, name_section
@@ -57,8 +58,6 @@ class ContentsLine(Flowable):  # type: ignore[misc]
 
 def make_story(job: Job, kit: Kit, chapters: Sequence[Chapter]) -> list[Any]:
     """Return the contents of the chapters given, in three columns."""
-    from packet.pages.kit.document import list_headings
-
     language = kit.reader.language
     opening = [_find_opening(c.section, list_headings(c.story), language) for c in chapters if c.story]
     lines = [ContentsLine(heading) for heading in opening if heading.section != "cover"]

@@ -37,9 +37,7 @@ def write_helper_pdf(job: Job, stream: IO[bytes]) -> None:
         page.height -= 1  # room for the section's closing mark, which would begin a page of its own
         story.append(page)
     title = f"{job.plan.helper.phrases('sheet')}: {job.project.title.title}"
-    write_chapters(
-        job, kit, [Chapter(Section("helper", "helper", title), story)], stream, title, job.plan.helper.language
-    )
+    write_chapters(job, kit, [Chapter(Section("helper", title), story)], stream, title, job.plan.helper.language)
 
 
 def _make_groups(sheet: HelperSheet, kit: Kit, size: float, title: str) -> list[BlockGroup]:

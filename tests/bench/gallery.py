@@ -15,7 +15,7 @@ import pypdfium2
 from packet.disk.write import write_whole
 from packet.job import make_job
 from packet.pages.helper import write_helper_pdf
-from packet.pages.kit.document import write_packet
+from packet.pages.packet_pages import write_packet
 
 TOP = Path(__file__).parents[2]
 PROJECT = TOP / "projects" / "boatshed.yaml"

@@ -1,10 +1,9 @@
-"""Puts the sections together into one PDF: one pass, one page size, same bytes for the same job."""
+"""Puts stories together into one PDF: one pass, one page size, same bytes for the same job."""
 
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import dataclass
-from importlib import import_module
 from typing import IO, Any
 
 from reportlab.platypus import BaseDocTemplate, KeepTogether, PageTemplate, Paragraph, Table
@@ -17,9 +16,9 @@ from packet.pages.kit.canvas import PacketCanvas
 from packet.pages.kit.flow import Figure, FullPage, Heading, SectionMark
 from packet.pages.kit.kit import Kit
 from packet.pages.kit.panels import SignalPanel
-from packet.pages.kit.sections import Chapter, Section, Story, name_section, pick_sections
+from packet.pages.kit.sections import Chapter, Story, name_section
 from packet.pages.kit.style import BLACK, DARK, FOOT_MM, FULL_FOOT_MM, MIDDLE, MM, RULE, SAFE_HEIGHT_MM
-from packet.words.languages import choose_language, get_language
+from packet.words.languages import get_language
 from packet.words.phrases import take_words
 
 CHAPTER_PT = 110.0
@@ -32,31 +31,6 @@ class Pages:
 
     total: int
     sections: Mapping[str, tuple[int, int]]
-
-
-def write_packet(job: Job, stream: IO[bytes], only: tuple[str, ...] | None = None) -> Pages:
-    """Write the packet's PDF. Raises KeyError when `only` names a section there is not."""
-    kit = Kit(job.project.display.paper, job.reader)
-    chapters, language = make_chapters(job, kit, pick_sections(only)), choose_language(job.project.display.language)
-    return write_chapters(job, kit, chapters, stream, job.project.title.title, language)
-
-
-def make_chapters(job: Job, kit: Kit, sections: Sequence[Section]) -> list[Chapter]:
-    """Return the stories of the sections; the contents page is made last, when all headings are known."""
-    chapters: dict[str, Chapter] = {}
-    for section in sections:
-        if section.module == "contents":
-            continue
-        kit.section, kit.number = section.key, section.number
-        module = import_module(f"packet.pages.{section.module}")
-        chapters[section.key] = Chapter(section, module.make_story(job, kit))
-    if any(section.module == "contents" for section in sections):
-        section = next(section for section in sections if section.module == "contents")
-        kit.section, kit.number = section.key, section.number
-        chapters[section.key] = Chapter(
-            section, import_module("packet.pages.contents").make_story(job, kit, list(chapters.values()))
-        )
-    return [chapters[section.key] for section in sections if section.key in chapters]
 
 
 def write_chapters(

@@ -1,4 +1,4 @@
-"""The sections of the packet, in order: their names on the command line, their modules and how they begin."""
+"""The sections of the packet, in order: their names on the command line and how they begin."""
 
 from __future__ import annotations
 
@@ -10,13 +10,12 @@ from packet.words.phrases import take_words
 
 @dataclass(frozen=True)
 class Section:
-    """key: name for ``--only``; module: room in packet/pages; fresh: begins on a new page; number: of its heading.
+    """key: name for ``--only``; fresh: begins on a new page; number: of its heading.
 
     title: empty: as templates/words/sections.md has it
     """
 
     key: str
-    module: str
     title: str = ""
     number: str = ""
     fresh: bool = True
@@ -34,23 +33,23 @@ class Chapter:
 
 
 SECTIONS: tuple[Section, ...] = (
-    Section("cover", "cover"),
-    Section("contents", "contents", fresh=False),
-    Section("print-check", "print_check", number="1"),
-    Section("report", "report.report", number="2"),
-    Section("bill", "bill", number="3"),
-    Section("cuts", "cuts", number="4", fresh=False),
-    Section("drawings", "drawings", number="5", fresh=False),
-    Section("circles", "circle_settings", number="6", fresh=False),
-    Section("gauge", "gauge_cards", number="7", fresh=False),
-    Section("steps", "steps", number="8"),
-    Section("cautions", "cautions", number="9", fresh=False),
-    Section("commissioning", "commissioning", number="10"),
-    Section("as-built", "as_built", number="11"),
-    Section("maintenance", "maintenance", number="12"),
-    Section("worked", "report.worked", number="13", fresh=False),
-    Section("labels", "labels", number="14"),
-    Section("templates", "templates", number="15"),
+    Section("cover"),
+    Section("contents", fresh=False),
+    Section("print-check", number="1"),
+    Section("report", number="2"),
+    Section("bill", number="3"),
+    Section("cuts", number="4", fresh=False),
+    Section("drawings", number="5", fresh=False),
+    Section("circles", number="6", fresh=False),
+    Section("gauge", number="7", fresh=False),
+    Section("steps", number="8"),
+    Section("cautions", number="9", fresh=False),
+    Section("commissioning", number="10"),
+    Section("as-built", number="11"),
+    Section("maintenance", number="12"),
+    Section("worked", number="13", fresh=False),
+    Section("labels", number="14"),
+    Section("templates", number="15"),
 )
 
 SECTION_NAMES: tuple[str, ...] = tuple(section.key for section in SECTIONS)

@@ -15,7 +15,7 @@ from packet.fields.new_file import write_project_text
 from packet.fields.questions import QUESTIONS
 from packet.files.export import write_parts
 from packet.job import Job, make_job
-from packet.pages.kit.document import write_packet
+from packet.pages.packet_pages import write_packet
 from packet.reading.assumed import count_assumed, say_assumed
 from tests.shop import make_project
 

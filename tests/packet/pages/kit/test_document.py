@@ -20,8 +20,9 @@ from fontTools.ttLib import TTFont
 from calc.finding import Verdict
 from calc.results import Later
 from packet.draw.fonts import find_font_file
-from packet.pages.kit.sections import SECTIONS
+from packet.pages.kit.sections import SECTION_NAMES, SECTIONS
 from packet.pages.kit.style import lay_full_frame
+from packet.pages.packet_pages import CONTENTS, STORIES
 from tests.shop import load_job, write_pages, write_whole
 
 TOP = Path(__file__).parents[4]
@@ -46,6 +47,10 @@ def read_texts(data: bytes) -> list[str]:
 @pytest.fixture(scope="module")
 def texts(packet: bytes) -> list[str]:
     return read_texts(packet)
+
+
+def test_each_section_has_its_story_and_each_story_its_section() -> None:
+    assert {*STORIES, CONTENTS} == set(SECTION_NAMES), "a page: kit/sections.py and packet/pages/packet_pages.py"
 
 
 def test_every_section_is_there_in_order() -> None:

@@ -160,7 +160,5 @@ def test_a_page_of_nothing_but_fields_can_be_saved() -> None:
     job = make_job()
     kit = Kit(job.project.display.paper, job.reader)
     stream = io.BytesIO()
-    write_chapters(
-        job, kit, [Chapter(Section("as-built", "as_built", "x"), [kit.field("only", 40)])], stream, "x", "english"
-    )
+    write_chapters(job, kit, [Chapter(Section("as-built", "x"), [kit.field("only", 40)])], stream, "x", "english")
     assert [str(note.T) for _, note in list_widgets(stream.getvalue())] == ["only"]

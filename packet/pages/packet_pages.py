@@ -1,0 +1,71 @@
+"""The packet's pages: each section with the page module that tells its story."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping, Sequence
+from typing import IO
+
+from packet.job import Job
+from packet.pages import (
+    as_built,
+    bill,
+    cautions,
+    circle_settings,
+    commissioning,
+    contents,
+    cover,
+    cuts,
+    drawings,
+    gauge_cards,
+    labels,
+    maintenance,
+    print_check,
+    steps,
+    templates,
+)
+from packet.pages.kit.document import Pages, write_chapters
+from packet.pages.kit.kit import Kit
+from packet.pages.kit.sections import Chapter, Section, Story, pick_sections
+from packet.pages.report import report, worked
+from packet.words.languages import choose_language
+
+CONTENTS = "contents"
+"""It tells of all the others, and is made last."""
+
+STORIES: Mapping[str, Callable[[Job, Kit], Story]] = {
+    "cover": cover.make_story,
+    "print-check": print_check.make_story,
+    "report": report.make_story,
+    "bill": bill.make_story,
+    "cuts": cuts.make_story,
+    "drawings": drawings.make_story,
+    "circles": circle_settings.make_story,
+    "gauge": gauge_cards.make_story,
+    "steps": steps.make_story,
+    "cautions": cautions.make_story,
+    "commissioning": commissioning.make_story,
+    "as-built": as_built.make_story,
+    "maintenance": maintenance.make_story,
+    "worked": worked.make_story,
+    "labels": labels.make_story,
+    "templates": templates.make_story,
+}
+"""What makes each section of packet/pages/kit/sections.py, by its key."""
+
+
+def write_packet(job: Job, stream: IO[bytes], only: tuple[str, ...] | None = None) -> Pages:
+    """Write the packet's PDF. Raises KeyError when `only` names a section there is not."""
+    kit = Kit(job.project.display.paper, job.reader)
+    chapters, language = make_chapters(job, kit, pick_sections(only)), choose_language(job.project.display.language)
+    return write_chapters(job, kit, chapters, stream, job.project.title.title, language)
+
+
+def make_chapters(job: Job, kit: Kit, sections: Sequence[Section]) -> list[Chapter]:
+    """Return the stories of the sections; the contents page is made last, when all headings are known."""
+    chapters: dict[str, Chapter] = {}
+    for section in sorted(sections, key=lambda section: section.key == CONTENTS):
+        kit.section, kit.number = section.key, section.number
+        made = list(chapters.values())
+        story = contents.make_story(job, kit, made) if section.key == CONTENTS else STORIES[section.key](job, kit)
+        chapters[section.key] = Chapter(section, story)
+    return [chapters[section.key] for section in sections]

@@ -115,8 +115,10 @@ def _check_file(words: WordFile, rule: WordRule, names: Collection[str]) -> None
         words.refuse_mark(told.mark, told.text, number, rule.marks)
         wanted = rule.fields.get(told.mark, 0)
         if wanted and "{%" not in line and count_fields(line) != wanted:
-            fault = f"a line of this kind has {wanted} parts, with ' | ' between them; here are {count_fields(line)}"
-            raise words.refuse(fault, line=number)
+            raise words.refuse(
+                f"a line of this kind has {wanted} parts, with ' | ' between them; here are {count_fields(line)}",
+                line=number,
+            )
 
 
 def _check_after(words: WordFile, steps: Collection[str]) -> None:
@@ -143,8 +145,12 @@ def _check_phrases(top: Phrases, other: Phrases) -> None:
     for key, line in other.lines.items():
         if key not in top.lines:
             near = find_near(key, top.lines)
-            mend = f"; the one most like it is '{near}' in its line {top.places[near]}" if near else ""
-            raise BadWords(other.file, f"templates/{top.file} has no line '{key}: ...'{mend}", other.places[key])
+            raise BadWords(
+                other.file,
+                f"templates/{top.file} has no line '{key}: ...'"
+                + (f"; the one most like it is '{near}' in its line {top.places[near]}" if near else ""),
+                other.places[key],
+            )
         given = tuple(PLACE.findall(top.lines[key]))
         for name in PLACE.findall(line):
             if name not in given:

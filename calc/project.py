@@ -312,6 +312,9 @@ class Run:
     leakage_class: float = 0.0
 
 
+HoodKind = Literal["plain", "flanged", "bellmouth", "tapered", "booth", "slot", "cabinet", "given"]
+
+
 @dataclass(frozen=True, kw_only=True)
 class Hood:
     """Where the air enters.
@@ -321,7 +324,7 @@ class Hood:
     opening_m2: free inlet area of a cabinet or slot; angle_deg: included angle of a tapered hood
     """
 
-    kind: Literal["plain", "flanged", "bellmouth", "tapered", "booth", "slot", "cabinet", "given"]
+    kind: HoodKind
     diameter_m: float
     angle_deg: float | None = None
     rectangular: bool = False

@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
+from calc import project as p
 from packet.fields.model import (
-    Choice,
     Group,
     Key,
     ListOf,
@@ -16,6 +16,7 @@ from packet.fields.model import (
     ValueAt,
     Variants,
     YesNo,
+    choose,
 )
 
 FLOW = Value("flow_m3s", "1 cfm", "20000 cfm", ("60 cfm", "5000 cfm"))
@@ -61,7 +62,7 @@ BLOWER = Group(
     (
         Key(
             "curve_is",
-            Choice(("static", "total")),
+            choose(p.Blower, "curve_is"),
             "Which pressure the maker's curve shows.",
             "static",
             default="static",
@@ -126,7 +127,7 @@ BLOWER = Group(
         Key("weight", Value("mass_kg", "1 lb", "2000 lb"), "Weight of blower and motor.", "110 lb"),
         Key(
             "stands_on",
-            Choice(("floor", "wall", "cart")),
+            choose(p.Blower, "stands_on"),
             "What carries the blower; cart: it stands on the base of the box's cart.",
             "floor",
             default="floor",
@@ -149,7 +150,7 @@ SEPARATOR = Group(
     (
         Key(
             "kind",
-            Choice(("cyclone", "drop box", "none")),
+            choose(p.Separator, "kind"),
             "What takes the chips out before the filter.",
             "cyclone",
             required=True,
@@ -183,8 +184,6 @@ SEPARATOR = Group(
 # --- pieces of duct ---------------------------------------------------------------------------------------------------
 
 COUNT = Key("count", Number(1, 20, whole=True), "How many of them.", "2", default="1")
-MATERIALS = ("galvanised", "spiral", "steel", "aluminium", "pvc")
-MAKES = ("smooth", "5-piece", "4-piece", "3-piece", "pleated", "mitred", "pvc short")
 MATERIAL_WORDS = (("galvanized", "galvanised"), ("aluminum", "aluminium"))
 
 
@@ -200,7 +199,7 @@ PIECE = Variants(
                 Key("length", LENGTH, "Length of pipe.", "12 ft", required=True),
                 Key(
                     "material",
-                    Choice(MATERIALS, MATERIAL_WORDS),
+                    choose(p.Pipe, "material", MATERIAL_WORDS),
                     "What it is made of.",
                     "galvanised",
                     default="galvanised",
@@ -217,7 +216,7 @@ PIECE = Variants(
                     "Its length stretched out straight, if it hangs slack. Slack hose loses several times more.",
                     "7 ft",
                 ),
-                Key("wall", Choice(("smooth", "ribbed")), "Its inside wall.", "ribbed", default="ribbed"),
+                Key("wall", choose(p.Hose, "wall"), "Its inside wall.", "ribbed", default="ribbed"),
             )
         ),
         "elbow": Group(
@@ -238,7 +237,7 @@ PIECE = Variants(
                     default="1.5",
                     into=("radius_ratio",),
                 ),
-                Key("make", Choice(MAKES), "How it is made.", "5-piece", default="5-piece"),
+                Key("make", choose(p.Elbow, "make"), "How it is made.", "5-piece", default="5-piece"),
                 COUNT,
             )
         ),
@@ -324,12 +323,11 @@ DUCTS = MapOf(RUN, fewest=1, most=200)
 
 # --- machines ---------------------------------------------------------------------------------------------------------
 
-HOODS = ("plain", "flanged", "bellmouth", "tapered", "booth", "slot", "cabinet", "given")
 HOOD = Group(
     (
         Key(
             "kind",
-            Choice(HOODS),
+            choose(p.Hood, "kind"),
             "Shape of the opening. cabinet: a closed housing; given: by its own coefficient.",
             "plain",
             default="plain",

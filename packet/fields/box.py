@@ -2,10 +2,23 @@
 
 from __future__ import annotations
 
+from calc import project as p
 from packet.fields.airway import make_loss
-from packet.fields.model import Choice, Group, Key, ListOf, MapOf, Number, OwnText, TwoLengths, Value, ValueAt, YesNo
+from packet.fields.model import (
+    Group,
+    Key,
+    ListOf,
+    MapOf,
+    Number,
+    OwnText,
+    TwoLengths,
+    Value,
+    ValueAt,
+    YesNo,
+    choose,
+)
 
-FACES = ("top", "bottom", "front", "back", "left", "right")
+FACES = choose(p.Port, "face")
 INSIDE = Value("length_mm", "4 in", "12 ft", ("9 in", "6 ft"))
 PLACE = Value("length_mm", "0.5 in", "12 ft")
 
@@ -132,7 +145,7 @@ PANEL = Group(
 )
 BOX_INLET = Group(
     (
-        Key("face", Choice(FACES), "The face the duct enters, seen from outside.", "left", required=True),
+        Key("face", FACES, "The face the duct enters, seen from outside.", "left", required=True),
         Key("diameter", Value("length_mm", "2 in", "24 in"), "Diameter of the inlet.", "8 in", required=True),
         Key("across", PLACE, "From the face's left edge to the middle of the inlet.", "9 in"),
         Key("up", PLACE, "From the face's lower edge to the middle of the inlet.", "8 in"),
@@ -159,16 +172,16 @@ BOX = Group(
         Key(
             "inlet", BOX_INLET, "Where the duct from the blower enters.", "{face: left, diameter: 8 in}", required=True
         ),
-        Key("hung", Choice(("wall", "ceiling", "cart")), "What carries the box.", "wall", default="wall"),
+        Key("hung", choose(p.FilterBox, "hung"), "What carries the box.", "wall", default="wall"),
         Key(
             "side",
-            Choice(("pressure", "suction")),
+            choose(p.FilterBox, "side"),
             "pressure: the blower pushes into the box; suction: it pulls from it.",
             "pressure",
             default="pressure",
         ),
-        Key("joint", Choice(("butt", "rabbet", "dado", "cleat")), "How the panels meet.", "butt", default="butt"),
-        Key("removable", Choice(FACES), "The face that goes on last, with a gasket.", "front", default="front"),
+        Key("joint", choose(p.FilterBox, "joint"), "How the panels meet.", "butt", default="butt"),
+        Key("removable", FACES, "The face that goes on last, with a gasket.", "front", default="front"),
         Key(
             "underside",
             Value("length_mm", "1 ft", "20 ft"),
@@ -205,7 +218,7 @@ LINING = Group(
         ),
         Key(
             "faces",
-            ListOf(Choice(FACES), 1, 6),
+            ListOf(FACES, 1, 6),
             "Faces it covers on the inside.",
             "[top, back, left, right]",
             required=True,
@@ -290,8 +303,8 @@ CLOSURE = Group(
 PORT = Group(
     (
         Key("name", OwnText(40), "Name of the port.", "filter A", required=True),
-        Key("kind", Choice(("filter", "inspection", "gauge")), "What it is for.", "filter", required=True),
-        Key("face", Choice(FACES), "The face it is cut into.", "bottom", required=True),
+        Key("kind", choose(p.Port, "kind"), "What it is for.", "filter", required=True),
+        Key("face", FACES, "The face it is cut into.", "bottom", required=True),
         Key(
             "pail",
             PAIL,

@@ -2,8 +2,20 @@
 
 from __future__ import annotations
 
+from calc import project as p
 from packet.fields.box import make_size
-from packet.fields.model import Choice, Group, Key, ListOf, MapOf, Number, OwnText, Ratio, Value, YesNo
+from packet.fields.model import (
+    Group,
+    Key,
+    ListOf,
+    MapOf,
+    Number,
+    OwnText,
+    Ratio,
+    Value,
+    YesNo,
+    choose,
+)
 
 CLEAN_WHEN = Group(
     (
@@ -21,14 +33,14 @@ GAUGE = Group(
     (
         Key(
             "kind",
-            Choice(("u-tube", "u-tube one leg", "inclined", "well")),
+            choose(p.Gauge, "kind"),
             "Kind of water gauge.",
             "u-tube",
             default="u-tube",
         ),
         Key(
             "fluid",
-            Choice(("water", "dyed water", "glycol mix", "light oil")),
+            choose(p.Gauge, "fluid"),
             "What is in it.",
             "dyed water",
             default="dyed water",
@@ -46,7 +58,7 @@ GAUGE = Group(
         Key("slope", Ratio(0.02, 1.0), "Inclined only: rise to length of the tube.", "1:5"),
         make_size("tube_bore", "Inside diameter of the tube.", "1/4 in", "1 mm", "30 mm", default="6 mm"),
         make_size("well_bore", "Well type only: inside diameter of the well.", "2 in", "10 mm", "300 mm"),
-        Key("mount", Choice(("wall", "lid")), "Where the gauge hangs.", "wall", default="wall"),
+        Key("mount", choose(p.Gauge, "mount"), "Where the gauge hangs.", "wall", default="wall"),
         make_size(
             "fitting_hole", "Hole for the hose fitting in the gauge lid.", "3/8 in", "2 mm", "40 mm", default="9.5 mm"
         ),
@@ -59,20 +71,20 @@ METHODS = Group(
     (
         Key(
             "holes",
-            Choice(("jigsaw", "router", "trammel", "hole saw", "cnc")),
+            choose(p.Methods, "holes"),
             "How the large holes are cut.",
             "jigsaw",
             default="jigsaw",
         ),
-        Key("lids", Choice(("hand", "cnc")), "How the lids are cut.", "hand", default="hand"),
+        Key("lids", choose(p.Methods, "lids"), "How the lids are cut.", "hand", default="hand"),
         Key(
             "panels",
-            Choice(("track saw", "table saw", "circular saw")),
+            choose(p.Methods, "panels"),
             "How the panels are cut.",
             "track saw",
             default="track saw",
         ),
-        Key("seal", Choice(("sealant", "gasket")), "How filters seal on their lids.", "sealant", default="sealant"),
+        Key("seal", choose(p.Methods, "seal"), "How filters seal on their lids.", "sealant", default="sealant"),
         Key("helper", YesNo(), "A second person helps.", "yes", default="no"),
         make_size("kerf", "Width of the saw cut.", "1/8 in", "0 mm", "8 mm", default="3 mm"),
         make_size("bit", "Diameter of the router bit.", "1/4 in", "1 mm", "25 mm", default="6.35 mm"),

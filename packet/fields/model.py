@@ -7,10 +7,23 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import KW_ONLY, dataclass
+from typing import Any, Literal, get_args, get_origin, get_type_hints
 
 from calc.measures.quantity import Kind
 
 COMMON = "common practice, no source"
+
+
+def choose(kind: type, field: str, means: tuple[tuple[str, str], ...] = ()) -> Choice:
+    """Return the choice among what a field of a dataclass can be, as its type says it."""
+    return Choice(tuple(list_literals(get_type_hints(kind)[field])), means)
+
+
+def list_literals(hint: Any) -> list[str]:
+    """Return the words of every Literal inside a type, in its order."""
+    if get_origin(hint) is Literal:
+        return list(get_args(hint))
+    return [word for part in get_args(hint) for word in list_literals(part)]
 
 
 @dataclass(frozen=True)

@@ -2,9 +2,7 @@
 
 from __future__ import annotations
 
-from typing import get_args
-
-from calc.project import Appliance
+from calc import project as p
 from packet.fields.model import (
     Choice,
     Day,
@@ -18,6 +16,7 @@ from packet.fields.model import (
     TwoLengths,
     Value,
     YesNo,
+    choose,
 )
 from packet.words.languages import get_top, list_languages
 
@@ -80,7 +79,7 @@ DISPLAY = Group(
     (
         Key(
             "system",
-            Choice(("inch", "metric"), (("imperial", "inch"), ("inches", "inch"), ("mm", "metric"))),
+            choose(p.Display, "system", (("imperial", "inch"), ("inches", "inch"), ("mm", "metric"))),
             "Units in which the packet is written.",
             "inch",
             default="inch",
@@ -207,10 +206,10 @@ SHOP = Group(
             "Air pressure in the shop, if measured (station pressure, not the weather report's).",
             "101 kPa",
         ),
-        Key("clean_air", Choice(("indoors", "outdoors")), "Where the filtered air goes.", "indoors", default="indoors"),
+        Key("clean_air", choose(p.Shop, "clean_air"), "Where the filtered air goes.", "indoors", default="indoors"),
         Key(
             "flued_appliance",
-            Choice(get_args(Appliance), FLUE_WORDS),
+            choose(p.Shop, "flued_appliance", FLUE_WORDS),
             "The heater, stove or water heater with a flue that shares the room's air; of several the one that stands "
             "first in this list. yes: kind not known, held to the strictest limit.",
             "water heater",
@@ -232,7 +231,6 @@ SHOP = Group(
     )
 )
 
-WOODS = ("softwood", "hardwood", "cedar", "mdf", "plywood", "green wood")
 DUST = Group(
     (
         Key(
@@ -262,7 +260,7 @@ DUST = Group(
         ),
         Key(
             "woods",
-            ListOf(Choice(WOODS), fewest=1, most=6),
+            ListOf(choose(p.Dust, "woods"), fewest=1, most=6),
             "What is worked; some woods add cautions.",
             "[hardwood, plywood]",
             default="hardwood",
@@ -293,7 +291,7 @@ PROTECTOR = Group(
     (
         Key(
             "kind",
-            Choice(("earmuffs", "formable plugs", "other plugs"), means=(("muffs", "earmuffs"),)),
+            choose(p.Protector, "kind", means=(("muffs", "earmuffs"),)),
             "What is worn: plugs that are rolled and swell in the ear are formable.",
             "earmuffs",
             required=True,
@@ -307,7 +305,7 @@ PROTECTOR = Group(
         ),
         Key(
             "rating_is",
-            Choice(("NRR", "SNR"), means=(("nrr", "NRR"), ("snr", "SNR"))),
+            choose(p.Protector, "rating_is", means=(("nrr", "NRR"), ("snr", "SNR"))),
             "Which rating that is: NRR on packs for North America, SNR for Europe.",
             "NRR",
             default="NRR",

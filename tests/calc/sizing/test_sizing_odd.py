@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 import random
 from dataclasses import replace
+from typing import get_args
 
 import pytest
 
@@ -13,7 +14,7 @@ from calc.airflow.balance import NoBalance
 from tests.shop import make_shop, settle_and_size
 
 SIZES = (0.02, 0.05, 0.1, 0.125, 0.15, 0.2, 0.4)
-HOODS = ("plain", "flanged", "bellmouth", "tapered", "booth", "slot", "cabinet")
+HOODS = tuple(kind for kind in get_args(p.HoodKind) if kind != "given")
 
 
 def make_piece(pick: random.Random) -> p.Piece:

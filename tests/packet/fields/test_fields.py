@@ -125,8 +125,8 @@ def test_schema_is_itself_valid_and_refuses_an_unknown_key() -> None:
 
 
 def test_schema_in_projects_is_the_one_the_command_prints() -> None:
-    """A generated file: regenerate it with ``collector-packet schema project > projects/project.schema.json``."""
-    assert json.loads((PROJECTS / NAME).read_text(encoding="utf-8")) == make_project_schema()
+    same = json.loads((PROJECTS / NAME).read_text(encoding="utf-8")) == make_project_schema()
+    assert same, f"write it anew: collector-packet schema project > projects/{NAME}"
 
 
 def test_every_key_of_the_schema_has_hover_help() -> None:

@@ -28,7 +28,10 @@ def show_faults(path: Path) -> str:
 
 @pytest.mark.parametrize("path", FILES, ids=lambda path: path.stem)
 def test_each_wrong_file_gives_the_problems_written_beside_it(path: Path) -> None:
-    assert show_faults(path) == path.with_suffix(".txt").read_text(encoding="utf-8")
+    shown, beside = show_faults(path), path.with_suffix(".txt")
+    assert shown == beside.read_text(encoding="utf-8"), (
+        f"if a reader is helped by what is shown now, put it in {beside}"
+    )
 
 
 def test_no_wrong_file_is_without_its_problems() -> None:

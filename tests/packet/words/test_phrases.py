@@ -153,7 +153,7 @@ def test_each_sentence_of_calc_is_there_with_its_values(path: Path) -> None:
     known = read_sentences()
     for call in list_said(ast.parse(path.read_text(encoding="utf-8"))):
         keys = find_keys(call, set(known))
-        assert keys, f"{path.name}:{call.lineno}: no such sentence: {ast.unparse(call.args[0])}"
+        assert keys, f"{path.name}:{call.lineno}: templates/findings/ lacks {ast.unparse(call.args[0])}"
         given = list_given(call)
         short = [key for key in sorted(keys) if given is not None and not known[key] <= given]
         # A composed key may fit more sentences than it can mean: one of them must have what it asks for.

@@ -75,7 +75,8 @@ def test_sandbox_keeps_templates_from_reaching_into_python() -> None:
 def test_spanish_has_every_file_with_the_same_numbers_and_lines(folder: str) -> None:
     """A missing file, number, condition or kind of line would leave a reader without it."""
     ours, theirs = load_folder(folder), load_folder(f"spanish/{folder}")
-    assert set(ours) == set(theirs)
+    lacking = sorted(set(ours) - set(theirs))
+    assert set(ours) == set(theirs), f"templates/spanish/{folder}/ is whole, and lacks {lacking}: copy and translate"
     for key, words in ours.items():
         other = theirs[key]
         assert set(words.head) == set(other.head), other.file

@@ -39,6 +39,9 @@ ORDER = (
 )  # fmt: skip
 """The rooms of the house: each may import only what stands before it, and itself."""
 
+UNMAPPED = {"packet/version.py", "packet/__main__.py"}
+"""One line each: the map does not tell them."""
+
 MOST_MODULES, MOST_LINES, MOST_OUTSIDE = 24, 3600, 6
 
 
@@ -88,6 +91,23 @@ def test_a_room_imports_only_rooms_before_it(path: Path) -> None:
     assert not wrong, (
         f"{room} stands before the rooms of {sorted(wrong)} in ORDER: move what is needed down, or hand it in"
     )
+
+
+def list_mapped() -> list[str]:
+    """Return the rooms of the map in DEVELOPERS.md, from top to bottom; names after the first stand in its folder."""
+    told = (TOP / "DEVELOPERS.md").read_text(encoding="utf-8").split("## The map of the house")[1].split("\n## ")[0]
+    found: list[str] = []
+    for cell in re.findall(r"^\| (`[^|]+) \|", told, re.M):
+        names = [name.rstrip("/") for name in re.findall(r"`([^`]+)`", cell)]
+        folder = names[0].rpartition("/")[0]
+        found += [name if "/" in name or (TOP / name).is_dir() else f"{folder}/{name}" for name in names]
+    return found
+
+
+def test_the_map_for_developers_is_the_house_in_its_order() -> None:
+    rooms = [room for room in ORDER if (TOP / room).exists() and room not in UNMAPPED]
+    mapped = [room for room in list_mapped() if room.split("/")[0] in ("calc", "packet")]
+    assert mapped == rooms, "the map in DEVELOPERS.md tells the rooms of ORDER from the first to the last"
 
 
 LOADS_BY_NAME = {"packet/build/outputs.py"}

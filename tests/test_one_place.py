@@ -9,6 +9,7 @@ from collections import defaultdict
 from pathlib import Path
 
 from calc import project as p
+from tests.test_house import is_of_math
 
 TOP = Path(__file__).parents[1]
 SOURCES = {
@@ -81,6 +82,6 @@ def test_every_field_of_a_project_is_read() -> None:
         for path, tree in SOURCES.items()
         if path.as_posix() != "calc/project.py"
         for node in ast.walk(tree)
-        if isinstance(node, ast.Attribute) and isinstance(node.ctx, ast.Load)
+        if isinstance(node, ast.Attribute) and isinstance(node.ctx, ast.Load) and not is_of_math(node)
     }
-    assert fields - read == NOT_READ_YET
+    assert fields - read == NOT_READ_YET, "a key that is asked and used nowhere: use it, or take it out"

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
@@ -53,6 +54,7 @@ class Design:
     flat_parts: panels and lining (not full size), then all round parts with a 1:1 template
     sheets: layouts of panel stock, then of lining; lining: None when the box is bare
     seams_mm: length of the box's inner seams, to be sealed; gasket_mm: gasket round the removable face
+    ring_gasket_mm: gasket round the holes, under their rings; 0 where they lie in sealant
     """
 
     box: BoxShape
@@ -68,6 +70,7 @@ class Design:
     reach: Reach
     seams_mm: float
     gasket_mm: float
+    ring_gasket_mm: float
     findings: tuple[Finding, ...]
     mount: Mount
     panels: tuple[PanelFacts, ...]
@@ -158,6 +161,7 @@ def design_box(project: Settled, running_pa: float, worst_pa: float) -> Design:
         reach=reach,
         seams_mm=measure_seams(shape),
         gasket_mm=measure_gasket(shape, thickness),
+        ring_gasket_mm=sum(math.pi * port.hole_mm for port in ports) if project.methods.seal == "gasket" else 0.0,
         findings=findings,
         mount=mount,
         panels=gather_panel_facts(shape, parts, rows),

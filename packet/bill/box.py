@@ -246,12 +246,11 @@ def list_sealing(project: Settled, design: Design) -> list[Want]:
     share = find_bead_volume(length, project.methods.bead_mm) / CARTRIDGE_M3
     bead = write_length(project.methods.bead_mm, reader)
     roll, size = (3.0, "3 m") if metric else (3.048, "10 ft")
-    rings = sum(math.pi * port.hole_mm for port in design.ports) / 1000 if project.methods.seal == "gasket" else 0.0
     sealant = words("sealant_detail_metric" if metric else "sealant_detail_inch", bead=bead)
     tape = words("gasket_detail", thick=write_sold(6.0 if metric else 6.35, project.display))
     lengths = (
         (say(say_panel(design.box.removable), reader), design.gasket_mm / 1000),
-        (words("gasket_use_rings"), rings),
+        (words("gasket_use_rings"), design.ring_gasket_mm / 1000),
     )
     return [
         Want(

@@ -277,6 +277,8 @@ def _tell_box(project: Settled, design: Design, writer: Writer) -> Mapping[str, 
             )
             for each in (lining.pieces if lining else ())
         ),
+        "face_gasket": writer.amount(design.gasket_mm / 1000, "length_m"),
+        "ring_gasket": writer.amount(design.ring_gasket_mm / 1000, "length_m"),
         "seams": writer.amount(design.seams_mm / 1000, "length_m"),
         "hang_fasteners": design.strength.hang_fasteners,
         **tell_screws(project, design, writer),

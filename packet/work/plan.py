@@ -74,7 +74,8 @@ def plan_steps(project: Settled, sizing: Sizing, gauge: GaugeDesign, design: Des
     stages = load_stages(cards)
     cautions = gather_cautions(facts, language)
     stock = list_stock(bill, Writer(replace(project.display.reader, language=cards)))
-    shared, alone = make_steps(load_folder("steps", cards), facts, stages, cautions, stock)
+    in_all = tell_in_all(stock, cards)
+    shared, alone = make_steps(load_folder("steps", cards), facts, stages, cautions, stock, in_all)
     schedule = schedule_two(shared)
     minutes, critical = find_critical(shared)
     return Plan(
@@ -111,6 +112,12 @@ def list_stock(bill: Bill, writer: Writer) -> tuple[Use, ...]:
     )
 
 
+def tell_in_all(stock: Iterable[Use], language: str = "") -> tuple[Use, ...]:
+    """Return the bill's lines as a step names what it takes only a part of."""
+    words = take_words("steps", language)
+    return tuple(replace(use, amount=words("in_all", amount=use.amount)) for use in stock)
+
+
 def load_stages(language: str = "") -> tuple[tuple[str, str], ...]:
     """Return id and name of the stages in order."""
     return tuple(take_words("stages", language, room="").lines.items())
@@ -132,16 +139,18 @@ def make_steps(
     stages: tuple[tuple[str, str], ...],
     cautions: Iterable[Caution],
     stock: Sequence[Use] = (),
+    in_all: Sequence[Use] = (),
 ) -> tuple[tuple[Step, ...], tuple[Step, ...]]:
     """Return the steps this project takes, in order and numbered: as two share them, and as one does them alone.
 
-    stock: what the bill holds; a step's ``bill`` line names what it takes of it
+    stock: what the bill holds; a step's ``bill`` line names what it takes whole
+    in_all: the same for its ``bill_all`` line, of which other steps take too
     """
     names = [stage for stage, _ in stages]
     nodes = [_make_node(step_id, words, facts, names) for step_id, words in files.items()]
     usual = {caution.id for caution in cautions}
     shared = tuple(
-        replace(_make_step(step_id, number, files[step_id], facts, usual, stock), after=after)
+        replace(_make_step(step_id, number, files[step_id], facts, usual, stock, in_all), after=after)
         for number, (step_id, after) in enumerate(order_steps(nodes), start=1)
     )
     return shared, tuple(_work_alone(step, files[step.id], facts) for step in shared)
@@ -166,7 +175,13 @@ def _make_node(step_id: str, words: WordFile, facts: Mapping[str, Any], stages: 
 
 
 def _make_step(
-    step_id: str, number: int, words: WordFile, facts: Mapping[str, Any], usual: set[str], stock: Sequence[Use]
+    step_id: str,
+    number: int,
+    words: WordFile,
+    facts: Mapping[str, Any],
+    usual: set[str],
+    stock: Sequence[Use],
+    in_all: Sequence[Use],
 ) -> Step:
     filled = fill_words(words, facts, ("title", "why", "tools"))
     title, why, tools = filled.heads
@@ -181,7 +196,8 @@ def _make_step(
         lines=tuple(StepLine(line.text, line.mark == "-") for line in filled.lines if line.mark in ("", "-")),
         tools=tuple(tool.strip() for tool in tools.split(";") if tool.strip()),
         parts=tuple(_read_part(line) for line in filled.lines if line.mark == "part")
-        + tuple(use for name in words.list_ids("bill") for use in stock if name in use.key),
+        + tuple(use for name in words.list_ids("bill") for use in stock if name in use.key)
+        + tuple(use for name in words.list_ids("bill_all") for use in in_all if name in use.key),
         holds=tuple(_read_holds(step_id, words, filled)),
         cautions=tuple(caution for caution in _list_cautions(words, facts) if caution in usual),
         pictures=words.list_ids("picture"),

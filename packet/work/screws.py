@@ -24,9 +24,12 @@ class ScrewFacts:
 
 def tell_screws(project: Project, design: Design, writer: Writer) -> Mapping[str, Any]:
     """Return how many screws each step drives, and how far apart: as the cut list counts them."""
-    removable = [row for row in design.rows if not row.from_inside and row.through == design.box.removable]
-    joints = [row for row in design.rows if not row.from_inside and row.through != design.box.removable]
-    inside = [row for row in design.rows if row.from_inside]
+    own = {(strip.name, panel.name) for panel in design.panels for strip in panel.strips if strip.inside}
+    strips = [row for row in design.rows if (row.through, row.into) in own or (row.into, row.through) in own]
+    others = [row for row in design.rows if row not in strips]
+    removable = [row for row in others if not row.from_inside and row.through == design.box.removable]
+    joints = [row for row in others if not row.from_inside and row.through != design.box.removable]
+    inside = [row for row in others if row.from_inside]
     cleats = [row for row in inside if "cleat" in row.through]
     rails = [row for row in inside if "cleat" not in row.through]
 
@@ -40,7 +43,9 @@ def tell_screws(project: Project, design: Design, writer: Writer) -> Mapping[str
         """Return the screws by length: two stocks of unlike thickness take two."""
         counts: dict[float, int] = {}
         for row in rows:
-            length = choose_inside_screw(project.display.system, row.grip_mm, project.box.panel.thickness_mm)
+            length = design.strength.box_screw_mm
+            if row.from_inside:
+                length = choose_inside_screw(project.display.system, row.grip_mm, project.box.panel.thickness_mm)
             counts[length] = counts.get(length, 0) + len(row.spots)
         return tuple(ScrewFacts(writer.length(length), number) for length, number in sorted(counts.items()))
 
@@ -50,6 +55,8 @@ def tell_screws(project: Project, design: Design, writer: Writer) -> Mapping[str
         "screw_apart": apart(joints + cleats),
         "face_screws": count(removable),
         "face_apart": apart(removable),
+        "rib_screws": tell_lengths([row for row in strips if not row.from_inside]),
+        "fixed_cleat_screws": tell_lengths([row for row in strips if row.from_inside]),
         "cleat_screws": tell_lengths(cleats),
         "rail_screw_sizes": tell_lengths(rails),
         "ring_screw_length": writer.length(design.strength.ring_screw_mm),

@@ -10,7 +10,7 @@ from packet.work.model import Who
 
 HEAD_KEYS = (
     "stage", "after", "title", "why", "who", "alone", "minutes", "overnight", "when", "tools", "cautions",
-    "cautions_hanging", "picture", "needs", "makes", "ends", "bill",
+    "cautions_hanging", "picture", "needs", "makes", "ends", "bill", "bill_all",
 )  # fmt: skip
 MARKS = ("", "-", "hold", "part")
 WORKED_OUT = ("when", "minutes", "alone")

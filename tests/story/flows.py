@@ -38,7 +38,7 @@ def find_report_row(outputs: Outputs, name: str) -> re.Match[str] | None:
     text = outputs.words("sizing report").partition("What each machine gets")[2]
     return re.search(
         rf"(?<!\S)\d+ {re.escape(name)} ({NUMBER}) {band} (?:({NUMBER})|–|-) {band} ({NUMBER}) {band} "
-        "(fits|tight|does not fit)",
+        "(fits|tight|does not fit|DOES NOT FIT)",
         text,
     )
 

@@ -392,6 +392,18 @@ SLIPS = (
         "steps, all together",
         reprint("steps", "hook clip: 16", "hook clip: 12"),
     ),
+    Slip(
+        "gasket tape",
+        "tape",
+        "steps, all together",
+        reprint("steps", r"gasket\s+tape:\s+10\s+ft\s+7\s+in", "gasket tape: 20 ft 7 in"),
+    ),
+    Slip(
+        "screws of the removable face, how many",
+        "face",
+        "drawing",
+        reprint("drawings", r"front panel screws(\s+)26", r"front panel screws\g<1>30"),
+    ),
     Slip("goods to gather", "screw lid", "bill.csv, needed", rebill("screw lid", NEEDED, "6", "8")),
     Slip("bill's page", "pipe hanger", "bill page", reprint("bill", "☐ pipe hanger", "☐ pipe strap")),
     Slip("deck of the work platform", "deck", "bill.csv", rebill("work platform", "detail", "60 in", "48 in")),

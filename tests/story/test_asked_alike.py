@@ -80,6 +80,7 @@ LISTED = {
     "sealant": "silicone cartridge", "silicone": "silicone cartridge",
     "screws in the": "flat head screw", "box": "made",
     "load of each caster": "caster", "gate for": "gate", "blower": "blower", "flexible hose": "flexible hose",
+    "closed-cell gasket tape": "closed-cell gasket tape",
 }  # fmt: skip
 """Parts that a step lists in words of its own, and the line of the bill behind them; ``made``: made in this job."""
 

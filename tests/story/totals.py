@@ -21,7 +21,7 @@ from tests.story.find import (
     sum_up,
 )
 from tests.story.outputs import Outputs
-from tests.story.said import Said, count, read_number
+from tests.story.said import Said, count, read_amount, read_number
 from tests.story.weights import find_needed
 
 VERDICTS = ("does not fit", "tight", "fits")
@@ -280,11 +280,25 @@ def list_asked(outputs: Outputs) -> dict[str, list[float]]:
             continue
         parts = text.partition(" Parts ")[2].partition(" HOLD ")[0]
         for name in names:
-            for amount in re.findall(
-                rf"(?:^|· ){re.escape(name)}: (\d+)(?![\w./-]| (?:ft|in|mm|m|ft²|m²|lb|kg)(?!\w))", parts
+            for amount, in_all in re.findall(
+                rf"(?:^|· ){re.escape(name)}: (\d+)(?![\w./-]| (?:ft|in(?! all)|mm|m|ft²|m²|lb|kg)(?!\w))( in all)?",
+                parts,
             ):
-                found.setdefault(name, []).append(float(amount))
+                if not in_all or name not in found:
+                    found.setdefault(name, []).append(float(amount))
     return found
+
+
+def read_tape(amount: str) -> Said:
+    """Return a length that is told to the inch, or to the centimetre."""
+    said = read_amount(amount)
+    return Said(said.value, said.within + 13.0)
+
+
+def find_tape(outputs: Outputs) -> Said | None:
+    """Return the gasket tape of the bill, in metres, or in feet."""
+    row = next((r for r in outputs.bill if r["item"] == "closed-cell gasket tape" and r["waste %"] != "0.0"), None)
+    return read_amount(f"{row['needed']} {row['unit']}") if row else None
 
 
 def from_gathering(outputs: Outputs) -> Telling:
@@ -312,6 +326,19 @@ GOODS = (
             Place(
                 "bill.csv, needed", lambda o: {name: said for name in list_asked(o) if (said := need_whole(o, name))}
             ),
+        ),
+    ),
+    Fact(
+        "gasket tape",
+        (
+            Place(
+                "steps, all together",
+                lambda o: one(
+                    "tape",
+                    sum_up(read_tape(a) for a in re.findall(fill(r"closed-cell gasket tape: {A}"), all_steps(o))),
+                ),
+            ),
+            Place("bill.csv, needed", lambda o: one("tape", find_tape(o))),
         ),
     ),
     Fact(

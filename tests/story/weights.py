@@ -110,7 +110,8 @@ SCREWS = (
                     sum_up(
                         count(n.replace(",", ""))
                         for n in re.findall(
-                            r"flat head screws, [\d/ -]+ (?:in|mm)(?:, in the \w+)?: (\d+)", all_steps(o)
+                            r"flat head screws, [\d/ -]+ (?:in|mm)(?:, in the \w+|, into the ribs)?: (\d+)",
+                            all_steps(o),
                         )
                     ),
                 ),
@@ -123,6 +124,16 @@ SCREWS = (
                 ),
                 is_hung,
             ),
+        ),
+    ),
+    Fact(
+        "screws of the removable face, how many",
+        (
+            Place(
+                "step that closes the box",
+                tell_count("face", "steps", r"flat head screws, [\d/ -]+ (?:in|mm), in the \w+: {N}"),
+            ),
+            Place("drawing", tell_count("face", "drawings", r"(?:front|back|top|left|right) panel screws {N}")),
         ),
     ),
     Fact(
@@ -146,7 +157,7 @@ SCREWS = (
                     "inside",
                     sum_up(
                         count(n)
-                        for n in re.findall(r"(?:Screw from inside, |,\s+into\s+the\s+cleats: )(\d+)", all_steps(o))
+                        for n in re.findall(r"(?:Screw from inside, |,\s+through\s+the\s+cleats: )(\d+)", all_steps(o))
                     ),
                 ),
             ),

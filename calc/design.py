@@ -32,7 +32,7 @@ from calc.strength.findings import judge_handling, judge_strength
 from calc.strength.handling import Handling, weigh_handling
 from calc.strength.mount_findings import judge_mount
 from calc.strength.ribs import plan_ribs
-from calc.strength.structure import Strength, check_strength
+from calc.strength.structure import Strength, check_strength, hang_whole
 
 if TYPE_CHECKING:
     from calc.results import Sizing
@@ -127,6 +127,7 @@ def design_box(project: Settled, running_pa: float, worst_pa: float) -> Design:
     further = plan_rib_screws(shape, solids, strips, project.methods.screw_spacing_mm) + mount.rows
     rows += clear_rows(further, shape, parts, rows)
     handling = weigh_handling(project, shape, panels + ribs, ports, lining, mount)
+    strength = hang_whole(project, shape, strength, handling.total_kg)  # its ribs hang too
     sheets = nest_parts(project, parts, lining)
     stack, reach = plan_stack(project, shape), measure_reach(project, shape, ports)
     round_parts = make_round_parts(project, ports, {part.face: part.grain for part in panels if part.kind == "panel"})

@@ -7,12 +7,12 @@ from dataclasses import dataclass
 from itertools import pairwise
 
 from calc.airflow.items import get_ends
-from calc.project import Hose, Join, Machine, Piece, Project, Run
+from calc.project import Hose, Join, Machine, Piece, Project, Run, System
 
 SAME = 0.01
 """Diameters within this share of each other need no reducer: the sizing counts no step there either."""
 
-FLEXIBLE_M = 0.3
+FLEXIBLE_M: dict[System, float] = {"inch": 0.3048, "metric": 0.3}
 """Length of the flexible piece that keeps the blower's shake off the box (common practice, no source)."""
 
 
@@ -83,22 +83,27 @@ def find_flexible(project: Project) -> Hose | None:
     if any(isinstance(piece, Hose) for piece in way):
         return None
     start = _get_start(project.delivery)
-    return Hose(start or project.blower.outlet_m, FLEXIBLE_M)
+    return Hose(start or project.blower.outlet_m, FLEXIBLE_M[project.display.system])
 
 
 def keep_moved_once(project: Project) -> list[Machine]:
     """Return the machines to count: of those that go straight onto one run without a gate, and with the same pieces,
     only the first. Only one of them can be on it at a time: it is one hose, moved by hand."""
-    kept: list[Machine] = []
-    seen: set[tuple[str, tuple[Piece, ...], tuple[tuple[Piece, ...], ...]]] = set()
+    moved = find_moved(project)
+    return [machine for machine in project.machines if machine.name not in moved]
+
+
+def find_moved(project: Project) -> dict[str, str]:
+    """Return the machines that another's hose is moved to by hand, each with the name of that other."""
+    moved: dict[str, str] = {}
+    seen: dict[tuple[str, tuple[Piece, ...], tuple[tuple[Piece, ...], ...]], str] = {}
     for machine in project.machines:
         if machine.join.kind == "straight" and machine.gate is None:
             key = (machine.on, machine.pieces, tuple(pickup.pieces for pickup in machine.pickups))
-            if key in seen:
-                continue
-            seen.add(key)
-        kept.append(machine)
-    return kept
+            first = seen.setdefault(key, machine.name)
+            if first != machine.name:
+                moved[machine.name] = first
+    return moved
 
 
 def _list_entries(project: Project, run: Run) -> list[_Entry]:

@@ -16,6 +16,9 @@ LEAST_JIG_MM = 40.0
 KNIFE_CUT: tuple[FlatKind, ...] = ("gasket", "wrap strip", "test card", "lining")
 """What is cut with a knife along its template needs no jig."""
 
+WISHED: tuple[FlatKind, ...] = ("test disc", "reinforcing ring")
+"""What no step makes unless the file asks for it; it has a sheet of its own then."""
+
 HOLE_SAWS_MM: tuple[float, ...] = tuple(25.4 / 16 * n for n in (12, 14, 16, 18, 20, 24, 28, 32, 36, 40, 48, 56, 64))
 """Hole saws commonly sold by sixteenths, 3/4 in to 4 in (common practice, no source)."""
 
@@ -114,7 +117,7 @@ def list_settings(parts: Iterable[FlatPart], methods: Methods) -> tuple[CircleSe
     """Return the settings of every large circle that is cut, one line for circles alike within 0.01 mm."""
     found: dict[tuple[str, str, int], CircleSettings] = {}
     for part in sorted(parts, key=lambda p: not p.full_size):  # a port's own hole gives the name, not its panel
-        if part.kind in KNIFE_CUT:
+        if part.kind in KNIFE_CUT or (part.kind in WISHED and not part.full_size):
             continue
         firsts = any(f.layer is Layer.FIRST_CUT for f in part.features)
         for feature in part.features:

@@ -7,6 +7,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, replace
 
 from calc.box.ports import measure_pail
+from calc.box.stack import find_hanging
 from calc.finding import Amount, Limit, Said, Verdict, decide
 from calc.project import Hose, Machine, Pail, Piece
 from calc.record.entries import Record
@@ -61,6 +62,9 @@ def find_designed(project: Settled) -> dict[str, Amount]:
         "box.underside": box.underside_mm,
     }
     said |= {key: Amount(value, "length_mm") for key, value in sizes.items()}
+    hanging = max((find_hanging(project, port) for port in project.ports), default=0.0)
+    if hanging:
+        said["filters.floor"] = Amount(box.underside_mm - hanging, "length_mm")
     for port in project.ports:
         across = find_pail_across(port.pail)
         said[f"pail.{port.name}"] = Amount(across, "length_mm")

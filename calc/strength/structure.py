@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Literal
 
 from calc.box.joints import BoxShape
@@ -120,16 +120,27 @@ def check_strength(
     bottom = next(panel for panel in panels if panel.face == "bottom")
     screws.append(_check_bottom(bottom, rows, by_face.get("bottom", 0.0), stock, box_screw - t))
     screws += [_check_thread(port, worst_pa, hanging_kg[port.name]) for port in ports if hanging_kg.get(port.name)]
-    fasteners, pull = _check_hang(project, shape, total_kg)
-    screws += _check_lags(project, fasteners, total_kg, pull)
     spacing = max((row.spacing_mm for row in rows if row.through == shape.removable), default=0.0)
-    return Strength(
+    strength = Strength(
         stock=stock,
         panels=panels,
         screws=tuple(screws),
         spacing_mm=spacing,
         ring_screw_mm=ring_screw,
         box_screw_mm=box_screw,
+        hang_fasteners=0,
+        hang_load_n=0.0,
+    )
+    return hang_whole(project, shape, strength, total_kg)
+
+
+def hang_whole(project: Settled, shape: BoxShape, strength: Strength, total_kg: float) -> Strength:
+    """Return the strength with what holds the box in its place, by the weight of box and all [kg]."""
+    fasteners, pull = _check_hang(project, shape, total_kg)
+    others = tuple(group for group in strength.screws if group.kind != "lags")
+    return replace(
+        strength,
+        screws=(*others, *_check_lags(project, fasteners, total_kg, pull)),
         hang_fasteners=fasteners,
         hang_load_n=total_kg * GRAVITY,
     )

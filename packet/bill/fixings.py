@@ -126,8 +126,12 @@ def _list_lining_screws(project: Settled, design: Design, words: Phrases) -> lis
 
 def write_caster_load(design: Design, reader: Reader) -> str:
     """Return what each caster must carry, in whole units of weight and never less than the finding says."""
-    each = to_reader(design.handling.caster_kg, "mass_kg", reader)
-    return f"{math.ceil(each - 1e-9)} {unit_name('mass_kg', reader)}"
+    return _write_up(design.handling.caster_kg, reader)
+
+
+def _write_up(kg: float, reader: Reader) -> str:
+    """Return a weight in whole units, never less than it is."""
+    return f"{math.ceil(to_reader(kg, 'mass_kg', reader) - 1e-9)} {unit_name('mass_kg', reader)}"
 
 
 def _list_cart(project: Settled, design: Design, words: Phrases) -> list[Want]:
@@ -238,7 +242,7 @@ def list_hired(project: Settled, design: Design) -> list[Want]:
     lift, group, hire = plan_lift(project, design.handling), words("group_protection"), words("place_hire")
     wants = []
     if lift.way == "lift":
-        load = write_amount(math.ceil(lift.weight_kg), "mass_kg", reader)
+        load = _write_up(lift.weight_kg, reader)
         step = HEIGHT_STEP_M[project.display.system]
         high = write_amount(math.ceil(design.stack.box_bottom_mm / 1000 / step) * step, "length_m", reader)
         wants.append(

@@ -11,6 +11,7 @@ from calc.shapes.part_names import say_panel
 from calc.shapes.shapes import FlatPart, Layer
 from packet.bill.box import WASTE
 from packet.bill.gauge_fill import write_fill
+from packet.bill.labels import count_label_sheets
 from packet.bill.model import Want
 from packet.bill.sizes import is_metric, write_sold
 from packet.words.phrases import Phrases, take_words
@@ -239,14 +240,13 @@ def _count_clips(design: Design) -> int:
 
 
 def _list_signs(project: Settled, words: Phrases) -> list[Want]:
-    labels = math.ceil((sum(machine.gate is not None for machine in project.machines) + len(project.ports) + 4) / 10)
     group, safety, by = words("group_signs"), words("place_safety"), "" if project.has_gates else "_hose"
     return [
         Want(
             group=group,
             item=words("label_sheet"),
             detail=words("label_sheet_detail"),
-            needed=labels,
+            needed=count_label_sheets(project),
             unit="sheet",
             place=words("place_stationer"),
             keys=("labels",),
@@ -272,6 +272,22 @@ def _list_signs(project: Settled, words: Phrases) -> list[Want]:
             place=safety,
             where_used=words("extinguisher_use"),
             name="fire extinguisher",
+        ),
+        *(
+            [
+                Want(
+                    group=group,
+                    item=words("alarm"),
+                    detail=words("alarm_detail"),
+                    needed=1,
+                    unit="each",
+                    place=safety,
+                    where_used=words("alarm_use"),
+                    name="carbon monoxide alarm",
+                )
+            ]
+            if project.shop.draws_on_flue
+            else []
         ),
     ]
 

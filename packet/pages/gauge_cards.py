@@ -18,6 +18,7 @@ if TYPE_CHECKING:
     from packet.job import Job
     from packet.pages.kit.kit import Kit
 
+SAME_AIR = 0.001  # a share of the air that no figure shows
 WORDS_WIDE_MM = 93.0  # for the words on tube and liquid, beside the board
 PRESSURE_SIGNS = ("steady_filters", "loading", "caked", "less_air", "nothing")
 SUCTION_SIGNS = ("steady_ducts", "falling", "blocked", "leak", "nothing")
@@ -40,6 +41,7 @@ def make_story(job: Job, kit: Kit) -> list[Any]:
         _tell_meaning(job, kit, gauge, by, words),
         kit.heading(words(f"gates{by}"), 2),
         _tell_gates(kit, gauge, by, words),
+        *_tell_more_air(job, kit, words),
     ]
     tube: list[Any] = [kit.heading(words("tube"), 2), *kit.bullets(_list_tube(job, gauge, words))]
     board, figures = tell_boards(job, kit, gauge)
@@ -210,6 +212,13 @@ def _tell_gates(kit: Kit, gauge: GaugeDesign, by: str, words: Phrases) -> Any:
             ]
         )
     return kit.table(rows, widths_mm=(56, 28, 32, 32, 32), align="lrrrr")
+
+
+def _tell_more_air(job: Job, kit: Kit, words: Phrases) -> list[Any]:
+    """Say why the blower moves more than the machine gets, where it does."""
+    alone = [scenario for scenario in job.sizing.scenarios if scenario.kind == "alone"]
+    more = [s for s in alone if s.flow.best > s.get_machine(s.name).flow.best * (1 + SAME_AIR)]
+    return [kit.text(words("more_air"), "small")] if more else []
 
 
 def _list_tube(job: Job, gauge: GaugeDesign, words: Phrases) -> list[str]:

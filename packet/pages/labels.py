@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING, Any
 
 from calc.measures.quantity import write_amount
 from calc.shapes.shapes import Box, Point, make_rectangle
+from packet.bill.labels import ACROSS, CLEANED, DOWN
 from packet.draw.fonts import measure_words
 from packet.draw.model import Drawing, Entity, Fill, Pen, Stroke, Words
 from packet.pages.flue import say_flue
@@ -19,7 +20,6 @@ if TYPE_CHECKING:
 
 WIDE, TALL, GAP = 88.0, 34.0, 4.0
 CODE_MM = 26.0
-HEAD_ROOM_MM = 26.0
 MOST_LINES = 2  # of small words about one thing; a line of its own about the flue stands below them
 WRITTEN = "last_cleaned"
 CODED = ("gauge", WRITTEN)
@@ -28,12 +28,10 @@ CODED = ("gauge", WRITTEN)
 def make_story(job: Job, kit: Kit) -> list[Any]:
     """Return the sheets of labels."""
     words = take_words("labels", job.reader.language)
-    columns = max(int((kit.frame_width_mm + GAP) // (WIDE + GAP)), 1)
-    rows = int((kit.frame_height_mm - HEAD_ROOM_MM + GAP) // (TALL + GAP))
     labels = list_labels(job)
-    sheets = [labels[start : start + columns * rows] for start in range(0, len(labels), columns * rows)]
+    sheets = [labels[start : start + ACROSS * DOWN] for start in range(0, len(labels), ACROSS * DOWN)]
     drawings = [
-        kit.drawing(draw_labels(job, sheet, columns), scale=1.0, height_mm=kit.frame_height_mm) for sheet in sheets
+        kit.drawing(draw_labels(job, sheet, ACROSS), scale=1.0, height_mm=kit.frame_height_mm) for sheet in sheets
     ]
     return [kit.heading(words("title")), kit.text(words("how"), "small"), *drawings]
 
@@ -60,7 +58,7 @@ def list_labels(job: Job) -> list[tuple[str, str, str]]:
     labels.append(
         ("gauge", mark, words("clean_me_gate" if job.project.has_gates else "clean_me_hose", machine=job.gauge.read_at))
     )
-    labels += [(WRITTEN, words("last_cleaned"), words("last_cleaned_readings"))] * 2
+    labels += [(WRITTEN, words("last_cleaned"), words("last_cleaned_readings"))] * CLEANED
     return labels
 
 

@@ -39,24 +39,36 @@ def make_story(job: Job, kit: Kit) -> list[Any]:
 
 def _tell_rounds(job: Job, kit: Kit, words: Phrases) -> Any:
     due = {each.key: say_due(each, job.reader) for each in job.review.due} if job.review else {}
-    pencil, separator = words("pencil"), job.project.separator.kind != "none"
+    pencil, box = words("pencil"), job.project.box
+    bare = "" if job.project.separator.kind != "none" else "_no_separator"
+    year = "do_year" if job.project.lining else "do_year_bare"
     rows = [
         [words("column_when"), words("column_do"), words("column_due")],
-        [words("when_start"), words("do_start" if separator else "do_start_no_separator"), "-"],
+        [words("when_start"), words(f"do_start{bare}"), "-"],
         [
             words("when_week"),
             words("do_week" if job.project.has_gates else "do_week_hose", machine=job.gauge.read_at),
             "-",
         ],
+        [words(f"when_pails{bare}"), words("do_pails"), "-"],
+        [words("when_first_look"), _say_first_look(job, words), pencil],
         [_say_when(job, words), words("do_clean", blow=BLOW_AT_MOST[job.reader.system]), due.get("clean", pencil)],
         [words("when_half_year"), words("do_half_year"), due.get("leaks", pencil)],
-        [words("when_year"), words("do_year" if job.project.lining else "do_year_bare"), due.get("test", pencil)],
+        [
+            words("when_year"),
+            words(year, fixings=words(f"fixings_{box.hung}")),
+            due.get("test", pencil),
+        ],
         [words("when_worn"), words("do_worn"), "-"],
     ]
     if job.project.shop.draws_on_flue:
         rows.insert(1, [words("when_day"), say_flue(job, "each_day"), "-"])
         rows.insert(-1, [words("when_flue"), say_flue(job, "test_again"), pencil])
     return kit.table(rows, widths_mm=(44, 108, 30))
+
+
+def _say_first_look(job: Job, words: Phrases) -> str:
+    return words("do_first_look", lining=words("first_look_lining") if job.project.lining else "")
 
 
 def _say_when(job: Job, words: Phrases) -> str:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+from calc.airflow.meetings import find_moved
 from calc.project import Elbow, Hose, OpenGate, OtherPart, Piece, Pipe, Taper, Throat
 from calc.settled import Settled
 from packet.words.word_files import clean_text
@@ -42,9 +43,13 @@ class RunFacts:
 
 @dataclass(frozen=True, kw_only=True)
 class MachineFacts:
-    """A machine; number: of its own branch in the list of ducts, empty when it has none."""
+    """A machine; number: of its own branch in the list of ducts, empty when it has none.
+
+    same_as: number of the machine whose hose is moved over to it by hand, or empty
+    """
 
     number: str
+    same_as: str
     name: str
     run: str
     gate: str
@@ -113,12 +118,13 @@ def tell_pieces(pieces: tuple[Piece, ...], writer: Writer) -> tuple[PieceFacts, 
 
 def tell_machines(project: Settled, sizing: Sizing, writer: Writer) -> list[MachineFacts]:
     """Return the machines as the step files name them."""
-    told, numbers = [], number_ducts(project)
+    told, numbers, moved = [], number_ducts(project), find_moved(project)
     for machine in project.machines:
         flow = sizing.get_alone(machine.name).get_machine(machine.name)
         told.append(
             MachineFacts(
                 number=numbers.get(f"machine {machine.name}", ""),
+                same_as=numbers.get(f"machine {moved.get(machine.name)}", ""),
                 name=clean_text(machine.name),
                 run=clean_text(machine.on),
                 gate=writer.length(machine.gate.diameter_m * 1000) if machine.gate else "",

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any
 
 from calc.airflow.appliances import is_fine
-from calc.airflow.meetings import find_flexible
+from calc.airflow.meetings import find_flexible, list_meetings
 from calc.box.lining import WASHERS_APART_MM
 from calc.box.standing import RAIL_OVER_MM
 from calc.cutting.collar import design_strip
@@ -128,7 +128,9 @@ def gather_facts(project: Settled, sizing: Sizing, gauge: GaugeDesign, design: D
         "slack": writer.slack,
         "ports": ports,
         "runs": tell_runs(project, writer),
+        "link": tell_pieces(project.link, writer),
         "delivery": tell_pieces(project.delivery, writer),
+        "wyes": bool(list_meetings(project)),
         "flexible": tell_pieces((flexible,), writer)[0] if flexible else None,
         "machines": machines,
         "worst": next(machine for machine in machines if machine.name == clean_text(sizing.worst)),
@@ -267,6 +269,7 @@ def _tell_box(project: Settled, design: Design, writer: Writer) -> Mapping[str, 
         "sheets_bought": design.sheets[0].to_buy,
         "sheet_trim": writer.near(TRIM_MM),
         "lining_thick": writer.length(project.lining.thickness_mm) if project.lining else "",
+        "lining_holes": any(each.holes for each in (lining.pieces if lining else ())),
         "lining_pieces": tuple(
             PartFacts(
                 number=each.number,
@@ -354,7 +357,7 @@ def _tell_gauge(project: Settled, sizing: Sizing, gauge: GaugeDesign, writer: Wr
         "gauge_fluid": project.gauge.fluid,
         "gauge_fill": write_fill(gauge, writer.reader),
         "fluid_is_water": project.gauge.fluid in ("water", "dyed water"),
-        "clean_hours": writer.amount(clean_me.hours_later, "time_h") if clean_me.hours_later else "",
+        "clean_first": writer.amount(clean_me.hours_first, "time_h") if clean_me.hours_first else "",
     }
 
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import datetime
 import io
+import math
 import re
 from dataclasses import replace
 from functools import cache
@@ -11,12 +12,16 @@ from functools import cache
 import pytest
 from pypdf import PdfReader
 
+from calc.airflow.meetings import find_moved
 from calc.airflow.system import System as DuctSystem
+from calc.cutting.circles import list_settings
 from calc.finding import Verdict
 from calc.measures.kinds import Reader
 from calc.project import GateSet, System
+from calc.record.as_built import find_designed
 from calc.record.diagnosis import diagnose_reading
 from calc.results import MachineFlow
+from packet.bill.labels import count_labels
 from packet.job import Job
 from packet.pages.gauge_cards import _say_error
 from packet.pages.labels import list_labels
@@ -140,3 +145,102 @@ def test_a_machine_without_a_gate_gets_no_gate_label() -> None:
         job = load_job(name)
         labelled = [large for kind, large, _ in list_labels(job) if kind == "gate"]
         assert labelled == [machine.name for machine in job.project.machines if machine.gate]
+
+
+@pytest.mark.parametrize("wished", [False, True])
+def test_no_circle_is_set_for_what_nobody_asked_for(wished: bool) -> None:
+    job = finish_job(change(make_project(), {"display.extra_templates": wished}))
+    set_for = {say(circle.name, job.reader) for circle in list_settings(job.design.flat_parts, job.project.methods)}
+    assert any(name.startswith("H1 ") for name in set_for)
+    assert any(re.match(r"(R|TD)\d", name) for name in set_for) is wished
+    step = any(each.id == "reinforce_holes" for each in job.plan.steps)
+    assert step is wished
+
+
+@pytest.mark.parametrize("name", ["boatshed", "outdoor", "schoolroom"])
+def test_what_holds_the_box_holds_all_that_is_weighed(name: str) -> None:
+    """Ribs and the lining they leave room for hang too: the load is the weight of all by g0 (ISO 80000-3)."""
+    design = load_job(name).design
+    assert design.strength.hang_load_n == pytest.approx(design.handling.total_kg * 9.80665)
+
+
+def test_a_box_on_the_lift_is_carried_by_nobody() -> None:
+    text = read_section(load_job("boatshed"), "drawings")
+    assert re.search(r"box, empty [\d.]+ lb on the lift", text)
+
+
+def test_a_lift_is_hired_for_the_next_whole_pound() -> None:
+    job = load_job("boatshed")
+    load = re.search(r"straps; (\S+) lb", job.bill.get_line("material lift").detail)
+    assert load is not None
+    assert int(load[1]) == math.ceil(job.design.handling.box_kg / 0.45359237)
+
+
+@pytest.mark.parametrize(("name", "foot"), [("cart", "the cart's base"), ("boatshed", "the floor")])
+def test_a_pail_is_told_above_what_it_stands_over(name: str, foot: str) -> None:
+    holds = [hold.what for hold in load_job(name).plan.get_step("hang_filters").holds]
+    assert f"Pail above {foot}" in holds
+
+
+@pytest.mark.parametrize("name", ["boatshed", "cart"])
+def test_the_pail_above_the_floor_is_drawn_for_the_record(name: str) -> None:
+    job = load_job(name)
+    drawn = find_designed(job.project)["filters.floor"].value
+    stack = job.design.stack
+    assert drawn == pytest.approx(stack.floor_gap_mm + stack.stand_mm)
+
+
+def test_lining_without_holes_is_cut_without_holes() -> None:
+    job = load_job("outdoor")  # lined on top and back; holes are in bottom, front and right
+    for name in ("cut_lining", "line_box"):
+        text = " ".join(line.text for line in job.plan.get_step(name).lines)
+        assert "hole" not in text
+    assert "hole" in " ".join(line.text for line in load_job("boatshed").plan.get_step("cut_lining").lines)
+
+
+@pytest.mark.parametrize(("name", "flue"), [("outdoor", True), ("boatshed", False)])
+def test_the_alarm_that_the_steps_ask_for_is_bought(name: str, flue: bool) -> None:
+    job = load_job(name)
+    asked = any("carbon monoxide alarm" in step.tools for step in job.plan.steps)
+    assert asked is flue
+    assert ("carbon monoxide alarm" in {line.name for line in job.bill.lines}) is flue
+
+
+@pytest.mark.parametrize("name", ["boatshed", "cart", "outdoor", "schoolroom", "minimal"])
+def test_as_many_labels_are_bought_as_are_printed(name: str) -> None:
+    job = load_job(name)
+    assert count_labels(job.project) == len(list_labels(job))
+    data = PdfReader(io.BytesIO(write_pages(job, ("labels",))[0]))
+    assert job.bill.get_line("label sheet").needed == len(data.pages)
+
+
+def test_a_hose_that_is_moved_is_run_once() -> None:
+    job = load_job("cart")
+    moved = find_moved(job.project)
+    assert moved
+    lines = [line.text for line in job.plan.get_step("run_ducts").lines]
+    for machine, first in moved.items():
+        number = next(re.match(r"D\d+", line) for line in lines if f" {first}, into" in line)
+        assert number is not None
+        assert any(f" {machine}, into" in line and f"the hose of {number[0]}, moved by hand" in line for line in lines)
+    assert not any("Wyes" in line for line in lines)
+
+
+@pytest.mark.parametrize("name", ["boatshed", "outdoor"])
+def test_the_gauge_page_says_why_its_air_is_not_the_machines(name: str) -> None:
+    job = load_job(name)
+    leaks = job.sizing.leakage.gates_m3s > 0
+    assert ("let air in beside it" in read_section(job, "gauge")) is leaks
+
+
+@pytest.mark.parametrize(("hung", "words"), [("wall", "rails and lag screws"), ("cart", "cart, casters and bolts")])
+def test_the_fixings_looked_at_are_those_of_this_box(hung: str, words: str) -> None:
+    name = {"wall": "boatshed", "cart": "cart"}[hung]
+    assert f"{words} sound" in read_section(load_job(name), "maintenance")
+
+
+@pytest.mark.parametrize("kind", ["none", "cyclone"])
+def test_pails_that_take_all_chips_are_looked_at_each_day(kind: str) -> None:
+    text = read_section(finish_job(change(make_project(), {"separator.kind": kind})), "maintenance")
+    often = "Each day, and while you plane" if kind == "none" else "Each week"
+    assert f"{often} Look at the catch pails" in text

@@ -69,7 +69,7 @@ BEHIND = {
     "gasket tape": "closed-cell gasket tape", "label sheet": "label sheet", "hangers": "pipe hanger",
     "bare copper wire": "bonding wire", "screws": "screw", "ear muffs": "hearing protection",
     "respirator": "respirator", "safety glasses": "safety glasses", "guarded platform": "work platform",
-    "material lift": "material lift",
+    "material lift": "material lift", "carbon monoxide alarm": "carbon monoxide alarm",
 }  # fmt: skip
 """Materials that a step counts among its tools, and the line of the bill behind each."""
 

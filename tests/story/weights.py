@@ -79,10 +79,11 @@ def is_hung(outputs: Outputs, subject: str) -> bool:
 
 
 def find_lift(outputs: Outputs) -> Telling:
-    """Return the load of the lift to hire: at least the box, told up to the next kilogram."""
+    """Return the load of the lift to hire: at least the box, told up to the next kilogram or pound."""
     row = next((row for row in outputs.bill if row["item"] == "material lift"), None)
     said = find_amount(row["detail"], "straps; {A} up to") if row else None
-    return {} if said is None else {"box": Said(float(said.value) - 0.5, 0.5 + said.within)}
+    step = 0.45359237 if outputs.inch else 1.0
+    return {} if said is None else {"box": Said(float(said.value) - step / 2, step / 2 + said.within)}
 
 
 def find_needed(outputs: Outputs, item: str, used: str = "") -> Said | None:

@@ -76,7 +76,7 @@ def _point_down(x: float, y: float, scale: float) -> list[Entity]:
 
 
 NUMBERED: dict[str, FlatKind] = {"lid": "filter lid", "gasket": "gasket"}
-"""What has a number of its own in the list of round parts, and what it is there."""
+"""What has a number of its own in the list of round parts, and what it is there: of the gaskets, the one on a lid."""
 
 
 class RingSection:
@@ -92,12 +92,14 @@ class RingSection:
         scale: float,
     ) -> None:
         self.project, self.design, self.port = project, design, port
+        self.with_lid = False
         self.words, self.focus, self.scale = take_words("step_pictures", language), focus, scale
         self.entities: list[Entity] = []
         self.names: list[tuple[float, float, str]] = []
 
     def draw(self, with_lid: bool) -> Drawing:
         """Return the section, with lid and filter below the ring or without."""
+        self.with_lid = with_lid
         closure, panel, pail = self.port.port.closure, self.project.box.panel, self.port.port.pail
         hole, flange = self.port.hole_mm / 2, self.port.flange_mm / 2
         t, f, ring = panel.thickness_mm, closure.flange_thick_mm, closure.ring_height_mm
@@ -167,7 +169,7 @@ class RingSection:
         """Return the name of a piece, with its number in the cut list where it has one."""
         text = self.words(name)
         parts = self.design.flat_parts
-        number = next((part.number for part in parts if part.kind == NUMBERED.get(name)), "")
+        number = next((part.number for part in parts if self.with_lid and part.kind == NUMBERED.get(name)), "")
         if name == "panel":
             number = next(part.number for part in self.design.parts if part.face == self.port.port.face)
         return self.words("numbered", number=number, name=text) if number else text

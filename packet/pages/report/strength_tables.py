@@ -8,6 +8,8 @@ from typing import TYPE_CHECKING, Any
 from calc.measures.marking import write_mark
 from calc.measures.quantity import unit_name, write_amount
 from calc.shapes.part_names import say_face
+from calc.strength.handling import BOX
+from calc.strength.lifting import plan_lift
 from packet.words.phrases import Phrases, take_words
 from packet.words.say import say
 
@@ -85,8 +87,10 @@ def make_loads(job: Job, kit: Kit, width_mm: float) -> Any:
     """Return what is lifted or carried, and by how many people."""
     words = take_words("strength_tables", kit.reader.language)
     rows: list[list[Any]] = [[words(f"loads_{name}") for name in ("what", "weight", "people")]]
+    lifted = plan_lift(job.project, job.design.handling).way == "lift"
     for load in job.design.handling.loads:
-        rows.append([say(load.what, kit.reader), write_amount(load.weight_kg, "mass_kg", kit.reader), str(load.people)])
+        people = words("on_lift") if lifted and load.name == BOX else str(load.people)
+        rows.append([say(load.what, kit.reader), write_amount(load.weight_kg, "mass_kg", kit.reader), people])
     total = job.design.handling.total_kg
     rows.append([words("everything"), write_amount(total, "mass_kg", kit.reader), words("stays_hung")])
     return kit.table(rows, align="lrr", size=SIZE, width_mm=width_mm)

@@ -1,0 +1,24 @@
+"""How many labels the job prints, and on how many self-adhesive sheets."""
+
+from __future__ import annotations
+
+import math
+
+from calc.project import Project
+
+ACROSS, DOWN = 2, 6
+"""Labels on a sheet: as many as the text frame that Letter and A4 share has room for."""
+
+CLEANED = 2
+"""Labels for the day of the last cleaning: one at once, one for the next time."""
+
+
+def count_labels(project: Project) -> int:
+    """Return the labels: gates, openings, the gauge, the last cleaning, and the switch where a flue shares the air."""
+    gates = sum(machine.gate is not None for machine in project.machines)
+    return gates + len(project.ports) + 1 + CLEANED + project.shop.draws_on_flue
+
+
+def count_label_sheets(project: Project) -> int:
+    """Return the sheets they take."""
+    return math.ceil(count_labels(project) / (ACROSS * DOWN))

@@ -41,12 +41,14 @@ class Amount:
 
     fine: a length too small for fractions, to be written in thousandths of an inch or hundredths of a millimetre
     toward: a length that must not be written smaller (``up``) or larger (``down``) than it is, for a mend
+    base_mm: where a length of a chain begins: it is told as the distance of two places measured from one edge
     """
 
     value: float
     kind: Kind
     fine: bool = False
     toward: Literal["", "up", "down"] = ""
+    base_mm: float | None = None
 
 
 @dataclass(frozen=True)

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import cached_property
 from pathlib import Path
 from typing import TYPE_CHECKING
@@ -62,6 +62,17 @@ class Job:
     def reader(self) -> Reader:
         """The units and fractions this packet is written in."""
         return self.project.display.reader
+
+    @cached_property
+    def bill_as_sold(self) -> Bill:
+        """The bill in the words and sizes of the shop that buys, whatever this print is written in."""
+        display = self.project.display
+        if display.shown_in in (None, display.system):
+            return self.bill
+        from packet.bill.bill import make_bill
+
+        bought = replace(self.project, display=replace(display, shown_in=None))
+        return make_bill(bought, self.sizing, self.design, self.gauge)
 
     @cached_property
     def plan(self) -> Plan:

@@ -7,7 +7,7 @@ import math
 from calc.box.reach import Reach
 from calc.box.stack import Stack, find_tilt
 from calc.box.standing import find_top_gap
-from calc.finding import Finding, Limit, Said, Subject, Verdict, hold, tell
+from calc.finding import Amount, Finding, Limit, Said, Subject, Verdict, hold, say, tell
 from calc.settled import Settled
 from calc.shapes.judge import say_with
 
@@ -55,6 +55,7 @@ def judge_height(project: Settled, stack: Stack) -> tuple[Finding, ...]:
 def _judge_hanging(stack: Stack, can_rise: float) -> list[Finding]:
     short = stack.drop_mm - stack.floor_gap_mm
     raise_by = max(can_rise, 0.0)
+    hang = Amount(stack.hanging_mm, "length_mm", base_mm=stack.box_bottom_mm - stack.hanging_mm)
     mends = [say_with("stack_findings.drop_raise", by=short)]
     if raise_by < 1.0 <= short:
         mends = [say_with("stack_findings.drop_stays", by=short)]
@@ -63,7 +64,7 @@ def _judge_hanging(stack: Stack, can_rise: float) -> list[Finding]:
                           by=short - raise_by, room=raise_by)]  # fmt: skip
     drop = hold(
         "height.unscrew",
-        say_with("stack_findings.drop_cart" if stack.stand_mm else "stack_findings.drop_floor", hang=stack.hanging_mm),
+        say("stack_findings.drop_cart" if stack.stand_mm else "stack_findings.drop_floor", hang=hang),
         stack.floor_gap_mm,
         Limit(stack.drop_mm, "at least", tight=50.0),
         Said("stack_findings.drop_why"),

@@ -152,6 +152,11 @@ class GaugeDesign:
         return self.sloping or self.card
 
     @property
+    def other(self) -> Card:
+        """The card beside it, where two gauges are built; else the only one."""
+        return next((card for card in self.boards if card != self.finest), self.card)
+
+    @property
     def cards(self) -> tuple[Card, ...]:
         """Every card to print, strips of a long scale in their order."""
         return tuple(card for card in (self.card, self.sloping, self.companion) if card is not None) + self.strips

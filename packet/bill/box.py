@@ -46,6 +46,7 @@ def _list_sheets(project: Settled, design: Design, words: Phrases) -> list[Want]
             detail = words(key, thick=thick, length=length, width=width)
         used = words("use_lining") if soft else _say_panels(design, words)
         lining_other = words("instead_lining_metric" if metric else "instead_lining_inch")
+        lining_other = "" if "foam" in plan.material else lining_other  # nothing is put in place of itself
         wants.append(
             Want(
                 group=group,

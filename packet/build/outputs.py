@@ -67,7 +67,10 @@ OUTPUTS: tuple[Output, ...] = (
     Output("drawing pages", fill_pdf(PAGES, "packet.pdf")),
     Output("writing the helper's sheet", fill_pdf("packet.pages.helper:write_helper_pdf", "helper.pdf")),
     Output("writing the helper's page", fill_text("packet.files.helper_html:write_helper_html", "helper.html")),
-    Output("writing the bill", fill_text("packet.files.bill_csv:write_bill_csv", "bill.csv", lambda job: (job.bill,))),
+    Output(
+        "writing the bill",
+        fill_text("packet.files.bill_csv:write_bill_csv", "bill.csv", lambda job: (job.bill_as_sold,)),
+    ),
     Output(
         "writing the cut list",
         fill_text("packet.files.cuts_csv:write_cuts_csv", "cuts.csv", lambda job: (job.design, job.reader)),

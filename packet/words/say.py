@@ -6,6 +6,7 @@ import math
 from collections.abc import Iterator, Mapping
 
 from calc.finding import Amount, Said
+from calc.measures.marking import write_between
 from calc.measures.quantity import Reader, round_up, write_amount
 from packet.words.phrases import take_words
 
@@ -17,6 +18,8 @@ LONG_MM = 100.0
 
 def write(amount: Amount, reader: Reader, *, digits: int | None = None) -> str:
     """Return an amount in the reader's units. Raises ValueError when it is not finite."""
+    if amount.base_mm is not None:
+        return write_between(amount.base_mm, amount.base_mm + amount.value, reader)
     if amount.fine and digits is None:
         digits = 3 if reader.system == "inch" else 2
     elif digits is None and amount.kind == "length_mm" and reader.system == "metric" and abs(amount.value) >= LONG_MM:

@@ -337,15 +337,20 @@ def _tell_gauge(project: Settled, sizing: Sizing, gauge: GaugeDesign, writer: Wr
     reading, clean_me = sizing.at_gauge.reading, sizing.filters.clean_me
 
     slope = min(card.instrument.slope for card in gauge.boards)
-    other = next((card for card in gauge.boards if card != gauge.finest), gauge.card)
+    other = gauge.other
 
     def pressure(pascal: float) -> str:
         return writer.amount(abs(pascal), "pressure_pa")
 
+    marked = gauge.get_mark("clean").pressure_pa
+    logged = not math.isclose(marked, abs(reading.best), rel_tol=1e-9)
+
     return {
         "gauge_gate": clean_text(sizing.gauge_at),
-        "gauge_halfway": pressure((abs(reading.best) + abs(clean_me.reading_pa)) / 2),
+        "gauge_halfway": pressure((marked + abs(clean_me.reading_pa)) / 2),
         "gauge_clean": pressure(reading.best),
+        "gauge_marked": pressure(marked),
+        "gauge_logged": logged,
         "gauge_low": pressure(min(reading.low, reading.high)),
         "gauge_high": pressure(max(reading.low, reading.high)),
         "gauge_clean_me": pressure(clean_me.reading_pa),

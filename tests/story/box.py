@@ -221,7 +221,7 @@ HEIGHTS = (
         (
             Place("cover", tell("hang", "cover", "{A} hangs below the box")),
             Place("drawing", tell("hang", "drawings", "hangs {A}")),
-            Place("report", by_itself(tell("hang", "sizing report", "filter and pail hang {A} below the box")), may),
+            Place("report", tell("hang", "sizing report", "filter and pail hang {A} below the box"), may),
             Place("step that hangs the filters", tell("hang", "steps", r"From the box down to the pail's foot {A} \(")),
         ),
     ),

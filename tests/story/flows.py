@@ -177,10 +177,6 @@ FLOWS = (
                 tell("hours", "sizing report", "Machine hours between cleanings {A}", mark=False),
                 may,
             ),
-            Place(
-                "step of the first cleaning",
-                tell("hours", "steps", r"\(about every {A} of machines running\)", mark=False),
-            ),
             Place("maintenance", tell("hours", "maintenance", "about every {A} of machines", mark=False)),
             Place("sizing.json", exact("hours", "filters", "clean_me", "later_h")),
         ),
@@ -189,6 +185,10 @@ FLOWS = (
         "hours to the first cleaning",
         (
             Place("report", tell("hours", "sizing report", "From new: after {A}", mark=False)),
+            Place(
+                "step of the first cleaning",
+                tell("hours", "steps", r"after about {A} of machines running", mark=False),
+            ),
             Place(
                 "worked calculations", tell("hours", "worked", r"hours to CLEAN ME = .*?\) {A} \d+ ", mark=False), may
             ),

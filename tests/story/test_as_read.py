@@ -22,11 +22,14 @@ from calc.record.as_built import find_designed
 from calc.record.diagnosis import diagnose_reading
 from calc.results import MachineFlow
 from packet.bill.labels import count_labels
-from packet.job import Job
+from packet.draw.model import Words
+from packet.draw.steps.pictures import StepPictures
+from packet.job import Job, make_job
 from packet.pages.gauge_cards import _say_error
 from packet.pages.labels import list_labels
 from packet.words.phrases import take_words
 from packet.words.say import say
+from tests.packet.hostile import PROJECTS
 from tests.packet.work.test_plan import change
 from tests.shop import finish_job, load_job, make_project, write_pages
 
@@ -244,3 +247,37 @@ def test_pails_that_take_all_chips_are_looked_at_each_day(kind: str) -> None:
     text = read_section(finish_job(change(make_project(), {"separator.kind": kind})), "maintenance")
     often = "Each day, and while you plane" if kind == "none" else "Each week"
     assert f"{often} Look at the catch pails" in text
+
+
+def test_a_reading_in_the_log_is_what_a_cleaned_filter_must_come_back_to() -> None:
+    job = make_job(PROJECTS / "schoolroom.yaml")
+    marked = job.gauge.get_mark("clean").pressure_pa
+    assert marked != pytest.approx(job.sizing.at_gauge.reading.best)
+    assert job.plan.get_step("first_cleaning").holds[0].value == f"{marked:.0f} Pa"
+    assert f"{marked:.0f} Pa" in " ".join(line.text for line in job.plan.get_step("baseline").lines)
+
+
+@pytest.mark.parametrize(("name", "two"), [("outdoor", True), ("boatshed", False)])
+def test_each_gauge_that_is_built_has_its_picture(name: str, two: bool) -> None:
+    job = load_job(name)
+    pictures = StepPictures(job.project, job.design, "", job.gauge)
+    shown = [key for key in job.plan.get_step("build_gauge").pictures if pictures.has(key)]
+    assert len(shown) == len(job.gauge.boards) == 1 + two
+
+
+def test_a_collars_gasket_is_tape_and_not_the_ring_on_a_lid() -> None:
+    job = load_job("outdoor")
+    pictures = StepPictures(job.project, job.design, "", job.gauge)
+    assert job.project.methods.seal == "gasket"
+    for key, numbered in (("collar: gasket, screw", False), ("lid on ring: gasket", True)):
+        told = [entity.text for entity in pictures.draw(key).drawing.entities if isinstance(entity, Words)]
+        assert any("gasket" in text for text in told)
+        assert any("G1" in text for text in told) is numbered
+
+
+def test_foam_is_not_put_in_place_of_foam() -> None:
+    for name in ("outdoor", "boatshed"):
+        job = load_job(name)
+        assert job.project.lining is not None
+        line = job.bill.get_line(job.project.lining.stock)
+        assert ("foam" in line.alternate) is ("foam" not in line.name)

@@ -84,6 +84,7 @@ class StepPictures:
             "joint": project.box.joint == "butt",
             "box": focus == "cart" and project.box.hung != "cart",
             "ducts": not project.runs,
+            "other gauge": len(self.gauge.boards) < 2,
         }
         if absent.get(kind, False):
             return None
@@ -102,6 +103,7 @@ class StepPictures:
             "ducts": lambda scale: DuctTree(project, language, focus, self.gauge.read_at, scale).draw(),
             "joint": lambda scale: draw_joint(project, design, language, scale),
             "gauge": lambda scale: draw_tube(self.gauge.finest.instrument.kind, language, focus, scale),
+            "other gauge": lambda scale: draw_tube(self.gauge.other.instrument.kind, language, focus, scale),
             "room": lambda scale: draw_room(project, design, language, focus, scale),
         }
         return makes[kind]

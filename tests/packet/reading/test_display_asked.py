@@ -88,7 +88,7 @@ def test_goods_go_by_their_sizes_as_sold_with_the_units_of_the_print_beside_them
 @pytest.mark.parametrize(("name", "metre", "square"), [("boatshed", "ft", "ft²"), ("schoolroom", "m", "m²")])
 def test_bill_csv_is_in_the_units_the_shop_buys_in(name: str, metre: str, square: str, asked: Asked) -> None:
     job = load(name, asked)
-    rows = list(csv.reader(io.StringIO(write_bill_csv(job.bill).removeprefix(MARK), newline="")))
+    rows = list(csv.reader(io.StringIO(write_bill_csv(job.bill_as_sold).removeprefix(MARK), newline="")))
     lines = (*job.bill.lines, *job.bill.yearly)
     sold_per = {"ft": FOOT_M, "ft²": FOOT_M**2, "m": 1.0, "m²": 1.0}
     seen = set()
@@ -105,3 +105,10 @@ def test_bill_csv_is_in_the_units_the_shop_buys_in(name: str, metre: str, square
             assert cells["unit"] not in ("m", "m2", "m²")
             assert not any(cells["sold"].endswith(f" {unit}") for unit in ("m", "mm", "m²", "mL"))
     assert seen == {"m", "m2"}
+
+
+@pytest.mark.parametrize("name", ["boatshed", "schoolroom"])
+def test_no_word_of_bill_csv_hangs_on_the_units_of_the_print(name: str) -> None:
+    plain, *shown = (load(name, asked) for asked in (AS_THE_FILE, Asked(units="metric"), Asked(units="inch")))
+    for job in shown:
+        assert write_bill_csv(job.bill_as_sold) == write_bill_csv(plain.bill)

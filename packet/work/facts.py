@@ -370,6 +370,7 @@ def _tell_sound(project: Settled, sizing: Sizing, writer: Writer) -> Mapping[str
     sound = sizing.sound
     told = sound.with_others if sound else None
     return {
+        "noise_others": bool(project.noise.others),
         "noise_known": told is not None,
         "noise_alone": writer.amount(sound.after.level_db, "sound_db") if sound else "",
         "noise_level": writer.amount(told.level_db, "sound_db") if told else "",

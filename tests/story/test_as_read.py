@@ -281,3 +281,14 @@ def test_foam_is_not_put_in_place_of_foam() -> None:
         assert job.project.lining is not None
         line = job.bill.get_line(job.project.lining.stock)
         assert ("foam" in line.alternate) is ("foam" not in line.name)
+
+
+@pytest.mark.parametrize(("name", "counted"), [("boatshed", True), ("outdoor", False)])
+def test_a_level_without_machines_is_not_told_as_theirs(name: str, counted: bool) -> None:
+    job = load_job(name)
+    assert bool(job.project.noise.others) is counted
+    step = job.plan.get_step("measure_noise")
+    assert ("At the ear, machines running" in [hold.what for hold in step.holds]) is counted
+    heard = " ".join(fact.text for fact in job.plan.get_caution("hearing").facts)
+    assert ("machines included" in heard) is counted
+    assert ("With the other machines" in read_section(job, "report")) is counted

@@ -66,7 +66,7 @@ def _make_sound(job: Job, kit: Kit, words: Phrases) -> list[Any]:
     cases = [
         (words("case_bare"), sound.before),
         (words("case_lined" if job.design.lining else "case_box"), sound.after),
-        (words("case_others"), sound.with_others),
+        *([(words("case_others"), sound.with_others)] if job.project.noise.others else []),
     ]
     if sound.protected is not None:
         cases.append((words("case_protected"), sound.protected))

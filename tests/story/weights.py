@@ -144,7 +144,10 @@ SCREWS = (
                 "cut list page", lambda o: widest(o.words("cut list"), o, r"(?<!From inside)[:;,] at most {A} apart")
             ),
             Place(
-                "steps", lambda o: widest(all_steps(o), o, r"(?:as in the cut list|in the \w+: \d+), at most {A} apart")
+                "steps",
+                lambda o: widest(
+                    all_steps(o), o, r"(?:as in the cut list|in the \w+: \d+|\d+ screws), at most {A} apart"
+                ),
             ),
         ),
     ),

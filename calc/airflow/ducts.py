@@ -20,18 +20,26 @@ class Roughness:
     source: str
 
 
-# ASHRAE Handbook Fundamentals, Duct Design, duct roughness table (read). The high value of galvanised is the older
-# chart of Wright, 0.0005 ft, on which most trade tables rest.
 _ASHRAE = "ASHRAE Handbook Fundamentals, Duct Design, duct roughness table"
+TRADE_ROUGHNESS = 0.1524e-3
+"""0.0005 ft, in metres: galvanised pipe joined every 2.5 ft, on which the friction tables of the trade rest. Trade hose
+factors compare with it too."""
+
+# Galvanised: the handbook's table (read) gives 0.05 to 0.10 mm, 0.09 as its category's average, to long pipes with few
+# joints, and 0.15 mm to pipe joined every 2.5 ft; Idelchik gives new galvanised sheet 0.15 mm (fluids library). Ducts
+# in a shop are short pieces, crimped and screwed at each joint, so 0.15 mm is the best value: the closed forms of ACGIH
+# (Loeffler) and of the general handbooks then lie 2 % under to 5 % over it (at 0.09 mm they were 9 to 13 % over), and
+# the EPA's form lies between low and best. Low is the seam alone; high, 0.20 mm, takes in every table of the trade.
+# Spiral comes in 10 ft lengths; its three values, as PVC's best and high, stand in the same table. PVC's low is drawn
+# plastic, 0.0015 mm (Idelchik).
 ROUGHNESS: dict[DuctMaterial | str, Roughness] = {
-    "galvanised": Roughness(0.05e-3, 0.09e-3, 0.15e-3, _ASHRAE),
+    "galvanised": Roughness(0.05e-3, TRADE_ROUGHNESS, 0.20e-3, f"{_ASHRAE}; Idelchik, new galvanised sheet"),
     "spiral": Roughness(0.06e-3, 0.09e-3, 0.12e-3, _ASHRAE),
     "steel": Roughness(0.046e-3, 0.046e-3, 0.09e-3, _ASHRAE),
     "aluminium": Roughness(0.04e-3, 0.05e-3, 0.06e-3, _ASHRAE),
-    "pvc": Roughness(0.01e-3, 0.0457e-3, 0.05e-3, _ASHRAE),
+    "pvc": Roughness(0.0015e-3, 0.0457e-3, 0.05e-3, f"{_ASHRAE}; Idelchik, smooth plastic"),
     "smooth hose": Roughness(0.09e-3, 0.9e-3, 0.9e-3, _ASHRAE + ", flexible duct fully extended: use 0.003 ft"),
 }
-TRADE_ROUGHNESS = 0.1524e-3  # m, 0.0005 ft: the smooth pipe that trade hose factors compare with
 # Ribbed hose over smooth pipe of the same bore: common practice, no source (trade figures run from 2.5 to 3.75).
 RIBBED_FACTOR = (2.5, 3.0, 3.75)
 
@@ -93,15 +101,27 @@ def find_friction_factor(reynolds: float, relative_roughness: float) -> float:
     return solve_colebrook(reynolds, relative_roughness)[0]
 
 
-def find_slack_factor(compression: float, diameter_m: float) -> float:
-    """Return how many times more a slack hose loses than one pulled tight.
+def find_film_slack(compression: float, diameter_m: float) -> float:
+    """Return how many times more a hose of thin film on a wire loses when slack than when pulled tight.
 
     1 + 0.58 r exp(-0.126 D), r compression in %, D in inches: ASHRAE Handbook Fundamentals, Duct Design, after
-    Abushakra, Walker and Sherman 2004 (from memory). Measured from 0 to 45 % on 6, 8 and 10 in duct; narrower hose and
-    hose pushed together further take the equation as it stands.
+    Abushakra, Walker and Sherman 2004 (from memory). Measured from 0 to 45 % on air-conditioning duct of 6, 8 and 10
+    in, whose film folds into the air; narrower hose and hose pushed together further take the equation as it stands.
     """
     percent = 100 * max(compression, 0.0)
     return 1 + 0.58 * percent * math.exp(-0.126 * diameter_m / 0.0254)
+
+
+def find_slack_factors(compression: float, diameter_m: float) -> tuple[float, float, float]:
+    """Return how many times more a dust hose loses than one pulled tight: low, best, high.
+
+    Nobody's measurement of slack dust hose was found; its wall is stiff and lies in curves before it folds. Low: the
+    air runs through all of the hose and nothing folds, 1 / (1 - compression). High: it folds as film does
+    (find_film_slack). Best: midway as ratios go, the root of their product: common practice, no source.
+    """
+    whole = 1 / (1 - min(max(compression, 0.0), 0.95))
+    folded = max(find_film_slack(compression, diameter_m), whole)
+    return whole, math.sqrt(whole * folded), folded
 
 
 def lay_pipe(pipe: Pipe) -> tuple[Friction, Friction, Friction]:
@@ -114,14 +134,13 @@ def lay_pipe(pipe: Pipe) -> tuple[Friction, Friction, Friction]:
 def lay_hose(hose: Hose) -> tuple[Friction, Friction, Friction]:
     """Return a hose's friction: low, best, high. Slack (stretched length over installed length) is in the factor."""
     stretched = hose.stretched_m or hose.length_m
-    slack = find_slack_factor(1 - hose.length_m / stretched, hose.diameter_m) if stretched > 0 else 1.0
-    spread = (1 + 0.75 * (slack - 1), slack, 1 + 1.25 * (slack - 1))  # laboratories scatter by about a quarter
+    slack = find_slack_factors(1 - hose.length_m / stretched if stretched > 0 else 0.0, hose.diameter_m)
     if hose.wall == "smooth":
         wall = ROUGHNESS["smooth hose"]
         walls, times = (wall.low, wall.best, wall.high), (1.0, 1.0, 1.0)
     else:
         walls, times = (TRADE_ROUGHNESS,) * 3, RIBBED_FACTOR
     low, best, high = (
-        Friction(hose.diameter_m, hose.length_m, e, t * s) for e, t, s in zip(walls, times, spread, strict=True)
+        Friction(hose.diameter_m, hose.length_m, e, t * s) for e, t, s in zip(walls, times, slack, strict=True)
     )
     return low, best, high

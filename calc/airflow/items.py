@@ -12,7 +12,10 @@ from calc.project import Elbow, Hood, Hose, Join, OpenGate, OtherPart, Piece, Pi
 
 ItemKind = Literal["hood", "friction", "fitting", "join", "part", "filter"]
 FRICTION_SOURCE = "Darcy and Weisbach; Colebrook, from memory; ASHRAE Handbook Fundamentals, Duct Design"
-SLACK_SOURCE = "ribbed hose 2.5 to 3.75 times smooth pipe: common practice, no source; slack: ASHRAE (from memory)"
+SLACK_SOURCE = (
+    "ribbed hose 2.5 to 3.75 times smooth pipe: common practice, no source; slack between the hose's whole length and "
+    "ASHRAE's equation for film duct (from memory): common practice, no source"
+)
 
 
 @dataclass(frozen=True, kw_only=True)

@@ -2,9 +2,7 @@
 
 from __future__ import annotations
 
-import math
-
-from calc.airflow.chains import BEST
+from calc.airflow.chains import BEST, LOW
 from calc.airflow.ducts import RIBBED_FACTOR, find_area, find_friction_factor, find_reynolds
 from calc.airflow.items import SLACK_SOURCE, Item, size_of
 from calc.airflow.ledger import list_items
@@ -76,19 +74,17 @@ def work_slack(item: Item) -> list[Worked]:
     """Return how many times more a ribbed hose loses than smooth pipe, slack counted in."""
     assert item.friction is not None
     laid = item.friction[BEST]
-    ribbed = RIBBED_FACTOR[BEST]
-    slack = laid.factor / ribbed
-    spread = math.exp(-0.126 * laid.diameter_m / 0.0254)
-    percent = (slack - 1) / (0.58 * spread)
+    compression = 1 - RIBBED_FACTOR[LOW] / item.friction[LOW].factor
     return [
         Worked(
             subject=OF_DUCTS,
             symbol=say("worked.slack"),
             formula=say("worked.slack_formula"),
-            numbers=(say("worked.slack_numbers", r=to_figures(percent), d=size_of(laid.diameter_m)),),
+            numbers=(say("worked.slack_numbers", r=to_amount(compression, "share"), d=size_of(laid.diameter_m)),),
             value=to_ratio(laid.factor),
-            source="ribbed hose 3 times smooth pipe (2.5 to 3.75): common practice, no source; slack: ASHRAE "
-            "Fundamentals, after Abushakra, Walker and Sherman 2004 (from memory)",
+            source="ribbed hose 3 times smooth pipe (2.5 to 3.75): common practice, no source; slack: midway between "
+            "the hose's whole length and ASHRAE Fundamentals for film duct, after Abushakra, Walker and Sherman 2004 "
+            "(from memory): common practice, no source",
         )
     ]
 

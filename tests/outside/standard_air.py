@@ -3,14 +3,16 @@
 from __future__ import annotations
 
 from dataclasses import replace
+from functools import cache
 
 from calc.airflow.blower import BlowerModel
 from calc.airflow.chains import BEST, find_item_loss
 from calc.airflow.ducts import Friction
-from calc.airflow.items import Item
+from calc.airflow.items import Item, make_piece_item
 from calc.finding import Said
 from calc.results import ShopAir
-from tests.shop import CFM, FOOT, INCH, INH2O, make_project
+from packet.reading.load import read_project
+from tests.shop import CFM, INH2O, PROJECTS, make_project
 
 STANDARD = ShopAir(
     density_kgm3=1.2013847530470112,
@@ -32,9 +34,20 @@ def find_shaft_power(density: float, speed: float = 1.0) -> float:
     return BlowerModel(blower, air).describe_point(800 * CFM * speed, ()).shaft_power_w
 
 
-def lose(inches: float, cfm: float, rough_ft: float = 0.0003, feet: float = 100.0) -> float:
-    """Return the friction of round duct at standard air, in inH2O."""
-    return lose_laid(Friction(inches * INCH / 1000, feet * FOOT, rough_ft * FOOT), cfm * CFM) / INH2O
+@cache
+def read_pipe(inches: float, feet: float, material: str = "") -> Item:
+    """Return a ``pipe:`` as a project file has it, read as every file is; without a material it is the usual one."""
+    own = f", material: {material}" if material else ""
+    text = (PROJECTS / "minimal.yaml").read_text("utf-8")
+    line = "{pipe: 5 in, length: 12 ft}"
+    assert line in text
+    changed = text.replace(line, f"{{pipe: {inches:g} in, length: {feet:g} ft{own}}}").encode()
+    return make_piece_item(read_project(changed, "minimal.yaml").project.runs[0].pieces[0], "main")
+
+
+def lose(inches: float, cfm: float, material: str = "", which: int = BEST, feet: float = 100.0) -> float:
+    """Return the friction of a project file's pipe at standard air, in inH2O, with one set of coefficients."""
+    return find_item_loss(read_pipe(inches, feet, material), cfm * CFM, STANDARD, which) / INH2O
 
 
 def lose_laid(laid: Friction, flow_m3s: float) -> float:

@@ -78,10 +78,10 @@ def test_three_open_machines_share_as_scipy_says() -> None:
         a, b, c, joint, root = x
         north, total = a + b, a + b + c
         la = kinetic(a, 0.1, 0.93 + 0.2 + 0.28 + enlarge(0.1, 0.15)) + darcy(a, 0.1, 2.0, 0.1524e-3, 3.0)
-        lb = kinetic(b, 0.125, 0.49 + 0.28 + enlarge(0.125, 0.15)) + darcy(b, 0.125, 3.0, 0.09e-3)
-        lc = kinetic(c, 0.1, 0.93 + 0.24 * 0.6 + 1.0 + enlarge(0.1, 0.15)) + darcy(c, 0.1, 1.5, 0.09e-3)
-        ln = kinetic(north, 0.15, 0.18) + darcy(north, 0.15, 4.0, 0.09e-3)
-        lt = kinetic(total, 0.15, 0.48) + darcy(total, 0.15, 6.0, 0.09e-3)
+        lb = kinetic(b, 0.125, 0.49 + 0.28 + enlarge(0.125, 0.15)) + darcy(b, 0.125, 3.0, 0.1524e-3)
+        lc = kinetic(c, 0.1, 0.93 + 0.24 * 0.6 + 1.0 + enlarge(0.1, 0.15)) + darcy(c, 0.1, 1.5, 0.1524e-3)
+        ln = kinetic(north, 0.15, 0.18) + darcy(north, 0.15, 4.0, 0.1524e-3)
+        lt = kinetic(total, 0.15, 0.48) + darcy(total, 0.15, 6.0, 0.1524e-3)
         tail = system.find_tail(total, BEST)[0]
         middle = root - lt  # suction where north and c meet
         return [
@@ -112,9 +112,9 @@ def test_two_pickups_share_as_scipy_says() -> None:
         total = one + two
         opening = 2.78 * (area(0.1) / 0.01) ** 2
         l1 = kinetic(one, 0.1, 0.49 + opening + 0.28 + widen(0.1, 0.125)) + darcy(one, 0.1, 1.0, 0.1524e-3, 3.0)
-        l2 = kinetic(two, 0.06, 0.49 + 0.28 + widen(0.06, 0.125)) + darcy(two, 0.06, 2.0, 0.09e-3)
-        shared = darcy(total, 0.125, 1.0, 0.09e-3) + kinetic(total, 0.125, 0.28 + widen(0.125, 0.15))
-        rest = darcy(total, 0.15, 6.0, 0.09e-3) + system.find_tail(total, BEST)[0]
+        l2 = kinetic(two, 0.06, 0.49 + 0.28 + widen(0.06, 0.125)) + darcy(two, 0.06, 2.0, 0.1524e-3)
+        shared = darcy(total, 0.125, 1.0, 0.1524e-3) + kinetic(total, 0.125, 0.28 + widen(0.125, 0.15))
+        rest = darcy(total, 0.15, 6.0, 0.1524e-3) + system.find_tail(total, BEST)[0]
         made = system.blower.find_total(total)[0]
         return [(l1 - joint) / 100, (l2 - joint) / 100, (joint + shared + rest - made) / 100]
 
@@ -274,7 +274,7 @@ def test_leaking_seams_as_scipy_says() -> None:
     def miss(q: float) -> float:
         joint = kinetic(q, 0.15, 0.93)
         through = q + leak(joint)
-        root = joint + darcy(through, 0.15, 20.0, 0.09e-3)
+        root = joint + darcy(through, 0.15, 20.0, 0.1524e-3)
         total = through + leak(root)
         return system.blower.find_total(total)[0] - system.find_tail(total, BEST)[0] - root
 

@@ -17,19 +17,17 @@ from calc.airflow.velocities import Limits
 from calc.finding import Verdict
 from calc.measures.quantity import read_amount
 from tests.outside.check import hold_against
-from tests.outside.standard_air import lose_laid
+from tests.outside.standard_air import lose, lose_laid
 from tests.shop import CFM, FOOT, INCH, INH2O, make_curve, make_project, make_shop, settle_and_size
 
 pytestmark = pytest.mark.outside
 FPM = 0.00508
 FAQ = "practitioner's FAQ, smooth pipe table"
-ROUGH = 0.0005 * FOOT
 
 
-def lose_per_foot(inches: float, fpm: float, factor: float = 1.0) -> float:
-    """Return smooth pipe's loss in inH2O a foot, at 0.0005 ft, the roughness of trade tables."""
-    d = inches * INCH / 1000
-    return lose_laid(ducts.Friction(d, FOOT, ROUGH, factor), fpm * FPM * ducts.find_area(d)) / INH2O
+def lose_per_foot(inches: float, fpm: float) -> float:
+    """Return what a project file's pipe loses, in inH2O a foot."""
+    return lose(inches, fpm * FPM * ducts.find_area(inches * INCH / 1000) / CFM, feet=1.0)
 
 
 @pytest.mark.parametrize(
@@ -47,7 +45,7 @@ def test_case_1_path() -> None:
     at_two = 5 * per_foot * 2 + 8 * per_foot + 20 * per_foot
     hold_against("path with hose at 2x [inH2O]", "practitioner's FAQ", 2.66, at_two, rel=0.15)
     hose = ducts.lay_hose(p.Hose(4 * INCH / 1000, 5 * FOOT))[BEST]
-    at_three = lose_per_foot(4, 4000, hose.factor) * 5 + 28 * per_foot
+    at_three = lose_laid(hose, 4000 * FPM * ducts.find_area(hose.diameter_m)) / INH2O + 28 * per_foot
     hold_against("path with our hose [inH2O]", "practitioner's FAQ at 3x: 43 ft", 43 * 0.07, at_three, rel=0.15)
 
 

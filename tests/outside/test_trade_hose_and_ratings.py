@@ -20,7 +20,7 @@ pytestmark = pytest.mark.outside
 def test_case_17_hose_factor(inches: float) -> None:
     # magazine 3; practitioner 2.5 to 3; machine manual 0.28/0.075 = 3.73: common practice, no source
     hose = ducts.lay_hose(Hose(inches * 0.0254, 1.0))
-    pipe = lose(inches, 20.32 * ducts.find_area(inches * 0.0254) / CFM, 0.0005, 1 / FOOT)
+    pipe = lose(inches, 20.32 * ducts.find_area(inches * 0.0254) / CFM, feet=1 / FOOT)
     factors = []
     for laid in hose:
         flow = 20.32 * ducts.find_area(laid.diameter_m)

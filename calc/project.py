@@ -169,6 +169,17 @@ class CurvePoint:
     pressure_pa: float
 
 
+@dataclass(frozen=True)
+class PowerPoint:
+    """A point of a maker's power curve: power at the shaft, what makers call brake horsepower."""
+
+    flow_m3s: float
+    power_w: float
+
+
+WheelKind = Literal["radial", "forward", "backward"]
+
+
 @dataclass(frozen=True, kw_only=True)
 class Blower:
     """The blower and its curve (points by rising flow).
@@ -178,7 +189,9 @@ class Blower:
     curve_speed, runs_at: speeds [1/s] of the curve and of the motor as built, when both are known
     from_rating: the curve was drawn between free flow and shut-off as a stated assumption, not measured
     sound_db at sound_at_m: level [dBA] with plain duct; sound_bands_db: unweighted, at the same place
-    efficiency: air power over shaft power
+    wheel: how its blades lean, which decides how shaft power runs with flow; None: not known
+    efficiency: air power over shaft power, where on the curve it is best
+    power_curve: the maker's, by rising flow, at the curve's density and speed; then wheel and efficiency decide nothing
     """
 
     curve: tuple[CurvePoint, ...]
@@ -193,7 +206,9 @@ class Blower:
     sound_db: float | None = None
     sound_at_m: float | None = None
     sound_bands_db: Mapping[int, float] = field(default_factory=lambda: MappingProxyType({}))
+    wheel: WheelKind | None = None
     efficiency: float = 0.55
+    power_curve: tuple[PowerPoint, ...] = ()
     weight_kg: float | None = None
     motor_top_mm: float | None = None  # floor to the top of the motor, for the ceiling check
     stands_on: Literal["floor", "wall", "cart"] = "floor"  # cart: on the base of the box's cart, beside the box

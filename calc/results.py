@@ -59,7 +59,7 @@ class HoseChoice:
 
 @dataclass(frozen=True)
 class Remedy:
-    """A single change that mends a finding and breaks nothing else, found by running the model again."""
+    """A change, or two together, that mends a finding and breaks nothing else, found by running the model again."""
 
     finding: str
     what: Said
@@ -162,14 +162,17 @@ class MachineLedger:
 
 @dataclass(frozen=True, kw_only=True)
 class BlowerPoint:
-    """Where the blower works. beyond: not on the curve as given; crossings: every flow where the curves meet."""
+    """Where the blower works. beyond: not on the curve as given; crossings: every flow where the curves meet.
+
+    shaft_power [W]: its band is that of wheel and efficiency, at this flow
+    """
 
     flow_m3s: float
     static_pa: float
     total_pa: float
     outlet_speed_ms: float
     air_power_w: float
-    shaft_power_w: float
+    shaft_power: Band
     beyond: Literal["", "before first point", "past last point"] = ""
     crossings: tuple[float, ...] = ()
 
@@ -231,12 +234,27 @@ class SystemCurve:
 
 
 @dataclass(frozen=True, kw_only=True)
+class PowerCurve:
+    """Power put into the air and power at the shaft, with its band of wheel and efficiency, up to free flow."""
+
+    flow_m3s: tuple[float, ...]
+    air_w: tuple[float, ...]
+    shaft_low_w: tuple[float, ...]
+    shaft_w: tuple[float, ...]
+    shaft_high_w: tuple[float, ...]
+
+
+@dataclass(frozen=True, kw_only=True)
 class BlowerCurve:
-    """The blower at shop air and its speed: static and total pressure; points: the file's points, corrected."""
+    """The blower at shop air and its speed: static and total pressure; points: the file's points, corrected.
+
+    power: at the shaft and in the air; power_w: of the motor's plate
+    """
 
     static: Plotted
     total: Plotted
     points: Plotted
+    power: PowerCurve
     power_w: float
     shut_off_pa: float
     end_of_curve_m3s: float

@@ -3,12 +3,16 @@
 from __future__ import annotations
 
 from collections.abc import Callable
+from functools import cached_property
 from typing import Literal
 
 from calc.airflow.curve import MonotoneCurve
 from calc.airflow.ducts import find_area
+from calc.airflow.shaft_power import MakerPower, WheelPower
 from calc.project import Blower, CurvePoint
-from calc.results import BlowerCurve, BlowerPoint, Plotted, ShopAir
+from calc.results import BlowerCurve, BlowerPoint, Plotted, PowerCurve, ShopAir
+
+MOST_BEYOND = 1.5  # of the curve's last flow: where free flow is looked for
 
 
 def scale_curve(
@@ -27,12 +31,14 @@ def find_air_power(flow_m3s: float, total_pa: float) -> float:
 
 
 class BlowerModel:
-    """The blower's pressures at shop air, in pascals, by flow in m3/s. Raises ValueError for a bad curve."""
+    """The blower's pressures at shop air, in pascals, and its power in watts, by flow in m3/s.
 
-    __slots__ = ("air", "blower", "curve", "per_flow2")
+    sure: whether the efficiency is known. Raises ValueError for a bad curve.
+    """
 
-    def __init__(self, blower: Blower, air: ShopAir) -> None:
+    def __init__(self, blower: Blower, air: ShopAir, sure: bool = True) -> None:
         speed = blower.runs_at / blower.curve_speed if blower.runs_at and blower.curve_speed else 1.0
+        self.speed_ratio, self.sure = speed, sure
         points = scale_curve(blower.curve, speed, air.density_kgm3 / blower.curve_density)
         self.blower, self.air = blower, air
         self.curve = MonotoneCurve([q for q, _ in points], [p for _, p in points])
@@ -55,6 +61,28 @@ class BlowerModel:
         """Return static pressure [Pa] at a flow [m3/s]: total less velocity pressure at the outlet."""
         return self.find_total(flow)[0] - self.per_flow2 * flow * flow
 
+    @cached_property
+    def free_flow(self) -> float:
+        """Flow [m3/s] with no duct on: no static pressure; the curve goes on as it ended, at most half as far again."""
+        low, high = 0.0, MOST_BEYOND * self.last_flow
+        if self.find_static(high) > 0:
+            return high
+        for _ in range(50):
+            middle = (low + high) / 2
+            low, high = (middle, high) if self.find_static(middle) > 0 else (low, middle)
+        return high
+
+    @cached_property
+    def power(self) -> WheelPower | MakerPower:
+        """The power at the shaft: by the maker's curve if there is one."""
+        if points := self.blower.power_curve:
+            return MakerPower(points, self.speed_ratio, self.air.density_kgm3 / self.blower.curve_density)
+        return WheelPower(self.blower, self.find_air, self.last_flow, self.free_flow, self.sure)
+
+    def find_air(self, flow: float) -> float:
+        """Return the air power [W] at a flow [m3/s]."""
+        return find_air_power(flow, self.find_total(flow)[0])
+
     def find_shut_off(self) -> float:
         """Return the highest static pressure [Pa] anywhere on the curve, shut-off included."""
         last = self.last_flow
@@ -62,8 +90,6 @@ class BlowerModel:
 
     def describe_point(self, flow: float, crossings: tuple[float, ...]) -> BlowerPoint:
         """Return all that is to be known about the blower working at a flow [m3/s]."""
-        total = self.find_total(flow)[0]
-        power = find_air_power(flow, total)
         beyond: Literal["", "before first point", "past last point"] = ""
         if flow > self.last_flow:
             beyond = "past last point"
@@ -72,10 +98,10 @@ class BlowerModel:
         return BlowerPoint(
             flow_m3s=flow,
             static_pa=self.find_static(flow),
-            total_pa=total,
+            total_pa=self.find_total(flow)[0],
             outlet_speed_ms=flow / find_area(self.blower.outlet_m),
-            air_power_w=power,
-            shaft_power_w=power / self.blower.efficiency,
+            air_power_w=self.find_air(flow),
+            shaft_power=self.power.find(flow),
             beyond=beyond,
             crossings=crossings,
         )
@@ -92,9 +118,22 @@ class BlowerModel:
             static=static,
             total=total,
             points=points,
+            power=self.describe_power(steps),
             power_w=self.blower.power_w,
             shut_off_pa=self.find_shut_off(),
             end_of_curve_m3s=last,
+        )
+
+    def describe_power(self, steps: int) -> PowerCurve:
+        """Return air power and shaft power from closed to free flow, for drawing and for what the motor must stand."""
+        flows = tuple(self.free_flow * i / steps for i in range(steps + 1))
+        shaft = [self.power.find(flow) for flow in flows]
+        return PowerCurve(
+            flow_m3s=flows,
+            air_w=tuple(self.find_air(flow) for flow in flows),
+            shaft_low_w=tuple(band.low for band in shaft),
+            shaft_w=tuple(band.best for band in shaft),
+            shaft_high_w=tuple(band.high for band in shaft),
         )
 
 

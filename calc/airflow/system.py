@@ -48,7 +48,7 @@ class System:
         self.air = air or describe_air(project.shop)
         self.needs = {machine.name: machine.needs_m3s for machine in project.machines}
         self.network = Network(project, self.air)
-        self.blower = BlowerModel(project.blower, self.air)
+        self.blower = BlowerModel(project.blower, self.air, not project.is_assumed("blower.efficiency"))
         self.bank = FilterBank(project.filters, self.air)
         self.pressure_side = project.box.side == "pressure"
         self.tail = self._lay_tail()

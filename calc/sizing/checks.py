@@ -15,9 +15,6 @@ from calc.measures.quantity import Kind
 # Cartridges on wood dust: 1 to 2 cfm/ft2, common practice, no source. The upper end is the limit.
 AIR_TO_MEDIA_MS = 2 * 0.00508
 
-# Shaft to air, where the file does not say: wheels for dust, 45 to 65 %, common practice, no source.
-EFFICIENCIES = (0.45, 0.65)
-
 About = Literal["flow", "velocity", "motor", "curve end", "air to media"]
 ABOUT: tuple[About, ...] = ("flow", "velocity", "motor", "curve end", "air to media")
 """The order in which findings are listed."""
@@ -71,12 +68,9 @@ def find_flow_band(solved: Solved) -> Band:
 
 
 def find_power_band(system: System, flow: Band) -> Band:
-    """Return the shaft power [W] over a band of flows; an efficiency that was only assumed widens it."""
-    powers = [system.blower.describe_point(q, ()).shaft_power_w for q in (flow.low, flow.best, flow.high)]
-    if not system.project.is_assumed("blower.efficiency"):
-        return make_band((powers[0], powers[1], powers[2]))
-    used = system.project.blower.efficiency
-    return Band(min(powers) * used / EFFICIENCIES[1], powers[1], max(powers) * used / EFFICIENCIES[0])
+    """Return the shaft power [W] over a band of flows; what is not known of wheel and efficiency widens it."""
+    powers = [system.blower.power.find(q) for q in (flow.low, flow.best, flow.high)]
+    return Band(min(power.low for power in powers), powers[1].best, max(power.high for power in powers))
 
 
 def check_scenarios(system: System, limits: Limits, solved: list[Solved]) -> dict[str, Check]:

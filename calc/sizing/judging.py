@@ -6,9 +6,10 @@ from dataclasses import replace
 
 from calc.airflow.scenarios import ALL_OPEN
 from calc.finding import Amount, Band, Finding, Limit, Said, Subject, Topic, Verdict, hold, say, tell
-from calc.results import Filters, Leakage, Scenario, ShopAir, Sound
+from calc.results import BlowerCurve, Filters, Leakage, Scenario, ShopAir, Sound
 from calc.settled import Settled
 from calc.sizing.checks import Check
+from calc.sizing.judging_power import tell_power_source, word_motor
 from calc.trade import PRACTICE
 
 BLOWER, FILTERS, GAUGE, SHOP = Subject("blower"), Subject("filters"), Subject("gauge"), Subject("shop")
@@ -19,10 +20,10 @@ def name_gates(scenario: str) -> Said:
     return say("judging.gates_all" if scenario == ALL_OPEN else "judging.gates_open", scenario=scenario)
 
 
-def word_check(check: Check, project: Settled) -> Finding:
+def word_check(check: Check, project: Settled, blower: BlowerCurve) -> Finding:
     """Return the finding of a check."""
     place, scenario = check.subject.name, check.scenario
-    source = PRACTICE
+    source, eases = PRACTICE, tuple[Said, ...]()
     gates, gates_are = name_gates(scenario), "alone" if check.alone else "set"
     topic: Topic = "blower"
     if check.about == "flow":
@@ -36,16 +37,17 @@ def word_check(check: Check, project: Settled) -> Finding:
         topic = "filters"
         what, why = say("judging.air_to_media", gates=gates), say("judging.air_to_media_why")
     elif check.about == "motor":
-        sure = "assumed, 45 to 65 %" if project.is_assumed("blower.efficiency") else "project file"
-        source = f"project file: motor; air power over efficiency; efficiency: {sure}"
-        what, why = say("judging.motor", gates=gates), say("judging.motor_why")
+        source = f"project file: motor; {tell_power_source(project)}"
+        what = say("judging.motor", gates=gates)
+        why, eases = word_motor(project, blower)
     else:
         source = "project file: last point of the curve"
         what, why = say("judging.curve_end", gates=gates), say("judging.curve_end_why")
     limit = replace(check.limit, source=source)
     return hold(
-        check.key, what, check.value, limit, why, topic=topic, kind=check.kind, subjects=(check.subject,), tried=True
-    )
+        check.key, what, check.value, limit, why, topic=topic, kind=check.kind, subjects=(check.subject,), eases=eases,
+        tried=True,
+    )  # fmt: skip
 
 
 def judge_curve(project: Settled, scenarios: tuple[Scenario, ...]) -> list[Finding]:

@@ -11,6 +11,7 @@ from calc.airflow.system import System
 from calc.airflow.velocities import Limits
 from calc.finding import Finding
 from calc.results import (
+    BlowerCurve,
     Considered,
     Filters,
     FilterShare,
@@ -37,6 +38,7 @@ from calc.sizing.judging import (
     word_check,
 )
 from calc.sizing.judging_make_up import judge_make_up
+from calc.sizing.judging_power import judge_motor
 from calc.sizing.make_up_air import describe_make_up, find_most
 from calc.sizing.sound import describe_sound
 
@@ -142,7 +144,8 @@ def size_project(project: Settled) -> Sizing:
     make_up = describe_make_up(project.shop, most.flow.best, system.air.density_kgm3, most.open)
     sound = describe_sound(project)
     checks = check_scenarios(system, limits, solved)
-    findings = _collect(project, system, scenarios, checks, filters, leakage, make_up, sound)
+    curve = system.blower.describe_curve()
+    findings = _collect(project, system, curve, scenarios, checks, filters, leakage, make_up, sound)
     chosen = {read_at, worst}
 
     def consider(sizing: Sizing) -> Considered:
@@ -164,7 +167,7 @@ def size_project(project: Settled) -> Sizing:
         scenarios=scenarios,
         gauge_at=read_at,
         worst=worst,
-        blower=system.blower.describe_curve(),
+        blower=curve,
         systems=_draw_systems(system, scenarios, chosen),
         filters=filters,
         pressures=_find_pressures(system, scenarios),
@@ -179,6 +182,7 @@ def size_project(project: Settled) -> Sizing:
 def _collect(
     project: Settled,
     system: System,
+    curve: BlowerCurve,
     scenarios: tuple[Scenario, ...],
     checks: dict[str, Check],
     filters: Filters,
@@ -188,7 +192,9 @@ def _collect(
 ) -> tuple[Finding, ...]:
     """Return all findings: what can kill first, then machines, ducts, blower, filters, gauge, room."""
     findings = judge_make_up(make_up)
-    findings += [word_check(check, project) for check in sorted(checks.values(), key=lambda c: ABOUT.index(c.about))]
+    ordered = sorted(checks.values(), key=lambda c: ABOUT.index(c.about))
+    findings += [word_check(check, project, curve) for check in ordered]
+    findings += judge_motor(project.blower, curve)
     findings += judge_curve(project, scenarios)
     findings += judge_filters(filters, project)
     alone = {s.open[0]: s for s in scenarios if s.kind == "alone"}

@@ -21,6 +21,7 @@ from packet.fields.model import (
 
 FLOW = Value("flow_m3s", "1 cfm", "20000 cfm", ("60 cfm", "5000 cfm"))
 CURVE_FLOW = Value("flow_m3s", "0 cfm", "20000 cfm")
+SHAFT_POWER = Value("power_w", "0.01 hp", "75 hp")
 PRESSURE = Value("pressure_pa", "0 inH2O", "80 inH2O")
 DIAMETER = Value("length_m", "1 in", "36 in", ("2 in", "14 in"))
 LENGTH = Value("length_m", "0.1 in", "500 ft", ("1 in", "100 ft"))
@@ -117,9 +118,21 @@ BLOWER = Group(
             "{125: 80 dB, 250: 82 dB}",
         ),
         Key(
+            "wheel",
+            Choice(("radial", "forward", "backward")),
+            "How the blades lean, which decides how power at the shaft runs with flow. Not said: the worst is taken.",
+            "radial",
+        ),
+        Key(
+            "power_curve",
+            ListOf(Pair(CURVE_FLOW, SHAFT_POWER), fewest=2, most=100, single=False),
+            "The maker's power at the shaft (brake horsepower) as [flow, power] points by rising flow.",
+            "[[0 cfm, 1.2 hp], [800 cfm, 2.3 hp], [1500 cfm, 3.1 hp]]",
+        ),
+        Key(
             "efficiency",
             Value("share", "10 %", "90 %", ("30 %", "75 %")),
-            "Air power over shaft power.",
+            "Air power over shaft power, where it is best on the curve.",
             "55 %",
             default="55 %",
             assume=True,

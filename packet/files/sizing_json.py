@@ -36,6 +36,7 @@ KEYS: Mapping[tuple[str, str], str] = {
     ("Scenario", "flow"): "flow_m3s",
     ("Scenario", "reading"): "reading_pa",
     ("BlowerPoint", "crossings"): "crossings_m3s",
+    ("BlowerPoint", "shaft_power"): "shaft_power_w",
     ("Filters", "clean_loss"): "clean_loss_pa",
     ("Filters", "cake_resistance"): "cake_resistance_per_s",
     ("LoadPoint", "hours"): "time_h",

@@ -34,6 +34,8 @@ def check_blower(project: Values, reading: Reading) -> None:
         blower.warn("", f"only one of two speeds is given; {key} is taken to be the same")
     if isinstance(blower["curve"], list):
         check_curve(blower, blower["curve"], reading)
+    if isinstance(blower["power_curve"], list):
+        check_power_curve(blower, blower["power_curve"], reading)
 
 
 def check_curve(blower: Values, curve: list[tuple[float, float]], reading: Reading) -> None:
@@ -70,6 +72,61 @@ def check_curve(blower: Values, curve: list[tuple[float, float]], reading: Readi
         )
     elif any(rises):
         blower.warn("curve", "the curve rises before it falls; two working points are possible on its left side")
+
+
+def check_power_curve(blower: Values, points: list[tuple[float, float]], reading: Reading) -> None:
+    """Flow rises from point to point; the shaft takes more than the air gets; it says all that efficiency would."""
+    known = blower.where.key("efficiency").known
+    if blower.is_given("efficiency"):
+        blower.fault(
+            "efficiency",
+            "an efficiency beside a power curve, which says it at every flow",
+            mend="leave out efficiency, or power_curve",
+        )
+    elif known in reading.assumed:
+        reading.assumed.remove(known)
+    for number, (before, after) in enumerate(pairwise(points), 2):
+        if after[0] <= before[0]:
+            flow = write_amount(after[0], "flow_m3s", reading.reader)
+            blower.fault(
+                "power_curve",
+                f"point {number} ({flow}) does not lie beyond point {number - 1}",
+                mend="list the points by rising flow",
+                example="power_curve: [[0 cfm, 1.2 hp], [800 cfm, 2.3 hp], [1500 cfm, 3.1 hp]]",
+            )
+            return
+    if len(points) < 2 or not blower["curve"]:
+        return
+    check_power_against_air(blower, points, reading)
+    end, last = points[-1][0], blower["curve"][-1][0]
+    if end < 0.9 * last:
+        ends, beside = (write_amount(flow, "flow_m3s", reading.reader) for flow in (end, last))
+        blower.warn("power_curve", f"the power curve ends at {ends}, the curve at {beside}; it is drawn on straight")
+    largest = max(power for _, power in points)
+    if blower["wheel"] in ("radial", "forward") and points[-1][1] < 0.95 * largest:
+        blower.warn(
+            "wheel",
+            f"the power curve falls toward free flow, as no {blower['wheel']} wheel's does; the power curve is taken",
+        )
+
+
+def check_power_against_air(blower: Values, points: list[tuple[float, float]], reading: Reading) -> None:
+    """No blower puts more into the air than its shaft takes: at each point of the pressure curve that is spanned."""
+    for flow, pressure in blower["curve"]:
+        if not points[0][0] <= flow <= points[-1][0]:
+            continue
+        after = next(n for n, point in enumerate(points) if point[0] >= flow)
+        (low, at_low), (high, at_high) = points[max(after - 1, 0)], points[after]
+        power = at_high if high == low else at_low + (at_high - at_low) * (flow - low) / (high - low)
+        if flow * pressure >= power:
+            air, shaft = (write_amount(watts, "power_w", reading.reader) for watts in (flow * pressure, power))
+            blower.fault(
+                "power_curve",
+                f"at {write_amount(flow, 'flow_m3s', reading.reader)} the air alone takes {air}, the shaft {shaft}",
+                expected="more power at the shaft than in the air",
+                mend="is it power at the shaft (brake horsepower), in the right unit?",
+            )
+            return
 
 
 def find_free_flow(blower: Values) -> float | None:

@@ -28,8 +28,12 @@ def make_blower(values: Values) -> p.Blower:
         curve = draw_rated_curve(rating["free_flow"], rating["shut_off"])
     else:
         curve = tuple(p.CurvePoint(flow, pressure) for flow, pressure in values["curve"])
+    power = tuple(p.PowerPoint(flow, watts) for flow, watts in values["power_curve"] or ())
     speeds = [speed for speed in (values["curve_speed"], values["runs_at"]) if speed is not None] or [None]
-    return fill(p.Blower, values, curve=curve, from_rating=bool(rating), curve_speed=speeds[0], runs_at=speeds[-1])
+    return fill(
+        p.Blower, values, curve=curve, from_rating=bool(rating), curve_speed=speeds[0], runs_at=speeds[-1],
+        power_curve=power,
+    )  # fmt: skip
 
 
 def make_separator(values: Values | None) -> p.Separator:

@@ -31,7 +31,7 @@ def find_shaft_power(density: float, speed: float = 1.0) -> float:
     """
     blower = replace(make_project().blower, curve_is="total", curve_speed=50.0, runs_at=50.0 * speed)
     air = replace(STANDARD, density_kgm3=blower.curve_density * density)
-    return BlowerModel(blower, air).describe_point(800 * CFM * speed, ()).shaft_power_w
+    return BlowerModel(blower, air).describe_point(800 * CFM * speed, ()).shaft_power.best
 
 
 @cache

@@ -11,6 +11,7 @@ from packet.pages.report import choices as report_choices
 from packet.pages.report import filters as report_filters
 from packet.pages.report import findings as report_findings
 from packet.pages.report import losses as report_losses
+from packet.pages.report import power as report_power
 from packet.pages.report import room as report_room
 from packet.words.phrases import take_words
 
@@ -22,6 +23,7 @@ def make_story(job: Job, kit: Kit) -> list[Any]:
         kit.heading(words("title")),
         *report_findings.make_blocks(job, kit),
         *report_air.make_blocks(job, kit),
+        *report_power.make_blocks(job, kit),
         *report_losses.make_blocks(job, kit),
         *report_filters.make_blocks(job, kit),
         *report_choices.make_blocks(job, kit),

@@ -17,7 +17,8 @@ from packet.files.export import write_parts
 from packet.job import Job, make_job
 from packet.pages.packet_pages import write_packet
 from packet.reading.assumed import count_assumed, say_assumed
-from tests.shop import make_project
+from packet.reading.load import read_project
+from tests.shop import PROJECTS, make_project
 
 MEASURE = "assumed, measure before cutting"
 TOP = Path(__file__).parents[3]
@@ -83,3 +84,13 @@ def test_an_inlet_nobody_measured_marks_its_template(jobs: dict[str, Job]) -> No
     job = jobs["new"]
     (hole,) = (part for part in job.design.flat_parts if part.name == "hole for the inlet")
     assert hole.assumed == ("filter_box.inlet",)
+
+
+def test_a_power_curve_leaves_no_efficiency_to_assume() -> None:
+    """The maker's power at the shaft says it at every flow: nothing is assumed."""
+    text = (PROJECTS / "schoolroom.yaml").read_text("utf-8")
+    project = read_project(text.encode(), "schoolroom.yaml").project
+    assert [round(point.power_w) for point in project.blower.power_curve] == [400, 700, 970, 1200, 1320]
+    assert "blower.efficiency" not in project.assumed
+    lines = "\n".join(line for line in text.splitlines() if "power_curve" not in line)
+    assert "blower.efficiency" in read_project(lines.encode(), "schoolroom.yaml").project.assumed

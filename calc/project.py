@@ -189,6 +189,7 @@ class Blower:
     curve_speed, runs_at: speeds [1/s] of the curve and of the motor as built, when both are known
     from_rating: the curve was drawn between free flow and shut-off as a stated assumption, not measured
     sound_db at sound_at_m: level [dBA] with plain duct; sound_bands_db: unweighted, at the same place
+    past_box_db at past_box_at_m: level [dBA] of casing, motor and ducts alone, which no box takes away
     wheel: how its blades lean, which decides how shaft power runs with flow; None: not known
     efficiency: air power over shaft power, where on the curve it is best
     power_curve: the maker's, by rising flow, at the curve's density and speed; then wheel and efficiency decide nothing
@@ -207,6 +208,8 @@ class Blower:
     sound_at_m: float | None = None
     sound_bands_db: Mapping[int, float] = field(default_factory=lambda: MappingProxyType({}))
     wheel: WheelKind | None = None
+    past_box_db: float | None = None
+    past_box_at_m: float | None = None
     efficiency: float = 0.55
     power_curve: tuple[PowerPoint, ...] = ()
     weight_kg: float | None = None

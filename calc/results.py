@@ -346,15 +346,23 @@ class Pressures:
     side: Literal["pressure", "suction"]
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, kw_only=True)
 class SoundBand:
-    """One octave band: the source, what the lined box takes away, what is left."""
+    """One octave band at the ear [dBA]: without the box, with it bare, with it as it is.
+
+    absorbing_m2: the inside as square metres of open window
+    filters_db, panels_db, taken_db: what the sound that enters the box loses on its way through the filters, through
+    panels and lids, and by both together
+    """
 
     hz: int
     before_db: float
-    taken_db: float
+    bare_db: float
     after_db: float
-    absorption: float
+    absorbing_m2: float
+    filters_db: float
+    panels_db: float
+    taken_db: float
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -371,8 +379,11 @@ class Exposure:
 
 @dataclass(frozen=True, kw_only=True)
 class Sound:
-    """Sound at the operator's ear before and after the lined box, other machines included (``with_others``).
+    """Sound at the operator's ear before and after the box, other machines included (``with_others``).
 
+    box, lining, quieter: what the bare box takes away at the ear, what the lining adds (None: no lining), and both [dB]
+    together: level with the other machines, low to high [dBA]
+    past_below: how far below the whole is what goes past the box, casing, motor and ducts [dB]; its low is the loudest
     protected: with the protector that the file names, after what it takes away in a shop; None without one
     spectrum_assumed: the file gives one level only and a usual blower spectrum was laid under it
     lowest_hz: below it the lined-plenum equation no longer holds
@@ -382,11 +393,15 @@ class Sound:
     before: Exposure
     after: Exposure
     with_others: Exposure
-    quieter_db: float
+    together: Band
+    box: Band
+    lining: Band | None
+    quieter: Band
+    past_below: Band
+    past_measured: bool
     hours_a_day: float
     spectrum_assumed: bool
     lowest_hz: float
-    note: Said
     protected: Exposure | None = None
     protection_db: float = 0.0
     protector: Protector | None = None

@@ -18,7 +18,7 @@ SIZES = {"radius", "radius_mm", "diameter", "diameter_mm"}
 
 ALLOWED = {
     "calc/record/questions.py": "split_key: the keys of the log are written so in the file",
-    "calc/sizing/sound.py": "what the user calls the lining's stock",
+    "calc/sizing/absorption.py": "what the user calls the lining's stock",
     "packet/pages/kit/flow.py": "lines of a text",
     "packet/pages/step_card.py": "words of a line",
     "packet/bill/names.py": "what the user calls a thing against what the bill calls it",

@@ -9,6 +9,7 @@ from calc.finding import Amount, Band, Finding, Limit, Said, Subject, Topic, Ver
 from calc.results import BlowerCurve, Filters, Leakage, Scenario, ShopAir, Sound
 from calc.settled import Settled
 from calc.sizing.checks import Check
+from calc.sizing.hearing import find_niosh_hours
 from calc.sizing.judging_power import tell_power_source, word_motor
 from calc.trade import PRACTICE
 
@@ -204,20 +205,27 @@ def judge_clean_me(scenario: Scenario, filters: Filters) -> list[Finding]:
     ]
 
 
-SOUND_SURE = 2.0
-"""3 dB, which is what levels and the lined-plenum equation are good for, doubles or halves a NIOSH dose."""
+SURE_DB = 3.0
+"""What a level at the ear is good for at best [dB]: common practice, no source."""
 
 
 def judge_sound(sound: Sound) -> Finding:
-    """Return the finding on the day's noise at the operator's ear: share of the day's allowance, 3 dB either way.
+    """Return the finding on the day's noise at the operator's ear: share of the day's allowance, 3 dB either way, or as
+    far as the box may take more or less away.
 
     With the protection that the file names; what the bare ear would take stands in the reason.
     """
     bare, worn = sound.with_others, sound.protected
     heard = worn or bare
     share = heard.niosh_share
+    quieter, louder = (abs(end - bare.level_db) for end in (sound.together.low, sound.together.high))
+    fewer, more = (find_niosh_hours(0.0) / find_niosh_hours(max(SURE_DB, by)) for by in (quieter, louder))
     hours, level = Amount(sound.hours_a_day, "time_h"), Amount(heard.level_db, "sound_db")
-    allowed = {"niosh": Amount(heard.niosh_h, "time_h"), "osha": Amount(heard.osha_h, "time_h")}
+    allowed = {
+        "niosh": Amount(heard.niosh_h, "time_h"),
+        "osha": Amount(heard.osha_h, "time_h"),
+        "sure": Amount(max(SURE_DB, louder), "sound_db", toward="up"),
+    }
     why = say("judging.exposure_why", **allowed)
     source = "NIOSH 98-126: 85 dBA for 8 hours, 3 dB exchange"
     if worn is not None:
@@ -230,7 +238,7 @@ def judge_sound(sound: Sound) -> Finding:
     return hold(
         "sound.exposure",
         say("judging.exposure" if worn is None else "judging.exposure_worn", hours=hours, level=level),
-        Band(share / SOUND_SURE, share, share * SOUND_SURE),
+        Band(share / fewer, share, share * more),
         Limit(1.0, "at most", source=source),
         why,
         topic="sound",

@@ -1,240 +1,156 @@
-"""Sound: what the lined box takes away by octave band, levels, loudness, and the hours a day they allow."""
+"""Sound at the operator's ear: what the box takes away, what the lining adds to that, and what goes past both."""
 
 from __future__ import annotations
 
 import math
-from collections.abc import Iterable, Mapping
-from dataclasses import dataclass
+from itertools import product
 
-from calc.airflow.ducts import find_area
-from calc.finding import say
-from calc.project import Lining, Protector
-from calc.results import Exposure, Sound, SoundBand
-from calc.settled import PlacedPort, Settled, SizedBox
+from calc.finding import Band
+from calc.project import Blower
+from calc.results import Sound, SoundBand
+from calc.settled import Settled
+from calc.sizing.absorption import OCTAVES, find_kind
+from calc.sizing.hearing import add_levels, expose, find_protection
+from calc.sizing.sound_paths import Plenum, Ways, Which, bare_plenum, find_ways, measure_plenum
 
-OCTAVES = (125, 250, 500, 1000, 2000, 4000)
 A_WEIGHTS = (-16.1, -8.6, -3.2, 0.0, 1.2, 1.0)  # dB at those bands, IEC 61672-1 (from memory)
-SOUND_SPEED = 343.0
 
-# Absorption by octave band, 125 Hz to 4 kHz. Tables as in check-values: general tables of absorption (read).
-ABSORPTION: dict[str, tuple[float, ...]] = {
-    "carpet": (0.02, 0.06, 0.14, 0.37, 0.60, 0.65),  # heavy carpet on a hard ground
-    "carpet on felt": (0.08, 0.24, 0.57, 0.69, 0.71, 0.73),
-    "foam": (0.13, 0.22, 0.68, 1.00, 0.92, 0.97),  # polyurethane foam, 1 in
-    "thin foam": (0.09, 0.11, 0.22, 0.60, 0.88, 0.94),  # 1/2 in
-    "board": (0.28, 0.22, 0.17, 0.09, 0.10, 0.11),  # plywood panel 3/8 in (from memory)
-}
-# A-weighted octave levels of a centrifugal blower, to be shifted to its A-weighted total: common practice, no source.
 USUAL_SPECTRUM = (-16.0, -9.0, -5.5, -5.0, -7.0, -12.0)
-# Share of the level that comes from casing and motor and that no box touches: 8 dB below the whole. Set so that no
-# lined box is promised more than the 5 to 8 dB that shops report: common practice, no source.
-CASING_BELOW_DB = 8.0
+"""A-weighted octave levels of a centrifugal blower, shifted to its A-weighted total: common practice, no source."""
+
+USUAL_PAST_DB = Band(5.0, 10.0, 15.0)
+"""How far below the whole is what casing, motor and ducts send past any box: common practice, no source. It is taken
+where the file has no measured level (blower, past_box), and no box can take away more than this."""
+
+PAST_SURE_DB = 2.0
+"""What a measured level past the box is good for [dB]: a plain meter in a shop; common practice, no source."""
+
+BY_CORNER: tuple[Which, Which] = ("low", "high")
+BEST: tuple[Which, Which, Which] = ("best", "best", "best")
+LEAST_EAR_M = 0.3
 
 
-def add_levels(levels_db: Iterable[float]) -> float:
-    """Return the sum of levels [dB]: 10 log10 of the sum of 10^(L/10). Minus infinity for none."""
-    total = sum(10 ** (level / 10) for level in levels_db)
-    return 10 * math.log10(total) if total > 0 else -math.inf
+def fall_with_distance(ear_m: float, measured_at_m: float) -> float:
+    """Return by how much [dB] a level at the ear is below the one measured nearer: indoors about 3 dB when the distance
+    doubles (common practice, no source)."""
+    return 10 * math.log10(max(ear_m, LEAST_EAR_M) / measured_at_m)
 
 
-def find_sones(level_phon: float) -> float:
-    """Return loudness [sone]: 2^((L - 40)/10) from 40 phon up (Stevens, ISO 131); below, (L/40)^2.642 (from memory).
+def find_spectrum(blower: Blower, away_db: float) -> tuple[dict[int, float], bool]:
+    """Return the blower's A-weighted octave levels at the ear, and whether any band is that of a usual blower.
 
-    Phon is the level of an equally loud 1 kHz tone. A level in dBA handed in instead gives an approximate figure.
+    A band that the file leaves out is as loud as a usual blower's, never silent.
     """
-    if level_phon >= 40:
-        return float(2 ** ((level_phon - 40) / 10))
-    return float((max(level_phon, 0.0) / 40) ** 2.642)
+    assert blower.sound_db is not None
+    shift = blower.sound_db - away_db - add_levels(USUAL_SPECTRUM)
+    usual = {hz: level + shift for hz, level in zip(OCTAVES, USUAL_SPECTRUM, strict=True)}
+    weigh = dict(zip(OCTAVES, A_WEIGHTS, strict=True))
+    given = {hz: level - away_db + weigh[hz] for hz, level in blower.sound_bands_db.items() if hz in weigh}
+    return usual | given, len(given) < len(OCTAVES)
 
 
-def find_niosh_hours(level_db: float) -> float:
-    """Return the hours a day at a level [dBA]: 8 / 2^((L - 85)/3), NIOSH 98-126."""
-    return float(8 / 2 ** ((level_db - 85) / 3))
+def find_past(blower: Blower, before_db: float, ear_m: float) -> Band:
+    """Return how far [dB] below the whole, at the ear, is what goes past the box: low is the louder.
 
-
-def find_osha_hours(level_db: float) -> float:
-    """Return the hours a day at a level [dBA]: 8 / 2^((L - 90)/5), 29 CFR 1910.95 Appendix A."""
-    return float(8 / 2 ** ((level_db - 90) / 5))
-
-
-def find_plenum_loss(
-    absorption: float, surface_m2: float, outlet_m2: float, distance_m: float, angle_deg: float, corner: bool = False
-) -> float:
-    """Return the level [dB] a lined box takes away.
-
-    -10 log10(S_out (Q cos(angle) / (4 pi r^2) + (1 - a) / (S a))), Q 2, or 4 for an inlet at an edge: R. J. Wells,
-    Noise Control, July 1958; ASHRAE Handbook HVAC Applications, sound. Within 3 dB where the wave is shorter than the
-    box; real boxes take 5 to 10 dB more at low frequency. Never below 0. Raises ValueError for absorption outside
-    0 to 1.
+    before_db: the whole at the ear. What goes past is never louder than the whole.
     """
-    if not 0 < absorption <= 1:
-        raise ValueError("absorption lies above 0 and up to 1")
-    q = 4 if corner else 2
-    direct = q * math.cos(math.radians(angle_deg)) / (4 * math.pi * distance_m**2)
-    through = outlet_m2 * (max(direct, 0.0) + (1 - absorption) / (surface_m2 * absorption))
-    return max(0.0, -10 * math.log10(through))
+    if blower.past_box_db is None or blower.past_box_at_m is None:
+        return USUAL_PAST_DB
+    best = before_db - (blower.past_box_db - fall_with_distance(ear_m, blower.past_box_at_m))
+    return Band(max(0.0, best - PAST_SURE_DB), max(0.0, best), max(0.0, best + PAST_SURE_DB))
 
 
-def find_absorption(stock: str, thickness_mm: float, given: Mapping[int, float], hz: int) -> float:
-    """Return the absorption of a lining by its name (carpet, felt, foam), or as the file gives it."""
-    if hz in given:
-        return given[hz]
-    name = stock.lower()
-    if "foam" in name:
-        row = "thin foam" if thickness_mm < 20 else "foam"
-    elif "felt" in name or "pad" in name or "underlay" in name:
-        row = "carpet on felt"
-    elif "carpet" in name:
-        row = "carpet"
-    else:
-        row = "board"
-    return ABSORPTION[row][OCTAVES.index(hz)]
+def leave(level_db: float, taken_db: float, past_db: float) -> float:
+    """Return what is left of a level [dB]: all but the part past the box is brought down, and that part is added."""
+    past = 10 ** (-past_db / 10)
+    return level_db + 10 * math.log10((1 - past) * 10 ** (-taken_db / 10) + past)
 
 
-def find_faces(box: SizedBox) -> dict[str, float]:
-    """Return the inside area [m2] of each face."""
-    w, d, h = (box.width_mm / 1000, box.depth_mm / 1000, box.height_mm / 1000)
-    return {"top": w * d, "bottom": w * d, "front": w * h, "back": w * h, "left": d * h, "right": d * h}
+class _Heard:
+    """The box with its lining and bare, heard with any set of coefficients."""
 
+    def __init__(self, project: Settled, source: dict[int, float], past: Band) -> None:
+        lining, self.source, self.past = project.lining, source, past
+        self.kind = find_kind(lining.stock, lining.thickness_mm) if lining else "board"
+        self.given = dict(lining.absorption) if lining else {}
+        self.lined = measure_plenum(project)
+        self.bare = bare_plenum(self.lined)
 
-def find_mean_absorption(box: SizedBox, lining: Lining | None, hz: int) -> float:
-    """Return the absorption of the box, averaged over its faces by area."""
-    areas = find_faces(box)
-    total = 0.0
-    for face, area in areas.items():
-        if lining is not None and face in lining.faces:
-            total += area * find_absorption(lining.stock, lining.thickness_mm, lining.absorption, hz)
-        else:
-            total += area * ABSORPTION["board"][OCTAVES.index(hz)]
-    return total / sum(areas.values())
+    def find_ways(self, plenum: Plenum, hz: int, which: tuple[Which, Which, Which]) -> Ways:
+        return find_ways(plenum, self.kind, self.given, hz, which)
 
+    def find_left(self, plenum: Plenum, which: tuple[Which, Which, Which], past_db: float) -> float:
+        """Return the level [dBA] that all bands leave at the ear."""
+        return add_levels(
+            leave(level, self.find_ways(plenum, hz, which).taken_db, past_db) for hz, level in self.source.items()
+        )
 
-def find_path(box: SizedBox, ports: tuple[PlacedPort, ...]) -> tuple[float, float]:
-    """Return the distance [m] from inlet to nearest filter opening, and the angle [deg] off the inlet's axis."""
-    w, d, h = box.width_mm, box.depth_mm, box.height_mm
-    inlet = _place(box.inlet.face, box.inlet.across_mm, box.inlet.up_mm, w, d, h)
-    axis = {"left": (1, 0, 0), "right": (-1, 0, 0), "front": (0, 1, 0), "back": (0, -1, 0), "top": (0, 0, -1)}
-    ahead = axis.get(box.inlet.face, (0, 0, 1))
-    best = (math.hypot(w, h) / 2000, 45.0)
-    found = []
-    for port in ports:
-        if port.kind != "filter":
-            continue
-        outlet = _place(port.face, port.across_mm, port.up_mm, w, d, h)
-        way = [b - a for a, b in zip(inlet, outlet, strict=True)]
-        distance = math.hypot(*way)
-        if distance > 0:
-            along = sum(a * b for a, b in zip(way, ahead, strict=True)) / distance
-            found.append((distance / 1000, math.degrees(math.acos(max(-1.0, min(1.0, along))))))
-    return min(found, default=best)
+    def find_taken(self) -> tuple[Band, Band, Band]:
+        """Return what the bare box takes away at the ear, what the lining adds, and both [dB].
 
-
-def _place(face: str, a: float, u: float, w: float, d: float, h: float) -> tuple[float, float, float]:
-    """Return a point of a face (seen from outside, from its lower left) in the box: x right, y back, z up."""
-    return {
-        "front": (a, 0.0, u),
-        "back": (w - a, d, u),
-        "left": (0.0, d - a, u),
-        "right": (w, a, u),
-        "top": (a, u, h),
-        "bottom": (a, d - u, 0.0),
-    }[face]
-
-
-DERATED = {"earmuffs": 0.75, "formable plugs": 0.50, "other plugs": 0.30}
-"""Share of a protector's rating that is left in a workplace (NIOSH 98-126, hearing protectors, from memory)."""
-
-WEIGHTING_DB = 7.0
-"""Taken off a rating where the level is A-weighted (29 CFR 1910.95 Appendix B; NIOSH 98-126; from memory)."""
-
-OSHA_FIELD = 0.5
-"""Of what is left of a rating after the weighting, for use in the field (OSHA Technical Manual, from memory)."""
-
-SNR_OVER_NRR_DB = 6.0
-"""An SNR is so much larger than the same protector's NRR: it takes one standard deviation off the mean (ISO 4869-2),
-an NRR two, about 3 dB more, and 3 dB for unlike spectra (40 CFR 211 subpart B; both from memory)."""
-
-
-def find_protection(protector: Protector) -> float:
-    """Return the level [dB] a protector takes away in a shop from an A-weighted level; never below 0.
-
-    The smaller of two field estimates from the rating R: NIOSH 98-126, R times the share left less 7 dB; OSHA,
-    (R - 7)/2. Both are made for an NRR; an SNR, which is larger, is first brought down to one.
-    """
-    rating = protector.rating_db - (SNR_OVER_NRR_DB if protector.rating_is == "SNR" else 0.0)
-    niosh, osha = rating * DERATED[protector.kind] - WEIGHTING_DB, (rating - WEIGHTING_DB) * OSHA_FIELD
-    return max(0.0, min(niosh, osha))
-
-
-def expose(level_db: float, hours: float) -> Exposure:
-    """Return what a level at the ear means for a day with these hours."""
-    niosh, osha = find_niosh_hours(level_db), find_osha_hours(level_db)
-    return Exposure(
-        level_db=level_db,
-        sones=find_sones(level_db),
-        niosh_h=niosh,
-        osha_h=osha,
-        niosh_share=hours / niosh,
-        osha_share=hours / osha,
-    )
-
-
-@dataclass(frozen=True)
-class Plenum:
-    """The box as the lined-plenum equation sees it."""
-
-    outlet_m2: float
-    surface_m2: float
-    distance_m: float
-    angle_deg: float
-
-
-def measure_plenum(project: Settled) -> Plenum:
-    """Return the box's openings, inside area, and the way from inlet to the nearest filter."""
-    outlet = sum(f.count * find_area(f.bore_mm / 1000) for f in project.filters)
-    distance, angle = find_path(project.box, project.ports)
-    return Plenum(outlet, sum(find_faces(project.box).values()), distance, angle)
+        Low and high: the least and the most of every set of coefficients, of equations and of what goes past.
+        """
+        before, found = add_levels(self.source.values()), []
+        corners = [(which, past) for *which, past in product(BY_CORNER, repeat=4)]
+        sets = [((a, b, c), getattr(self.past, past)) for (a, b, c), past in corners]
+        for which, past_db in [(BEST, self.past.best), *sets]:
+            bare = self.find_left(self.bare, which, past_db)
+            lined = self.find_left(self.lined, which, past_db)
+            found.append((before - bare, bare - lined, before - lined))
+        return tuple(Band(min(row), row[0], max(row)) for row in zip(*found, strict=True))  # type: ignore[return-value]
 
 
 def describe_sound(project: Settled) -> Sound | None:
-    """Return the sound at the operator's ear before and after the lined box; None where the file gives no level."""
-    blower, box, noise = project.blower, project.box, project.noise
+    """Return the sound at the operator's ear before and after the box; None where the file gives no level.
+
+    Lining and box are told apart: the bare box first, then what the lining adds to it.
+    """
+    blower, noise = project.blower, project.noise
     if blower.sound_db is None:
         return None
-    # Indoors a level falls by about 3 dB when the distance doubles: common practice, no source.
-    away = 10 * math.log10(max(noise.ear_m, 0.3) / (blower.sound_at_m or noise.ear_m))
-    at_ear = blower.sound_db - away
-    shift = at_ear - add_levels(USUAL_SPECTRUM)
-    source = {hz: level + shift for hz, level in zip(OCTAVES, USUAL_SPECTRUM, strict=True)}
-    weigh = dict(zip(OCTAVES, A_WEIGHTS, strict=True))
-    given = {hz: level - away + weigh[hz] for hz, level in blower.sound_bands_db.items() if hz in weigh}
-    source |= given  # a band the file leaves out is as loud as a usual blower's, never silent
-    plenum = measure_plenum(project)
+    away = fall_with_distance(noise.ear_m, blower.sound_at_m or noise.ear_m)
+    source, assumed = find_spectrum(blower, away)
+    before = add_levels(source.values())
+    past = find_past(blower, before, noise.ear_m)
+    heard = _Heard(project, source, past)
+    box, lining, quieter = heard.find_taken()
     bands = []
     for hz, level in source.items():
-        mean = find_mean_absorption(box, project.lining, hz)
-        taken = find_plenum_loss(mean, plenum.surface_m2, plenum.outlet_m2, plenum.distance_m, plenum.angle_deg)
-        casing = level - CASING_BELOW_DB
-        through = add_levels((level,)) + 10 * math.log10(1 - 10 ** (-CASING_BELOW_DB / 10)) - taken
-        after = add_levels((through, casing))
-        bands.append(SoundBand(hz, level, level - after, after, mean))
-    before, after = add_levels(b.before_db for b in bands), add_levels(b.after_db for b in bands)
-    together = add_levels([after, *(other.level_db for other in noise.others)])
-    lowest = SOUND_SPEED / (min(box.width_mm, box.depth_mm, box.height_mm) / 1000)
+        ways = heard.find_ways(heard.lined, hz, BEST)
+        bare = leave(level, heard.find_ways(heard.bare, hz, BEST).taken_db, past.best)
+        after = leave(level, ways.taken_db, past.best)
+        bands.append(
+            SoundBand(
+                hz=hz,
+                before_db=level,
+                bare_db=bare,
+                after_db=after,
+                absorbing_m2=ways.absorbing_m2,
+                filters_db=ways.filters_db,
+                panels_db=ways.panels_db,
+                taken_db=ways.taken_db,
+            )
+        )
+    after = before - quieter.best
+    others = [other.level_db for other in noise.others]
+    together = Band(*(add_levels([before - taken, *others]) for taken in (quieter.high, quieter.best, quieter.low)))
     spared = find_protection(noise.protector) if noise.protector else 0.0
-    protected = expose(together - spared, noise.hours_a_day) if noise.protector else None
-    note = say("sound.note", below=f"{CASING_BELOW_DB:.0f}")
+    hours = noise.hours_a_day
     return Sound(
         bands=tuple(bands),
-        before=expose(before, noise.hours_a_day),
-        after=expose(after, noise.hours_a_day),
-        with_others=expose(together, noise.hours_a_day),
-        quieter_db=before - after,
-        hours_a_day=noise.hours_a_day,
-        spectrum_assumed=len(given) < len(OCTAVES),
-        lowest_hz=lowest,
-        note=note,
-        protected=protected,
+        before=expose(before, hours),
+        after=expose(after, hours),
+        with_others=expose(together.best, hours),
+        together=together,
+        box=box,
+        lining=lining if project.lining else None,
+        quieter=quieter,
+        past_below=past,
+        past_measured=blower.past_box_db is not None,
+        hours_a_day=hours,
+        spectrum_assumed=assumed,
+        lowest_hz=heard.lined.lowest_hz,
+        protected=expose(together.best - spared, hours) if noise.protector else None,
         protection_db=spared,
         protector=noise.protector,
     )

@@ -5,68 +5,15 @@ from __future__ import annotations
 from calc.airflow.system import System
 from calc.finding import Amount, Said, say
 from calc.results import Sizing, Sound, Worked
-from calc.sizing.sound import find_plenum_loss, measure_plenum
+from calc.sizing.sound_paths import find_insulation, find_screen_loss, measure_plenum
 from calc.sizing.worked_terms import OF_ROOM, to_amount, to_figures
 
 
 def work_room(system: System, sizing: Sizing) -> list[Worked]:
     """Return the sound sum, allowed hours and the make-up opening."""
     worked = []
-    sound = sizing.sound
-    if sound is not None:
-        band = max(sound.bands, key=lambda b: b.before_db)
-        plenum = measure_plenum(system.project)
-        lined = find_plenum_loss(
-            band.absorption, plenum.surface_m2, plenum.outlet_m2, plenum.distance_m, plenum.angle_deg
-        )
-        worked += [
-            Worked(
-                subject=OF_ROOM,
-                symbol=say("worked.level"),
-                formula=say("worked.level_formula"),
-                numbers=(_list_levels(sound),),
-                value=to_amount(sound.after.level_db, "sound_db"),
-                source="definition of the level",
-            ),
-            Worked(
-                subject=OF_ROOM,
-                symbol=say("worked.lining"),
-                formula=say("worked.lining_formula"),
-                numbers=(
-                    say(
-                        "worked.lining_numbers",
-                        out=to_amount(plenum.outlet_m2, "area_m2"),
-                        out_m2=to_figures(plenum.outlet_m2),
-                        inside=to_amount(plenum.surface_m2, "area_m2"),
-                        inside_m2=to_figures(plenum.surface_m2),
-                        r=to_amount(plenum.distance_m, "length_m"),
-                        angle=to_amount(plenum.angle_deg, "angle_deg"),
-                        a=to_figures(band.absorption),
-                        hz=to_amount(float(band.hz), "frequency_hz"),
-                    ),
-                ),
-                value=to_amount(lined, "sound_db"),
-                source="R. J. Wells 1958, ASHRAE Handbook HVAC Applications",
-            ),
-            Worked(
-                subject=OF_ROOM,
-                symbol=say("worked.left"),
-                formula=say("worked.left_formula"),
-                numbers=(
-                    say("worked.left_numbers", l=to_amount(band.before_db, "sound_db"), t=to_amount(lined, "sound_db")),
-                ),
-                value=to_amount(band.after_db, "sound_db"),
-                source="casing and motor 8 dB below the whole, untouched by the box: common practice, no source",
-            ),
-            Worked(
-                subject=OF_ROOM,
-                symbol=say("worked.allowed"),
-                formula=say("worked.allowed_formula"),
-                numbers=(say("worked.allowed_numbers", l=to_amount(sound.with_others.level_db, "sound_db")),),
-                value=to_amount(sound.with_others.niosh_h, "time_h"),
-                source="NIOSH 98-126",
-            ),
-        ]
+    if sizing.sound is not None:
+        worked += _work_sound(system, sizing.sound)
     air = sizing.make_up_air
     worked.append(
         Worked(
@@ -81,6 +28,61 @@ def work_room(system: System, sizing: Sizing) -> list[Worked]:
         )
     )
     return worked
+
+
+def _work_sound(system: System, sound: Sound) -> list[Worked]:
+    """Return the loudest band's way through the box and past it, the sum of the bands, and the hours it allows."""
+    band, plenum = max(sound.bands, key=lambda b: b.before_db), measure_plenum(system.project)
+    past, level = sound.past_below.best, to_amount(sound.after.level_db, "sound_db")
+    panels = plenum.skins[0]
+    insulation = find_insulation(panels, float(band.hz))
+    inside = to_amount(plenum.inside_m2, "area_m2")
+    heard = say("worked.allowed_numbers", l=to_amount(sound.with_others.level_db, "sound_db"))
+    rows = (
+        (
+            "filters",
+            say(
+                "worked.filters_numbers",
+                out=to_amount(plenum.outlet_m2, "area_m2"),
+                out_m2=to_figures(plenum.outlet_m2),
+                inside=inside,
+                inside_m2=to_figures(plenum.inside_m2),
+                direct=to_figures(plenum.direct_per_m2),
+                a=to_figures(band.absorbing_m2),
+                hz=to_amount(float(band.hz), "frequency_hz"),
+                m=to_amount(find_screen_loss(plenum.filter_rayl), "sound_db"),
+            ),
+            to_amount(band.filters_db, "sound_db"),
+            "R. J. Wells, Noise Control, July 1958; ASHRAE Handbook HVAC Applications, sound (from memory)",
+        ),
+        (
+            "panels",
+            say("worked.panels_numbers", m=to_figures(panels.mass_kgm2), s=to_figures(panels.area_m2),
+                i=to_amount(insulation, "sound_db"), a=to_figures(band.absorbing_m2)),
+            to_amount(band.panels_db, "sound_db"),
+            "mass law for sound from many sides, below a wood panel's ceiling (from memory)",
+        ),
+        (
+            "left",
+            say("worked.left_numbers", l=to_amount(band.before_db, "sound_db"), t=to_amount(band.taken_db, "sound_db"),
+                p=to_amount(past, "sound_db")),
+            to_amount(band.after_db, "sound_db"),
+            "past the box: " + ("measured" if sound.past_measured else "common practice, no source"),
+        ),
+        ("level", _list_levels(sound), level, "definition of the level"),
+        ("allowed", heard, to_amount(sound.with_others.niosh_h, "time_h"), "NIOSH 98-126"),
+    )  # fmt: skip
+    return [
+        Worked(
+            subject=OF_ROOM,
+            symbol=say(f"worked.{key}"),
+            formula=say(f"worked.{key}_formula"),
+            numbers=(numbers,),
+            value=value,
+            source=source,
+        )
+        for key, numbers, value, source in rows
+    ]
 
 
 def _list_levels(sound: Sound) -> Said:

@@ -15,7 +15,7 @@ from calc.finding import Said
 from calc.settled import Settled
 from calc.shapes.faces import find_spot
 from calc.shapes.part_names import say_panel
-from calc.strength.stock import find_lining_density, find_stock
+from calc.stock import find_lining_density, find_stock
 from calc.strength.tipping import (
     Weight,
     find_caster_load,

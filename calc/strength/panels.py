@@ -12,11 +12,11 @@ from calc.box.parts import BoxPart
 from calc.project import Face, Panel
 from calc.settled import Settled
 from calc.shapes.faces import VIEWS, Block
+from calc.stock import Stock, find_stock
 from calc.strength.plates import Bending, Plate, PlateLoad, RoundHole, bend_held, bend_supported, find_rigidity
 from calc.strength.rib_places import find_short_axis
 from calc.strength.rib_room import RibRoom, find_mouths
 from calc.strength.stiffeners import choose_ribs, would_ribs_help
-from calc.strength.stock import Stock, find_stock
 
 GASKET_FORGIVES_MM = 1.5
 """A 6 mm closed-cell gasket seals between 25 and 50 % squeeze: 1.5 mm of travel (common practice, no source)."""

@@ -9,9 +9,9 @@ from itertools import product
 
 from calc.box.parts import BoxPart
 from calc.shapes.faces import AXIS, VIEWS, Block
+from calc.stock import Stock
 from calc.strength.rib_places import MOVE_SHARE, find_long_axis, find_rib_places, find_short_axis, find_widest_bay
 from calc.strength.rib_room import SHORT_SHARE, RibRoom, Stand, find_along, stand_rib
-from calc.strength.stock import Stock
 
 MOST_RIBS = 3
 RIB_SHARE = 0.5

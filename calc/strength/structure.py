@@ -15,6 +15,7 @@ from calc.finding import Said
 from calc.project import Face
 from calc.settled import Settled
 from calc.shapes.part_names import say_face
+from calc.stock import Stock, find_stock
 from calc.strength.fasteners import (
     EDGE_SHARE,
     LAG_MM,
@@ -26,7 +27,6 @@ from calc.strength.fasteners import (
     find_withdrawal,
 )
 from calc.strength.panels import PanelStrength, check_panels
-from calc.strength.stock import Stock, find_stock
 from calc.trade import GRAVITY
 
 STRESS_FACTOR = 4.0

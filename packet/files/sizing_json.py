@@ -44,6 +44,11 @@ KEYS: Mapping[tuple[str, str], str] = {
     ("CleanMe", "hours_later"): "later_h",
     ("FilterChoice", "hours"): "between_cleanings_h",
     ("Sound", "hours_a_day"): "a_day_h",
+    ("Sound", "together"): "together_db",
+    ("Sound", "box"): "box_db",
+    ("Sound", "lining"): "lining_db",
+    ("Sound", "quieter"): "quieter_db",
+    ("Sound", "past_below"): "past_below_db",
 }
 DIGITS = 10
 

@@ -7,9 +7,11 @@ from itertools import pairwise
 from typing import Any
 
 from calc.measures.quantity import write_amount
+from calc.sizing.sound import fall_with_distance
 from calc.trade import FASTEST_OPENING_MS, USUAL_OPENING_MS
 from packet.reading.context import Reading
 from packet.reading.cross_air import ABSURD_JUMP, LARGE_JUMP, check_one_of, read_ends
+from packet.reading.scalars import AtValue
 from packet.reading.values import Values
 
 
@@ -21,6 +23,7 @@ def check_blower(project: Values, reading: Reading) -> None:
     check_opening_speeds(blower, reading)
     check_opening_ducts(project, blower, reading)
     check_one_of(blower, ("curve", "rating"))
+    check_past_box(blower, reading)
     rating = blower["rating"]
     if isinstance(rating, Values) and rating["assume_curve"] is False:
         rating.fault(
@@ -36,6 +39,31 @@ def check_blower(project: Values, reading: Reading) -> None:
         check_curve(blower, blower["curve"], reading)
     if isinstance(blower["power_curve"], list):
         check_power_curve(blower, blower["power_curve"], reading)
+
+
+def check_past_box(blower: Values, reading: Reading) -> None:
+    """What goes past the box is part of the whole: it needs the whole beside it, and is below it."""
+    past, whole = blower["past_box"], blower["sound"]
+    if not isinstance(past, AtValue):
+        return
+    if not isinstance(whole, AtValue):
+        blower.fault(
+            "past_box",
+            "this is only the part of the noise that goes past the box; the whole (sound) is not told",
+            mend="add the level with plain duct beside it, or leave past_box out",
+            example="sound: 86 dB at 5 ft",
+        )
+        return
+    there = past.value - fall_with_distance(whole.at, past.at)
+    if there >= whole.value:
+        level = write_amount(there, "sound_db", reading.reader)
+        blower.fault(
+            "past_box",
+            f"{level} where the whole was measured: the part is not below the whole (sound)",
+            expected=f"less than {write_amount(whole.value, 'sound_db', reading.reader)} there",
+            mend="check both levels and distances",
+            example="past_box: 76 dB at 5 ft",
+        )
 
 
 def check_curve(blower: Values, curve: list[tuple[float, float]], reading: Reading) -> None:

@@ -373,6 +373,8 @@ def _tell_sound(project: Settled, sizing: Sizing, writer: Writer) -> Mapping[str
         "noise_others": bool(project.noise.others),
         "noise_known": told is not None,
         "noise_alone": writer.amount(sound.after.level_db, "sound_db") if sound else "",
+        "noise_least": writer.amount(sound.before.level_db - sound.quieter.high, "sound_db") if sound else "",
+        "noise_most": writer.amount(sound.before.level_db - sound.quieter.low, "sound_db") if sound else "",
         "noise_level": writer.amount(told.level_db, "sound_db") if told else "",
         "noise_niosh": writer.amount(min(told.niosh_h, 24.0), "time_h") if told else "",
         "noise_osha": writer.amount(min(told.osha_h, 24.0), "time_h") if told else "",

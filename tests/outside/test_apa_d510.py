@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 
 from calc.project import Panel
-from calc.strength.stock import find_stock
+from calc.stock import find_stock
 from tests.outside.check import hold_against
 
 pytestmark = pytest.mark.outside

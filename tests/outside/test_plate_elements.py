@@ -7,8 +7,8 @@ import random
 import pytest
 
 from calc.project import Panel
+from calc.stock import find_stock
 from calc.strength.plates import Plate, Rigidity, RoundHole, bend_held, bend_supported, find_rigidity
-from calc.strength.stock import find_stock
 from tests.outside.check import hold_against
 from tests.outside.plate_elements import Board, Opening, bow_by_elements
 

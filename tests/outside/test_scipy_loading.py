@@ -17,7 +17,7 @@ from calc.airflow.loading import Threshold, find_dust_rate, find_load_at, find_m
 from calc.airflow.system import System
 from calc.finding import Said
 from calc.settled import place_inlet, place_port, size_box
-from calc.sizing.sound import find_path
+from calc.sizing.sound_paths import find_paths
 from tests.outside.check import hold_against
 from tests.shop import make_project
 
@@ -99,9 +99,13 @@ def test_way_from_inlet_to_filter() -> None:
     inlet = replace(project.box.inlet, face="left")
     box = size_box(project.box, 1000.0, 500.0, 400.0, 1500.0, place_inlet(inlet, 250.0, 200.0))
     port = place_port(next(p for p in project.ports if p.kind == "filter"), 300.0, 250.0)
-    distance, angle = find_path(box, (port,))
+    [(distance, angle)] = find_paths(box, (port,))
     here, there = (0.0, 0.25, 0.2), (0.3, 0.25, 0.0)
     hold_against("inlet to filter [m]", "scipy euclidean distance", float(euclidean(here, there)), distance, rel=1e-12)
     hold_against(
-        "off the inlet's axis [deg]", "by hand: arctan(200/300)", math.degrees(math.atan2(0.2, 0.3)), angle, rel=1e-9
+        "off the opening's normal [deg]",
+        "by hand: arctan(300/200)",
+        math.degrees(math.atan2(0.3, 0.2)),
+        angle,
+        rel=1e-9,
     )

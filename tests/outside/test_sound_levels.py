@@ -9,7 +9,8 @@ import pytest
 
 from calc.box.box import settle_box
 from calc.project import Noise, NoiseSource
-from calc.sizing import sound
+from calc.sizing import hearing, sound
+from calc.sizing.absorption import OCTAVES
 from calc.sizing.judging import judge_sound
 from tests.outside.check import hold_against
 from tests.shop import make_project
@@ -20,13 +21,13 @@ pytestmark = pytest.mark.outside
 @pytest.mark.parametrize(("levels", "published"), [((80, 80), 83.0103), ((90, 85), 91.19331), ((80, 74), 80.97323)])
 def test_level_sum(levels: tuple[float, ...], published: float) -> None:
     hold_against(
-        f"{levels[0]} + {levels[1]} dB", "definition of the level", published, sound.add_levels(levels), rel=1e-6
+        f"{levels[0]} + {levels[1]} dB", "definition of the level", published, hearing.add_levels(levels), rel=1e-6
     )
 
 
 @pytest.mark.parametrize(("phon", "sones"), [(40, 1), (50, 2), (60, 4), (90, 32), (100, 64)])
 def test_sones(phon: float, sones: float) -> None:
-    hold_against(f"loudness at {phon} phon [sone]", "Stevens, ISO 131", sones, sound.find_sones(phon), rel=1e-9)
+    hold_against(f"loudness at {phon} phon [sone]", "Stevens, ISO 131", sones, hearing.find_sones(phon), rel=1e-9)
 
 
 def test_ten_decibels_more_is_twice_as_loud() -> None:
@@ -34,7 +35,7 @@ def test_ten_decibels_more_is_twice_as_loud() -> None:
         "loudness of 10 dB more",
         "common practice, no source",
         2.0,
-        sound.find_sones(86) / sound.find_sones(76),
+        hearing.find_sones(86) / hearing.find_sones(76),
         rel=1e-9,
     )
 
@@ -55,7 +56,7 @@ def test_bands_add_up_to_the_level_in_the_file() -> None:
         "sum of its bands [dB]",
         "definition of the level",
         86.0,
-        sound.add_levels(b.before_db for b in found.bands),
+        hearing.add_levels(b.before_db for b in found.bands),
         abs=1e-9,
     )
 
@@ -70,13 +71,13 @@ def test_other_noise_is_added() -> None:
     )
 
 
-@pytest.mark.parametrize("hz", sound.OCTAVES)
+@pytest.mark.parametrize("hz", OCTAVES)
 def test_a_weights_by_the_standards_formula(hz: int) -> None:
     """IEC 61672-1:2013, annex E formula of the A weighting (from memory), at the exact frequencies of the bands."""
     f = 1000 * 10 ** (0.3 * round(math.log2(hz / 1000)))
     a = (12194**2 * f**4) / ((f**2 + 20.6**2) * math.sqrt((f**2 + 107.7**2) * (f**2 + 737.9**2)) * (f**2 + 12194**2))
     published = 20 * math.log10(a) + 2.0
-    found = dict(zip(sound.OCTAVES, sound.A_WEIGHTS, strict=True))[hz]
+    found = dict(zip(OCTAVES, sound.A_WEIGHTS, strict=True))[hz]
     hold_against(
         f"A weight at {hz} Hz [dB]", "IEC 61672-1, formula of the A weighting, from memory", published, found, abs=0.06
     )
@@ -85,7 +86,7 @@ def test_a_weights_by_the_standards_formula(hz: int) -> None:
 def test_flat_bands_are_weighed_before_they_are_added() -> None:
     """Six bands of 80 dB: 84.95 dBA by hand, 10 log10 of the sum of 10^((80 + A)/10)."""
     project = make_project()
-    blower = replace(project.blower, sound_db=86.0, sound_at_m=2.0, sound_bands_db=dict.fromkeys(sound.OCTAVES, 80.0))
+    blower = replace(project.blower, sound_db=86.0, sound_at_m=2.0, sound_bands_db=dict.fromkeys(OCTAVES, 80.0))
     found = sound.describe_sound(settle_box(replace(project, blower=blower, noise=Noise(ear_m=2.0))))
     assert found is not None
     by_hand = 10 * math.log10(sum(10 ** ((80 + a) / 10) for a in (-16.1, -8.6, -3.2, 0.0, 1.2, 1.0)))

@@ -15,11 +15,11 @@ from calc.box.parts import BoxPart
 from calc.box.ports import design_port
 from calc.box.standing import Base
 from calc.project import Pail, Panel
+from calc.stock import find_stock
 from calc.strength.handling import DUST_DENSITY, find_pull_height, weigh_hanging, weigh_pail, weigh_part
 from calc.strength.panels import find_thickness, lay_plate
 from calc.strength.plates import bend_supported
 from calc.strength.stiffeners import bow_rib, sink_ends
-from calc.strength.stock import find_stock
 from calc.strength.tipping import (
     Weight,
     find_caster_load,

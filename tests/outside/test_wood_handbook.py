@@ -8,8 +8,8 @@ import pytest
 from scipy.integrate import quad
 
 from calc.project import Panel
+from calc.stock import find_stock, share_along
 from calc.strength.fasteners import EDGE_SHARE, WITHDRAWAL_FACTOR, find_withdrawal
-from calc.strength.stock import find_stock, share_along
 from tests.outside.check import hold_against
 
 pytestmark = pytest.mark.outside

@@ -23,6 +23,14 @@ def units(outputs: Outputs) -> dict[str, str]:
     )
 
 
+def has_lining(outputs: Outputs, subject: str) -> bool:
+    return get_sizing(outputs, "sound", "lining_db") is not None
+
+
+def is_bare(outputs: Outputs, subject: str) -> bool:
+    return not has_lining(outputs, subject)
+
+
 def list_scenarios(outputs: Outputs) -> dict[str, dict[str, Any]]:
     return {s["name"]: s for s in get_sizing(outputs, "scenarios") if s["kind"] == "alone"}
 
@@ -206,6 +214,42 @@ FLOWS = (
             Place("helper's sheet", from_helper("noise", "Expect about {A}, machines"), may),
             Place("helper's page", from_helper("noise", "Expect about {A}, machines", page=True), may),
             Place("report", tell("noise", "sizing report", "With the other machines {A}", mark=False), may),
+        ),
+    ),
+    Fact(
+        "noise of the collector alone",
+        (
+            Place("step that measures it", tell("alone", "steps", "At the ear, collector alone {A}", mark=False)),
+            Place("report", tell("alone", "sizing report", "Collector, lined box {A}", mark=False), has_lining),
+            Place(
+                "report, bare box", tell("alone", "sizing report", "Collector with its box {A}", mark=False), is_bare
+            ),
+            Place(
+                "worked calculations",
+                tell("alone", "worked", r"10 log10 Σ 10\^\(L/10\) (?:[\d.]+ dB,? ){6}{A}", mark=False),
+            ),
+            Place("sizing.json", exact("alone", "sound", "after", "level_db")),
+        ),
+    ),
+    Fact(
+        "noise taken by the bare box",
+        (
+            Place("report", tell("box", "sizing report", "by the bare box {A}", mark=False)),
+            Place("sizing.json", exact("box", "sound", "box_db", "best")),
+        ),
+    ),
+    Fact(
+        "noise taken by the lining",
+        (
+            Place("report", tell("lining", "sizing report", "more by the lining {A}", mark=False), has_lining),
+            Place("sizing.json", exact("lining", "sound", "lining_db", "best")),
+        ),
+    ),
+    Fact(
+        "noise taken by both",
+        (
+            Place("report", tell("both", "sizing report", "by both together {A}", mark=False), has_lining),
+            Place("sizing.json", exact("both", "sound", "quieter_db", "best")),
         ),
     ),
     Fact(

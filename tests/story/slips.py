@@ -329,6 +329,30 @@ SLIPS = (
         lambda o: replace(o, helper=o.helper.replace("about 92.2 dB", "about 79.3 dB")),
     ),
     Slip(
+        "noise of the collector alone",
+        "alone",
+        "sizing.json",
+        rework(set_in("sizing", "sound", "after", "level_db", to=79.3)),
+    ),
+    Slip(
+        "noise taken by the bare box",
+        "box",
+        "sizing.json",
+        rework(set_in("sizing", "sound", "box_db", "best", to=5.1)),
+    ),
+    Slip(
+        "noise taken by the lining",
+        "lining",
+        "sizing.json",
+        rework(set_in("sizing", "sound", "lining_db", "best", to=2.1)),
+    ),
+    Slip(
+        "noise taken by both",
+        "both",
+        "sizing.json",
+        rework(set_in("sizing", "sound", "quieter_db", "best", to=4.6)),
+    ),
+    Slip(
         "most the blower can make",
         "shut off",
         "gauge section",

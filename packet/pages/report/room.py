@@ -4,13 +4,13 @@ from __future__ import annotations
 
 from typing import Any
 
-from calc.finding import Amount
-from calc.results import Exposure
+from calc.finding import Amount, Band
+from calc.results import Exposure, Sound
 from packet.job import Job
 from packet.pages.kit.kit import Kit
 from packet.words.amounts import full
 from packet.words.phrases import Phrases, take_words
-from packet.words.say import say, write
+from packet.words.say import write
 
 COLUMNS = ("where", "level", "loudness", "niosh", "osha", "share")
 
@@ -59,40 +59,57 @@ def make_blocks(job: Job, kit: Kit) -> list[Any]:
 
 
 def _make_sound(job: Job, kit: Kit, words: Phrases) -> list[Any]:
-    sound, reader = job.sizing.sound, kit.reader
+    sound = job.sizing.sound
     if sound is None:
         return [kit.text(words("no_level"))]
     rows: list[list[Any]] = [[words(f"column_{name}") for name in COLUMNS]]
     cases = [
         (words("case_bare"), sound.before),
-        (words("case_lined" if job.design.lining else "case_box"), sound.after),
+        (words("case_lined" if sound.lining else "case_box"), sound.after),
         *([(words("case_others"), sound.with_others)] if job.project.noise.others else []),
     ]
     if sound.protected is not None:
         cases.append((words("case_protected"), sound.protected))
     rows += [[name, *_tell(case, kit, words)] for name, case in cases]
+    taken = [[words("column_taken"), words("column_level"), words("column_from"), words("column_to")]]
+    taken.append([words("taken_box"), *_tell_band(sound.box, kit)])
+    if sound.lining:
+        taken.append([words("taken_lining"), *_tell_band(sound.lining, kit)])
+        taken.append([words("taken_both"), *_tell_band(sound.quieter, kit)])
     bands: list[list[Any]] = [[words("band"), *(str(b.hz) for b in sound.bands)]]
     bands.append([words("band_before"), *(f"{b.before_db:.0f}" for b in sound.bands)])
-    if job.design.lining:
-        bands.append([words("band_taken"), *(f"{b.taken_db:.1f}" for b in sound.bands)])
+    bands.append([words("band_box"), *(f"{b.before_db - b.bare_db:.1f}" for b in sound.bands)])
+    if sound.lining:
+        bands.append([words("band_lining"), *(f"{b.bare_db - b.after_db:.1f}" for b in sound.bands)])
     bands.append([words("band_after"), *(f"{b.after_db:.0f}" for b in sound.bands)])
-    notes = [say(sound.note, reader)]
-    if sound.spectrum_assumed:
-        notes.append(words("spectrum_assumed"))
-    notes.append(words("equation_holds", lowest=f"{sound.lowest_hz:.0f}") if job.design.lining else words("sones"))
-    notes.append(words("daily", hours=full(sound.hours_a_day, "time_h", reader)))
     width = kit.frame_width_mm
-    blocks: list[Any] = [
+    return [
         kit.table(rows, (52, 22, 26, 28, 28, 26), align="lrrrrr", size=8.6),
+        kit.table(taken, (82, 26, 26, 26), align="lrrr", size=8.6),
         kit.table(
             bands,
             (54, *([(width - 54) / len(sound.bands)] * len(sound.bands))),
             align="l" + "r" * len(sound.bands),
             size=8.6,
         ),
-        kit.text(" ".join(n for n in notes if n), "small"),
+        kit.text(" ".join(_note_sound(sound, kit, words)), "small"),
     ]
-    return blocks
+
+
+def _note_sound(sound: Sound, kit: Kit, words: Phrases) -> list[str]:
+    """Return what the tables of sound rest on."""
+    below = {name: f"{getattr(sound.past_below, name):.0f}" for name in ("low", "best", "high")}
+    notes = [words("past_measured" if sound.past_measured else "past_usual", **below)]
+    notes.append(words("equation_holds", lowest=f"{sound.lowest_hz:.0f}"))
+    if sound.spectrum_assumed:
+        notes.append(words("spectrum_assumed"))
+    notes.append(words("sones"))
+    notes.append(words("daily", hours=full(sound.hours_a_day, "time_h", kit.reader)))
+    return notes
+
+
+def _tell_band(band: Band, kit: Kit) -> list[str]:
+    return [full(level, "sound_db", kit.reader) for level in (band.best, band.low, band.high)]
 
 
 def _tell(case: Exposure, kit: Kit, words: Phrases) -> list[str]:

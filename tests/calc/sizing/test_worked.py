@@ -66,15 +66,19 @@ def test_loss_of_a_length_of_duct_follows_from_its_printed_numbers() -> None:
 
 
 def test_speed_and_lined_box_follow_from_their_printed_numbers() -> None:
-    """Continuity; R. J. Wells 1958 with Q 2: by hand from the numbers as printed, four figures each."""
+    """Continuity; R. J. Wells 1958: by hand from the numbers as printed, four figures each."""
     sizing = settle_and_size(make_project())
     speed = next(row for row in sizing.worked if say(row.symbol, METRIC) == "V")
     numbers = {key: a.value for said in speed.numbers for key, a in said.amounts.items()}
     by_hand = numbers["q"] / (math.pi * (numbers["d"] / 1000) ** 2 / 4)
     assert speed.value.value == pytest.approx(by_hand, rel=1e-9)
-    lined = next(row for row in sizing.worked if say(row.symbol, METRIC) == "taken away by the box")
+    lined = next(row for row in sizing.worked if say(row.symbol, METRIC) == "taken on the way through the filters")
     amounts = {key: a.value for said in lined.numbers for key, a in said.amounts.items()}
     names = {key: float(name) for said in lined.numbers for key, name in said.names.items()}
-    direct = math.cos(math.radians(amounts["angle"])) / (2 * math.pi * amounts["r"] ** 2)
-    through = (1 - names["a"]) / (names["inside_m2"] * names["a"])
-    assert lined.value.value == pytest.approx(-10 * math.log10(names["out_m2"] * (direct + through)), abs=0.01)
+    through = names["direct"] + (1 - names["a"] / names["inside_m2"]) / names["a"]
+    assert lined.value.value == pytest.approx(amounts["m"] - 10 * math.log10(names["out_m2"] * through), abs=0.01)
+    row = next(row for row in sizing.worked if say(row.symbol, METRIC) == "left of that band")
+    told = {key: a.value for said in row.numbers for key, a in said.amounts.items()}
+    past = 10 ** (-told["p"] / 10)
+    left = told["l"] + 10 * math.log10((1 - past) * 10 ** (-told["t"] / 10) + past)
+    assert row.value.value == pytest.approx(left, abs=1e-9)

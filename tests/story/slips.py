@@ -199,7 +199,7 @@ SLIPS = (
         "box, empty, weight",
         "box",
         "exact weight of the lift to hire",
-        rebill("material lift", "detail", "88.2 lb", "80 lb"),
+        rebill("material lift", "detail", "88 lb", "80 lb"),
     ),
     Slip(
         "one clean filter, weight",

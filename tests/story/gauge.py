@@ -121,6 +121,7 @@ GAUGE = (
                 lambda o: {} if is_measured(o) else pressure("mark", "steps", r"filters new {A} \(")(o),
                 is_unmeasured,
             ),
+            Place("step of the first cleaning", pressure("mark", "steps", r", cleaned {A} \(")),
         ),
     ),
     Fact(
@@ -130,7 +131,6 @@ GAUGE = (
             Place("commissioning, gate by gate", pressure("clean", "commissioning", r"\(baseline\) {a} {a} {A} ")),
             Place("gauge section, gate by gate", pressure("clean", "water gauge", r"\(read here\) {a} {A} ")),
             Place("step of the baseline", pressure("clean", "steps", r"filters new {A} \(")),
-            Place("step of the first cleaning", pressure("clean", "steps", r", cleaned {A} \(")),
         ),
     ),
     Fact(

@@ -250,10 +250,16 @@ SLIPS = (
         reprint("water gauge", r"(CLEAN \d\.\d+ inH2O) = \d+ Pa", r"\1 = 954 Pa"),
     ),
     Slip(
-        "clean reading to expect at the gate to read at",
-        "clean",
+        "CLEAN on the card",
+        "mark",
         "step of the first cleaning",
         reprint("steps", r"cleaned 0\.18", "cleaned 0.15"),
+    ),
+    Slip(
+        "clean reading to expect at the gate to read at",
+        "clean",
+        "step of the baseline",
+        reprint("steps", r"filters new 0\.18", "filters new 0.15"),
     ),
     Slip(
         "gate to read at",

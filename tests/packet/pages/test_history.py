@@ -181,7 +181,7 @@ def test_maintenance_says_when_each_thing_is_due(tmp_path: Path) -> None:
     assert clean.early < clean.date < clean.late
     assert clean.early.isoformat() in text
     blank = read_text(write_pages(replace(job, record=None), ("maintenance",))[0])
-    assert blank.count("____ - __ - __") == 3
+    assert blank.count("____ - __ - __") == 4  # cleaning, leaks, test, first look inside
 
 
 def test_yes_no_and_not_answered_are_told_apart_from_form_to_print(tmp_path: Path) -> None:

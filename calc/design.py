@@ -6,6 +6,7 @@ import math
 from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
+from calc.airflow.dust import find_most_load
 from calc.box.fit import judge_access, judge_lining, judge_ports, judge_stock
 from calc.box.framing import judge_framing
 from calc.box.joints import BoxShape, Solid, measure_box, place_cleats, place_panels
@@ -97,11 +98,16 @@ def design_project(project: Settled, sizing: Sizing) -> Design:
     pressures = sizing.pressures
     # the sizing gives sizes of pressure; under suction the panels are pushed in
     way = -1.0 if pressures.side == "suction" else 1.0
-    return design_box(project, way * abs(pressures.box_running_pa), way * abs(pressures.box_worst_pa))
+    running, worst = way * abs(pressures.box_running_pa), way * abs(pressures.box_worst_pa)
+    return design_box(project, running, worst, sizing.filters.clean_me.areal_kgm2)
 
 
-def design_box(project: Settled, running_pa: float, worst_pa: float) -> Design:
-    """Return the design for given pressures in the box [Pa]: running at most, and the highest the blower can make."""
+def design_box(project: Settled, running_pa: float, worst_pa: float, areal_kgm2: float | None = None) -> Design:
+    """Return the design for given pressures in the box [Pa]: running at most, and the highest the blower can make.
+
+    areal_kgm2: dust on the filters at *clean me*; None: as much as their pleats have room for
+    """
+    areal = find_most_load(project).best if areal_kgm2 is None else areal_kgm2
     shape = measure_box(project.box)
     ports = tuple(design_port(project, port) for port in project.ports)
     panels = plan_parts(project, shape, ports)
@@ -116,7 +122,7 @@ def design_box(project: Settled, running_pa: float, worst_pa: float) -> Design:
     )
     rows = clear_rows(rows, shape, panels)
     lining = plan_lining(project, shape, ports)
-    bare = weigh_handling(project, shape, panels, ports, lining, plan_mount(project, shape, solids, 0))
+    bare = weigh_handling(project, shape, panels, ports, lining, plan_mount(project, shape, solids, 0), areal)
     strength = check_strength(project, shape, panels, ports, rows, running_pa, worst_pa, bare.hanging_kg, bare.total_kg)
     ribs = plan_ribs(project, shape, strength, len(panels) + 1)
     rows = clear_rows(rows, shape, panels + ribs)  # screws through cleats keep clear of ribs' ends
@@ -126,7 +132,7 @@ def design_box(project: Settled, running_pa: float, worst_pa: float) -> Design:
     strips = tuple(Solid(rib.name, rib.face, rib.block, rib.called) for rib in ribs)
     further = plan_rib_screws(shape, solids, strips, project.methods.screw_spacing_mm) + mount.rows
     rows += clear_rows(further, shape, parts, rows)
-    handling = weigh_handling(project, shape, panels + ribs, ports, lining, mount)
+    handling = weigh_handling(project, shape, panels + ribs, ports, lining, mount, areal)
     strength = hang_whole(project, shape, strength, handling.total_kg)  # its ribs hang too
     sheets = nest_parts(project, parts, lining)
     stack, reach = plan_stack(project, shape), measure_reach(project, shape, ports)

@@ -125,6 +125,8 @@ class Dust:
 
     made_kgs: dust and chips made while machines run; hours_a_day: hours of machine running a working day
     branch_speed_ms, main_speed_ms: transport velocity to keep
+    bulk_kgm3: how heavy it lies; to_pleats: share of what comes into the box that clings to the pleats, the rest
+    falls into the pails. None of these: as usual, with a wide band
     """
 
     made_kgs: float
@@ -133,6 +135,8 @@ class Dust:
     main_speed_ms: float
     woods: tuple[Literal["softwood", "hardwood", "cedar", "mdf", "plywood", "green wood"], ...] = ("hardwood",)
     speed_source: str = ""
+    bulk_kgm3: float | None = None
+    to_pleats: float | None = None
 
 
 @dataclass(frozen=True)
@@ -233,6 +237,7 @@ class Separator:
     inlet_diameter_m: float | None = None
     body_diameter_m: float | None = None
     turns: float | None = None  # effective turns, for the cut size estimate
+    bin_m3: float | None = None  # what its bin holds to the brim
 
 
 # --- ducts ------------------------------------------------------------------------------------------------------------
@@ -404,6 +409,8 @@ class Filter:
     Clean loss: permeability_ms [m/s] at permeability_pa (ASTM D737 meaning), or loss_pa at loss_at_m3s (one filter)
     cake_resistance [1/s]: specific resistance K2 of the dust cake, pressure per (face velocity x areal load)
     residual: share of the areal load that stays after cleaning; most_pa: media limit
+    working_area: share of the pleated area that air and dust reach; dust_fills: share of the ring between bore and
+    outside that dust may fill. None of these: as usual, with a band
     """
 
     count: int
@@ -419,6 +426,8 @@ class Filter:
     cake_resistance: float | None = None
     residual: float = 0.2
     most_pa: float | None = None
+    working_area: float | None = None
+    dust_fills: float | None = None
     grade: str = ""
     gasket_outside_mm: float | None = None
     gasket_inside_mm: float | None = None
@@ -541,7 +550,10 @@ class Closure:
 
 @dataclass(frozen=True, kw_only=True)
 class Port:
-    """An opening in a face of the box. across_mm, up_mm from the face's lower left corner seen from outside."""
+    """An opening in a face of the box. across_mm, up_mm from the face's lower left corner seen from outside.
+
+    filter: which kind of filter hangs here, by its name; None: there is but one kind
+    """
 
     name: str
     kind: Literal["filter", "inspection", "gauge"]
@@ -550,6 +562,7 @@ class Port:
     across_mm: float | None = None
     up_mm: float | None = None
     closure: Closure = Closure()
+    filter: str | None = None
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -647,6 +660,12 @@ class Project:
     def get_machine(self, name: str) -> Machine:
         """Return the machine of that name. Raises KeyError."""
         return {machine.name: machine for machine in self.machines}[name]
+
+    def get_filter(self, port: Port) -> Filter:
+        """Return the kind of filter that hangs at a filter port. Raises KeyError where several might."""
+        if port.filter is None and len(self.filters) == 1:
+            return self.filters[0]
+        return {each.name: each for each in self.filters}[port.filter or ""]
 
     def get_run(self, name: str) -> Run:
         """Return the run of that name. Raises KeyError."""

@@ -16,13 +16,13 @@ from calc.project import Appliance, Protector
 
 @dataclass(frozen=True, kw_only=True)
 class FilterChoice:
-    """The shop with this many filters of the first kind. hours: between cleanings, None when never."""
+    """The shop with this many filters of the kind there is most of. hours: between cleanings, None when never."""
 
     count: int
     flow_m3s: float
     face_speed_ms: float
     reading_pa: float
-    hours: float | None
+    hours: Band | None
     machines_short: int
     is_design: bool
 
@@ -293,25 +293,50 @@ class CleanMe:
     """When to clean, and why then.
 
     criterion: which comes first; gate: the machine it happens at; reading_pa, flow_m3s: at the gauge's gate then
-    hours_first: from new; hours_later: between cleanings, as residual dust stays; None when it is never reached
+    areal_kgm2: dust on the media then, the one value for hours, marks and weights; areal: the same with its band
+    rise: reading then over the clean one [Pa], and its band, for what cake and pleats may be
+    hours_first: from new; hours_later: between cleanings, as residual dust stays; rounded as a person would say them;
+    None when it is never reached
     """
 
     criterion: Literal["flow drop", "machine need", "transport velocity", "media limit", "dust load", "never"]
     gate: str
     read_at: str
     areal_kgm2: float
+    areal: Band
     reading_pa: float
+    rise: Band
     flow_m3s: float
-    hours_first: float | None
-    hours_later: float | None
+    hours_first: Band | None
+    hours_later: Band | None
     why: Said
+
+
+@dataclass(frozen=True, kw_only=True)
+class Catching:
+    """A catch pail under a filter, or the separator's bin.
+
+    port: whose pail it is, empty for the bin; volume_m3: to the brim; level: share of its height to empty it at
+    dust_kg: in it then; hours: of machines running until then, rounded as a person would say them; None: never
+    assumed: its size is not in the file
+    """
+
+    kind: Literal["pail", "bin"]
+    port: str
+    volume_m3: float
+    level: float
+    dust_kg: float
+    hours: Band | None
+    assumed: bool
 
 
 @dataclass(frozen=True, kw_only=True)
 class Filters:
     """media_m2: of all filters together; face_speed: at the highest flow of any one machine alone or named set.
 
-    clean_loss: media, opening and bore at that flow; dust_kgs: dust reaching the filters while machines run
+    clean_loss: media, opening and bore at that flow
+    dust_kgs: dust that comes into the box while machines run; pleats_kgs: part of it that clings to the pleats, the one
+    that loads them; catching: the pails that the rest falls into, and the separator's bin
     cut_size_m: particle the cyclone catches half of, by the published estimate, None without its sizes
     """
 
@@ -320,7 +345,9 @@ class Filters:
     at_scenario: str
     shares: tuple[FilterShare, ...]
     clean_loss: Band
-    dust_kgs: float
+    dust_kgs: Band
+    pleats_kgs: Band
+    catching: tuple[Catching, ...]
     captures: float
     captures_assumed: bool
     loading: tuple[LoadPoint, ...]

@@ -18,6 +18,15 @@ MOST_OVER_SHUT_OFF = 1.15
 """A reading may be so far over what the curve makes at shut-off, for a blower better than its curve; more is a mistake
 in reading (common practice, no source)."""
 
+# --- dust -------------------------------------------------------------------------------------------------------------
+
+EMPTY_AT = 0.5
+"""Share of its height at which a catch pail or a separator's bin is emptied: half full (common practice, no source).
+The highest usable fill is marked and can be seen from outside (EN 16770:2018, 5.6.1)."""
+
+WORKDAYS = 5
+"""Working days a week."""
+
 # --- pails and screws -------------------------------------------------------------------------------------------------
 
 TYPING_ERROR_MM = 10.0

@@ -198,10 +198,12 @@ def make_sizing(
         replace(point, reading_pa=clean * INH2O + rise * (point.reading_pa - at.reading.best))
         for point in filters.loading
     )
+    apart = (clean_me - clean) * INH2O
+    mark = replace(filters.clean_me, reading_pa=clean_me * INH2O, rise=Band(apart, apart, apart))
     return replace(
         whole,
         scenarios=tuple(change(one) for one in whole.scenarios),
-        filters=replace(filters, loading=loading, clean_me=replace(filters.clean_me, reading_pa=clean_me * INH2O)),
+        filters=replace(filters, loading=loading, clean_me=mark),
         pressures=replace(whole.pressures, box_worst_pa=worst, side=side),
         blower=replace(whole.blower, shut_off_pa=worst),
         consider=Later(lambda _: whole.considered),

@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from calc.airflow.chains import BEST, SETS, find_item_loss
+from calc.airflow.chains import BEST, HIGH, LOW, SETS, find_item_loss
 from calc.airflow.ducts import find_area, find_velocity_pressure
+from calc.airflow.filters import CLEAN_TIMES
 from calc.airflow.items import Item, size_of
 from calc.airflow.stretches import Flows
 from calc.airflow.system import System
@@ -94,9 +95,9 @@ def _write_filter_rows(system: System, flow: float, total: float, areal: float) 
         velocity_pressure_pa=None,
         coefficient=None,
         loss_pa=media,
-        low_pa=media,
-        high_pa=3 * member.clean * each + member.cake * areal * each,
+        low_pa=CLEAN_TIMES[LOW] * member.clean * each + member.cake * areal * each,
+        high_pa=CLEAN_TIMES[HIGH] * member.clean * each + member.cake * areal * each,
         total_pa=total + best + media,
-        source="in proportion to face speed, ASTM D737; high: three times the clean loss",
+        source="in proportion to face speed, ASTM D737; low: half the clean loss, high: three times",
     )
     return [opening, row]

@@ -8,17 +8,16 @@ from dataclasses import dataclass
 from calc.airflow.balance import Balance
 from calc.airflow.chains import BEST
 from calc.airflow.ducts import find_area
+from calc.airflow.dust import find_hours_band, find_most_load, find_pleat_rate
 from calc.airflow.filters import find_hours
-from calc.airflow.separator import find_capture
+from calc.airflow.guess import multiply, round_band
 from calc.airflow.stretches import Flows
 from calc.airflow.system import System
 from calc.airflow.velocities import Limits
-from calc.finding import Amount, Said, say
-from calc.project import Project
+from calc.finding import Amount, Band, Said, say
 from calc.results import CleanMe, Fading, LoadPoint
 
 MOST_FADING = 12  # machines whose fading is drawn
-MOST_LOAD = 1.0  # kg/m2 of dust, where pleats pack and bridge whatever the equation says: common practice, no source
 # A need met by less than this is told as tight; it is no sign of loaded filters, for clean ones are as close to it.
 LEAST_ROOM = 0.05
 
@@ -32,23 +31,6 @@ class Threshold:
     place: str
     flow_m3s: float
     why: Said
-
-
-def find_made_rate(project: Project) -> float:
-    """Return the dust [kg/s] made while machines run: the shop's own figure.
-
-    Where that was only assumed and machines have figures of their own, their mean: they take turns (common practice,
-    no source).
-    """
-    known = [machine.dust_kgs for machine in project.machines if machine.dust_kgs is not None]
-    if known and project.is_assumed("dust.made"):
-        return sum(known) / len(known)
-    return project.dust.made_kgs
-
-
-def find_dust_rate(system: System) -> float:
-    """Return the dust [kg/s] reaching the filters while machines run."""
-    return find_made_rate(system.project) * (1 - find_capture(system.project.separator).share)
 
 
 def list_thresholds(system: System, limits: Limits, clean: dict[str, Flows], read_at: str) -> list[Threshold]:
@@ -134,7 +116,7 @@ def find_media_load(system: System, read_at: str) -> tuple[float, float] | None:
 
 
 def find_clean_me(system: System, limits: Limits, clean: dict[str, Flows], read_at: str) -> CleanMe:
-    """Return when to clean: the first thing the shop loses as the filters load, or the most dust pleats can hold."""
+    """Return when to clean: the first thing the shop loses as the filters load, or the pleats full of dust."""
     best: tuple[float, Threshold | None, Said] = (math.inf, None, say("loading.never"))
     for threshold in list_thresholds(system, limits, clean, read_at):
         load = find_load_at(system, threshold, clean[threshold.machine])
@@ -144,45 +126,62 @@ def find_clean_me(system: System, limits: Limits, clean: dict[str, Flows], read_
     if media is not None and media[0] < best[0]:
         why = say("loading.media_limit", limit=Amount(media[1], "pressure_pa"))
         best = (media[0], Threshold("media limit", read_at, read_at, 0.0, why), why)
-    if find_dust_rate(system) > 0 and best[0] > MOST_LOAD:
-        why = say("loading.dust_load", load=Amount(MOST_LOAD, "areal_mass_kgm2"))
-        best = (MOST_LOAD, Threshold("dust load", read_at, read_at, 0.0, why), why)
+    lost, room, rate = best[0], find_most_load(system.project), find_pleat_rate(system.project)
+    if rate.best > 0 and lost > room.best:
+        why = say("loading.dust_load", load=Amount(room.best, "areal_mass_kgm2"))
+        best = (room.best, Threshold("dust load", read_at, read_at, 0.0, why), why)
     areal, threshold_found, why = best
+    flows = system.balance((read_at,), BEST, areal if threshold_found else 0.0, start=clean[read_at])
+    kind = threshold_found.kind if threshold_found else "never"
     if threshold_found is None:
-        flows = clean[read_at]
-        reading = system.find_reading(flows, BEST)
-        return CleanMe(
-            criterion="never",
-            gate=read_at,
-            read_at=read_at,
-            areal_kgm2=0.0,
-            reading_pa=reading,
-            flow_m3s=flows.blower_flow,
-            hours_first=None,
-            hours_later=None,
-            why=why,
-        )
-    flows = system.balance((read_at,), BEST, areal, start=clean[read_at])
-    hours = find_hours(areal, system.bank.media_m2, find_dust_rate(system))
-    residual = max(f.residual for f in system.project.filters)
-    known = math.isfinite(hours)
+        areal = 0.0
+    band = _find_load_band(system, lost, areal)
+    hours = find_hours_band(band, system.bank.media_m2, rate)
+    kept = 1 - max(f.residual for f in system.project.filters)
+    reading = system.find_reading(flows, BEST, areal)
     return CleanMe(
-        criterion=threshold_found.kind,  # type: ignore[arg-type]
-        gate=threshold_found.machine,
+        criterion=kind,  # type: ignore[arg-type]
+        gate=threshold_found.machine if threshold_found else read_at,
         read_at=read_at,
         areal_kgm2=areal,
-        reading_pa=system.find_reading(flows, BEST, areal),
-        flow_m3s=flows.flow[read_at],
-        hours_first=hours if known else None,
-        hours_later=hours * (1 - residual) if known else None,
+        areal=band,
+        reading_pa=reading,
+        rise=_find_rise_band(system, band, reading - system.find_reading(clean[read_at], BEST), kind),
+        flow_m3s=flows.flow[read_at] if threshold_found else flows.blower_flow,
+        hours_first=round_band(hours) if hours else None,
+        hours_later=round_band(multiply(hours, Band(kept, kept, kept))) if hours else None,
         why=why,
     )
+
+
+def _find_load_band(system: System, lost: float, areal: float) -> Band:
+    """Return the load [kg/m2] with its band: pleats full, or the load that loses so much air; the first of the two.
+
+    What is lost comes with less dust of a dear cake and with more of a cheap one.
+    """
+    if areal <= 0:
+        return Band(0.0, 0.0, 0.0)
+    room, spread = find_most_load(system.project), system.bank.cake_spread
+    return Band(min(room.low, lost / spread.high, areal), areal, max(min(room.high, lost / spread.low), areal))
+
+
+def _find_rise_band(system: System, areal: Band, rise: float, kind: str) -> Band:
+    """Return how far the gauge moves [Pa] from clean to *clean me*, with its band: what load and cake may be.
+
+    Where air is lost, or the media's limit met, the pressure then is known whatever the dust. Otherwise the air lost on
+    the way is left out of the ends: it makes the rise less by its share.
+    """
+    if kind != "dust load" or rise == 0:
+        return Band(rise, rise, rise)
+    spread = multiply(areal, system.bank.cake_spread)
+    ends = sorted(rise * end / areal.best for end in (spread.low, spread.high))
+    return Band(min(ends[0], rise), rise, max(ends[1], rise))
 
 
 def draw_loading(system: System, read_at: str, clean_me: CleanMe, steps: int = 12) -> tuple[LoadPoint, ...]:
     """Return the stages of loading from new to half as much again as *clean me*."""
     top = 1.5 * clean_me.areal_kgm2
-    rate = find_dust_rate(system)
+    rate = find_pleat_rate(system.project).best
     points = []
     flows: Flows | None = None
     for i in range(steps + 1 if top > 0 else 1):

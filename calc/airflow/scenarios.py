@@ -7,6 +7,7 @@ from typing import Literal
 
 from calc.airflow.chains import BEST, HIGH, LOW, find_item_loss
 from calc.airflow.ducts import find_area, find_velocity_pressure
+from calc.airflow.filters import CLEAN_TIMES
 from calc.airflow.ledger import write_ledger
 from calc.airflow.spread import Spread, find_spread
 from calc.airflow.stretches import Flows, name_pickup
@@ -31,7 +32,8 @@ class Opened:
 
 @dataclass(frozen=True, kw_only=True)
 class Solved:
-    """Its balances: best; low flow (high coefficients, filters 3x); high flow (low coefficients); best with 3x.
+    """Its balances: best; low flow (high coefficients, filters 3x); high flow (low coefficients, filters half);
+    best with 3x (CLEAN_TIMES).
 
     spread: with several gates open, lowest and highest flow of each place (see calc.airflow.spread)
     """
@@ -62,9 +64,9 @@ def list_scenarios(system: System) -> tuple[Opened, ...]:
 def solve_scenario(system: System, opened: Opened, with_three: bool = True) -> Solved:
     """Return the balances of one scenario. with_three False: without best coefficients and filters three times."""
     best = system.balance(opened.open, BEST)
-    three = system.balance(opened.open, BEST, times=3.0, start=best) if with_three else best
-    low = system.balance(opened.open, HIGH, times=3.0, start=three)
-    high = system.balance(opened.open, LOW, start=best)
+    three = system.balance(opened.open, BEST, times=CLEAN_TIMES[HIGH], start=best) if with_three else best
+    low = system.balance(opened.open, HIGH, times=CLEAN_TIMES[HIGH], start=three)
+    high = system.balance(opened.open, LOW, times=CLEAN_TIMES[LOW], start=best)
     return Solved(
         opened=opened,
         best=best,
@@ -163,13 +165,14 @@ def find_reading_band(system: System, solved: Solved) -> Band:
     cheap. So both of these are balanced too.
     """
     opened, best = solved.opened.open, solved.best
-    cheap_ducts = system.balance(opened, LOW, times=3.0, start=best, filters_at=HIGH)
-    dear_ducts = system.balance(opened, HIGH, start=best, filters_at=LOW)
+    few, many = CLEAN_TIMES[LOW], CLEAN_TIMES[HIGH]
+    cheap_ducts = system.balance(opened, LOW, times=many, start=best, filters_at=HIGH)
+    dear_ducts = system.balance(opened, HIGH, times=few, start=best, filters_at=LOW)
     readings = [
-        system.find_reading(solved.high, LOW),
-        system.find_reading(solved.low, HIGH, times=3.0),
-        system.find_reading(cheap_ducts, LOW, times=3.0, filters_at=HIGH),
-        system.find_reading(dear_ducts, HIGH, filters_at=LOW),
+        system.find_reading(solved.high, LOW, times=few),
+        system.find_reading(solved.low, HIGH, times=many),
+        system.find_reading(cheap_ducts, LOW, times=many, filters_at=HIGH),
+        system.find_reading(dear_ducts, HIGH, times=few, filters_at=LOW),
     ]
     middle = system.find_reading(best, BEST)
     return Band(min(middle, *readings), middle, max(middle, *readings))

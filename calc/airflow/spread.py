@@ -10,6 +10,7 @@ from collections.abc import Mapping
 from typing import TYPE_CHECKING
 
 from calc.airflow.chains import HIGH, LOW
+from calc.airflow.filters import CLEAN_TIMES
 
 if TYPE_CHECKING:
     from calc.airflow.stretches import Flows
@@ -54,8 +55,10 @@ def _balance_each(
             continue
         own = {name for name, behind in feeding.items() if set(behind) <= set(machines) or set(machines) <= set(behind)}
         others = [name for name in feeding if name not in own]
-        least = system.balance(open_machines, HIGH, times=3.0, start=best, apart=dict.fromkeys(others, LOW))
-        most = system.balance(open_machines, LOW, start=best, apart=dict.fromkeys(others, HIGH))
+        least = system.balance(
+            open_machines, HIGH, times=CLEAN_TIMES[HIGH], start=best, apart=dict.fromkeys(others, LOW)
+        )
+        most = system.balance(open_machines, LOW, times=CLEAN_TIMES[LOW], start=best, apart=dict.fromkeys(others, HIGH))
         spread[place] = (least.flow[place], most.flow[place])
     return spread
 
@@ -68,8 +71,12 @@ def _estimate_all(
     The joints' lowest pressures come with all machines' ways cheap and mains and filters dear; there each machine is
     taken dear alone. A run's bounds are those of the machines behind it.
     """
-    starved = system.balance(open_machines, HIGH, times=3.0, start=best, apart=dict.fromkeys(open_machines, LOW))
-    spoilt = system.balance(open_machines, LOW, start=best, apart=dict.fromkeys(open_machines, HIGH))
+    starved = system.balance(
+        open_machines, HIGH, times=CLEAN_TIMES[HIGH], start=best, apart=dict.fromkeys(open_machines, LOW)
+    )
+    spoilt = system.balance(
+        open_machines, LOW, times=CLEAN_TIMES[LOW], start=best, apart=dict.fromkeys(open_machines, HIGH)
+    )
     spread = {
         name: (_shift(system, starved, name, LOW, HIGH), _shift(system, spoilt, name, HIGH, LOW))
         for name in open_machines

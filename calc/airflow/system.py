@@ -9,8 +9,8 @@ from dataclasses import replace
 from calc.airflow.air import describe_air
 from calc.airflow.balance import Balance
 from calc.airflow.blower import BlowerModel, find_crossings
-from calc.airflow.chains import BEST, HIGH, SETS, Chain, fold_items
-from calc.airflow.filters import FilterBank
+from calc.airflow.chains import BEST, SETS, Chain, fold_items
+from calc.airflow.filters import CLEAN_TIMES, FilterBank
 from calc.airflow.fittings import look_up
 from calc.airflow.items import Item, get_ends, make_change_item, make_items, size_of
 from calc.airflow.network import Network
@@ -179,9 +179,9 @@ class System:
     ) -> tuple[tuple[float, float], ...]:
         """Return the system's curve: blower flow and total pressure asked, from nothing to past the blower's curve.
 
-        With HIGH the clean filters lose three times as much, as in the bands.
+        The clean filters lose as much less or more as in the bands.
         """
-        times = 3.0 if which == HIGH else 1.0
+        times = CLEAN_TIMES[which]
         top = 1.3 * self.blower.find_shut_off()
         points = [(0.0, 0.0)]
         flows: Flows | None = None

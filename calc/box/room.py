@@ -16,7 +16,7 @@ def find_port_width(project: Project, port: Port) -> float:
     """Return the diameter [mm] a port takes up outside: flange, lid, or the filter that hangs on it."""
     widest = max(port.closure.flange_mm, port.closure.lid_mm, measure_pail(port.pail)[0])
     if port.kind == "filter" and project.filters:
-        widest = max(widest, max(each.outside_mm for each in project.filters))
+        widest = max(widest, project.get_filter(port).outside_mm)
     return widest
 
 

@@ -52,18 +52,28 @@ class Stack:
 def list_hanging(project: Project, port: Port) -> list[tuple[str, float]]:
     """Return what hangs under a filter port as (name, height [mm]) from the panel down."""
     closure = port.closure
-    filter_ = project.filters[0]
+    filter_ = project.get_filter(port)
     gasket = GASKET_SQUEEZED * filter_.gasket_thick_mm
     return [
         ("ring flange", closure.flange_thick_mm),
         ("filter lid", closure.lid_thick_mm),
         ("gasket", gasket),
-        ("filter", max(each.height_mm for each in project.filters)),
+        ("filter", filter_.height_mm),
         ("gasket", gasket),
         ("pail lid", closure.lid_thick_mm),
         ("pail ring", closure.flange_thick_mm),
         ("catch pail", port.pail.height_mm),
     ]
+
+
+def hang_parts(project: Project, port: Port, underside_mm: float) -> tuple[StackPart, ...]:
+    """Return what hangs under a filter port, from the box's underside [mm above the floor] down."""
+    parts: list[StackPart] = []
+    at = underside_mm
+    for name, height in list_hanging(project, port):
+        parts.append(StackPart(name, at - height, at))
+        at -= height
+    return tuple(parts)
 
 
 def find_hanging(project: Project, port: Port) -> float:
@@ -88,24 +98,22 @@ def plan_stack(project: Settled, shape: BoxShape) -> Stack:
     bottom = project.box.underside_mm
     top = bottom + shape.outside.height
     hanging_ports = [port for port in project.ports if port.face == "bottom" and port.kind == "filter"]
-    lowest = max(hanging_ports, key=lambda port: find_hanging(project, port), default=None)
-    parts: list[StackPart] = []
-    at, stand = bottom, find_stand(project)
-    for name, height in list_hanging(project, lowest) if lowest and project.filters else []:
-        parts.append(StackPart(name, at - height, at))
-        at -= height
+    lowest = max(hanging_ports, key=lambda port: (find_hanging(project, port), port.name), default=None)
+    stand = find_stand(project)
+    parts = hang_parts(project, lowest, bottom) if lowest and project.filters else ()
+    at = parts[-1].bottom_mm if parts else bottom
     hanging = bottom - at
     drop, tilt = 0.0, 0.0
     if lowest and project.filters:
         drop = find_drop(project, lowest)
-        wide = max(max(each.outside_mm for each in project.filters), lowest.pail.top_mm)
+        wide = max(project.get_filter(lowest).outside_mm, lowest.pail.top_mm)
         tilt = find_tilt(hanging, wide)
     return Stack(
         ceiling_mm=project.shop.ceiling_mm,
         ceiling_gap_mm=project.shop.ceiling_mm - top,
         box_top_mm=top,
         box_bottom_mm=bottom,
-        parts=tuple(parts),
+        parts=parts,
         hanging_mm=hanging,
         floor_gap_mm=at - stand,
         drop_mm=drop,

@@ -29,6 +29,7 @@ from calc.cutting.lids import (
 from calc.cutting.templates import fits_one_sheet, judge_paper, lay_sheet
 from calc.cutting.tiles import INK_MM
 from calc.finding import Finding, Said, Subject
+from calc.project import Closure, Filter
 from calc.settled import Settled
 from calc.shapes.part_names import say_face, say_outside
 from calc.shapes.shapes import Circle, Feature, FlatPart, Layer, Line, Point, Size
@@ -215,12 +216,13 @@ def _draw_grain(grain: str) -> tuple[Feature, ...]:
 
 
 def _design_filter_lids(project: Settled, ports: Sequence[PortDesign]) -> list[FilterLid]:
-    """Return one lid design a kind of closure: lids that are cut alike share a template."""
-    filters = [port for port in ports if port.port.kind == "filter"]
-    closures = list(dict.fromkeys(port.port.closure for port in filters))
+    """Return one lid design a kind of closure and of filter: lids that are cut alike share a template."""
+    alike: dict[tuple[Closure, Filter], list[str]] = {}
+    for port in ports:
+        if port.port.kind == "filter":
+            alike.setdefault((port.port.closure, project.get_filter(port.port)), []).append(port.name)
     lids = []
-    for closure in closures:
-        names = tuple(port.name for port in filters if port.port.closure == closure)
-        name = "filter lid" if len(closures) == 1 else f"filter lid {', '.join(names)}"
-        lids.append(design_filter_lid(closure, project.filters[0], names, name))
+    for (closure, cartridge), names in alike.items():
+        name = "filter lid" if len(alike) == 1 else f"filter lid {', '.join(names)}"
+        lids.append(design_filter_lid(closure, cartridge, tuple(names), name))
     return lids

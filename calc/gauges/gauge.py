@@ -18,6 +18,13 @@ SIGHTING_MM = 0.5
 READ_WITHIN = 0.05
 """A clean reading is worth writing down when it can be read to this share (project design)."""
 
+READ_COARSELY = 0.25
+"""A clean reading that may be wrong by more than this share is no reading (project design)."""
+
+SEEN_APART = 2.0
+"""Two heights are told apart when they stand so many reading errors from each other: either may be wrong by one
+(project design)."""
+
 SLOPES = (1 / 2, 1 / 3, 1 / 4, 1 / 5, 1 / 6, 1 / 8, 1 / 10, 1 / 12, 1 / 15, 1 / 20)
 """Slopes worth making, rise over tube length. Flatter than 1 in 20 the board's own level spoils the reading."""
 
@@ -143,18 +150,22 @@ def make_instrument(
     return Instrument(kind, liquid_kgm3 - air_kgm3, bore_mm, rise, (bore_mm / well) ** 2)
 
 
-def advise_slope(instrument: Instrument, clean_pa: float) -> float | None:
-    """Return the steepest slope at which the clean reading can be read to 5 %; 1.0: upright will do; None: none does.
+def advise_slope(instrument: Instrument, clean_pa: float, rise_pa: float = math.inf) -> float | None:
+    """Return the steepest slope at which the clean reading can be read to 5 % and a rise above it can be seen.
 
-    The tube then hangs on a well as wide as given, or a jar of 60 mm.
+    1.0: upright will do; None: none does. The tube then hangs on a well as wide as given, or a jar of 60 mm.
     """
-    need = find_least_travel(READ_WITHIN)
-    if find_travel(instrument, clean_pa) >= need:
+    least, apart = find_least_travel(READ_WITHIN), find_least_travel(1 / SEEN_APART)
+
+    def shows(instrument: Instrument) -> bool:
+        return find_travel(instrument, clean_pa) >= least and find_travel(instrument, rise_pa) >= apart
+
+    if shows(instrument):
         return 1.0
     ratio = instrument.area_ratio or (instrument.bore_mm / WELL_BORE_MM) ** 2
     for slope in SLOPES:
         inclined = replace(instrument, kind="inclined", slope=slope, area_ratio=ratio)
-        if find_travel(inclined, clean_pa) >= need:
+        if shows(inclined):
             return slope
     return None
 

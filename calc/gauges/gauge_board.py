@@ -6,7 +6,7 @@ import math
 from dataclasses import dataclass
 
 from calc.finding import Said
-from calc.gauges.gauge_design import Card
+from calc.gauges.cards import Card
 from calc.project import Closure
 
 FRICTION = 0.3

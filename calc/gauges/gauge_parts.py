@@ -6,8 +6,9 @@ from collections.abc import Iterable
 from typing import TYPE_CHECKING
 
 from calc.finding import Said
+from calc.gauges.cards import LEG_GAP_MM
 from calc.gauges.gauge_board import Bracket, LidBoard, WallBoard, design_bracket, design_lid_board, design_wall_board
-from calc.gauges.gauge_design import LEG_GAP_MM, GaugeDesign
+from calc.gauges.gauge_design import GaugeDesign
 from calc.shapes.shapes import Arc, Circle, Feature, FlatPart, Layer, Line, Point, Size, make_rectangle
 
 if TYPE_CHECKING:

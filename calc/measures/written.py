@@ -48,7 +48,7 @@ _INCH: Mapping[Kind, Worth] = {
     "length_mm": _worth("inch", "in", (0, 3)),
     "length_m": _worth("foot", "ft", (20, 0), (0, 1)),
     "area_m2": _worth("foot ** 2", "ft²", (100, 0), (10, 1), (0, 2)),
-    "volume_m3": _worth("foot ** 3", "ft³", (100, 0), (10, 1), (0, 2)),
+    "volume_m3": _worth("gallon", "gal", (10, 0), (0, 1)),
     "flow_m3s": _worth("foot ** 3 / minute", "cfm"),
     "speed_ms": _worth("foot / minute", "fpm"),
     "face_speed_ms": _worth("foot / minute", "cfm/ft²", (100, 0), (20, 1), (0, 2)),

@@ -17,8 +17,9 @@ from calc.record.questions import list_questions
 from calc.record.trend import Due, Trend, draw_trend, list_due
 from calc.results import Sizing
 from calc.settled import Settled
+from calc.trade import WORKDAYS
 
-DAYS_A_WEEK, WORKDAYS = 7, 5
+DAYS_A_WEEK = 7
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -72,10 +73,9 @@ def review_record(project: Settled, sizing: Sizing, gauge: GaugeDesign, record: 
             changed = False
         else:
             resized = _compare_sizings(project, sizing, again)
-    clean_me = sizing.filters.clean_me
-    trend = draw_trend(record, sizing.gauge_at, abs(clean_me.reading_pa), gauge.finest.error_pa, gauge.falls)
-    day = project.dust.hours_a_day
-    computed = clean_me.hours_later / day * DAYS_A_WEEK / WORKDAYS if clean_me.hours_later and day > 0 else None
+    later, day = sizing.filters.clean_me.hours_later, project.dust.hours_a_day
+    trend = draw_trend(record, sizing.gauge_at, abs(gauge.clean_me_pa), gauge.finest.error_pa, gauge.falls)
+    computed = later.best / day * DAYS_A_WEEK / WORKDAYS if later and day > 0 else None
     return Review(
         compared=compared,
         resized=resized,

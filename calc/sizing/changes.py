@@ -21,6 +21,7 @@ from calc.sizing.choices import (
     change_runs,
     list_sizes,
     measure_hoses,
+    pick_kind,
     resize_piece,
     shorten_hoses,
 )
@@ -127,7 +128,7 @@ def _resize_drop(what: Said, name: str, from_m: float, to_m: float) -> Change:
 def list_shop_changes(system: System, limits: Limits, runs: list[str]) -> Iterable[Change]:
     """Return what can be changed for all: more filters, these runs one by one or all runs, a size up or down."""
     project = system.project
-    count = project.filters[0].count
+    count = pick_kind(project).count
     for more in (1, 2):
         yield _add_filters(count + more)
     straight = [r.name for r in project.runs if any(isinstance(p, Pipe | Hose) for p in r.pieces)]

@@ -11,7 +11,7 @@ from calc.airflow.loading import find_clean_me
 from calc.airflow.stretches import ROOT, Flows
 from calc.airflow.system import System
 from calc.airflow.velocities import Limits
-from calc.project import Elbow, Hose, Machine, OpenGate, Piece, Pipe, Run
+from calc.project import Elbow, Filter, Hose, Machine, OpenGate, Piece, Pipe, Run
 from calc.results import FilterChoice, HoseChoice, TrunkChoice
 from calc.settled import Settled
 
@@ -45,9 +45,14 @@ def change_runs(project: Settled, names: frozenset[str], to_m: float) -> Settled
 
 
 def change_filters(project: Settled, count: int) -> Settled:
-    """Return the project with another number of its first kind of filter."""
-    first, *others = project.filters
-    return replace(project, filters=(replace(first, count=count), *others))
+    """Return the project with another number of the kind of filter that it has most of."""
+    most = pick_kind(project)
+    return replace(project, filters=tuple(replace(f, count=count) if f is most else f for f in project.filters))
+
+
+def pick_kind(project: Settled) -> Filter:
+    """Return the kind of filter that there is most media of."""
+    return max(project.filters, key=lambda each: (each.count * each.media_m2, each.name))
 
 
 def shorten_hoses(machine: Machine, share: float) -> Machine:
@@ -81,7 +86,7 @@ def _count_short(system: System, clean: dict[str, Flows]) -> int:
 
 
 def choose_filters(system: System, read_at: str, most: int = 6) -> tuple[FilterChoice, ...]:
-    """Return the shop with 1 to 6 filters of its first kind; figures at the gauge's gate."""
+    """Return the shop with 1 to 6 filters of the kind it has most of; figures at the gauge's gate."""
     rows = []
     for count in range(1, most + 1):
         other = System(change_filters(system.project, count), system.air)
@@ -98,7 +103,7 @@ def choose_filters(system: System, read_at: str, most: int = 6) -> tuple[FilterC
                 reading_pa=other.find_reading(flows, BEST),
                 hours=hours,
                 machines_short=_count_short(other, clean),
-                is_design=count == system.project.filters[0].count,
+                is_design=count == pick_kind(system.project).count,
             )
         )
     return tuple(rows)

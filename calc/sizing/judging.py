@@ -11,9 +11,9 @@ from calc.settled import Settled
 from calc.sizing.checks import Check
 from calc.sizing.hearing import find_niosh_hours
 from calc.sizing.judging_power import tell_power_source, word_motor
-from calc.trade import PRACTICE
+from calc.trade import PRACTICE, WORKDAYS
 
-BLOWER, FILTERS, GAUGE, SHOP = Subject("blower"), Subject("filters"), Subject("gauge"), Subject("shop")
+BLOWER, FILTERS, SHOP = Subject("blower"), Subject("filters"), Subject("shop")
 
 
 def name_gates(scenario: str) -> Said:
@@ -141,7 +141,7 @@ def judge_filters(filters: Filters, project: Settled) -> list[Finding]:
     """Return the findings on cleaning interval and media limit."""
     found = []
     if filters.clean_me.hours_later is not None:
-        week = 5 * project.dust.hours_a_day
+        week = WORKDAYS * project.dust.hours_a_day
         found.append(
             hold(
                 "filter.hours",
@@ -180,29 +180,6 @@ def _judge_media(filters: Filters, project: Settled) -> list[Finding]:
             subjects=(FILTERS,), tried=True,
         )
     ]  # fmt: skip
-
-
-def judge_clean_me(scenario: Scenario, filters: Filters) -> list[Finding]:
-    """Return the finding on *clean me* against the clean reading and its band; none where there is no such mark."""
-    clean, loaded = scenario.reading, filters.clean_me.reading_pa
-    if filters.clean_me.criterion == "never":
-        return []
-    rises = loaded >= clean.best
-    spread = clean.high - clean.best if rises else clean.best - clean.low
-    source = "spread of published coefficients; clean filters up to three times their loss"
-    return [
-        hold(
-            "gauge.clean_me",
-            say("judging.clean_me", machine=scenario.open[0]),
-            loaded,
-            Limit(clean.best, "at least" if rises else "at most", tight=spread, source=source),
-            say("judging.clean_me_why"),
-            topic="gauge",
-            kind="pressure_pa",
-            subjects=(GAUGE,),
-            eases=(say("judging.clean_me_mend"),),
-        )
-    ]
 
 
 SURE_DB = 3.0

@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 from calc.airflow.chains import BEST, HIGH, LOW
-from calc.airflow.filters import USUAL_CAKE
-from calc.airflow.loading import draw_fading, draw_loading, find_clean_me, find_dust_rate
+from calc.airflow.dust import find_box_rate, find_pleat_rate
+from calc.airflow.filters import CLEAN_TIMES, USUAL_CAKE
+from calc.airflow.loading import draw_fading, draw_loading, find_clean_me
 from calc.airflow.scenarios import Solved, describe_scenario, list_scenarios, make_band, solve_scenario
 from calc.airflow.separator import find_capture, find_cut_size, find_turns
 from calc.airflow.system import System
@@ -26,11 +27,11 @@ from calc.results import (
     SystemCurve,
 )
 from calc.settled import Settled
+from calc.sizing.catching import list_catching
 from calc.sizing.checks import ABOUT, Check, check_scenarios
 from calc.sizing.judging import (
     judge_air,
     judge_all_open,
-    judge_clean_me,
     judge_curve,
     judge_filters,
     judge_leakage,
@@ -63,10 +64,11 @@ def _describe_filters(system: System, limits: Limits, alone: dict[str, Solved], 
         for m, q in zip(bank.members, bank.share_flow(flow, BEST), strict=True)
     )
     loss = make_band(
-        (bank.find_loss(flow, LOW)[0], bank.find_loss(flow, BEST)[0], bank.find_loss(flow, HIGH, times=3.0)[0])
+        tuple(bank.find_loss(flow, which, times=CLEAN_TIMES[which])[0] for which in (LOW, BEST, HIGH))  # type: ignore[arg-type]
     )
     capture = find_capture(system.project.separator)
-    first = system.project.filters[0]
+    cakes = {each.cake_resistance or USUAL_CAKE.best: each.cake_resistance is None for each in system.project.filters}
+    dearest = max(cakes)
     loading = draw_loading(system, read_at, clean_me)
     return Filters(
         media_m2=bank.media_m2,
@@ -74,13 +76,15 @@ def _describe_filters(system: System, limits: Limits, alone: dict[str, Solved], 
         at_scenario=most.opened.name,
         shares=shares,
         clean_loss=loss,
-        dust_kgs=find_dust_rate(system),
+        dust_kgs=find_box_rate(system.project),
+        pleats_kgs=find_pleat_rate(system.project),
+        catching=list_catching(system.project, tuple(each.flow_each_m3s / flow for each in shares)),
         captures=capture.share,
         captures_assumed=capture.assumed,
         loading=loading,
         clean_me=clean_me,
-        cake_resistance=first.cake_resistance or USUAL_CAKE,
-        cake_assumed=first.cake_resistance is None,
+        cake_resistance=dearest,
+        cake_assumed=cakes[dearest],
         cut_size_m=_estimate_cut(system, flow),
         fading=draw_fading(system, loading),
     )
@@ -197,8 +201,6 @@ def _collect(
     findings += judge_motor(project.blower, curve)
     findings += judge_curve(project, scenarios)
     findings += judge_filters(filters, project)
-    alone = {s.open[0]: s for s in scenarios if s.kind == "alone"}
-    findings += judge_clean_me(alone[filters.clean_me.read_at], filters)
     findings += [judge_all_open(s) for s in scenarios if s.kind == "all"]
     findings.append(judge_leakage(project, leakage))
     if sound is not None:

@@ -2,16 +2,16 @@
 
 from __future__ import annotations
 
-import math
-
 from calc.airflow.chains import BEST
+from calc.airflow.dust import USUAL_FILL, find_bulk, find_made_rate, find_pleat_share, find_room
+from calc.airflow.filters import USUAL_CAKE, USUAL_WORKING
 from calc.airflow.items import size_of
-from calc.airflow.loading import find_made_rate
 from calc.airflow.separator import find_turns
 from calc.airflow.system import System
-from calc.finding import say
+from calc.finding import Amount, say
 from calc.project import Filter
 from calc.results import Sizing, Worked
+from calc.settled import Settled
 from calc.sizing.worked_terms import OF_FILTERS, OF_GAUGE, to_amount, to_figures
 
 
@@ -26,7 +26,7 @@ def work_filters(system: System, sizing: Sizing) -> list[Worked]:
     me = filters.clean_me
     loaded = system.balance((me.read_at,), BEST, me.areal_kgm2)
     loaded_face = bank.share_flow(loaded.blower_flow, BEST, me.areal_kgm2)[0] / member.filter.media_m2
-    cake = filters.cake_resistance
+    cake, works = member.filter.cake_resistance or USUAL_CAKE.best, member.filter.working_area or USUAL_WORKING.best
     opening = member.opening[BEST] * each**2
     worked = [
         Worked(
@@ -54,11 +54,12 @@ def work_filters(system: System, sizing: Sizing) -> list[Worked]:
                     "worked.loaded_numbers",
                     s=to_figures(clean),
                     k=to_figures(cake),
+                    a=to_amount(works, "share"),
                     w=to_amount(me.areal_kgm2, "areal_mass_kgm2"),
                     v=to_amount(loaded_face, "face_speed_ms"),
                 ),
             ),
-            value=to_amount((clean + cake * me.areal_kgm2) * loaded_face, "pressure_pa"),
+            value=to_amount((clean + cake / works**2 * me.areal_kgm2) * loaded_face, "pressure_pa"),
             source="fabric-filter equation, US EPA Air Pollution Control Cost Manual, section 6 chapter 1 "
             "(from memory)",
         ),
@@ -91,7 +92,8 @@ def work_filters(system: System, sizing: Sizing) -> list[Worked]:
     ]
     if filters.cut_size_m is not None:
         worked.append(work_cut(system, sizing))
-    if me.hours_first is not None and math.isfinite(me.hours_first):
+    worked.append(work_room_in_pleats(system.project))
+    if me.hours_first is not None:
         worked.append(
             Worked(
                 subject=OF_FILTERS,
@@ -104,13 +106,40 @@ def work_filters(system: System, sizing: Sizing) -> list[Worked]:
                         a=to_amount(filters.media_m2, "area_m2"),
                         m=to_amount(find_made_rate(system.project), "mass_rate_kgs"),
                         c=to_amount(filters.captures, "share"),
+                        s=to_amount(find_pleat_share(system.project).best, "share"),
                     ),
                 ),
-                value=to_amount(me.hours_first, "time_h"),
-                source="mass balance",
+                value=to_amount(me.hours_first.best, "time_h"),
+                source="mass balance; rounded as it is said, for its band is wide",
             )
         )
     return worked
+
+
+def work_room_in_pleats(project: Settled) -> Worked:
+    """Return the dust that the pleats of the first kind of filter to be full have room for."""
+    bulk = find_bulk(project)
+    least = min(project.filters, key=lambda each: (find_room(each, bulk).best, each.name))
+    fills = USUAL_FILL.best if least.dust_fills is None else least.dust_fills
+    return Worked(
+        subject=OF_FILTERS,
+        symbol=say("worked.room"),
+        formula=say("worked.room_formula"),
+        numbers=(
+            say(
+                "worked.room_numbers",
+                f=to_amount(fills, "share"),
+                b=to_amount(bulk.best, "density_kgm3"),
+                o=Amount(least.outside_mm, "length_mm"),
+                d=Amount(least.bore_mm, "length_mm"),
+                h=Amount(least.height_mm, "length_mm"),
+                a=to_amount(least.media_m2, "area_m2"),
+            ),
+        ),
+        value=to_amount(find_room(least, bulk).best, "areal_mass_kgm2"),
+        source="volume of the ring between bore and outside; share filled: "
+        + ("project file" if least.dust_fills is not None else "common practice, no source"),
+    )
 
 
 def work_clean_media(filter_: Filter, clean: float, face: float) -> Worked:

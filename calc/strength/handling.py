@@ -5,13 +5,14 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass, replace
 
+from calc.airflow.dust import weigh_pail_dust
 from calc.box.joints import BoxShape
 from calc.box.lining import LiningPlan
 from calc.box.mounts import Mount
 from calc.box.parts import BoxPart
 from calc.box.ports import PortDesign
 from calc.box.standing import find_stand
-from calc.finding import Said
+from calc.finding import Said, say
 from calc.settled import Settled
 from calc.shapes.faces import find_spot
 from calc.shapes.part_names import say_panel
@@ -29,12 +30,6 @@ CLOSURE_KG = 0.9
 """Ring and screw lid together (common practice, no source: weigh yours)."""
 
 PLASTIC_DENSITY = 950.0  # polyethylene, kg/m3 (general tables, from memory)
-DUST_DENSITY = 190.0
-"""Loose fine wood dust in a full pail, about 12 lb/ft3 (common practice, no source)."""
-
-CAKE_KGM2 = 0.25
-"""Dust on the media of a filter that should have been cleaned long ago (common practice, no source)."""
-
 ARM_SPAN_MM = 1500.0
 """One person does not steer a panel longer than this safely (common practice, no source)."""
 
@@ -72,12 +67,14 @@ class Load:
 
 @dataclass(frozen=True, kw_only=True)
 class Handling:
-    """hanging_kg: full weight under each port by name; box_kg: box with lining and rings, empty; total_kg: all, full.
+    """hanging_kg: under each port by name, its filter at *clean me* and its pail at the level where it is emptied;
+    box_kg: box with lining and rings, empty; total_kg: box and all that hangs
+    filter_kg, pail_kg: the heaviest filter at *clean me* with its lid, and the heaviest pail at that level
 
     bare_kg: the carcass without its removable face and its lining
 
     tip_deg: slope at which a cart with everything on it tips; None: not on a cart; cart_kg: the empty cart
-    pull_n: level pull at pull_at_mm above the floor that lifts a wheel, full or clean, whichever is less; steady_mm:
+    pull_n: level pull at pull_at_mm above the floor that lifts a wheel, dusty or clean, whichever is less; steady_mm:
     from the centre of weight to the nearest line of wheels then. caster_kg: what each caster must carry
     blower_kg: of a blower on the cart
     """
@@ -86,6 +83,8 @@ class Handling:
     hanging_kg: dict[str, float]
     box_kg: float
     total_kg: float
+    filter_kg: float
+    pail_kg: float
     tip_deg: float | None
     cart_kg: float = 0.0
     bare_kg: float = 0.0
@@ -102,15 +101,14 @@ def weigh_part(project: Settled, part: BoxPart) -> float:
     return find_stock(project.box.panel).density * area * part.thickness_mm / 1e9 * part.quantity
 
 
-def weigh_pail(port: PortDesign, *, full: bool) -> float:
-    """Return the weight [kg] of a port's catch pail, empty or full of dust (a cone's volume to the brim)."""
+def weigh_pail(project: Settled, port: PortDesign, *, full: bool) -> float:
+    """Return the weight [kg] of a port's catch pail, empty or with dust to the level where it is emptied."""
     pail = port.port.pail
     r, s = pail.bottom_mm / 2000, pail.top_mm / 2000
     height = pail.height_mm / 1000
-    volume = math.pi * height * (r * r + r * s + s * s) / 3
     skin = math.pi * (r + s) * math.hypot(height, s - r) + math.pi * r * r
     shell = skin * pail.wall_mm / 1000 * PLASTIC_DENSITY
-    return shell + (volume * DUST_DENSITY if full else 0.0)
+    return shell + (weigh_pail_dust(project, pail) if full else 0.0)
 
 
 def weigh_handling(
@@ -120,8 +118,12 @@ def weigh_handling(
     ports: tuple[PortDesign, ...],
     lining: LiningPlan | None,
     mount: Mount,
+    areal_kgm2: float,
 ) -> Handling:
-    """Return what everything weighs and who carries it; the rails on the box count with it, a cart by itself."""
+    """Return what everything weighs and who carries it; the rails on the box count with it, a cart by itself.
+
+    areal_kgm2: dust on the filters at *clean me*
+    """
     panel_kg = {part.name: weigh_part(project, part) for part in parts}
     mount_kg = {part.name: weigh_part(project, part) for part in mount.parts}
     lining_kg = 0.0
@@ -141,22 +143,11 @@ def weigh_handling(
     outside = shape.outside
     sides = outside.width, outside.depth, outside.height
     loads.append(_make_load(project, BOX, Said("handling.box_empty"), box_kg, *sides))
-    hanging = {port.name: weigh_hanging(project, port) for port in ports if port.port.kind == "filter"}
     filter_ports = [port for port in ports if port.port.kind == "filter"]
-    if filter_ports and project.filters:
-        each, port = project.filters[0], filter_ports[0]
-        full = each.weight_kg + CAKE_KGM2 * each.media_m2 + CLOSURE_KG
-        across = each.outside_mm
-        loads.append(
-            _make_load(
-                project, "filter, full of dust", Said("handling.filter_full"), full, across, across, each.height_mm
-            )
-        )
-        top, high, pail_kg = port.port.pail.top_mm, port.port.pail.height_mm, weigh_pail(port, full=True)
-        loads.append(_make_load(project, "catch pail, full", Said("handling.pail_full"), pail_kg, top, top, high))
-        both, tall = Said("handling.filter_and_pail"), each.height_mm + high
-        both_kg = hanging[port.name]
-        loads.append(_make_load(project, "filter and pail together, full", both, both_kg, across, across, tall))
+    hanging = {port.name: weigh_hanging(project, port, areal_kgm2) for port in filter_ports}
+    filters = {each.name: each.weight_kg + areal_kgm2 * each.media_m2 + CLOSURE_KG for each in project.filters}
+    pails = {port.name: weigh_pail(project, port, full=True) for port in filter_ports}
+    loads += _list_hanging_loads(project, filter_ports, filters, pails, hanging)
     sheet = project.box.panel.sheet
     density = find_stock(project.box.panel).density
     thick = project.box.panel.thickness_mm
@@ -174,6 +165,8 @@ def weigh_handling(
         hanging_kg=hanging,
         box_kg=box_kg,
         total_kg=total,
+        filter_kg=max(filters.values(), default=0.0),
+        pail_kg=max(pails.values(), default=0.0),
         tip_deg=None,
         cart_kg=cart_kg,
         bare_kg=box_kg - lining_kg - face,
@@ -182,7 +175,7 @@ def weigh_handling(
         return bare
     base, at = mount.base, find_pull_height(project, shape)
     states = [
-        list_cart_weights(project, shape, ports, mount, box_kg, cart_kg, full=full) for full in (True, False)
+        list_cart_weights(project, shape, ports, mount, box_kg, cart_kg, load) for load in (areal_kgm2, None)
     ]  # clean, a cart is lighter, and not always steadier
     light = min(states, key=lambda weights: find_tip_pull(weights, base, at))
     return replace(
@@ -196,11 +189,41 @@ def weigh_handling(
     )
 
 
-def weigh_hanging(project: Settled, port: PortDesign, *, full: bool = True) -> float:
-    """Return the weight [kg] under a filter port: filter, its lids and the pail, full of dust or clean."""
-    each = project.filters[0]
-    cake = CAKE_KGM2 * each.media_m2 if full else 0.0
-    return each.weight_kg + cake + 2 * CLOSURE_KG + weigh_pail(port, full=full)
+def _list_hanging_loads(
+    project: Settled,
+    ports: list[PortDesign],
+    filters: dict[str, float],
+    pails: dict[str, float],
+    hanging: dict[str, float],
+) -> list[Load]:
+    """Return each kind of filter with its dust, the heaviest pail, and the heaviest filter with its pail below."""
+    if not ports:
+        return []
+    loads = []
+    for each in project.filters:
+        name, what = "filter, full of dust", Said("handling.filter_full")
+        if len(project.filters) > 1:
+            name, what = f"{each.name}, full of dust", say("handling.filter_full_of", filter=each.name)
+        across = each.outside_mm
+        loads.append(_make_load(project, name, what, filters[each.name], across, across, each.height_mm))
+    heavy = max(ports, key=lambda port: (pails[port.name], port.name))
+    top, high = heavy.port.pail.top_mm, heavy.port.pail.height_mm
+    loads.append(_make_load(project, "catch pail, full", Said("handling.pail_full"), pails[heavy.name], top, top, high))
+    most = max(ports, key=lambda port: (hanging[port.name], port.name))
+    each, both = project.get_filter(most.port), Said("handling.filter_and_pail")
+    across, tall = each.outside_mm, each.height_mm + most.port.pail.height_mm
+    loads.append(_make_load(project, "filter and pail together, full", both, hanging[most.name], across, across, tall))
+    return loads
+
+
+def weigh_hanging(project: Settled, port: PortDesign, areal_kgm2: float | None) -> float:
+    """Return the weight [kg] under a filter port: filter, its lids and the pail.
+
+    areal_kgm2: dust on the filter, the pail then at the level where it is emptied; None: both clean
+    """
+    each = project.get_filter(port.port)
+    cake = (areal_kgm2 or 0.0) * each.media_m2
+    return each.weight_kg + cake + 2 * CLOSURE_KG + weigh_pail(project, port, full=areal_kgm2 is not None)
 
 
 def _make_load(project: Settled, name: str, what: Said, kg: float, a: float, b: float, c: float) -> Load:
@@ -234,10 +257,12 @@ def list_cart_weights(
     mount: Mount,
     box_kg: float,
     cart_kg: float,
-    *,
-    full: bool,
+    areal_kgm2: float | None,
 ) -> tuple[Weight, ...]:
-    """Return what stands on a cart's wheels and where: box, what hangs under it full of dust or clean, cart, blower."""
+    """Return what stands on a cart's wheels and where: box, what hangs under it, cart, blower.
+
+    areal_kgm2: as in weigh_hanging
+    """
     base, underside, outside = mount.base, project.box.underside_mm, shape.outside
     if base is None:
         return ()
@@ -249,7 +274,7 @@ def list_cart_weights(
     for port in ports:
         if port.port.kind == "filter":
             spot = find_spot(port.port.face, port.port.across_mm, port.port.up_mm, outside)
-            weights.append(Weight(weigh_hanging(project, port, full=full), spot.x, spot.y, hanging_at))
+            weights.append(Weight(weigh_hanging(project, port, areal_kgm2), spot.x, spot.y, hanging_at))
     if mount.blower is not None:
         low, high = mount.blower.low, mount.blower.high
         x, y, z = ((a + b) / 2 for a, b in zip(low, high, strict=True))

@@ -232,9 +232,9 @@ def list_beads(project: Settled, design: Design) -> tuple[tuple[str, float], ...
     beads = [("inner seams", design.seams_mm), ("inlet collar", math.pi * project.box.inlet.diameter_mm)]
     if project.methods.seal == "sealant":
         beads += [(f"ring of {port.name}", math.pi * port.hole_mm) for port in design.ports]
-    filters = sum(port.port.kind == "filter" for port in design.ports)
-    if project.filters:
-        beads.append(("lower ends of the filters", filters * math.pi * project.filters[0].outside_mm))
+    ends = [project.get_filter(port.port).outside_mm for port in design.ports if port.port.kind == "filter"]
+    if ends:
+        beads.append(("lower ends of the filters", math.pi * sum(ends)))
     return tuple(beads)
 
 

@@ -14,9 +14,11 @@ CLEANED = 2
 
 
 def count_labels(project: Project) -> int:
-    """Return the labels: gates, openings, the gauge, the last cleaning, and the switch where a flue shares the air."""
+    """Return the labels: gates, openings, pails, bin, gauge, last cleaning, and the switch where a flue is near."""
     gates = sum(machine.gate is not None for machine in project.machines)
-    return gates + len(project.ports) + 1 + CLEANED + project.shop.draws_on_flue
+    pails = sum(port.kind == "filter" for port in project.ports)
+    bins = project.separator.kind != "none"
+    return gates + len(project.ports) + pails + bins + 1 + CLEANED + project.shop.draws_on_flue
 
 
 def count_label_sheets(project: Project) -> int:

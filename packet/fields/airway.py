@@ -198,6 +198,13 @@ SEPARATOR = Group(
             "Effective turns of the air in the cyclone, for an estimate of what it catches.",
             "5",
         ),
+        Key(
+            "bin",
+            Value("volume_m3", "0.5 gal", "300 gal", ("3 gal", "100 gal")),
+            "What its bin holds to the brim. Usual: 30 gal.",
+            "30 gal",
+            into=("bin_m3",),
+        ),
     ),
     short="kind",
 )

@@ -92,6 +92,18 @@ FILTER = Group(
             "Pressure the media may see, from the maker.",
             "6 inH2O",
         ),
+        Key(
+            "working_area",
+            Value("share", "10 %", "100 %", ("30 %", "100 %")),
+            "Share of the pleated area that air and dust reach. Usual: 55 %.",
+            "55 %",
+        ),
+        Key(
+            "dust_fills",
+            Value("share", "1 %", "50 %", ("5 %", "40 %")),
+            "Share of the ring between bore and outside that dust may fill; half of it is the clean side. Usual: 20 %.",
+            "20 %",
+        ),
         Key("grade", OwnText(60), "Grade of the media, as the maker states it.", "MERV 15", default=""),
         make_size("gasket_outside", "Outside of its gasket.", "12.5 in", "2 in", "36 in"),
         make_size("gasket_inside", "Inside of its gasket.", "9.5 in", "1 in", "35 in"),
@@ -313,6 +325,7 @@ PORT = Group(
         ),
         Key("across", PLACE, "From the face's left edge (seen from outside) to the middle.", "11 in"),
         Key("up", PLACE, "From the face's lower edge to the middle.", "9 in"),
+        Key("filter", OwnText(40, of="filter"), "Which filter hangs here, where there are several kinds.", "fine"),
         Key(
             "closure", CLOSURE, "Ring and lid of this port, where they differ from the common ones.", "{lid: 12-1/4 in}"
         ),

@@ -266,6 +266,20 @@ DUST = Group(
             default="hardwood",
         ),
         Key(
+            "bulk_density",
+            Value("density_kgm3", "2 lb/ft3", "50 lb/ft3", ("4 lb/ft3", "26 lb/ft3")),
+            "How heavy the dust lies in a pail: weigh a full one. Usual: 12 lb/ft3.",
+            "12 lb/ft3",
+            into=("bulk_kgm3",),
+        ),
+        Key(
+            "to_pleats",
+            Value("share", "1 %", "100 %", ("3 %", "100 %")),
+            "Share of the dust in the box that clings to the pleats; the rest falls into the pails. Usual: 15 % "
+            "without a separator, 70 % behind a drop box, 80 % behind a cyclone.",
+            "15 %",
+        ),
+        Key(
             "speed_source",
             OwnText(200),
             "Where the two speeds come from, if they are your own.",

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, Any
 
-from calc.gauges.gauge_design import name_kind
+from calc.gauges.cards import name_kind
 from calc.measures.quantity import Reader, unit_name, write_amount
 from calc.record.leak_hunt import ALLOWED_SHARE, LeakLimits, find_leak_limits
 from calc.record.questions import Question, ask_about_test

@@ -21,7 +21,7 @@ from packet.pages.kit.kit import Kit
 from packet.pages.kit.style import BLACK, DARK, HEAVY_RULE, WASH
 from packet.pages.report.findings import ORDER, begin_large, say_counts
 from packet.reading.assumed import count_assumed
-from packet.words.amounts import full, limit_of, value_of
+from packet.words.amounts import full, full_band, limit_of, value_of
 from packet.words.phrases import Phrases, take_words
 from packet.words.safe_work import CHECK_WITHIN
 from packet.words.say import say
@@ -207,14 +207,13 @@ class KeyFigures(Flowable):  # type: ignore[misc]
 def list_figures(job: Job, words: Phrases) -> list[tuple[str, str]]:
     """Return the key figures of the job as (number, words)."""
     reader, sizing, plan = job.reader, job.sizing, job.plan
-    worst, clean = sizing.get_alone(sizing.worst), sizing.filters.clean_me
+    worst = sizing.get_alone(sizing.worst)
     flow = worst.get_machine(sizing.worst)
     needs, two = full(flow.needs_m3s, "flow_m3s", reader), job.project.methods.helper
-    gauge = "figure_gauge" if job.project.has_gates else "figure_gauge_hose"
     figures = [
         (full(flow.flow.best, "flow_m3s", reader), words("figure_flow", machine=flow.machine, needs=needs)),
         (full(sizing.filters.face_speed_ms, "face_speed_ms", reader), words("figure_media")),
-        (full(clean.reading_pa, "pressure_pa", reader), words(gauge, machine=clean.read_at)),
+        _tell_clean(job, words),
         (_write_hanging(job), words("figure_hangs")),
         (write_hours(plan.minutes_two if two else plan.minutes_one), words("figure_two" if two else "figure_one")),
     ]
@@ -223,6 +222,15 @@ def list_figures(job: Job, words: Phrases) -> list[tuple[str, str]]:
         key = "figure_buy" if not missing else "figure_buy_one" if missing == 1 else "figure_buy_many"
         figures.append((f"{job.bill.total:,.2f} {job.bill.money}", words(key, count=missing)))
     return figures
+
+
+def _tell_clean(job: Job, words: Phrases) -> tuple[str, str]:
+    """Return what tells to clean: the gauge's mark, or the hours run where it cannot be read."""
+    gauge, later = job.gauge, job.sizing.filters.clean_me.hours_later
+    if gauge.signal != "gauge" and later is not None:
+        return full_band(later, "time_h", job.reader), words("figure_hours")
+    key = "figure_gauge" if job.project.has_gates else "figure_gauge_hose"
+    return full(gauge.clean_me_pa, "pressure_pa", job.reader), words(key, machine=gauge.read_at)
 
 
 def _write_hanging(job: Job) -> str:

@@ -5,8 +5,9 @@ from __future__ import annotations
 from functools import partial
 from typing import TYPE_CHECKING, Any
 
+from calc.gauges.cards import LEG_GAP_MM
 from calc.gauges.gauge_board import FRICTION, PIVOT_PLAY_MM, LidBoard, design_lid_board, design_wall_board
-from calc.gauges.gauge_design import LEG_GAP_MM, GaugeDesign
+from calc.gauges.gauge_design import GaugeDesign
 from calc.gauges.gauge_parts import ROUND, list_boards
 from calc.measures.quantity import Reader, write_length
 from packet.draw.model import Drawing

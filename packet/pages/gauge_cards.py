@@ -5,12 +5,14 @@ from __future__ import annotations
 from typing import TYPE_CHECKING, Any
 
 from calc.airflow.scenarios import ALL_OPEN
+from calc.gauges.cards import Card, Mark
 from calc.gauges.gauge import Instrument
-from calc.gauges.gauge_design import U_TUBES, USUAL_TIMES, Card, GaugeDesign, Mark
+from calc.gauges.gauge_design import U_TUBES, USUAL_TIMES, GaugeDesign
 from calc.measures.quantity import Reader, write_amount, write_length
 from packet.bill.gauge_fill import write_fill
 from packet.pages.gauge_boards import tell_boards
 from packet.pages.gauge_sheets import make_sheets
+from packet.words.amounts import full_band
 from packet.words.phrases import Phrases, take_words
 from packet.words.say import say
 
@@ -32,7 +34,7 @@ def make_story(job: Job, kit: Kit) -> list[Any]:
     story: list[Any] = [
         kit.heading(words("title")),
         kit.text(words(f"condition_{way}{by}", machine=gauge.read_at), "lead"),
-        kit.text(words("why", why=why)),
+        *_tell_clean_me(job, kit, why, words),
         *_tell_choice(job, kit, gauge, words),
         _tell_marks(kit, gauge, by, words),
         kit.heading(words("reading"), 2),
@@ -53,6 +55,18 @@ def make_story(job: Job, kit: Kit) -> list[Any]:
     if gauge.strips:
         story.append(kit.signal("NOTICE", words("strips", count=len(gauge.strips) + 1)))
     return [*story, *make_sheets(job, kit, _title_cards(gauge, words))]
+
+
+def _tell_clean_me(job: Job, kit: Kit, why: str, words: Phrases) -> list[Any]:
+    """Say where CLEAN ME stands and why there; where it cannot be read, what tells in its place."""
+    gauge, clean_me = job.gauge, job.sizing.filters.clean_me
+    if gauge.signal != "gauge":
+        hours = full_band(clean_me.hours_later, "time_h", kit.reader) if clean_me.hours_later else ""
+        return [kit.signal("NOTICE", words("by_hours", hours=hours) if hours else words("by_nothing"))]
+    if clean_me.criterion != "dust load":
+        return [kit.text(words("why", why=why))]
+    rise = full_band(clean_me.rise, "pressure_pa", kit.reader)
+    return [kit.text(words("why_full", why=why, rise=rise))]
 
 
 def _tell_choice(job: Job, kit: Kit, gauge: GaugeDesign, words: Phrases) -> list[Any]:
@@ -185,6 +199,8 @@ def _say_error(card: Card, reader: Reader, words: Phrases) -> str:
 def _tell_meaning(job: Job, kit: Kit, gauge: GaugeDesign, by: str, words: Phrases) -> Any:
     signs = PRESSURE_SIGNS if gauge.side == "pressure" else SUCTION_SIGNS
     means = {sign: words(f"means_{sign}") for sign in signs}
+    if gauge.signal != "gauge":
+        means["loading"] = means["falling"] = words("means_loading_hours")
     if gauge.side == "pressure":
         none = "_no_separator" if job.project.separator.kind == "none" else ""
         means["less_air"] = words(f"means_less_air{none}{by}")
@@ -197,7 +213,8 @@ def _tell_meaning(job: Job, kit: Kit, gauge: GaugeDesign, by: str, words: Phrase
 
 def _tell_gates(kit: Kit, gauge: GaugeDesign, by: str, words: Phrases) -> Any:
     reader = kit.reader
-    columns = ("open", "flow", "clean", "between", "clean_me")
+    marked = gauge.signal == "gauge"
+    columns = ("open", "flow", "clean", "between", *(["clean_me"] if marked else []))
     rows: list[list[Any]] = [[words(f"column_{name}") for name in columns]]
     rows[0][0] = words(f"column_open{by}")
     for row in (row for row in gauge.readings if row.name != ALL_OPEN):
@@ -208,10 +225,11 @@ def _tell_gates(kit: Kit, gauge: GaugeDesign, by: str, words: Phrases) -> Any:
                 write_amount(row.flow.best, "flow_m3s", reader),
                 write_amount(row.reading.best, "pressure_pa", reader),
                 words("between", low=low, high=high),
-                write_amount(row.clean_me_pa, "pressure_pa", reader),
+                *([write_amount(row.clean_me_pa, "pressure_pa", reader)] if marked else []),
             ]
         )
-    return kit.table(rows, widths_mm=(56, 28, 32, 32, 32), align="lrrrr")
+    widths = (56, 28, 32, 32, 32)[: len(columns)]
+    return kit.table(rows, widths_mm=widths, align="lrrrr"[: len(columns)])
 
 
 def _tell_more_air(job: Job, kit: Kit, words: Phrases) -> list[Any]:

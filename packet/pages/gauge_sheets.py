@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, Any
 
-from calc.gauges.gauge_design import Card
+from calc.gauges.cards import Card
 from calc.measures.quantity import Reader
 from calc.shapes.shapes import Box, Point
 from packet.draw.backends.pdf import POINTS_PER_MM, paint

@@ -190,7 +190,7 @@ def _say_trend(job: Job, trend: Trend, words: Phrases) -> str:
 def draw_trend_plot(job: Job, trend: Trend, width_mm: float, height_mm: float = 58.0) -> Drawing:
     """Return the readings by day since the first, the line to *clean me*, and the marks."""
     first, words = trend.points[0].date, take_words("history", job.reader.language)
-    clean_me = job.sizing.filters.clean_me.reading_pa
+    clean_me = job.gauge.clean_me_pa
 
     def shown(pressure: float) -> float:
         return to_reader(pressure, "pressure_pa", job.reader)

@@ -7,11 +7,14 @@ import itertools
 from typing import TYPE_CHECKING, Any
 
 from calc.measures.quantity import write_amount
+from calc.results import Catching
 from calc.shapes.shapes import Box, Point, make_rectangle
 from packet.bill.labels import ACROSS, CLEANED, DOWN
 from packet.draw.fonts import measure_words
 from packet.draw.model import Drawing, Entity, Fill, Pen, Stroke, Words
 from packet.pages.flue import say_flue
+from packet.words.amounts import full_band
+from packet.words.catching import say_level, say_often
 from packet.words.phrases import Phrases, take_words
 
 if TYPE_CHECKING:
@@ -54,12 +57,30 @@ def list_labels(job: Job) -> list[tuple[str, str, str]]:
     for port in job.project.ports:
         told = words(f"filter_port{two}") if port.kind == "filter" else words(f"{port.kind}_port")
         labels.append((f"{port.kind}_port", port.name, told))
-    mark = words("clean_me", reading=write_amount(job.sizing.filters.clean_me.reading_pa, "pressure_pa", reader))
-    labels.append(
-        ("gauge", mark, words("clean_me_gate" if job.project.has_gates else "clean_me_hose", machine=job.gauge.read_at))
-    )
+    labels += [_tell_catching(job, each, words) for each in job.sizing.filters.catching]
+    labels.append(_tell_clean_me(job, words))
     labels += [(WRITTEN, words("last_cleaned"), words("last_cleaned_readings"))] * CLEANED
     return labels
+
+
+def _tell_clean_me(job: Job, words: Phrases) -> tuple[str, str, str]:
+    """Return the label that says when to clean: at the gauge's mark, or by the hours where it cannot be read."""
+    gauge, later = job.gauge, job.sizing.filters.clean_me.hours_later
+    if gauge.signal != "gauge" and later is not None:
+        hours = full_band(later, "time_h", job.reader)
+        return "gauge", words("clean_hours", hours=hours), words("clean_hours_count")
+    mark = words("clean_me", reading=write_amount(gauge.clean_me_pa, "pressure_pa", job.reader))
+    return "gauge", mark, words("clean_me_gate" if job.project.has_gates else "clean_me_hose", machine=gauge.read_at)
+
+
+def _tell_catching(job: Job, catching: Catching, words: Phrases) -> tuple[str, str, str]:
+    """Return the label for a pail's or the bin's side, at the height where it is emptied."""
+    reader, level = job.reader, say_level(catching.level, job.reader)
+    told = words("empty_how", level=level, often=say_often((catching,), reader))
+    if catching.kind == "pail":
+        pail = next(port.pail for port in job.project.ports if port.name == catching.port)
+        told += "\n" + words("empty_height", height=write_amount(catching.level * pail.height_mm, "length_mm", reader))
+    return catching.kind, words("empty_here"), told
 
 
 def list_partners(job: Job, machine: str) -> str:

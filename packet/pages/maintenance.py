@@ -4,12 +4,15 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, Any
 
+from calc.airflow.guess import round_as_said
 from calc.measures.quantity import unit_name, write_amount
 from calc.record.questions import LOG_ROWS, ask_about_log
 from packet.log.names import name_fields
 from packet.pages.flue import make_danger, say_flue
 from packet.pages.history import say_due
 from packet.pages.kit.form_blocks import make_blank
+from packet.words.amounts import full_band
+from packet.words.catching import say_level, say_often
 from packet.words.phrases import Phrases, take_words
 from packet.words.safe_work import BLOW_AT_MOST
 
@@ -38,19 +41,25 @@ def make_story(job: Job, kit: Kit) -> list[Any]:
 
 
 def _tell_rounds(job: Job, kit: Kit, words: Phrases) -> Any:
+    catching, reader = job.sizing.filters.catching, job.reader
+    level = say_level(catching[0].level, reader) if catching else ""
     due = {each.key: say_due(each, job.reader) for each in job.review.due} if job.review else {}
     pencil, box = words("pencil"), job.project.box
     bare = "" if job.project.separator.kind != "none" else "_no_separator"
     year = "do_year" if job.project.lining else "do_year_bare"
     rows = [
         [words("column_when"), words("column_do"), words("column_due")],
-        [words("when_start"), words(f"do_start{bare}"), "-"],
+        [words("when_start"), words(f"do_start{bare}", level=level), "-"],
         [
             words("when_week"),
             words("do_week" if job.project.has_gates else "do_week_hose", machine=job.gauge.read_at),
             "-",
         ],
-        [words(f"when_pails{bare}"), words("do_pails"), "-"],
+        [
+            words("when_catching", level=level),
+            words("do_catching", often=say_often(catching, reader)),
+            "-",
+        ],
         [words("when_first_look"), _say_first_look(job, words), pencil],
         [_say_when(job, words), words("do_clean", blow=BLOW_AT_MOST[job.reader.system]), due.get("clean", pencil)],
         [words("when_half_year"), words("do_half_year"), due.get("leaks", pencil)],
@@ -72,15 +81,16 @@ def _say_first_look(job: Job, words: Phrases) -> str:
 
 
 def _say_when(job: Job, words: Phrases) -> str:
-    """Say at which reading to clean, and how often that is."""
-    clean_me, day = job.sizing.filters.clean_me, job.project.dust.hours_a_day
-    mark = write_amount(clean_me.reading_pa, "pressure_pa", job.reader)
-    if clean_me.hours_later is None:
+    """Say at which reading to clean, and how often that is; the hours alone where the gauge cannot be read."""
+    later, day = job.sizing.filters.clean_me.hours_later, job.project.dust.hours_a_day
+    mark = write_amount(job.gauge.clean_me_pa, "pressure_pa", job.reader)
+    if later is None:
         return words("when_clean_never", reading=mark)
-    hours = write_amount(clean_me.hours_later, "time_h", job.reader)
+    way = "when_clean" if job.gauge.signal == "gauge" else "when_hours"
+    said = {"reading": mark, "hours": full_band(later, "time_h", job.reader)}
     if day <= 0:
-        return words("when_clean", reading=mark, hours=hours)
-    return words("when_clean_days", reading=mark, hours=hours, days=f"{clean_me.hours_later / day:.0f}")
+        return words(way, **said)
+    return words(f"{way}_days", **said, days=f"{round_as_said(later.best / day):.3g}")
 
 
 def _tell_log(kit: Kit, words: Phrases) -> Any:

@@ -12,8 +12,11 @@ from packet.fields import PROJECT
 from packet.fields.model import Group, ListOf, What
 from packet.reading.context import Reading
 from packet.reading.cross_air import check_names, read_ends
-from packet.reading.problem import find_nearest, quote_found
+from packet.reading.problem import find_nearest, list_words, quote_found
 from packet.reading.values import NamedValues, Values
+
+LEAST_PLEAT_MM = 0.4
+"""Less than this for each layer of pleat, and the thinnest cloth fills the ring (common practice, no source)."""
 
 
 def check_box(project: Values, reading: Reading) -> None:
@@ -22,11 +25,13 @@ def check_box(project: Values, reading: Reading) -> None:
     ports = [p for p in project["ports"] or [] if isinstance(p, Values)]
     for one in filters:
         check_filter(one, reading)
+    check_names("filter", filters)
     check_names("port", ports)
     for port in ports:
         check_port(port, reading)
     if ports:
         check_port_count(project, ports, filters)
+        check_kinds(ports, filters)
     check_faces(project["lining"])
     check_panel(project["filter_box"], reading)
     check_inlet_duct(project, reading)
@@ -65,6 +70,24 @@ def check_filter(one: Values, reading: Reading) -> None:
             )
             one.fault(small, found, mend="are they swapped?")
     check_lone_gasket_size(one, reading)
+    check_ring(one, reading)
+
+
+def check_ring(one: Values, reading: Reading) -> None:
+    """The cloth must go into the ring between bore and outside, and leave room for air and dust."""
+    sizes = [one[key] for key in ("outside", "bore", "height", "media_area")]
+    if None in sizes or sizes[1] >= sizes[0]:
+        return
+    outside, bore, height, media = sizes
+    gap = math.pi / 4 * (outside**2 - bore**2) * height / (media * 1e6)
+    if gap < LEAST_PLEAT_MM:
+        thin = write_amount(gap, "length_mm", reading.reader, digits=3 if reading.reader.system == "inch" else 2)
+        one.fault(
+            "media_area",
+            f"the ring between bore and outside leaves {thin} for each layer of pleat, cloth included",
+            expected="an area that can be folded into the filter",
+            mend="media_area is that of one filter; check outside, bore and height too",
+        )
 
 
 def check_lone_gasket_size(one: Values, reading: Reading) -> None:
@@ -138,6 +161,35 @@ def check_port_count(project: Values, ports: list[Values], filters: list[Values]
             f"{found} filter port{'s' * (found != 1)} for {wanted} filter{'s' * (wanted != 1)}",
             mend="give each filter its own port of kind filter",
         )
+
+
+def check_kinds(ports: list[Values], filters: list[Values]) -> None:
+    """Which kind of filter hangs at each port: said wherever there is more than one kind."""
+    names = [one["name"] for one in filters if one["name"] is not None]
+    for port in ports:
+        told = port["filter"]
+        if port["kind"] != "filter":
+            if told is not None:
+                port.fault("filter", f"a filter hangs at a port of kind {port['kind']}", mend="take the line out")
+        elif told is None and len(filters) > 1:
+            port.fault(
+                "", "which filter hangs here is not said", expected=list_words(names), example=f"filter: {names[0]}"
+            )
+        elif told is not None and told not in names:
+            nearest = find_nearest(told, names)
+            port.fault(
+                "filter", f"no filter is called {quote_found(told)}", expected=list_words(names), nearest=nearest
+            )
+    if len(filters) < 2 or any(port["kind"] == "filter" and port["filter"] not in names for port in ports):
+        return
+    for one in filters:
+        found = sum(port["filter"] == one["name"] for port in ports)
+        if one["count"] is not None and found != one["count"]:
+            one.fault(
+                "count",
+                f"{one['count']:.0f} of {quote_found(one['name'])}, and {found} port{'s' * (found != 1)} for it",
+                mend="give each its own port of kind filter, and say there which filter hangs",
+            )
 
 
 def check_faces(lining: Any) -> None:

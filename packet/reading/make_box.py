@@ -87,14 +87,17 @@ def make_common_closure(values: Values | None, reading: Reading) -> p.Closure:
     return change(p.Closure(), values)
 
 
-def make_ports(rows: list[Values] | None, count: int, common: p.Closure, reading: Reading) -> tuple[p.Port, ...]:
+def make_ports(
+    rows: list[Values] | None, kinds: tuple[p.Filter, ...], common: p.Closure, reading: Reading
+) -> tuple[p.Port, ...]:
     """Return the ports; without any in the file: one a filter, one to reach in, one for the gauge."""
     if rows is None:
         reading.assumed.append("ports")
         pail = p.Pail(across_mm=(read_limit(COMMON_PAIL_ACROSS, "length_mm"),))
+        hung = [each.name for each in kinds for _ in range(each.count)]
         filters = tuple(
-            p.Port(name=f"filter {letter}", kind="filter", face="bottom", pail=pail, closure=common)
-            for letter in string.ascii_uppercase[:count]
+            p.Port(name=f"filter {letter}", kind="filter", face="bottom", pail=pail, closure=common, filter=name)
+            for letter, name in zip(string.ascii_uppercase, hung, strict=False)
         )
         others = (
             p.Port(name="inspection", kind="inspection", face="front", pail=pail, closure=common),

@@ -18,12 +18,11 @@ from packet.reading.values import Values
 
 def make_project(values: Values, reading: Reading) -> p.Project:
     """Return the typed project. Call it only when the reading noted no fault."""
-    filters = tuple(box.make_filter(row, reading) for row in values["filters"])
+    filters = tuple(sorted((box.make_filter(row, reading) for row in values["filters"]), key=lambda each: each.name))
     closure = box.make_common_closure(values["closure"], reading)
-    count = sum(one.count for one in filters)
     made = {
         "title": fill(p.Title, values["project"]),
-        "ports": box.make_ports(values["ports"], count, closure, reading),
+        "ports": box.make_ports(values["ports"], filters, closure, reading),
         "dust": fill(p.Dust, get_section(values, "dust", reading)),
         "display": make_display(get_section(values, "display", reading)),
         "shop": make_shop(values["shop"]),

@@ -13,14 +13,17 @@ from calc.box.lining import WASHERS_APART_MM
 from calc.box.standing import RAIL_OVER_MM
 from calc.cutting.collar import design_strip
 from calc.cutting.sheets import TRIM_MM
-from calc.gauges.gauge_design import name_kind
+from calc.gauges.cards import name_kind
 from calc.project import Elbow, Pipe
 from calc.settled import Settled
 from calc.strength.lifting import plan_lift
 from calc.strength.tipping import PULL_N
+from calc.trade import EMPTY_AT
 from packet.bill.cuts import say_joints, say_strip
 from packet.bill.fixings import write_caster_load
 from packet.bill.gauge_fill import write_fill
+from packet.words.amounts import full_band
+from packet.words.catching import say_level
 from packet.words.safe_work import tell_safe_work
 from packet.words.say import say
 from packet.words.word_files import clean_text
@@ -313,12 +316,13 @@ def _tell_box(project: Settled, design: Design, writer: Writer) -> Mapping[str, 
 
 
 def _tell_filters(project: Settled, design: Design, writer: Writer) -> Mapping[str, Any]:
-    first = project.filters[0]
     closure = next((port.closure for port in project.ports if port.kind == "filter"), project.ports[0].closure)
     stack = design.stack
     return {
         "filter_height": writer.length(max(each.height_mm for each in project.filters)),
         "filter_weight": writer.amount(max(each.weight_kg for each in project.filters), "mass_kg"),
+        "filter_full": writer.amount(design.handling.filter_kg, "mass_kg"),
+        "pail_full": writer.amount(design.handling.pail_kg, "mass_kg"),
         "lid_opening": writer.length(closure.land_outside_mm - 2 * closure.land_mm),
         "lid_land": writer.length(closure.land_mm),
         "hooks": closure.hooks,
@@ -329,13 +333,16 @@ def _tell_filters(project: Settled, design: Design, writer: Writer) -> Mapping[s
         "hanging": writer.between(stack.box_bottom_mm - stack.hanging_mm, stack.box_bottom_mm),
         "floor_gap": writer.between(stack.stand_mm, stack.stand_mm + stack.floor_gap_mm),
         "unscrew_drop": writer.mark(stack.drop_mm),
-        "gasket_thick": writer.length(first.gasket_thick_mm),
+        "gasket_thick": " / ".join(
+            dict.fromkeys(writer.length(each.gasket_thick_mm) for each in project.filters if each.count)
+        ),
     }
 
 
 def _tell_gauge(project: Settled, sizing: Sizing, gauge: GaugeDesign, writer: Writer) -> Mapping[str, Any]:
     reading, clean_me = sizing.at_gauge.reading, sizing.filters.clean_me
 
+    halfway = (gauge.get_mark("clean").pressure_pa + abs(gauge.clean_me_pa)) / 2
     slope = min(card.instrument.slope for card in gauge.boards)
     other = gauge.other
 
@@ -347,13 +354,16 @@ def _tell_gauge(project: Settled, sizing: Sizing, gauge: GaugeDesign, writer: Wr
 
     return {
         "gauge_gate": clean_text(sizing.gauge_at),
-        "gauge_halfway": pressure((marked + abs(clean_me.reading_pa)) / 2),
+        "gauge_halfway": pressure(halfway),
         "gauge_clean": pressure(reading.best),
         "gauge_marked": pressure(marked),
         "gauge_logged": logged,
         "gauge_low": pressure(min(reading.low, reading.high)),
         "gauge_high": pressure(max(reading.low, reading.high)),
-        "gauge_clean_me": pressure(clean_me.reading_pa),
+        "gauge_clean_me": pressure(gauge.clean_me_pa),
+        "gauge_rise": pressure(gauge.clean_me_pa - gauge.get_mark("clean").pressure_pa),
+        "gauge_rises": clean_me.criterion == "dust load",
+        "gauge_tells": gauge.signal == "gauge",
         "gauge_too_high": pressure(gauge.get_mark("too high").pressure_pa),
         "too_high_mark": say(gauge.get_mark("too high").words, writer.reader),
         "gauge_fine": say(name_kind(gauge.finest.instrument.kind), writer.reader),
@@ -362,7 +372,8 @@ def _tell_gauge(project: Settled, sizing: Sizing, gauge: GaugeDesign, writer: Wr
         "gauge_fluid": project.gauge.fluid,
         "gauge_fill": write_fill(gauge, writer.reader),
         "fluid_is_water": project.gauge.fluid in ("water", "dyed water"),
-        "clean_first": writer.amount(clean_me.hours_first, "time_h") if clean_me.hours_first else "",
+        "clean_first": full_band(clean_me.hours_first, "time_h", writer.reader) if clean_me.hours_first else "",
+        "empty_at": say_level(EMPTY_AT, writer.reader),
     }
 
 

@@ -40,7 +40,12 @@ def test_loaded_loss_in_pounds_and_inches() -> None:
     clean = 0.5 * INH2O / FPM
     cake = 5 * INH2O / (FPM * POUND / FOOT2)
     one = replace(
-        make_project().filters[0], permeability_ms=1.0, permeability_pa=clean, cake_resistance=cake, bore_mm=1e6
+        make_project().filters[0],
+        permeability_ms=1.0,
+        permeability_pa=clean,
+        cake_resistance=cake,
+        bore_mm=1e6,
+        working_area=1.0,
     )
     bank = filters.FilterBank((one,), STANDARD)
     flow = 2 * FPM * bank.media_m2

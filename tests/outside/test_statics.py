@@ -16,7 +16,7 @@ from calc.box.ports import design_port
 from calc.box.standing import Base
 from calc.project import Pail, Panel
 from calc.stock import find_stock
-from calc.strength.handling import DUST_DENSITY, find_pull_height, weigh_hanging, weigh_pail, weigh_part
+from calc.strength.handling import find_pull_height, weigh_hanging, weigh_pail, weigh_part
 from calc.strength.panels import find_thickness, lay_plate
 from calc.strength.plates import bend_supported
 from calc.strength.stiffeners import bow_rib, sink_ends
@@ -44,9 +44,10 @@ def test_dust_in_a_pail_is_the_cones_volume() -> None:
     pail = Pail(top_mm=302.0, bottom_mm=267.0, height_mm=368.0)
     port = make_job().design.ports[0]
     port = replace(port, port=replace(port.port, pail=pail))
-    dust = weigh_pail(port, full=True) - weigh_pail(port, full=False)
-    litres = quad(lambda z: math.pi * (0.1335 + (0.151 - 0.1335) * z / 0.368) ** 2, 0, 0.368)[0]
-    hold_against("dust in a full pail [kg]", "scipy.integrate.quad, a cone", DUST_DENSITY * litres, dust, rel=1e-9)
+    project = settle_box(make_project(dust=replace(make_project().dust, bulk_kgm3=200.0)))
+    dust = weigh_pail(project, port, full=True) - weigh_pail(project, port, full=False)
+    litres = quad(lambda z: math.pi * (0.1335 + (0.151 - 0.1335) * z / 0.368) ** 2, 0, 0.184)[0]
+    hold_against("dust in a half full pail [kg]", "scipy.integrate.quad, a cone", 200.0 * litres, dust, rel=1e-9)
 
 
 def test_panel_weighs_its_volume_less_the_holes() -> None:
@@ -81,13 +82,14 @@ def test_a_pull_tips_where_its_moment_lifts_the_cart() -> None:
 
 
 def test_what_hangs_under_a_port_is_the_sum_of_its_parts() -> None:
-    """16 lb of filter, 210 ft2 of media with 0.25 kg/m2 on it, two lids of 0.9 kg and a pail, by hand."""
+    """16 lb of filter, 210 ft2 of media with 50 g/m2 on it, two lids of 0.9 kg and a pail, by hand."""
     project = settle_box(make_project())
     port = design_port(project, next(port for port in project.ports if port.kind == "filter"))
-    clean, full = (weigh_hanging(project, port, full=full) for full in (False, True))
-    by_hand = 16 * 0.45359237 + 2 * 0.9 + weigh_pail(port, full=False)
+    clean, full = (weigh_hanging(project, port, load) for load in (None, 0.05))
+    empty, held = (weigh_pail(project, port, full=full) for full in (False, True))
+    by_hand = 16 * 0.45359237 + 2 * 0.9 + empty
     hold_against("under a filter port, clean [kg]", "sum of parts", by_hand, clean, rel=1e-9)
-    dust = 0.25 * 210 * 0.09290304 + weigh_pail(port, full=True) - weigh_pail(port, full=False)
+    dust = 0.05 * 210 * 0.09290304 + held - empty
     hold_against("dust under a filter port [kg]", "sum of parts", dust, full - clean, rel=1e-9)
 
 

@@ -9,7 +9,7 @@ from typing import Any
 from tests.story.box import tell
 from tests.story.fact import Fact, Place, Telling, may, one
 from tests.story.find import fill, find_all, find_words, has_gate, list_gates
-from tests.story.gauge import exact, from_helper, get_sizing, pressure
+from tests.story.gauge import exact, from_helper, get_sizing, if_computed, is_computed, pressure
 from tests.story.outputs import Outputs
 from tests.story.said import NUMBER, Said, read_amount
 
@@ -139,7 +139,7 @@ FLOWS = (
         "reading of a gate at CLEAN ME",
         (
             Place("gauge section", from_table("water gauge", "{gate} {a} {a} {n} to {n} {A}")),
-            Place("sizing.json", from_sizing(lambda s, m: s["reading_clean_me_pa"])),
+            Place("sizing.json", if_computed(from_sizing(lambda s, m: s["reading_clean_me_pa"])), is_computed),
         ),
     ),
     Fact(
@@ -179,20 +179,23 @@ FLOWS = (
     Fact(
         "hours between cleanings",
         (
-            Place("report", tell("hours", "sizing report", "after that every {A}", mark=False)),
+            Place("report", tell("hours", "sizing report", "after that about every {A}", mark=False)),
             Place(
                 "report, finding",
                 tell("hours", "sizing report", "Machine hours between cleanings {A}", mark=False),
                 may,
             ),
-            Place("maintenance", tell("hours", "maintenance", "about every {A} of machines", mark=False)),
-            Place("sizing.json", exact("hours", "filters", "clean_me", "later_h")),
+            Place(
+                "maintenance",
+                tell("hours", "maintenance", r"At {a}, about every {A} (?:\([^)]*\) )?of machines", mark=False),
+            ),
+            Place("sizing.json", exact("hours", "filters", "clean_me", "later_h", "best")),
         ),
     ),
     Fact(
         "hours to the first cleaning",
         (
-            Place("report", tell("hours", "sizing report", "From new: after {A}", mark=False)),
+            Place("report", tell("hours", "sizing report", "From new: after about {A}", mark=False)),
             Place(
                 "step of the first cleaning",
                 tell("hours", "steps", r"after about {A} of machines running", mark=False),
@@ -200,7 +203,7 @@ FLOWS = (
             Place(
                 "worked calculations", tell("hours", "worked", r"hours to CLEAN ME = .*?\) {A} \d+ ", mark=False), may
             ),
-            Place("sizing.json", exact("hours", "filters", "clean_me", "first_h")),
+            Place("sizing.json", exact("hours", "filters", "clean_me", "first_h", "best")),
         ),
     ),
     Fact(

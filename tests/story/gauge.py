@@ -52,6 +52,15 @@ def is_measured(outputs: Outputs) -> bool:
     return "MEASURED" in outputs.lines("water gauge")
 
 
+def is_computed(outputs: Outputs, subject: str = "") -> bool:
+    """Tell whether CLEAN ME stands where it was computed: over a measured clean reading full pleats' dust is added."""
+    return not (is_measured(outputs) and get_sizing(outputs, "filters", "clean_me", "criterion") == "dust load")
+
+
+def if_computed(read: Callable[[Outputs], Telling]) -> Callable[[Outputs], Telling]:
+    return lambda o: read(o) if is_computed(o) else {}
+
+
 def list_cards(outputs: Outputs) -> list[str]:
     """Return the words of each card: from its tab to the gauge's name."""
     text = outputs.words("water gauge")
@@ -81,16 +90,16 @@ GAUGE = (
                 "gauge section, gate by gate", pressure("mark", "water gauge", r"\(read here\) {a} {a} {n} to {n} {A}")
             ),
             Place("gauge card", from_cards("CLEAN ME", "mark")),
-            Place("step of the baseline", pressure("mark", "steps", "CLEAN ME at {A} on")),
+            Place("step of the baseline", pressure("mark", "steps", "Mark CLEAN ME at {A} on")),
             Place("step of the first cleaning", pressure("mark", "steps", "Gauge shows {A}, only")),
             Place("maintenance", pressure("mark", "maintenance", "At {A}, about every")),
             Place("label", pressure("mark", "labels", "CLEAN ME at {A}")),
             Place(
                 "worked calculations",
-                pressure("mark", "worked", r"reading at CLEAN ME = .*? ({n} (?:Pa|inH2O)) \d+ "),
+                if_computed(pressure("mark", "worked", r"reading at CLEAN ME = .*? ({n} (?:Pa|inH2O)) \d+ ")),
                 may,
             ),
-            Place("sizing.json", exact("mark", "filters", "clean_me", "reading_pa")),
+            Place("sizing.json", if_computed(exact("mark", "filters", "clean_me", "reading_pa")), is_computed),
         ),
     ),
     Fact(

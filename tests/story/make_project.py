@@ -109,10 +109,11 @@ def make_machines(pick: random.Random) -> list[str]:
 
 def make_filters(pick: random.Random, many: int) -> list[str]:
     loss = pick.choice(("permeability: 22 cfm/ft2 at 0.5 inH2O", "loss: 60 Pa at 800 m3/h"))
+    cakes = ", cake_resistance: 3000000 1/s" if many == 3 else ""  # so much that marks lie far apart: two gauges
     return [
         f"filters: {{count: {many}, media_area: {pick.randint(14, 34)} m2, {loss}, "
         f"outside: {pick.randint(318, 328)} mm, "
-        f"bore: 240 mm, height: {pick.choice((500, 600, 660, 900))} mm, weight: {pick.uniform(4, 9):.1f} kg}}"
+        f"bore: 240 mm, height: {pick.choice((500, 600, 660, 900))} mm, weight: {pick.uniform(4, 9):.1f} kg{cakes}}}"
     ]
 
 

@@ -154,7 +154,7 @@ SLIPS = (
         "box, outside",
         "depth",
         "step that hangs the box",
-        reprint("steps", r"(box: 87\.3 lb, 47-13/32 ×\s+)20-13/32", r"\g<1>20-3/32"),
+        reprint("steps", r"(box: 87\.2 lb, 47-13/32 ×\s+)20-13/32", r"\g<1>20-3/32"),
     ),
     Slip("box, inside", "height", "as-built page", reprint("as built", "top to bottom 16 in", "top to bottom 15 in")),
     Slip(
@@ -193,7 +193,7 @@ SLIPS = (
         "box, empty, weight",
         "box",
         "helper's sheet",
-        lambda o: replace(o, helper=o.helper.replace("The box, 87.3 lb", "The box, 78.3 lb")),
+        lambda o: replace(o, helper=o.helper.replace("The box, 87.2 lb", "The box, 78.3 lb")),
     ),
     Slip(
         "box, empty, weight",
@@ -235,8 +235,8 @@ SLIPS = (
         reprint("steps", "Drill 8 holes", "Drill 6 holes"),
     ),
     Slip("lag screws, how many", "lags", "bill.csv", rebill("5/16 in x 3 in lag screw", NEEDED, "4", "6")),
-    Slip("CLEAN ME", "mark", "label", reprint("labels", "CLEAN ME at 1.22", "CLEAN ME at 1.24")),
-    Slip("CLEAN ME", "mark", "gauge card", reprint("water gauge", r"CLEAN ME 1\.22 inH2O\n", "CLEAN ME 1.12 inH2O\n")),
+    Slip("CLEAN ME", "mark", "label", reprint("labels", "CLEAN ME at 0.33", "CLEAN ME at 0.34")),
+    Slip("CLEAN ME", "mark", "gauge card", reprint("water gauge", r"CLEAN ME 0\.33 inH2O\n", "CLEAN ME 0.35 inH2O\n")),
     Slip(
         "TOO HIGH",
         "mark",
@@ -275,7 +275,7 @@ SLIPS = (
         reprint("full-size", "Slope 1 in 5: level", "Slope 1 in 8: level"),
     ),
     Slip("kind of gauge built", "sloping tube", "bill: a jar for one leg", rebill("jar", "item", "jar", "bottle")),
-    Slip("clear tube to buy", "tube", "bill.csv", rebill("clear tube", NEEDED, "9.2", "7.2")),
+    Slip("clear tube to buy", "tube", "bill.csv", rebill("clear tube", NEEDED, "8.775", "7.875")),
     Slip(
         "air of a machine, its gate alone open",
         "jointer",
@@ -302,7 +302,10 @@ SLIPS = (
         rework(set_in("sizing", "scenarios", 0, "reading_pa", "best", to=54.6)),
     ),
     Slip(
-        "reading of a gate at CLEAN ME", "jointer", "gauge section", reprint("water gauge", "1.11 inH2O", "9.22 inH2O")
+        "reading of a gate at CLEAN ME",
+        "jointer",
+        "gauge section",
+        reprint("water gauge", r"0\.29 inH2O", "9.22 inH2O"),
     ),
     Slip(
         "air of the blower, one gate open",
@@ -320,13 +323,25 @@ SLIPS = (
         "hours between cleanings",
         "hours",
         "maintenance",
-        reprint("maintenance", r"about every 1202\b", "about every 1502"),
+        reprint("maintenance", r"At 0\.\d+ inH2O, about every 60\b", "At 0.33 inH2O, about every 80"),
     ),
     Slip(
         "hours to the first cleaning",
         "hours",
         "sizing.json",
-        rework(set_in("sizing", "filters", "clean_me", "first_h", to=1202.0)),
+        rework(set_in("sizing", "filters", "clean_me", "first_h", "best", to=60.0)),
+    ),
+    Slip(
+        "filter at CLEAN ME, weight",
+        "full",
+        "cautions",
+        reprint("cautions", "at CLEAN ME about 22.8 lb", "at CLEAN ME about 28.2 lb"),
+    ),
+    Slip(
+        "catch pail when it is emptied, weight",
+        "pail",
+        "drawing",
+        reprint("drawings", "half full 6.5 lb", "half full 11.7 lb"),
     ),
     Slip(
         "noise with the machines",

@@ -46,12 +46,22 @@ WEIGHTS = (
             Place("step that clips the lids", lambda o: find_all(all_steps(o), "high, {A} each", "filter")),
             Place("cautions", tell("filter", "cautions", "One clean filter weighs {A}"), may),
             Place("helper's sheet", lambda o: one("filter", find_weight(o.helper, r"One filter, {A}\b")), may),
-            Place(
-                "helper's sheet, cleaning",
-                lambda o: one("filter", find_weight(o.helper, r"A full filter: heavier than {A}\b")),
-                may,
-            ),
             Place("helper's page", lambda o: one("filter", find_weight(o.helper_page, r"One filter, {A}\b")), may),
+        ),
+    ),
+    Fact(
+        "filter at CLEAN ME, weight",
+        (
+            Place("drawing", tell("full", "drawings", r"(?i:filter at CLEAN ME) {A} \d")),
+            Place("cautions", tell("full", "cautions", "at CLEAN ME about {A} with its lid")),
+            Place("helper's sheet", lambda o: one("full", find_weight(o.helper, r"A full filter: about {A}\b")), may),
+        ),
+    ),
+    Fact(
+        "catch pail when it is emptied, weight",
+        (
+            Place("drawing", tell("pail", "drawings", r"(?i:catch pail, half full) {A} \d")),
+            Place("cautions", tell("pail", "cautions", r"its pail, half full, {A}")),
         ),
     ),
 )

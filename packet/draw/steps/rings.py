@@ -139,7 +139,7 @@ class RingSection:
             self.names.append((*at, self._name(name)))
 
     def _draw_lid(self, left: float) -> float:
-        closure, cartridge = self.port.port.closure, self.project.filters[0]
+        closure, cartridge = self.port.port.closure, self.project.get_filter(self.port.port)
         under, lid = -closure.ring_height_mm, closure.lid_mm / 2
         opening = closure.land_outside_mm / 2 - closure.land_mm
         skirt = self.port.hole_mm / 2 - self.port.wall_mm - 1.5

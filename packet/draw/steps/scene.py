@@ -49,11 +49,12 @@ class Piece:
 
 def list_pieces(project: Settled, port: PortDesign, apart: float) -> list[Piece]:
     """Return what is on a port, from the panel outwards. apart: mm between the pieces that are being screwed on."""
-    closure, filters = port.port.closure, project.filters[0]
+    closure = port.port.closure
     at = closure.flange_thick_mm + closure.ring_height_mm
     pieces = [Piece("ring", 0.0, at, port.flange_mm)]
     chain = [("lid", closure.lid_height_mm, port.lid_mm)]
     if port.port.kind == "filter":
+        filters = project.get_filter(port.port)
         chain += [("filter", filters.height_mm, filters.outside_mm), ("lid", closure.lid_height_mm, port.lid_mm)]
         chain.append(("pail", port.port.pail.height_mm, port.port.pail.top_mm))
     for number, (kind, long, across) in enumerate(chain):
@@ -137,7 +138,9 @@ class Scene:
         things = self._draw_closed({"lid", "pail"})
         port = self._list_ports("filter")[-1 if self.sight.toward[0] > 0 else 0]
         for piece in list_pieces(self.project, port, 0.0):
-            if piece.kind == "pail" or (piece.kind == "lid" and piece.start_mm < self.project.filters[0].height_mm / 2):
+            if piece.kind == "pail" or (
+                piece.kind == "lid" and piece.start_mm < self.project.get_filter(port.port).height_mm / 2
+            ):
                 self.names.append(Name(self._find_edge(port, piece), self.words(f"watch_{piece.kind}")))
         for port in self._list_ports("gauge"):
             self.names.append(

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from calc.box.stack import hang_parts
 from calc.box.standing import CASTER_MM
 from calc.design import Design
 from calc.measures.marking import write_between, write_mark
@@ -97,13 +98,13 @@ def _draw_hanging(project: Settled, design: Design, x: float, words: Phrases, sc
     widths = {
         "ring flange": port.flange_mm,
         "filter lid": port.lid_mm,
-        "gasket": max(each.outside_mm for each in project.filters),
-        "filter": max(each.outside_mm for each in project.filters),
+        "gasket": project.get_filter(port.port).outside_mm,
+        "filter": project.get_filter(port.port).outside_mm,
         "pail lid": port.lid_mm,
         "pail ring": port.flange_mm,
     }
     entities: list[Entity] = []
-    for part in design.stack.parts:
+    for part in hang_parts(project, port.port, design.stack.box_bottom_mm):
         if part.name == "catch pail":
             top, low = port.port.pail.top_mm / 2, port.port.pail.bottom_mm / 2
             corners = [

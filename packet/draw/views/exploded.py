@@ -219,8 +219,9 @@ def _draw_port(project: Settled, design: Design, port: PortDesign, sight: Sight)
     sizes.append((closure.lid_mm, closure.lid_height_mm, at_along))
     if port.port.kind == "filter" and project.filters:
         at_along += closure.lid_height_mm + gap
-        sizes.append((project.filters[0].outside_mm, project.filters[0].height_mm, at_along))
-        at_along += project.filters[0].height_mm + gap
+        cartridge = project.get_filter(port.port)
+        sizes.append((cartridge.outside_mm, cartridge.height_mm, at_along))
+        at_along += cartridge.height_mm + gap
         sizes.append((port.port.pail.top_mm, port.port.pail.height_mm, at_along))
     things = []
     for diameter, long, start in sizes:
@@ -309,7 +310,7 @@ def _name_port(project: Settled, design: Design, port: PortDesign, sight: Sight,
     out = -1.0 if is_low(port.port.face) else 1.0
     along = 100.0 + port.port.closure.ring_height_mm
     if port.port.kind == "filter" and project.filters:
-        along += 0.66 * project.filters[0].height_mm
+        along += 0.66 * project.get_filter(port.port).height_mm
     at[axis] += out * along
     x, y = sight.see((at[0], at[1], at[2]))
     if port.port.kind != "filter":  # a lid is smaller than its name: it stands below the lid

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from calc.gauges.gauge_design import JOIN_MM, Card, Mark
+from calc.gauges.cards import JOIN_MM, Card, Mark
 from calc.gauges.scales import UNIT_PA, Scale, ScaleUnit, make_scale
 from calc.measures.quantity import Reader, write_amount, write_length
 from calc.shapes.shapes import Box, Line, Path, Point, make_rectangle

@@ -73,7 +73,7 @@ def _draw_screw(port: PortDesign, t: float, flange_thick: float) -> list[Entity]
 
 def _draw_filter_lid(project: Settled, port: PortDesign, left: float) -> list[Entity]:
     """The lid screwed into the ring from below, cut out for air; gasket on its land; the filter's wall on that."""
-    closure, cartridge = port.port.closure, project.filters[0]
+    closure, cartridge = port.port.closure, project.get_filter(port.port)
     under = -closure.ring_height_mm
     lid, open_at = closure.lid_mm / 2, closure.land_outside_mm / 2 - closure.land_mm
     skirt = port.hole_mm / 2 - port.wall_mm - 1.5
@@ -97,7 +97,7 @@ def _draw_filter_lid(project: Settled, port: PortDesign, left: float) -> list[En
 
 def _draw_hook_clip(project: Settled, port: PortDesign) -> list[Entity]:
     """The clip: its band round the end of the filter, its hook up through the lid's hole."""
-    closure, cartridge = port.port.closure, project.filters[0]
+    closure, cartridge = port.port.closure, project.get_filter(port.port)
     under, x = -closure.ring_height_mm, closure.hook_edge_mm / 2 - closure.hook_hole_mm / 2
     top = under - closure.lid_thick_mm
     outer = cartridge.outside_mm / 2
@@ -145,7 +145,8 @@ def _label(project: Settled, port: PortDesign, reader: Reader, right: float, sca
         lines.append(
             (inner + closure.land_mm / 2, low - 2.0, words("gasket", land=write_mark(closure.land_mm, reader)))
         )
-        outer, band = project.filters[0].outside_mm / 2, low - project.filters[0].gasket_thick_mm * 0.65
+        cartridge = project.get_filter(port.port)
+        outer, band = cartridge.outside_mm / 2, low - cartridge.gasket_thick_mm * 0.65
         lines.append((outer + CLIP_MM, band - CLIP_BELOW_MM, words("clip", count=closure.hooks)))
         lines.append((outer - 8.0, band - CLIP_BELOW_MM - 9.0, words("cartridge")))
     entities: list[Entity] = []

@@ -6,7 +6,7 @@ from typing import Any
 
 from packet.job import Job
 from packet.pages.kit.kit import Kit
-from packet.words.amounts import bare, duct, full, head
+from packet.words.amounts import bare, bare_band, duct, full, head
 from packet.words.phrases import Phrases, take_words
 
 
@@ -37,13 +37,13 @@ def _table_filters(job: Job, kit: Kit, words: Phrases) -> Any:
          head(words("filters_hours"), "time_h", reader), words("filters_short")]
     ]  # fmt: skip
     for c in job.sizing.filter_choices:
-        hours = words("never") if c.hours is None else bare(c.hours, "time_h", reader)
+        hours = words("never") if c.hours is None else bare_band(c.hours, "time_h", reader)
         rows.append(
             [words("design") if c.is_design else "", str(c.count), bare(c.flow_m3s, "flow_m3s", reader),
              bare(c.face_speed_ms, "face_speed_ms", reader), bare(c.reading_pa, "pressure_pa", reader), hours,
              str(c.machines_short)]
         )  # fmt: skip
-    return kit.table(rows, (6, 13, 14, 16, 15, 15, 11), align="lrrrrrr", size=8.4, width_mm=90)
+    return kit.table(rows, (6, 12, 13, 15, 14, 20, 10), align="lrrrrrr", size=8.4, width_mm=90)
 
 
 def _table_trunks(job: Job, kit: Kit, words: Phrases) -> Any:

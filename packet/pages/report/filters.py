@@ -10,6 +10,7 @@ from packet.draw.views.plots import Axis, Curve, LimitLine, Plot, PlotSpot, draw
 from packet.job import Job
 from packet.pages.kit.kit import Kit
 from packet.words.amounts import axis, bare, full, full_band, head
+from packet.words.catching import say_catching, say_level
 from packet.words.phrases import Phrases, take_words
 from packet.words.say import say
 
@@ -19,15 +20,20 @@ def make_blocks(job: Job, kit: Kit) -> list[Any]:
     filters, reader, words = job.sizing.filters, kit.reader, take_words("report_filters", kit.reader.language)
     clean = filters.clean_me
     blocks: list[Any] = [kit.heading(words("title"), 2)]
-    first = words("hours_never") if clean.hours_first is None else full(clean.hours_first, "time_h", reader)
-    later = words("hours_never") if clean.hours_later is None else full(clean.hours_later, "time_h", reader)
+    first, later = (
+        words("hours_never") if hours is None else full_band(hours, "time_h", reader)
+        for hours in (clean.hours_first, clean.hours_later)
+    )
     why = say(clean.why, reader).rstrip(".")
     if clean.criterion == "never":
         blocks.append(kit.text(words("never", why=why), "strong"))
     else:
-        reading = full(clean.reading_pa, "pressure_pa", reader)
+        reading = full(job.gauge.clean_me_pa, "pressure_pa", reader)
         key = "clean" if job.project.has_gates else "clean_hose"
-        blocks.append(kit.text(words(key, reading=reading, machine=clean.read_at), "strong"))
+        if job.gauge.signal == "gauge":
+            blocks.append(kit.text(words(key, reading=reading, machine=clean.read_at), "strong"))
+        else:
+            blocks.append(kit.text(words("clean_by_hours", hours=later), "strong"))
         blocks.append(kit.text(words("clean_why", why=why, first=first, later=later)))
     if len(filters.loading) > 1:
         blocks.append(
@@ -50,7 +56,9 @@ def make_blocks(job: Job, kit: Kit) -> list[Any]:
             full(filters.face_speed_ms, "face_speed_ms", reader),
         ],
         [words("clean_loss"), full_band(filters.clean_loss, "pressure_pa", reader)],
-        [words("dust"), full(filters.dust_kgs, "mass_rate_kgs", reader)],
+        [words("dust"), full_band(filters.dust_kgs, "mass_rate_kgs", reader)],
+        [words("pleats"), full_band(filters.pleats_kgs, "mass_rate_kgs", reader)],
+        [words("load"), full_band(clean.areal, "areal_mass_kgm2", reader)],
         [words("captures"), full(filters.captures, "share", reader)],
     ]
     if filters.cut_size_m is not None:
@@ -63,11 +71,29 @@ def make_blocks(job: Job, kit: Kit) -> list[Any]:
     facts += [["", ""]] * (2 * half - len(facts))
     rows = [[words("facts"), "", "", ""], *([*a, *b] for a, b in zip(facts[:half], facts[half:], strict=True))]
     left = kit.table(rows, (62, 34, 54, 32), align="lrlr", size=8.6)
+    blocks.append(left)
     if len(filters.shares) > 1:
-        blocks += [left, _table_shares(job, kit, words)]
-    else:
-        blocks.append(left)
-    return blocks
+        blocks.append(_table_shares(job, kit, words))
+    return [*blocks, _table_catching(job, kit, words)]
+
+
+def _table_catching(job: Job, kit: Kit, words: Phrases) -> Any:
+    """Return pails and bin: what each holds, and when it is to be emptied."""
+    reader = kit.reader
+    rows = [[words(f"pails_{name}") for name in ("what", "holds", "level", "dust", "hours")]]
+    for each in job.sizing.filters.catching:
+        hours = words("hours_never") if each.hours is None else full_band(each.hours, "time_h", reader)
+        holds = full(each.volume_m3, "volume_m3", reader)
+        rows.append(
+            [
+                say_catching(each, reader),
+                words("catching_assumed" if each.assumed else "catching_known", volume=holds),
+                say_level(each.level, reader),
+                full(each.dust_kg, "mass_kg", reader),
+                hours,
+            ]
+        )
+    return kit.table(rows, align="lrlrr", size=8.6, width_mm=182)
 
 
 def _table_shares(job: Job, kit: Kit, words: Phrases) -> Any:
@@ -101,7 +127,7 @@ def draw_reading(job: Job, words: Phrases) -> Drawing:
     limits: tuple[LimitLine, ...] = ()
     if clean.hours_first is not None:
         y = to_reader(clean.reading_pa, "pressure_pa", reader)
-        spots = (PlotSpot(x=clean.hours_first, y=y, words=words("clean_me")),)
+        spots = (PlotSpot(x=_find_clean_hour(job), y=y, words=words("clean_me")),)
         limits = (LimitLine(y, full(clean.reading_pa, "pressure_pa", reader), words_at=0.0),)
     plot = Plot(
         name="gauge reading while loading",
@@ -125,7 +151,7 @@ def draw_flow(job: Job, words: Phrases) -> Drawing:
     if clean.hours_first is not None:
         spots = (
             PlotSpot(
-                x=clean.hours_first,
+                x=_find_clean_hour(job),
                 y=to_reader(clean.flow_m3s, "flow_m3s", reader),
                 words=words("clean_me"),
                 above=True,
@@ -145,6 +171,11 @@ def draw_flow(job: Job, words: Phrases) -> Drawing:
 def _last_hour(job: Job) -> float:
     """Return where the hours end on the axis: past *clean me*, not out where nothing happens any more."""
     loading = job.sizing.filters.loading
-    first = job.sizing.filters.clean_me.hours_first
     last = max(p.hours for p in loading)
-    return max(min(last, first * 1.6) if first else last, 1e-6)
+    return max(min(last, 1.6 * _find_clean_hour(job)), 1e-6)
+
+
+def _find_clean_hour(job: Job) -> float:
+    """Return the hour at which the curve as drawn has the load of *clean me*, not rounded."""
+    filters = job.sizing.filters
+    return min(filters.loading, key=lambda point: abs(point.areal_kgm2 - filters.clean_me.areal_kgm2)).hours

@@ -155,27 +155,57 @@ def test_reading_in_the_band_is_as_expected() -> None:
 
 
 def test_low_reading_means_less_air_and_says_what_holds_it_back() -> None:
-    found, sizing = read(0.4)
+    found, sizing = read(0.2)
     assert found.seen == "low"
+    assert found.verdict is Verdict.DOES_NOT_FIT
     assert found.flow_m3s < 0.7 * sizing.at_gauge.flow.best
     assert "something holds the air back" in join(found.reasons)
     assert "gate half shut" in join(found.likely)
 
 
+def test_a_clean_reading_a_little_below_the_band_is_no_alarm() -> None:
+    """New cloth often lets more through than is stated: the reading alone never says that the air is held back."""
+    _, sizing = read(1.0)
+    found, _ = read(0.8 * sizing.at_gauge.reading.low / sizing.at_gauge.reading.best)
+    assert found.seen == "low"
+    assert found.verdict is Verdict.TIGHT
+    assert "something holds the air back" not in join(found.reasons)
+    assert "no alarm" in join(found.reasons)
+    assert "Measure the air speed" in say(found.likely[0], INCH)
+
+
+def test_a_measured_baseline_tells_what_the_other_gates_should_show() -> None:
+    """The file's clean loss is good to a factor of six; once one gate is measured the others follow it to a tenth."""
+    project, sizing = load()
+    at, other = sizing.gauge_at, next(s for s in sizing.scenarios if s.kind == "alone" and s.name != sizing.gauge_at)
+    baseline = 1.6 * sizing.at_gauge.reading.best
+    name = f"reading__{other.name.replace(' ', '_')}"
+
+    def look(share: float):
+        values = {"baseline__reading": baseline, "baseline__clean": True, name: share * 1.6 * other.reading.best}
+        (found,) = diagnose(project, sizing, Record((write_down(DAY(2026, 4, 1), **values),)))
+        return found
+
+    assert other.name != at
+    assert look(1.0).seen == "as expected"
+    assert look(1.0).expected.high < 1.2 * look(1.0).expected.low * 1.05
+    assert look(0.7).seen == "low", "inside the band of what was computed, and yet too low for this cloth"
+
+
 def test_low_reading_with_good_air_speed_is_a_leak() -> None:
     _, sizing = read(1.0)
     drop = next(d for d in sizing.at_gauge.ducts if d.place == sizing.gauge_at)
-    found, _ = read(0.4, speed_ms=drop.speed.best)
+    found, _ = read(0.2, speed_ms=drop.speed.best)
     assert "Air goes round the filter" in say(found.likely[-1], INCH)
     assert "gate half shut" not in join(found.likely)
-    blocked, _ = read(0.4, speed_ms=0.4 * drop.speed.best)
+    blocked, _ = read(0.2, speed_ms=0.4 * drop.speed.best)
     assert "gate half shut" in join(blocked.likely)
     assert "Air goes round" not in join(blocked.likely)
 
 
 def test_high_reading_is_followed_along_the_blowers_curve_to_a_load() -> None:
     project, sizing = load()
-    stage = sizing.filters.loading[4]
+    stage = sizing.filters.loading[7]
     found = diagnose_reading(System(project, sizing.air), sizing, sizing.gauge_at, stage.reading_pa, DAY(2026, 4, 1))
     assert found.seen == "loaded"
     # The stage was made by loading the model; reading it back must give the same load and flow.
@@ -241,7 +271,7 @@ def test_earlier_trouble_is_kept_in_sight() -> None:
     project, sizing = load()
     best = sizing.at_gauge.reading.best
     key = f"reading__{sizing.gauge_at.replace(' ', '_')}"
-    entries = [write_down(DAY(2026, 4, day), **{key: share * best}) for day, share in ((3, 1.0), (1, 0.3), (2, 1.0))]
+    entries = [write_down(DAY(2026, 4, day), **{key: share * best}) for day, share in ((3, 1.0), (1, 0.2), (2, 1.0))]
     found = diagnose(project, sizing, Record(tuple(entries)))
     assert [(each.date.day, each.seen) for each in found] == [(1, "low"), (3, "as expected")]
 

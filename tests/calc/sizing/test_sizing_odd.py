@@ -64,8 +64,10 @@ def make_odd_shop(seed: int) -> p.Project:
         flow, pressure = flow + pick.choice((0.01, 0.1, 0.3)), pressure * pick.choice((0.3, 0.9, 1.0, 1.3))
     shop = make_shop(tuple(runs), tuple(machines), tuple(points))
     one = shop.filters[0]
-    banks = ((one,), (replace(one, count=1, media_m2=0.5), one))
-    return replace(shop, filters=pick.choice(banks), box=replace(shop.box, side=pick.choice(("pressure", "suction"))))
+    bank = pick.choice(((one,), (replace(one, count=1, media_m2=0.5, name="small"), replace(one, count=1))))
+    hung = iter(each.name for each in bank for _ in range(each.count))
+    ports = tuple(replace(port, filter=next(hung)) if port.kind == "filter" else port for port in shop.ports)
+    return replace(shop, filters=bank, ports=ports, box=replace(shop.box, side=pick.choice(("pressure", "suction"))))
 
 
 @pytest.mark.parametrize("seed", range(14))

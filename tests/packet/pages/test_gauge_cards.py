@@ -12,7 +12,8 @@ import pypdf
 import pypdfium2
 import pytest
 
-from calc.gauges.gauge_design import JOIN_MM, design_gauge
+from calc.gauges.cards import JOIN_MM
+from calc.gauges.gauge_design import design_gauge
 from calc.measures.quantity import Reader
 from packet.draw.backends.pdf import paint
 from packet.draw.fonts import measure_words, register_fonts

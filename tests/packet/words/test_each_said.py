@@ -65,6 +65,7 @@ def list_odd() -> list[Project]:
         replace(plain, ports=tuple(replace(p, closure=replace(p.closure, flange_mm=280.0)) for p in plain.ports)),
         replace(plain, ports=tuple(replace(p, pail=Pail(across_mm=(9000.0,))) for p in plain.ports)),
         replace(plain, display=replace(plain.display, most_sheets=2)),
+        replace(plain, methods=replace(plain.methods, lift_limit_kg=60.0)),
         replace(plain, blower=replace(plain.blower, motor_top_mm=2400.0)),
     ]
 

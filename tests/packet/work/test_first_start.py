@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from calc.gauges.gauge_design import find_too_high
+from calc.gauges.cards import find_too_high
 from calc.measures.quantity import write_amount
 from packet.job import Job
 from tests.shop import load_job

@@ -17,11 +17,12 @@ import pytest
 from calc.finding import Verdict
 from calc.gauges.gauge_parts import list_boards
 from calc.shapes.shapes import Layer, Line
+from calc.strength.handling import weigh_pail
 from packet.bill.gauge_fill import write_fill
 from packet.build.build import build_packet
 from packet.cli.cli import main
 from packet.files.tables_csv import MARK
-from packet.job import make_job
+from packet.job import Job, make_job
 from packet.words.findings import count_verdicts
 from packet.words.say import say
 from tests.shop import load_job, write_whole
@@ -184,3 +185,41 @@ def test_every_page_says_how_many_gauges_are_built(name: str) -> None:
     liquid = write_fill(job.gauge, job.reader)
     assert f"About {liquid} fills" in words
     assert f"{liquid} in all" in words
+
+
+def make_two_kinds(tmp_path: Path, *, turned: bool) -> Job:
+    """Return the boatshed with a long and a short filter, written in one order or the other."""
+    text = (PROJECTS / "boatshed.yaml").read_text(encoding="utf-8")
+    start, end = text.index("filters:\n"), text.index("filter_box:\n")
+    kinds = [
+        "  - {name: long, count: 1, media_area: 330 ft2, permeability: 22 cfm/ft2 at 0.5 inH2O, outside: 12.7 in, "
+        "bore: 9.4 in, height: 36 in, weight: 18 lb, gasket_thick: 8 mm}\n",
+        "  - {name: stout, count: 1, media_area: 240 ft2, permeability: 30 cfm/ft2 at 0.5 inH2O, outside: 13.4 in, "
+        "bore: 9.4 in, height: 24 in, weight: 26 lb, gasket_thick: 5 mm}\n",
+    ]
+    text = text[:start] + "filters:\n" + "".join(reversed(kinds) if turned else kinds) + text[end:]
+    text = text.replace("{name: filter A, kind: filter,", "{name: filter A, kind: filter, filter: long,")
+    text = text.replace("{name: filter B, kind: filter,", "{name: filter B, kind: filter, filter: stout,")
+    path = tmp_path / f"{'turned' if turned else 'kinds'}.yaml"
+    path.write_text(text, encoding="utf-8")
+    return make_job(path)
+
+
+def test_each_kind_of_filter_counts_and_their_order_in_the_file_does_not(tmp_path: Path) -> None:
+    job, turned = (make_two_kinds(tmp_path, turned=each) for each in (False, True))
+    assert job.sizing.filters == turned.sizing.filters
+    assert job.design == turned.design
+    assert job.findings == turned.findings
+    assert job.bill.lines == turned.bill.lines
+    hanging = job.design.handling.hanging_kg
+    clean = (26 - 18) * 0.45359237
+    load = job.sizing.filters.clean_me.areal_kgm2
+    dust = load * (240 - 330) * 0.09290304
+    pails = [next(p for p in job.design.ports if p.name == name) for name in ("filter A", "filter B")]
+    pail = weigh_pail(job.project, pails[1], full=True) - weigh_pail(job.project, pails[0], full=True)
+    assert hanging["filter B"] - hanging["filter A"] == pytest.approx(clean + dust + pail)
+    loads = {each.name for each in job.design.handling.loads}
+    assert {"long, full of dust", "stout, full of dust"} <= loads
+    lids = [part.name for part in job.design.flat_parts if part.kind == "filter lid"]
+    assert lids == ["filter lid filter A", "filter lid filter B"], "each kind seals on a lid of its own"
+    assert job.design.stack.hanging_mm > 36 * 25.4 > 24 * 25.4

@@ -13,7 +13,7 @@ from typing import TextIO
 from packet.cli.streams import tell_done
 from packet.disk.write import write_new
 from packet.fields.box import PAIL
-from packet.fields.new_file import split_machines, write_project_text
+from packet.fields.new_file import split_machines, write_left_out, write_project_text
 from packet.fields.questions import (
     ASKED,
     QUESTIONS,
@@ -25,10 +25,12 @@ from packet.fields.questions import (
     make_answers_group,
     split_readings,
 )
+from packet.reading.about import ITEM
+from packet.reading.assumed import list_things
 from packet.reading.context import Reading, Where
 from packet.reading.cross_box import check_pail
 from packet.reading.faults import Faults
-from packet.reading.load import read_bytes, read_project
+from packet.reading.load import Loaded, read_bytes, read_project
 from packet.reading.nodes import Listing, Node, NodeEntry, Table, Text, compose_nodes
 from packet.reading.problem import Place, find_nearest, list_words, quote_found
 from packet.reading.tables import read_group, read_node
@@ -60,6 +62,7 @@ def write_new_project(path: Path, start: str | None, answers_file: str | None) -
     answers = {"title": name_project(path)} | answers
     text = write_project_text(fill_answers(answers), tuple(q for q in QUESTIONS if q.key not in answers), today)
     loaded = read_project(text.encode("utf-8"), str(path))
+    text += write_left_out(list_left_out(loaded))
     try:
         write_new(path, text)
     except FileExistsError:
@@ -69,9 +72,15 @@ def write_new_project(path: Path, start: str | None, answers_file: str | None) -
         print(f"Written: {path}")
         if "pail" in answers:
             print(f"One pail was measured, for {loaded.project.ports[0].name}: taken for the others too: measure each.")
-        print(f"{len(loaded.project.assumed)} values in it are assumed; they are marked. Measure before you cut.")
+        print(f"{len(loaded.project.assumed)} values are guesses; each is named in the file. Measure before you cut.")
         print(f"Next: collector-packet check {path}")
     return 0
+
+
+def list_left_out(loaded: Loaded) -> list[str]:
+    """Return in plain words what the file does not say and is assumed."""
+    said = {ITEM.sub("", known) for known in loaded.echo}
+    return list_things([path for path in loaded.project.assumed if path not in said])
 
 
 def name_project(path: Path) -> str:
@@ -174,7 +183,7 @@ def note_bad_machines(node: Text, reading: Reading) -> None:
 def ask_all(source: TextIO, out: TextIO) -> dict[str, str]:
     """Return the answers given. One passed over with Enter is left out; the end of input passes over the rest."""
     print(
-        "Press Enter where you do not know: the answer in brackets is then used, and marked as assumed.\n"
+        "Press Enter where you do not know: the answer in brackets is then used, with 'about' before it.\n"
         "Give each size its unit, as you read it off the tape or the plate: 8 ft 4 in, 5-1/8 in, 130 mm, 650 cfm.\n",
         file=out,
     )
@@ -201,7 +210,7 @@ def ask_one(number: str, question: Query, answers: dict[str, str], source: TextI
             return True
         for problem in problems:
             print(f"    {problem}", file=out)
-    print(f"    passed over: {stands} is used, and marked as assumed; change it in the file later", file=out)
+    print(f"    passed over: about {stands} is used; change it in the file later", file=out)
     return True
 
 

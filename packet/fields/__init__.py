@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from packet.fields.airway import BLOWER, DUCTS, GATE_SET, MACHINE, PIECES, SEPARATOR
 from packet.fields.box import BOX, CLOSURE, FILTERS, LINING, PORTS
-from packet.fields.making import ASSUMED, BUY_AT, GAUGE, METHODS, MONEY, ON_HAND, PRICES
+from packet.fields.making import BUY_AT, GAUGE, METHODS, MONEY, ON_HAND, PRICES
 from packet.fields.model import Group, Key, ListOf, Number
 from packet.fields.shop import DISPLAY, DUST, NOISE, SHOP, TITLE
 
@@ -101,11 +101,5 @@ PROJECT = Group(
             "{screw lid: pail shelf of the farm store}",
         ),
         Key("money", MONEY, "Money of the prices.", "USD", default="USD"),
-        Key(
-            "assumed",
-            ASSUMED,
-            "Values above that are assumed, not measured; the packet says so beside each.",
-            "[ports.filter A.pail, shop.humidity]",
-        ),
     )
 )

@@ -4,18 +4,7 @@ from __future__ import annotations
 
 from calc import project as p
 from packet.fields.box import make_size
-from packet.fields.model import (
-    Group,
-    Key,
-    ListOf,
-    MapOf,
-    Number,
-    OwnText,
-    Ratio,
-    Value,
-    YesNo,
-    choose,
-)
+from packet.fields.model import Group, Key, MapOf, Number, OwnText, Ratio, Value, YesNo, choose
 
 CLEAN_WHEN = Group(
     (
@@ -117,5 +106,4 @@ METHODS = Group(
 PRICES = MapOf(Number(0.0, 1e6))
 ON_HAND = MapOf(Number(0.0, 1e6))
 BUY_AT = MapOf(OwnText(120))
-ASSUMED = ListOf(OwnText(200), most=400)
 MONEY = OwnText(8)

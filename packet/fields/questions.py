@@ -13,7 +13,7 @@ from packet.fields.model import Group, Key, ListOf, MapOf, Number, OwnText, Vari
 class Query:
     """key: its name in an answers file; at: the field it fills, as a dotted path of the table of fields.
 
-    inch, metric: the answer that stands when nobody gives one; assumed: paths that are then marked assumed
+    inch, metric: the answer that stands when nobody gives one; measured: then it has ``about`` before it
     asked: at the terminal; else only an answers file can say it
     """
 
@@ -23,7 +23,7 @@ class Query:
     inch: str
     metric: str
     _: KW_ONLY
-    assumed: tuple[str, ...] = ()
+    measured: bool = False
     asked: bool = True
 
 
@@ -35,7 +35,7 @@ QUESTIONS: tuple[Query, ...] = (
         "Floor to ceiling, where the filter box will hang?",
         "9 ft 6 in",
         "2.9 m",
-        assumed=("shop.ceiling",),
+        measured=True,
     ),
     Query(
         "doorway",
@@ -43,7 +43,7 @@ QUESTIONS: tuple[Query, ...] = (
         "Narrowest doorway on the way in, width x height?",
         "32 x 80 in",
         "800 x 2000 mm",
-        assumed=("shop.doorway",),
+        measured=True,
     ),
     Query(
         "altitude",
@@ -51,7 +51,7 @@ QUESTIONS: tuple[Query, ...] = (
         "How high above the sea is the shop?",
         "500 ft",
         "150 m",
-        assumed=("shop.altitude",),
+        measured=True,
     ),
     Query(
         "flued_appliance",
@@ -60,7 +60,7 @@ QUESTIONS: tuple[Query, ...] = (
         "sealed or none? yes if you do not know its kind",
         "yes",
         "yes",
-        assumed=("shop.flued_appliance",),
+        measured=True,
     ),
     Query(
         "free_flow",
@@ -68,7 +68,7 @@ QUESTIONS: tuple[Query, ...] = (
         "On the blower's plate: the most air, with nothing connected?",
         "1100 cfm",
         "1850 m3/h",
-        assumed=("blower.rating.free_flow",),
+        measured=True,
     ),
     Query(
         "shut_off",
@@ -76,16 +76,16 @@ QUESTIONS: tuple[Query, ...] = (
         "On the plate: the most pressure, with the inlet shut?",
         "10 inH2O",
         "2500 Pa",
-        assumed=("blower.rating.shut_off",),
+        measured=True,
     ),
-    Query("power", "blower.power", "Motor power on the plate?", "2 hp", "1.5 kW", assumed=("blower.power",)),
+    Query("power", "blower.power", "Motor power on the plate?", "2 hp", "1.5 kW", measured=True),
     Query(
         "outlet",
         "blower.outlet",
         "Inside diameter of the blower's outlet?",
         "6 in",
         "150 mm",
-        assumed=("blower.outlet",),
+        measured=True,
     ),
     Query(
         "separator",
@@ -94,29 +94,24 @@ QUESTIONS: tuple[Query, ...] = (
         "cyclone",
         "cyclone",
     ),
-    Query("duct", "ducts.pieces.pipe.pipe", "Diameter of the main duct?", "5 in", "125 mm", assumed=("ducts.main",)),
-    Query(
-        "duct_length", "ducts.pieces.pipe.length", "Length of the main duct?", "20 ft", "6 m", assumed=("ducts.main",)
-    ),
-    Query(
-        "elbows", "ducts.pieces.elbow.count", "How many square bends (90 deg) in it?", "2", "2", assumed=("ducts.main",)
-    ),
+    Query("duct", "ducts.pieces.pipe.pipe", "Diameter of the main duct?", "5 in", "125 mm", measured=True),
+    Query("duct_length", "ducts.pieces.pipe.length", "Length of the main duct?", "20 ft", "6 m", measured=True),
+    Query("elbows", "ducts.pieces.elbow.count", "How many square bends (90 deg) in it?", "2", "2", measured=True),
     Query(
         "machines",
         "",
         "Machines and the air each needs, such as: planer 600 cfm, band saw 400 cfm?",
         "table saw 450 cfm, band saw 400 cfm",
         "table saw 750 m3/h, band saw 650 m3/h",
-        assumed=("machines",),
     ),
-    Query("filters", "filters.count", "How many filter cartridges?", "2", "2", assumed=("filters.count",)),
+    Query("filters", "filters.count", "How many filter cartridges?", "2", "2", measured=True),
     Query(
         "media_area",
         "filters.media_area",
         "Pleated area of one, from its label?",
         "270 ft2",
         "25 m2",
-        assumed=("filters.media_area",),
+        measured=True,
     ),
     Query(
         "filter_outside",
@@ -124,17 +119,17 @@ QUESTIONS: tuple[Query, ...] = (
         "Outside diameter of a cartridge?",
         "12.7 in",
         "322 mm",
-        assumed=("filters.outside",),
+        measured=True,
     ),
-    Query("filter_bore", "filters.bore", "Inside diameter of its cage?", "9.4 in", "239 mm", assumed=("filters.bore",)),
-    Query("filter_height", "filters.height", "Its height?", "36 in", "914 mm", assumed=("filters.height",)),
+    Query("filter_bore", "filters.bore", "Inside diameter of its cage?", "9.4 in", "239 mm", measured=True),
+    Query("filter_height", "filters.height", "Its height?", "36 in", "914 mm", measured=True),
     Query(
         "thickness",
         "filter_box.panel.thickness",
         "How thick is the box's plywood, by caliper?",
         "18 mm",
         "18 mm",
-        assumed=("filter_box.panel.thickness",),
+        measured=True,
     ),
     Query(
         "pail",
@@ -142,7 +137,6 @@ QUESTIONS: tuple[Query, ...] = (
         "One plastic pail, at three angles: how wide outside, just below its top ring?",
         "11-7/8 in",
         "302 mm",
-        assumed=("ports",),
     ),
     # Not asked: what stands is right for most. An answers file may say them all the same.
     Query(
@@ -170,7 +164,7 @@ QUESTIONS: tuple[Query, ...] = (
         "Weight of a cartridge, clean?",
         "16 lb",
         "7 kg",
-        assumed=("filters.weight",),
+        measured=True,
         asked=False,
     ),
     Query(
@@ -179,7 +173,6 @@ QUESTIONS: tuple[Query, ...] = (
         "What are the box's panels made of?",
         "birch plywood",
         "birch plywood",
-        assumed=("filter_box.panel.stock",),
         asked=False,
     ),
     Query(
@@ -188,7 +181,6 @@ QUESTIONS: tuple[Query, ...] = (
         "How will you cut the large holes: jigsaw, router, trammel or hole saw?",
         "jigsaw",
         "jigsaw",
-        assumed=("shop_methods.holes",),
         asked=False,
     ),
     Query(
@@ -197,7 +189,6 @@ QUESTIONS: tuple[Query, ...] = (
         "Does a second person help?",
         "no",
         "no",
-        assumed=("shop_methods.helper",),
         asked=False,
     ),
 )

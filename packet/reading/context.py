@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
+from dataclasses import KW_ONLY, dataclass, field
 
 from calc.measures.quantity import Reader
+from packet.fields import model as m
 from packet.reading.faults import Faults
-from packet.reading.nodes import Node
+from packet.reading.nodes import Node, Text
 from packet.reading.problem import Place
 
 LONGEST_NAME = 30
@@ -39,20 +40,27 @@ class Where:
 
 @dataclass
 class Reading:
-    """echo: known path -> as typed; line_of: known path -> line; assumed: known paths of assumed defaults."""
+    """echo: known path -> as typed; line_of: known path -> line; scalars: known path -> its field and its node.
+
+    assumed: known paths of what nobody measured: written with ``about``, or not given and filled in
+    """
 
     faults: Faults
     reader: Reader = field(default_factory=lambda: Reader("inch"))
+    _: KW_ONLY
     echo: dict[str, str] = field(default_factory=dict)
     line_of: dict[str, int] = field(default_factory=dict)
     assumed: list[str] = field(default_factory=list)
+    scalars: dict[str, tuple[m.What, Text]] = field(default_factory=dict)
 
     def note(self, where: Where, node: Node) -> None:
         """Remember on which line a value stands."""
         self.line_of[where.known] = node.place.line
 
-    def fault(self, node: Node | Place | None, where: Where, found: str, **more: str) -> None:
-        self.faults.add(find_place(node), where.path, found, **more)
+    def fault(
+        self, node: Node | Place | None, where: Where, found: str, *, lines: tuple[str, ...] = (), **more: str
+    ) -> None:
+        self.faults.add(find_place(node), where.path, found, lines=lines, **more)
 
     def warn(self, node: Node | Place | None, where: Where, found: str, **more: str) -> None:
         self.faults.warn(find_place(node), where.path, found, **more)

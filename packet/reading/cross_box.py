@@ -8,12 +8,10 @@ from typing import Any
 
 from calc.measures.quantity import write_amount
 from calc.trade import ROUND_ENOUGH_MM, TYPING_ERROR_MM
-from packet.fields import PROJECT
-from packet.fields.model import Group, ListOf, What
 from packet.reading.context import Reading
 from packet.reading.cross_air import check_names, read_ends
 from packet.reading.problem import find_nearest, list_words, quote_found
-from packet.reading.values import NamedValues, Values
+from packet.reading.values import Values
 
 LEAST_PLEAT_MM = 0.4
 """Less than this for each layer of pleat, and the thinnest cloth fills the ring (common practice, no source)."""
@@ -246,63 +244,3 @@ def check_shop(shop: Any) -> None:
         shop.warn("doorway", "the doorway is wider than high; width comes first")
     if door is not None and shop["ceiling"] is not None and door.height_mm > shop["ceiling"]:
         shop.warn("doorway", "the doorway is higher than the ceiling")
-
-
-def check_assumed(project: Values) -> None:
-    """Each assumed path must start with a section of the file, and with a name that is there."""
-    sections = PROJECT.keys
-    for path in project["assumed"] or []:
-        head, _, rest = path.partition(".")
-        if head not in sections:
-            project.fault(
-                "assumed",
-                f"nothing in the file is called {quote_found(path)}",
-                nearest=find_nearest(head, sections),
-                example="ports.filter A.pail",
-            )
-        elif rest and not project.is_given(head) and not is_path(None, rest, find_what(head)):
-            project.fault(
-                "assumed",
-                f"the file says nothing of '{head}', so {quote_found(path)} needs no mark",
-                mend="delete it here; what the file does not say is marked as assumed by itself",
-            )
-        elif rest and not is_path(project[head], rest, find_what(head)):
-            project.fault(
-                "assumed",
-                f"nothing in the file is called {quote_found(path)}",
-                nearest=find_near_path(path, head, project[head]),
-                example="ports.filter A.pail",
-            )
-
-
-def find_what(section: str) -> What:
-    return next(known.what for known in PROJECT.fields if known.key == section)
-
-
-def is_path(value: Any, rest: str, what: What) -> bool:
-    """Tell whether a dotted rest leads to a named item or a key."""
-    names = list_names(value)
-    if any(rest == name or rest.startswith(f"{name}.") for name in names):
-        return True
-    return rest.split(".")[0] in list_keys(what)
-
-
-def list_keys(what: What) -> tuple[str, ...]:
-    """Return the keys of a table, or of the one table that stands in place of a list."""
-    if isinstance(what, ListOf) and what.single:
-        what = what.item
-    return what.keys if isinstance(what, Group) else ()
-
-
-def list_names(value: Any) -> list[str]:
-    if isinstance(value, NamedValues):
-        return [str(name) for name in value.items]
-    items = value if isinstance(value, list) else []
-    return [item["name"] for item in items if isinstance(item, Values) and item["name"]]
-
-
-def find_near_path(path: str, section: str, value: Any) -> str:
-    """Return the nearest path of a section: of a named item, or of a key when no item is meant."""
-    named = [f"{section}.{name}" for name in list_names(value)]
-    keys = [f"{section}.{key}" for key in list_keys(find_what(section))] if path.count(".") == 1 else []
-    return find_nearest(path, named) or find_nearest(path, keys)

@@ -18,18 +18,26 @@ class Faults:
         self.left_out = 0
         self.seen: set[Problem] = set()
 
-    def add(self, place: Place | None, path: str, found: str, **more: str) -> None:
-        """Note a fault. more: expected, example, nearest, mend."""
-        self.keep(self.problems, place, path, found, more)
+    def add(self, place: Place | None, path: str, found: str, *, lines: tuple[str, ...] = (), **more: str) -> None:
+        """Note a fault. more: expected, example, nearest, mend; lines: of the file, as they should be."""
+        self.keep(self.problems, place, path, found, more, lines)
 
     def warn(self, place: Place | None, path: str, found: str, **more: str) -> None:
         """Note a doubt: it is shown, and stands in the packet, but does not stop the build."""
         self.keep(self.warnings, place, path, found, more)
 
-    def keep(self, where: list[Problem], place: Place | None, path: str, found: str, more: dict[str, str]) -> None:
+    def keep(
+        self,
+        where: list[Problem],
+        place: Place | None,
+        path: str,
+        found: str,
+        more: dict[str, str],
+        lines: tuple[str, ...] = (),
+    ) -> None:
         at = place or Place(0, 0)
         problem = Problem(
-            file=self.file, line=at.line, column=at.column, path=path, found=found, width=at.width, **more
+            file=self.file, line=at.line, column=at.column, path=path, found=found, width=at.width, lines=lines, **more
         )
         if problem in self.seen:
             return

@@ -12,10 +12,11 @@ from calc.measures.quantity import Reader
 from calc.project import Project
 from packet.disk.held import NotPlain, open_plain
 from packet.fields import PROJECT
+from packet.reading.about import part_list, refuse_list
 from packet.reading.context import Reading, Where
 from packet.reading.cross_air import check_air
 from packet.reading.cross_blower import check_blower
-from packet.reading.cross_box import check_assumed, check_box
+from packet.reading.cross_box import check_box
 from packet.reading.faults import Faults
 from packet.reading.make_project import make_project
 from packet.reading.nodes import Node, Table, Text, compose_nodes
@@ -91,12 +92,15 @@ def read_project(data: bytes, file: str) -> Loaded:
         faults.add(root.place, "", found, expected="lines of key: value", example="packet: 1")
         faults.stop_if_any()
     reading = Reading(faults, find_reader(root))
+    assert isinstance(root, Table)
+    root, guesses = part_list(root)
     values = read_group(PROJECT, root, Where(), reading)
     assert isinstance(values, Values)
     check_air(values, reading)
     check_blower(values, reading)
     check_box(values, reading)
-    check_assumed(values)
+    if guesses:
+        refuse_list(guesses, reading)
     faults.stop_if_any()
     project = make_project(values, reading)
     doubts = tuple(sorted(faults.warnings, key=lambda doubt: (doubt.line, doubt.column)))

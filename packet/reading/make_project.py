@@ -40,7 +40,7 @@ def make_project(values: Values, reading: Reading) -> p.Project:
         "delivery": air.make_pieces(values["delivery"]),
         "gate_sets": tuple(fill(p.GateSet, row) for row in values["gate_sets"] or []),
     }
-    assumed = tuple(dict.fromkeys([*(values["assumed"] or ()), *reading.assumed]))
+    assumed = tuple(dict.fromkeys(reading.assumed))
     return fill(p.Project, values, **made, assumed=assumed)
 
 

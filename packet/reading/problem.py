@@ -30,6 +30,7 @@ class Problem:
 
     path: dotted path of the value; found: what is there, as a phrase; expected, example: what should be there;
     nearest: the valid word that looks most like the one found; mend: what to do, as an order
+    lines: lines of the file as they should be, shown as they stand
     """
 
     file: str
@@ -42,6 +43,7 @@ class Problem:
     nearest: str = ""
     mend: str = ""
     width: int = 1
+    lines: tuple[str, ...] = ()
 
     @property
     def headline(self) -> str:
@@ -64,7 +66,7 @@ class Problem:
         return tuple(said)
 
     def __str__(self) -> str:
-        return "; ".join((self.headline, *self.advice))
+        return "; ".join((self.headline, *self.advice, *self.lines))
 
 
 class BadProject(ValueError):
@@ -112,6 +114,7 @@ def show_problem(problem: Problem, lines: Sequence[str] = (), *, colour: bool = 
         shown.append(f"{dim}       |{plain} {' ' * at}{red}{'^' * width}{plain}")
     for said in problem.advice:
         shown += textwrap.wrap(make_visible(said), WIDEST_SOURCE, initial_indent=INDENT, subsequent_indent=INDENT)
+    shown += [f"{INDENT}  {make_visible(line)}" for line in problem.lines]
     return "\n".join(shown)
 
 

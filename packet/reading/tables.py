@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import Any
 
 from packet.fields import model as m
+from packet.reading.about import refuse_about_list, take_about
 from packet.reading.context import Reading, Where
 from packet.reading.nodes import Listing, Node, NodeEntry, Table, Text
 from packet.reading.problem import Place, find_nearest, list_words, quote_found
@@ -39,7 +40,7 @@ def read_node(what: m.What, node: Node, where: Where, reading: Reading) -> Any:
         )
         return None
     reading.echo[where.known] = node.value
-    return read_scalar(what, node, where, reading)
+    return read_scalar(what, take_about(what, node, where, reading), where, reading)
 
 
 def refuse_shape(what: m.What, node: Node, where: Where, reading: Reading, keys: tuple[str, ...] = ()) -> None:
@@ -165,6 +166,8 @@ def read_variant(what: m.Variants, node: Node, where: Where, reading: Reading) -
 
 
 def read_list(what: m.ListOf, node: Node, where: Where, reading: Reading) -> Items | None:
+    if refuse_about_list(node, where, reading):
+        return None
     if isinstance(node, Listing):
         items = node.items
     elif what.single and (isinstance(node, Text) or isinstance(what.item, m.Group | m.Variants)):

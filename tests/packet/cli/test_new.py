@@ -35,9 +35,14 @@ def test_from_a_shop_without_questions_loads_at_once_and_marks_what_is_assumed(s
     loaded = load_project(tmp_path / "my shop.yaml")
     assert loaded.warnings == ()
     assert loaded.project.display.system == STARTS[start]
-    for question in QUESTIONS:
-        assert set(question.assumed) <= set(loaded.project.assumed)
-    assert {"ports", "closure", "shop.humidity"} <= set(loaded.project.assumed)
+    asked = {"shop.ceiling", "blower.rating.free_flow", "filters.bore", "ducts.main.pieces[0].pipe", "separator.loss"}
+    unasked = {"ports", "closure", "shop.humidity", "machines.band saw.pieces[0].length"}
+    assert asked | unasked <= set(loaded.project.assumed)
+    written = (tmp_path / "my shop.yaml").read_text(encoding="utf-8")
+    assert written.count("about ") == sum("about " in typed for typed in loaded.echo.values())
+    left_out = written.split("measure before you cut:\n# ")[1].replace("\n# ", " ").rstrip(".\n").split(", ")
+    assert {"ports", "closure", "shop humidity"} <= set(left_out)
+    assert "shop ceiling" not in left_out
     check = [sys.executable, "-m", "packet", "check", "my shop.yaml"]
     checked = subprocess.run(
         check, capture_output=True, cwd=tmp_path, env={**os.environ, "PYTHONPATH": str(TOP)}, check=False
@@ -97,7 +102,7 @@ def test_answers_from_a_file(tmp_path: Path) -> None:
     assert project.separator.kind == "none"
     assert len(project.runs[0].pieces) == 1
     assert "machines" not in project.assumed
-    assert {"machines.planer.hood", "machines.shaper.pieces"} <= set(project.assumed)
+    assert {"machines.planer.hood.kind", "machines.shaper.pieces[0].hose"} <= set(project.assumed)
 
 
 def test_the_answers_schema_tells_every_key_and_holds_for_the_answers_that_stand() -> None:
@@ -190,16 +195,15 @@ def test_all_answers_given_leave_only_what_no_question_asks(tmp_path: Path) -> N
     (tmp_path / "answers.yaml").write_text(text, encoding="utf-8")
     assert run_new("shop.yaml", "--answers", "answers.yaml", cwd=tmp_path).returncode == 0
     written = (tmp_path / "shop.yaml").read_text(encoding="utf-8")
-    listed = written.split("assumed:\n")[-1].split()
-    assert [line for line in listed if line.startswith("shop.")] == []
-    assert written.count("# assumed") == 7  # hood and hose of two machines; the pails of three ports
+    # of two machines hood, hose, its length and gate; the pails of three ports; the inlet
+    assert written.count("about ") == 2 * 4 + 3 + 1
 
 
 def test_after_five_answers_that_cannot_be_read_the_question_is_passed_over() -> None:
     out = io.StringIO()
     answers = ask_all(io.StringIO("inch\n" + "tall\n" * 5 + "36 x 80 in\n"), out)
     assert answers == {"system": "inch", "doorway": "36 x 80 in"}
-    assert "passed over: 9 ft 6 in is used, and marked as assumed" in out.getvalue()
+    assert "passed over: about 9 ft 6 in is used" in out.getvalue()
 
 
 def test_faults_of_an_answers_file_come_all_at_once_with_their_places(tmp_path: Path) -> None:

@@ -83,7 +83,7 @@ def test_only_what_cuts_a_part_stands_at_the_cut_list() -> None:
 def test_an_inlet_nobody_measured_marks_its_template(jobs: dict[str, Job]) -> None:
     job = jobs["new"]
     (hole,) = (part for part in job.design.flat_parts if part.name == "hole for the inlet")
-    assert hole.assumed == ("filter_box.inlet",)
+    assert hole.assumed == ("filter_box.inlet.diameter",)
 
 
 def test_a_power_curve_leaves_no_efficiency_to_assume() -> None:

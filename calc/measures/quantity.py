@@ -13,7 +13,9 @@ import re
 from dataclasses import dataclass
 from fractions import Fraction
 
+from calc.measures.commas import list_comma_readings
 from calc.measures.kinds import Kind, Reader
+from calc.measures.named_units import find_named_factor, find_named_kind
 from calc.measures.numerals import NumberError, Numeral, clean_text, read_number
 from calc.measures.units import (
     NAMES,
@@ -30,7 +32,8 @@ from calc.measures.written import find_worth, from_reader, round_up, to_reader, 
 
 __all__ = [
     "At", "Kind", "ReadError", "Reader", "WrittenSize", "find_worth", "from_reader", "list_spellings", "read_amount",
-    "read_at", "read_ratio", "read_size", "round_up", "to_reader", "unit_name", "write_amount", "write_length",
+    "read_at", "read_ratio", "read_size", "round_up", "split_at", "to_reader", "unit_name", "write_amount",
+    "write_length",
 ]  # fmt: skip
 
 # Kinds written as a bare number.
@@ -90,6 +93,8 @@ def read_amount(text: str, kind: Kind, *, negative: bool = False, bare: str | No
     cleaned = clean_text(found)
     if not cleaned:
         raise _refuse(found, "has no value", kind)
+    if len(readings := list_comma_readings(cleaned)) == 1:
+        cleaned = readings[0]
     if re.search(r"[\x00-\x1f\x7f]", cleaned):
         raise _refuse(found.encode("unicode_escape").decode("ascii"), "has characters that cannot be printed", kind)
     value = _read_exact(found, cleaned, kind, bare)
@@ -108,12 +113,18 @@ def read_amount(text: str, kind: Kind, *, negative: bool = False, bare: str | No
 
 def read_at(text: str, kind: Kind, at_kind: Kind) -> At:
     """Return a value and the value it holds at: ``2.0 inH2O at 800 cfm``. Raises ReadError."""
+    value, at = split_at(text, kind, at_kind)
+    return At(read_amount(value, kind), read_amount(at, at_kind))
+
+
+def split_at(text: str, kind: Kind, at_kind: Kind) -> tuple[str, str]:
+    """Return the two sides of ``2.0 inH2O at 800 cfm``. Raises ReadError where it has not two."""
     example = f"{NAMES[kind][1]} at {NAMES[at_kind][1]}"
     parts = re.split(r"\s+at\s+|\s*@\s*", str(text).strip(), flags=re.IGNORECASE)
     if len(parts) != 2 or not all(parts):
         expected = f"{NAMES[kind][0]} at {NAMES[at_kind][0]}"
         raise ReadError(str(text).strip(), "does not say at what it holds", expected, f"'{example}'")
-    return At(read_amount(parts[0], kind), read_amount(parts[1], at_kind))
+    return parts[0], parts[1]
 
 
 def read_size(text: str) -> WrittenSize:
@@ -159,7 +170,10 @@ def _read_exact(found: str, cleaned: str, kind: Kind, bare: str | None) -> Fract
     try:
         number = read_number(cleaned)
     except NumberError as error:
+        readings = list_comma_readings(cleaned)
         hint = "write the number without separators, with a point for decimals" if "comma" in str(error) else ""
+        if len(readings) == 2:
+            hint = f"write '{readings[0]}' or '{readings[1]}'"
         raise _refuse(found, str(error), kind, hint) from None
     tail = cleaned[number.end :].strip()
     if not tail:
@@ -172,6 +186,8 @@ def _read_exact(found: str, cleaned: str, kind: Kind, bare: str | None) -> Fract
         unit = find_unit(tail, kind) if kind not in _BARE else None
         if unit is not None:
             return number.value * find_factor(kind, unit.pint) + find_offset(unit.pint)
+        if (factor := find_named_factor(tail, kind)) is not None:
+            return number.value * factor
     if kind in _COMPOUND:
         value = _read_compound(found, cleaned, tail, kind)
         if value is not None:
@@ -247,8 +263,10 @@ def _refuse_unit(found: str, tail: str, number: Numeral, kind: Kind) -> ReadErro
         right = squeezed[:-1].replace("h", "H") + "O"
         return _refuse(found, "ends in a zero where the letter O belongs", kind, f"write '{right}' with the letter O")
     near = find_near_spelling(tail, kind)
-    others = find_other_kinds(tail, kind)
+    others = find_other_kinds(tail, kind) or find_named_kind(tail, kind)
     if others:
-        return _refuse(found, f"is {others[0]}, not {name}", kind)
+        inches = kind in ("pressure_pa", "draught_pa") and others[0] == NAMES["length_mm"][0]
+        hint = f"for inches of water write '{found[: -len(tail)].strip()} inH2O'" if inches and "in" in tail else ""
+        return _refuse(found, f"is {others[0]}, not {name}", kind, hint)
     hint = f"did you mean '{near}'?" if near else ""
     return _refuse(found, f"has the unknown unit '{tail}'", kind, hint)

@@ -73,6 +73,7 @@ FACTORS: Mapping[str, Mapping[str, str]] = {
         "pascal": "1",
         "pound_force / foot ** 2": "8896443230521/185806080000",
         "pound_force / inch ** 2": "8896443230521/1290320000",
+        "pound_force / inch ** 2 / 16": "8896443230521/20645120000",
     },
     "barometer_pa": {
         "100 * pascal": "100",
@@ -83,6 +84,7 @@ FACTORS: Mapping[str, Mapping[str, str]] = {
         "pascal": "1",
         "pound_force / foot ** 2": "8896443230521/185806080000",
         "pound_force / inch ** 2": "8896443230521/1290320000",
+        "pound_force / inch ** 2 / 16": "8896443230521/20645120000",
     },
     "draught_pa": {
         "100 * pascal": "100",
@@ -93,6 +95,7 @@ FACTORS: Mapping[str, Mapping[str, str]] = {
         "pascal": "1",
         "pound_force / foot ** 2": "8896443230521/185806080000",
         "pound_force / inch ** 2": "8896443230521/1290320000",
+        "pound_force / inch ** 2 / 16": "8896443230521/20645120000",
     },
     "temperature_k": {
         "degree_celsius": "1",

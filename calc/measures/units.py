@@ -97,7 +97,10 @@ _PRESSURES = (
     _unit("inch_mercury", "inHg|inches of mercury|in of mercury"),
     _unit("pound_force / inch ** 2", "psi|lbf/in2"),
     _unit("pound_force / foot ** 2", "psf|lbf/ft2|lb/ft2"),
+    _unit("pound_force / inch ** 2 / 16", "osi|oz/in2|oz/sq in|ozf/in2"),
 )
+# Where water is read, the bare mark of an inch and the plate's "SP" are inches of water; a barometer's are of mercury.
+_WATER_MARKS = _unit("inch_water", '"|"SP|in SP|inSP|inches SP|in. SP|"static')
 _TIMES = (
     _unit("second", "s|sec|second|seconds"),
     _unit("minute", "min|minute|minutes"),
@@ -145,9 +148,9 @@ UNITS: Mapping[Kind, tuple[Unit, ...]] = {
         _unit("metre / minute", "m/min|m3/min/m2"),
         _unit("litre / minute / metre ** 2 * 100", "L/dm2/min|L/min/dm2"),
     ),
-    "pressure_pa": _PRESSURES,
+    "pressure_pa": (*_PRESSURES, _WATER_MARKS),
     "barometer_pa": _PRESSURES,
-    "draught_pa": _PRESSURES,
+    "draught_pa": (*_PRESSURES, _WATER_MARKS),
     "temperature_k": (
         _unit("degree_fahrenheit", "degF|°F|F|deg F|degrees F|fahrenheit|degrees fahrenheit"),
         _unit("degree_celsius", "degC|°C|C|deg C|degrees C|celsius|degrees celsius"),
@@ -243,6 +246,9 @@ NAMES: Mapping[Kind, tuple[str, str]] = {
     "sone": ("a loudness", "4 sone"),
     "money": ("an amount of money without its sign", "78.00"),
 }
+
+SPELLED_OUT = 5
+"""A unit of so many letters is a word, and a wrong letter in it a slip of the pen."""
 
 SCALES = ("degree_fahrenheit", "degree_celsius")
 
@@ -343,10 +349,18 @@ def find_other_kinds(text: str, kind: Kind) -> tuple[str, ...]:
 
 
 def find_near_spelling(text: str, kind: Kind) -> str | None:
-    """Return the unit's spelling nearest to a mistyped one, or None."""
-    shown = {squeeze_spelling(s).casefold(): u.spellings[0] for u in UNITS[kind] for s in u.spellings if s}
-    close = difflib.get_close_matches(squeeze_spelling(text).casefold(), list(shown), n=1, cutoff=0.6)
-    return shown[close[0]] if close else None
+    """Return the unit that a mistyped spelling must mean, or None: never one of another size that only looks like it.
+
+    Short spellings differ by a letter and by sixteen times (osi, psi): of those only swapped letters are mended.
+    """
+    shown = {squeeze_spelling(s).casefold(): u for u in UNITS[kind] for s in u.spellings if s}
+    typed = squeeze_spelling(text).casefold()
+    if len(typed) < SPELLED_OUT:
+        close = [spelling for spelling in shown if len(typed) > 2 and sorted(spelling) == sorted(typed)]
+    else:
+        close = difflib.get_close_matches(typed, [s for s in shown if len(s) >= SPELLED_OUT - 1], n=3, cutoff=0.8)
+    meant = {shown[spelling].pint: shown[spelling] for spelling in close}
+    return next(iter(meant.values())).spellings[0] if len(meant) == 1 else None
 
 
 def list_spellings(kind: Kind) -> tuple[str, ...]:

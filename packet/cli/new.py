@@ -13,6 +13,7 @@ from typing import TextIO
 from packet.cli.streams import tell_done
 from packet.disk.write import write_new
 from packet.fields.box import PAIL
+from packet.fields.model import TwoLengths
 from packet.fields.new_file import split_machines, write_left_out, write_project_text
 from packet.fields.questions import (
     ASKED,
@@ -32,7 +33,9 @@ from packet.reading.cross_box import check_pail
 from packet.reading.faults import Faults
 from packet.reading.load import Loaded, read_bytes, read_project
 from packet.reading.nodes import Listing, Node, NodeEntry, Table, Text, compose_nodes
+from packet.reading.plausible import suggest_size
 from packet.reading.problem import Place, find_nearest, list_words, quote_found
+from packet.reading.scalars import read_limit
 from packet.reading.tables import read_group, read_node
 from packet.reading.text import decode_text
 from packet.reading.values import Items, Values
@@ -107,7 +110,7 @@ def read_answers(path: Path) -> dict[str, str]:
         )
         faults.stop_if_any()
     reading = Reading(faults)
-    root = part_readings(root)
+    root = part_readings(complete_sizes(root))
     answers = read_group(make_answers_group(), root, Where(), reading)
     if isinstance(answers, Values):
         note_pail(answers["pail"], reading)
@@ -116,6 +119,32 @@ def read_answers(path: Path) -> dict[str, str]:
             note_bad_machines(entry.value, reading)
     faults.stop_if_any()
     return collect_answers(root)
+
+
+def complete_sizes(root: Node) -> Node:
+    """Return the answers with the unit behind each size that has none."""
+    if not isinstance(root, Table):
+        return root
+    by_key = {question.key: question for question in QUESTIONS}
+    typed = collect_answers(root)
+    system = fill_answers({key: typed[key] for key in typed if key in by_key})["system"]
+    completed = tuple(
+        NodeEntry(entry.key, replace(value, value=complete_size(by_key[entry.key.value], value.value, system)))
+        if isinstance(value := entry.value, Text) and entry.key.value in by_key
+        else entry
+        for entry in root.entries
+    )
+    return replace(root, entries=completed)
+
+
+def complete_size(question: Query, answer: str, system: str) -> str:
+    """Return a width and height without a unit in the unit that was chosen: ``32x80`` after *inch*; if it may be."""
+    what = find_what(question.at)
+    if not isinstance(what, TwoLengths):
+        return answer
+    unit = "mm" if system.strip().lower() in ("metric", "mm") else "in"
+    ends = (read_limit(what.least, "length_mm"), read_limit(what.most, "length_mm"))
+    return suggest_size(answer, ends, (unit,)) or answer
 
 
 def part_readings(root: Node) -> Node:
@@ -204,7 +233,8 @@ def ask_one(number: str, question: Query, answers: dict[str, str], source: TextI
             print(file=out)
         if not line or not line.strip():
             return bool(line)
-        problems = check_answer(question, line.strip())
+        line = complete_size(question, line.strip(), fill_answers(answers)["system"])
+        problems = check_answer(question, line)
         if not problems:
             answers[question.key] = take_answer(question, line)
             return True

@@ -103,7 +103,7 @@ METHODS = Group(
     )
 )
 
-PRICES = MapOf(Number(0.0, 1e6))
+PRICES = MapOf(Number(0.0, 1e6, money=True))
 ON_HAND = MapOf(Number(0.0, 1e6))
 BUY_AT = MapOf(OwnText(120))
 MONEY = OwnText(8)

@@ -64,13 +64,17 @@ class TwoLengths:
 
 @dataclass(frozen=True)
 class Number:
-    """A plain number, with a fixed unit sign behind it when the trade has no unit of its own (``30000 1/s``)."""
+    """A plain number, with a fixed unit sign behind it when the trade has no unit of its own (``30000 1/s``).
+
+    money: a price, which may carry the sign of the file's money (``$62.50``)
+    """
 
     least: float
     most: float
     _: KW_ONLY
     whole: bool = False
     unit: str = ""
+    money: bool = False
     usual: tuple[float, float] | None = None
     source: str = COMMON
 
@@ -119,7 +123,7 @@ class YesNo:
 
 @dataclass(frozen=True)
 class Day:
-    """A date, year first: ``2026-03-14``."""
+    """A date, year first: ``2026-03-14``; other ways to write it are read where they can mean one day only."""
 
 
 @dataclass(frozen=True)

@@ -15,6 +15,7 @@ Schema = dict[str, Any]
 SHARED: dict[str, m.What] = {"piece": PIECE, "join": JOIN, "hood": HOOD, "closure": CLOSURE}  # said once, referred to
 DRAFT = "http://json-schema.org/draft-07/schema#"
 NAME = "project.schema.json"
+PLAIN_NUMBER = r"^(about )?\d[\d.,]*$"
 
 
 def make_project_schema() -> Schema:
@@ -126,25 +127,33 @@ def list_units(kind: Kind) -> list[str]:
     return list(list_spellings(kind))[:8]
 
 
+def guessed(schema: Schema) -> Schema:
+    """Return the schema of words that may have ``about`` before them."""
+    return {"anyOf": [schema, {"type": "string", "pattern": "^about "}]}
+
+
 def make_scalar_schema(what: m.What) -> Schema:
     match what:
         case m.Choice():
             words = [*what.options, *(other for other, _ in what.means)]
-            return {"enum": [True, False, *words]} if "yes" in words else {"type": "string", "enum": words}
+            return guessed({"enum": [True, False, *words]} if "yes" in words else {"type": "string", "enum": words})
         case m.YesNo():
-            return {"enum": [True, False, "yes", "no"]}
+            return guessed({"enum": [True, False, "yes", "no"]})
+        case m.Number() if what.money:
+            return {"type": ["number", "string"], "minimum": what.least, "maximum": what.most, "pattern": r"\d"}
         case m.Number() if what.unit:
-            return {"type": "string", "pattern": rf"^[0-9.eE+]+ *{what.unit}$"}
+            return {"type": "string", "pattern": rf"^(about )?[0-9.,eE+]+ *{what.unit}$"}
         case m.Number():
-            return {"type": "integer" if what.whole else "number", "minimum": what.least, "maximum": what.most}
+            kind = "integer" if what.whole else "number"
+            return {"type": [kind, "string"], "minimum": what.least, "maximum": what.most, "pattern": PLAIN_NUMBER}
         case m.Day():
-            return {"type": "string", "pattern": r"^\d{4}-\d{1,2}-\d{1,2}$"}
+            return {"type": "string", "pattern": r"\d{4}"}
         case m.InchFraction():
             return {"type": "string", "enum": [f"1/{2**power}" for power in range(1, 7)]}
         case m.PrintedLength():
             return {"type": "string", "pattern": r"\d.*(%|mm|cm|in|\")"}
         case m.Ratio():
-            return {"type": "string", "pattern": r"^\d+(\.\d+)? *(:|/|in|to) *\d+(\.\d+)?$|%"}
+            return {"type": "string", "pattern": r"^(about )?\d+(\.\d+)? *(:|/|in|to) *\d+(\.\d+)?$|%"}
         case m.TwoLengths():
             return {"type": "string", "pattern": r"\d.* *(x|by) *.*\d"}
         case m.ValueAt():

@@ -12,6 +12,7 @@ from dataclasses import replace
 from packet.fields import model as m
 from packet.reading.context import Reading, Where
 from packet.reading.nodes import Listing, Node, NodeEntry, Table, Text
+from packet.reading.problem import fold_key
 
 LIST_KEY = "assumed"
 """The list of guesses that files of an earlier kind had at their end."""
@@ -57,7 +58,7 @@ def refuse_about_list(node: Node, where: Where, reading: Reading) -> bool:
 
 def part_list(root: Table) -> tuple[Table, NodeEntry | None]:
     """Return the file without its list of guesses, and that list."""
-    entry = next((entry for entry in root.entries if entry.key.value == LIST_KEY), None)
+    entry = next((entry for entry in root.entries if fold_key(entry.key.value) == LIST_KEY), None)
     rest = tuple(one for one in root.entries if one is not entry)
     return (replace(root, entries=rest), entry) if entry else (root, None)
 
@@ -69,9 +70,9 @@ def refuse_list(entry: NodeEntry, reading: Reading) -> None:
     paths = [" ".join(item.value.split()) for item in items if isinstance(item, Text) and not item.is_empty]
     marked = [node for known, (what, node) in reading.scalars.items() if is_listed(known, what, paths)]
     lines = write_marked(marked, reading.faults.lines)
-    reading.fault(
-        entry.key,
-        Where(LIST_KEY, LIST_KEY),
+    reading.faults.add(
+        entry.key.place,
+        LIST_KEY,
         "a list of guesses is not read any more: 'about' before a value marks it as not measured",
         mend="delete the list, and write these lines instead:" if lines else "delete the list",
         lines=lines,

@@ -38,16 +38,28 @@ class Where:
         return Where(shown, f"{self.known}.{name}" if name else f"{self.known}[{number}]")
 
 
+@dataclass(frozen=True)
+class OpenTable:
+    """A table whose end has not been reached: its path, where it begins, its known keys."""
+
+    where: Where
+    place: Place
+    keys: tuple[str, ...]
+
+
 @dataclass
 class Reading:
     """echo: known path -> as typed; line_of: known path -> line; scalars: known path -> its field and its node.
 
+    above: the tables that are being read, the outermost first; money: what the file's prices are in
     assumed: known paths of what nobody measured: written with ``about``, or not given and filled in
     """
 
     faults: Faults
     reader: Reader = field(default_factory=lambda: Reader("inch"))
     _: KW_ONLY
+    money: str = "USD"
+    above: list[OpenTable] = field(default_factory=list)
     echo: dict[str, str] = field(default_factory=dict)
     line_of: dict[str, int] = field(default_factory=dict)
     assumed: list[str] = field(default_factory=list)
@@ -57,10 +69,8 @@ class Reading:
         """Remember on which line a value stands."""
         self.line_of[where.known] = node.place.line
 
-    def fault(
-        self, node: Node | Place | None, where: Where, found: str, *, lines: tuple[str, ...] = (), **more: str
-    ) -> None:
-        self.faults.add(find_place(node), where.path, found, lines=lines, **more)
+    def fault(self, node: Node | Place | None, where: Where, found: str, **more: str) -> None:
+        self.faults.add(find_place(node), where.path, found, lines=(), **more)
 
     def warn(self, node: Node | Place | None, where: Where, found: str, **more: str) -> None:
         self.faults.warn(find_place(node), where.path, found, **more)

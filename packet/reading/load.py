@@ -20,7 +20,7 @@ from packet.reading.cross_box import check_box
 from packet.reading.faults import Faults
 from packet.reading.make_project import make_project
 from packet.reading.nodes import Node, Table, Text, compose_nodes
-from packet.reading.problem import BadProject, Problem
+from packet.reading.problem import BadProject, Problem, fold_key
 from packet.reading.tables import read_group
 from packet.reading.text import MOST_BYTES, decode_text
 from packet.reading.values import Values
@@ -93,6 +93,8 @@ def read_project(data: bytes, file: str) -> Loaded:
         faults.stop_if_any()
     reading = Reading(faults, find_reader(root))
     assert isinstance(root, Table)
+    if isinstance(money := find_value(root, "money"), Text) and not money.is_empty:
+        reading.money = money.value.strip()
     root, guesses = part_list(root)
     values = read_group(PROJECT, root, Where(), reading)
     assert isinstance(values, Values)
@@ -117,12 +119,16 @@ def read_project(data: bytes, file: str) -> Loaded:
 
 def find_reader(root: Node) -> Reader:
     """Return who reads, before anything else is read, so that messages come in the right units."""
-    node: Node | None = root
-    for key in ("display", "system"):
-        if isinstance(node, Table):
-            node = next((entry.value for entry in node.entries if entry.key.value == key), None)
-    metric = isinstance(node, Text) and node.value.strip().lower() in ("metric", "mm")
+    display = find_value(root, "display")
+    system = find_value(display, "system") if isinstance(display, Table) else display  # display: metric is short for it
+    metric = isinstance(system, Text) and system.value.strip().lower() in ("metric", "mm")
     return Reader("metric" if metric else "inch")
+
+
+def find_value(node: Node | None, key: str) -> Node | None:
+    """Return what a table says behind a key, if anything."""
+    entries = node.entries if isinstance(node, Table) else ()
+    return next((entry.value for entry in entries if fold_key(entry.key.value) == key), None)
 
 
 def write_warning(doubt: Problem) -> str:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import difflib
+import re
 import textwrap
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
@@ -89,6 +90,11 @@ def find_nearest(word: str, known: Iterable[str]) -> str:
     names = {name.lower().replace("_", " "): name for name in known}
     near = difflib.get_close_matches(word[:80].lower().replace("_", " ").replace("-", " "), names, n=1, cutoff=0.6)
     return names[near[0]] if near else ""
+
+
+def fold_key(word: str) -> str:
+    """Return a key as the table of fields writes it: ``Ceiling`` and ``Flued appliance`` are keys all the same."""
+    return re.sub(r"[\s_-]+", "_", word.strip().lower())
 
 
 def list_words(words: Sequence[str], most: int = 12) -> str:

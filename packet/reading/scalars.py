@@ -9,15 +9,18 @@ from dataclasses import dataclass
 from functools import lru_cache
 from typing import Any
 
-from calc.measures.quantity import Kind, ReadError, read_amount, read_at, read_ratio, read_size, write_amount
+from calc.measures.commas import list_comma_readings
+from calc.measures.quantity import Kind, ReadError, read_amount, read_ratio, read_size, split_at, write_amount
 from packet.fields import model as m
 from packet.reading.context import Reading, Where
+from packet.reading.dates import list_days, write_day
 from packet.reading.nodes import Text
+from packet.reading.plausible import LENGTHS, Allowed, settle_comma, suggest_size, suggest_units
 from packet.reading.problem import find_nearest, list_words, quote_found
 
 NUMBER = re.compile(r"[+-]?(?:\d{1,15}(?:\.\d{0,15})?|\.\d{1,15})(?:[eE][+-]?\d{1,3})?")
 FEET_FIRST = re.compile(r"\d+ ?(ft|feet|foot|') ?[\d /.-]+$")
-DAY = re.compile(r"(\d{4})-(\d{1,2})-(\d{1,2})")
+MONEY_SIGNS = {"$": ("USD", "CAD", "AUD", "NZD", "US$"), "€": ("EUR",), "£": ("GBP",)}
 YES, NO = ("yes", "true", "on", "y"), ("no", "false", "off", "n")
 OTHER_SIDES = {"length_mm": "length", "length_m": "length"}
 
@@ -50,12 +53,11 @@ def read_scalar(what: m.What, node: Text, where: Where, reading: Reading) -> Any
 def read_by_kind(what: m.What, node: Text, where: Where, reading: Reading) -> Any:
     match what:
         case m.Value():
-            value = read_amount(node.value, what.kind, negative=what.least.startswith("-"))
-            return hold_in_limits(value, what, node, where, reading)
+            return read_value(what, node.value, node, where, reading)
         case m.ValueAt():
-            found = read_at(node.value, what.amount.kind, what.at.kind)
-            amount = hold_in_limits(found.value, what.amount, node, where, reading)
-            at = hold_in_limits(found.at, what.at, node, where, reading)
+            parts = split_at(node.value, what.amount.kind, what.at.kind)
+            amount = read_value(what.amount, parts[0], node, where, reading)
+            at = read_value(what.at, parts[1], node, where, reading)
             return None if amount is None or at is None else AtValue(amount, at)
         case m.TwoLengths():
             return read_two_lengths(what, node, where, reading)
@@ -78,9 +80,37 @@ def read_by_kind(what: m.What, node: Text, where: Where, reading: Reading) -> An
     raise TypeError(f"no scalar: {what!r}")
 
 
+def read_value(what: m.Value, text: str, node: Text, where: Where, reading: Reading) -> float | None:
+    """Return an amount in its base unit, as the key's limits settle it; a bare number is refused with its units."""
+    limits = find_limits(what)
+    try:
+        value = read_amount(settle_comma(text, limits), what.kind, negative=what.least.startswith("-"))
+    except ReadError as error:
+        if written := suggest_units(text, limits, reading.reader):
+            said = " or ".join(f"'{one}'" for one in written)
+            reading.fault(
+                node, where, f"{quote_found(text)} {error.wrong}", expected=error.expected, mend=f"write {said}"
+            )
+            return None
+        raise
+    return hold_in_limits(value, what, node, where, reading)
+
+
+def find_limits(what: m.Value) -> Allowed:
+    """Return what a value may be, in its base unit."""
+    low = read_limit(what.least, what.kind) if what.least else -math.inf
+    high = read_limit(what.most, what.kind) if what.most else math.inf
+    usual = (read_limit(what.usual[0], what.kind), read_limit(what.usual[1], what.kind)) if what.usual else (low, high)
+    return Allowed(what.kind, low, high, usual)
+
+
 def note_read_error(error: ReadError, node: Text, where: Where, reading: Reading) -> None:
     """Turn the quantity reader's refusal into a problem of this file."""
     found = f"{quote_found(error.found)} {error.wrong}"
+    if runs_on(node, reading):
+        mend = "is there a colon missing in the next line, or a space too many before it?"
+        reading.fault(node, where, f"{quote_found(node.value)} goes on in the next line", mend=mend)
+        return
     example = error.example.strip("'")
     if "no unit after its last number" in error.wrong and FEET_FIRST.match(error.found):
         reading.fault(node, where, found, expected=error.expected, mend=f"write '{error.found} in'")
@@ -89,6 +119,15 @@ def note_read_error(error: ReadError, node: Text, where: Where, reading: Reading
         reading.fault(node, where, found, expected=error.expected, mend=suit_reader(said, reading))
     else:
         reading.fault(node, where, found, expected=error.expected, example=example)
+
+
+def runs_on(node: Text, reading: Reading) -> bool:
+    """Tell whether a bare value holds more than its own line."""
+    lines = reading.faults.lines
+    if not node.plain or not 0 < node.place.line <= len(lines):
+        return False
+    rest = lines[node.place.line - 1][node.place.column - 1 :]
+    return bool(rest) and len(node.value) > len(rest.rstrip())
 
 
 def suit_reader(hint: str, reading: Reading) -> str:
@@ -105,8 +144,8 @@ def read_limit(text: str, kind: Kind) -> float:
 
 def hold_in_limits(value: float, what: m.Value, node: Text, where: Where, reading: Reading) -> float | None:
     """Return the value when it is inside the hard limits; warn when it is outside the usual range."""
-    low = read_limit(what.least, what.kind) if what.least else -math.inf
-    high = read_limit(what.most, what.kind) if what.most else math.inf
+    limits = find_limits(what)
+    low, high = limits.low, limits.high
     slack = 1e-9 * max(1.0, abs(value))
     if not low - slack <= value <= high + slack:
         reading.fault(
@@ -118,7 +157,7 @@ def hold_in_limits(value: float, what: m.Value, node: Text, where: Where, readin
         )
         return None
     if what.usual:
-        usual = (read_limit(what.usual[0], what.kind), read_limit(what.usual[1], what.kind))
+        usual = limits.usual
         if not usual[0] - slack <= value <= usual[1] + slack:
             said = write_range(what.usual[0], what.usual[1], what.kind, reading)
             reading.warn(node, where, f"{quote_found(node.value)} is unusual; usual is {said} ({what.source})")
@@ -153,7 +192,15 @@ def guess_other_unit(text: str, what: m.Value, low: float, high: float, reading:
 
 
 def read_two_lengths(what: m.TwoLengths, node: Text, where: Where, reading: Reading) -> SizeValue | None:
-    size = read_size(node.value)
+    try:
+        size = read_size(node.value)
+    except ReadError as error:
+        ends = (read_limit(what.least, "length_mm"), read_limit(what.most, "length_mm"))
+        if written := suggest_size(node.value, ends, LENGTHS[reading.reader.system]):
+            found = f"{quote_found(node.value)} has no unit"
+            reading.fault(node, where, found, expected=error.expected, mend=f"write '{written}'")
+            return None
+        raise
     value = SizeValue(size.width_mm, size.height_mm)
     if what.least_second:
         if is_in_size(value, what):
@@ -195,8 +242,15 @@ def read_number(what: m.Number, node: Text, where: Where, reading: Reading) -> f
     number = what.usual[0] if what.usual else what.least or (1 if what.whole or what.most <= 1 else 12.5)
     example = f"{number:g} {what.unit}".strip()
     body = text.removesuffix(what.unit).strip() if what.unit else text
+    if what.money:
+        body = take_money_sign(body, node, where, reading)
+    body = settle_number(body, what)
     if not NUMBER.fullmatch(body) or (what.unit and body == text):
-        reading.fault(node, where, f"{quote_found(node.value)} is not {expected}", expected=expected, example=example)
+        mend = ""
+        if len(readings := list_comma_readings(body)) == 2:
+            mend = f"write '{readings[0]}' or '{readings[1]}'"
+        found = f"{quote_found(node.value)} is not {expected}"
+        reading.fault(node, where, found, expected=expected, example=example, mend=mend)
         return None
     value = float(body)
     if not math.isfinite(value) or not what.least <= value <= what.most or (what.whole and value != int(value)):
@@ -214,6 +268,25 @@ def read_number(what: m.Number, node: Text, where: Where, reading: Reading) -> f
             f"{quote_found(node.value)} is unusual; usual is {what.usual[0]:g} to {what.usual[1]:g} ({what.source})",
         )
     return int(value) if what.whole else value
+
+
+def take_money_sign(text: str, node: Text, where: Where, reading: Reading) -> str:
+    """Return a price without the sign of its money; a sign of other money than the file's is a fault."""
+    for sign, names in MONEY_SIGNS.items():
+        if sign in text:
+            if reading.money.upper() not in (*names, sign):
+                found = f"{quote_found(node.value)} is in {sign}, but the money of this file is {reading.money}"
+                reading.fault(node, where, found, mend=f"say which it is: money: {names[0]}")
+            return text.replace(sign, "", 1).strip()
+    return text
+
+
+def settle_number(text: str, what: m.Number) -> str:
+    """Return a plain number with its commas settled: by its limits; before three digits of money it is a thousand."""
+    readings = list_comma_readings(text)
+    if len(readings) == 2 and not what.money:
+        readings = tuple(one for one in readings if NUMBER.fullmatch(one) and what.least <= float(one) <= what.most)
+    return readings[0] if len(readings) == 1 or (readings and what.money) else text
 
 
 def read_slope(what: m.Ratio, node: Text, where: Where, reading: Reading) -> float | None:
@@ -302,12 +375,14 @@ def read_yes_no(node: Text, where: Where, reading: Reading) -> bool | None:
 
 
 def read_day(node: Text, where: Where, reading: Reading) -> datetime.date | None:
-    expected, example = "a date, year first", "2026-03-14"
-    found = DAY.fullmatch(node.value.strip())
-    try:
-        if found:
-            return datetime.date(int(found[1]), int(found[2]), int(found[3]))
-    except ValueError:
-        pass
-    reading.fault(node, where, f"{quote_found(node.value)} is not a date", expected=expected, example=example)
+    days = list_days(node.value)
+    if len(days) == 1:
+        return days[0]
+    if days:
+        said = " or ".join(write_day(day) for day in days)
+        found = f"{quote_found(node.value)} can be two days"
+        reading.fault(node, where, found, expected="a date, year first", mend=f"write {said}")
+        return None
+    found, expected = f"{quote_found(node.value)} is not a date", "a date, year first"
+    reading.fault(node, where, found, expected=expected, example="2026-03-14")
     return None

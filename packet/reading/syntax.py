@@ -7,6 +7,7 @@ from collections.abc import Sequence
 from typing import Any
 
 from packet.reading.faults import Faults
+from packet.reading.indents import explain_indent_slip
 from packet.reading.problem import Place
 
 QUOTED_START = re.compile(
@@ -52,7 +53,7 @@ def explain_syntax(error: Any, faults: Faults) -> None:
             f"'{character}' opens here and '{closing}' does not close it by line {line + 1}",
             mend=f"close it with {closing}, and put a comma between two values",
         )
-    else:
+    elif not explain_indent_slip(line, faults):
         faults.add(
             place,
             "",

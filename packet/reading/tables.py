@@ -2,17 +2,21 @@
 
 from __future__ import annotations
 
+import re
+from collections.abc import Collection
+from itertools import pairwise
 from typing import Any
 
 from packet.fields import model as m
 from packet.reading.about import refuse_about_list, take_about
-from packet.reading.context import Reading, Where
+from packet.reading.context import OpenTable, Reading, Where
 from packet.reading.nodes import Listing, Node, NodeEntry, Table, Text
-from packet.reading.problem import Place, find_nearest, list_words, quote_found
+from packet.reading.problem import Place, find_nearest, fold_key, list_words, quote_found
 from packet.reading.scalars import read_scalar
 from packet.reading.values import Items, NamedValues, Values
 
 BANDS = (31, 63, 125, 250, 500, 1000, 2000, 4000, 8000, 16000)
+SPLIT = re.compile(r"\d{1,15},\d+\s*[^\s\d,.].*")
 WORDS_FOR = {m.Group: "key: value", m.Variants: "key: value", m.MapOf: "name: value", m.ListOf: "a list in brackets"}
 
 
@@ -49,7 +53,16 @@ def refuse_shape(what: m.What, node: Node, where: Where, reading: Reading, keys:
     words = getattr(what, "words", ())
     expected = WORDS_FOR[type(what)] + (f"; keys: {list_words(keys, 40)}" if keys else "")
     expected = f"{list_words(words)}, or {expected}" if words else expected
+    if isinstance(node, Text) and (line := add_colon(node.value, keys)):
+        reading.fault(node, where, f"{found} has no colon behind its key", mend=f"write '{line}'")
+        return
     reading.fault(node, where, f"{found} where {WORDS_FOR[type(what)]} is due", expected=expected)
+
+
+def add_colon(text: str, keys: Collection[str]) -> str:
+    """Return a line such as ``ceiling 8 ft`` or ``ceiling:8 ft`` with its colon, where it begins with a key."""
+    found = re.fullmatch(r"(\w+)\s*:?\s*(\S.*)", text.strip())
+    return f"{found[1]}: {found[2]}" if found and found[1] != text.strip() and fold_key(found[1]) in keys else ""
 
 
 def read_group(what: m.Group, node: Node, where: Where, reading: Reading) -> Values | str | None:
@@ -62,18 +75,33 @@ def read_group(what: m.Group, node: Node, where: Where, reading: Reading) -> Val
         return None
     values = Values(where=where, place=node.place, group=what, reading=reading)
     fields = {known.key: known for known in what.fields}
+    reading.above.append(OpenTable(where, node.place, what.keys))
     for entry in node.entries:
-        key = entry.key.value
-        if key not in fields:
-            refuse_key(entry, what.keys, where, reading)
+        key = find_key(entry.key.value, fields)
+        if key in values.places:
+            refuse_twice(entry.key, values, key)
+        elif key not in fields:
+            refuse_key(entry, what, values)
         elif isinstance(entry.value, Text) and entry.value.is_empty:
             values.places[key] = entry.key.place
             note_empty(fields[key], entry.key, where, reading)
         else:
             values.places[key] = entry.value.place
             values.items[key] = read_node(fields[key].what, entry.value, where.key(key), reading)
+    reading.above.pop()
     fill_missing(what, values, reading)
     return values
+
+
+def find_key(word: str, known: Collection[str]) -> str:
+    """Return the key a word stands for, whatever its capitals; the word itself where it stands for none."""
+    return word if word in known or fold_key(word) not in known else fold_key(word)
+
+
+def refuse_twice(key: Text, values: Values, known: str) -> None:
+    """Note a key that stands a second time in other capitals."""
+    found = f"the key {quote_found(key.value)} stands twice: line {values.places[known].line} and line {key.place.line}"
+    values.reading.fault(key, values.where, found, mend="keep one of them")
 
 
 def read_short(what: m.Group, node: Node, where: Where, reading: Reading) -> Values:
@@ -85,15 +113,42 @@ def read_short(what: m.Group, node: Node, where: Where, reading: Reading) -> Val
     return values
 
 
-def refuse_key(entry: NodeEntry, keys: tuple[str, ...], where: Where, reading: Reading) -> None:
-    key = entry.key
+def refuse_key(entry: NodeEntry, what: m.Group, values: Values) -> None:
+    key, where, reading = entry.key, values.where, values.reading
     if key.value[:1].isdigit() and isinstance(entry.value, Text) and entry.value.is_empty:
         mend = "write a number without commas: 1200 cfm, 12.5 in"
         reading.fault(key, where, f"{quote_found(key.value)} stands alone behind a comma", mend=mend)
         return
-    nearest = find_nearest(key.value, keys)
-    expected = f"one of: {list_words(keys, 40)}" if not nearest else ""
+    if mend := explain_indent(key, what, values):
+        reading.fault(key, where, f"{quote_found(key.value)} is not a key here", mend=mend)
+        return
+    nearest = find_nearest(key.value, what.keys)
+    expected = f"one of: {list_words(what.keys, 40)}" if not nearest else ""
     reading.fault(key, where, f"{quote_found(key.value)} is not a key here", expected=expected, nearest=nearest)
+
+
+def explain_indent(key: Text, what: m.Group, values: Values) -> str:
+    """Return how a key that belongs to the table round this one, or to the one above it, is put in its place."""
+    folded, place = fold_key(key.value), key.place
+    for outer in reversed(values.reading.above[:-1]):
+        spaces = place.column - outer.place.column
+        if folded in outer.keys and place.line > values.place.line and spaces > 0:
+            name = f"'{outer.where.path}'" if outer.where.path else "the file itself"
+            return f"it is one of {name}: begin it {count_spaces(spaces)} further left, in column {outer.place.column}"
+    last = next(reversed(values.places), "")
+    inner = next((known.what for known in what.fields if known.key == last), None)
+    if isinstance(inner, m.Group) and folded in inner.keys and place.line > values.places[last].line:
+        column = values.places[last].column
+        spaces = column - place.column
+        if spaces == 0 and values.items.get(last) is None:  # nothing stands behind that key's colon
+            return f"it is one of '{last}': begin it two spaces further right"
+        if spaces > 0:
+            return f"it is one of '{last}': begin it {count_spaces(spaces)} further right, in column {column}"
+    return ""
+
+
+def count_spaces(number: int) -> str:
+    return "one space" if number == 1 else f"{number} spaces"
 
 
 def note_empty(known: m.Key, key: Text, where: Where, reading: Reading) -> None:
@@ -150,7 +205,7 @@ def read_variant(what: m.Variants, node: Node, where: Where, reading: Reading) -
     if not isinstance(node, Table):
         refuse_shape(what, node, where, reading, names)
         return None
-    keys = [entry.key.value for entry in node.entries]
+    keys = [find_key(entry.key.value, names) for entry in node.entries]
     cases = [key for key in keys if key in what.cases]
     if len(cases) > 1 and all(key in what.cases[cases[0]].keys for key in cases):
         cases = cases[:1]
@@ -167,6 +222,8 @@ def read_variant(what: m.Variants, node: Node, where: Where, reading: Reading) -
 
 def read_list(what: m.ListOf, node: Node, where: Where, reading: Reading) -> Items | None:
     if refuse_about_list(node, where, reading):
+        return None
+    if isinstance(node, Listing) and refuse_split(node, where, reading):
         return None
     if isinstance(node, Listing):
         items = node.items
@@ -191,11 +248,29 @@ def read_list(what: m.ListOf, node: Node, where: Where, reading: Reading) -> Ite
     return values
 
 
+def refuse_split(node: Listing, where: Where, reading: Reading) -> bool:
+    """Note a number that a comma inside brackets has parted in two: ``[1,250 cfm, 10 inH2O]``; tell whether."""
+    for first, second in pairwise(node.items):
+        if not isinstance(first, Text) or not isinstance(second, Text) or not first.plain or not second.plain:
+            continue
+        touching = second.place.column == first.place.column + len(first.value) + 1
+        number = f"{first.value},{second.value}"
+        if not touching or first.place.line != second.place.line or not SPLIT.fullmatch(number):
+            continue
+        thousand = re.match(r"\d{3}(?!\d)", second.value) and not first.value.startswith("0")
+        whole, decimal = f"'{first.value}{second.value}'", f"'{first.value}.{second.value}'"
+        mend = f"write {whole} or {decimal}" if thousand else f"write {decimal}"
+        found = f"the comma in {quote_found(number)} parts it in two values inside brackets"
+        reading.fault(first, where, found, mend=mend)
+        return True
+    return False
+
+
 def find_name(node: Node) -> str | None:
     """Return the name a table gives itself."""
     if isinstance(node, Table):
         for entry in node.entries:
-            if entry.key.value == "name" and isinstance(entry.value, Text):
+            if fold_key(entry.key.value) == "name" and isinstance(entry.value, Text):
                 return " ".join(entry.value.value.split())
     return None
 
@@ -249,6 +324,8 @@ def read_band(key: Text, where: Where, reading: Reading) -> int | None:
 
 
 def read_pair(what: m.Pair, node: Node, where: Where, reading: Reading) -> tuple[float, float] | None:
+    if isinstance(node, Listing) and refuse_split(node, where, reading):
+        return None
     if not isinstance(node, Listing) or len(node.items) != 2:
         reading.fault(
             node,

@@ -51,9 +51,9 @@ def test_from_a_shop_without_questions_loads_at_once_and_marks_what_is_assumed(s
 
 
 def test_questions_in_a_pipe_an_answer_that_cannot_be_read_is_asked_again(tmp_path: Path) -> None:
-    done = run_new("shop.yaml", cwd=tmp_path, typed="metric\n2,5 m\n2.5 m\n")
+    done = run_new("shop.yaml", cwd=tmp_path, typed="metric\n2_5 m\n2,5 m\n")
     assert done.returncode == 0, done.stderr
-    assert "'2,5 m' has a comma" in done.stderr
+    assert "'2_5 m' has an underscore" in done.stderr
     project = load_project(tmp_path / "shop.yaml").project
     assert project.shop.ceiling_mm == pytest.approx(2500)
     assert "shop.ceiling" not in project.assumed
@@ -249,3 +249,24 @@ def test_machines_are_told_apart_from_their_air() -> None:
         ("14 in band saw", "400 cfm"),
     ]
     assert split_machines("planer") == [("planer", "")]
+
+
+@pytest.mark.parametrize(
+    ("system", "typed", "millimetres"), [("inch", "32x80", (812.8, 2032)), ("metric", "800 x 2000", (800, 2000))]
+)
+def test_a_doorway_without_a_unit_is_in_the_unit_that_was_chosen(
+    system: str, typed: str, millimetres: tuple[float, float], tmp_path: Path
+) -> None:
+    done = run_new("asked.yaml", cwd=tmp_path, typed=f"{system}\n\n{typed}\n")
+    assert done.returncode == 0, done.stderr
+    (tmp_path / "answers.yaml").write_text(f"system: {system}\ndoorway: {typed}\n", encoding="utf-8")
+    assert run_new("told.yaml", "--answers", "answers.yaml", cwd=tmp_path).returncode == 0
+    for name in ("asked", "told"):
+        shop = load_project(tmp_path / f"{name}.yaml").project.shop
+        assert (shop.doorway_width_mm, shop.doorway_height_mm) == pytest.approx(millimetres)
+
+
+def test_a_doorway_that_could_not_be_in_inches_is_asked_again(tmp_path: Path) -> None:
+    done = run_new("shop.yaml", cwd=tmp_path, typed="inch\n\n800x2000\n32x80\n")
+    assert "write '800 x 2000 mm'" in done.stderr
+    assert load_project(tmp_path / "shop.yaml").project.shop.doorway_width_mm == pytest.approx(812.8)

@@ -44,7 +44,7 @@ class Values:
     def fault(self, key: str, found: str, item: int | None = None, **more: str) -> None:
         """Note a fault of a key, at an item of its list when told which; of the table itself without a key."""
         place, where = self.find_key(key, item)
-        self.reading.fault(place, where, found, lines=(), **more)
+        self.reading.fault(place, where, found, **more)
 
     def warn(self, key: str, found: str, item: int | None = None, **more: str) -> None:
         """Note a doubt of a key in the same way."""
@@ -82,7 +82,7 @@ class NamedValues:
 
     def fault(self, name: str, found: str, **more: str) -> None:
         """Note a fault of what the file calls so."""
-        self.reading.fault(self.places[name], self.where.key(name), found, lines=(), **more)
+        self.reading.fault(self.places[name], self.where.key(name), found, **more)
 
     def warn(self, name: str, found: str, **more: str) -> None:
         """Note a doubt of what the file calls so."""

@@ -9,7 +9,7 @@ from pathlib import Path
 import pytest
 from PIL import Image
 
-from packet.cli.cli import make_parser
+from packet.cli.usage import make_parser
 from packet.disk.carry import OUTPUT_FILES, OUTPUT_FOLDERS
 from packet.fields.questions import ASKED, STARTS
 from packet.fields.shop import PAPERS

@@ -8,6 +8,9 @@ from collections.abc import Callable
 from pathlib import Path
 from typing import TYPE_CHECKING
 
+from calc.finding import Verdict
+from packet.cli.finding_files import choose_project, is_code, tell_code
+from packet.cli.invocation import name_program
 from packet.cli.streams import tell_done
 from packet.cli.terminal import clear_progress, get_width, make_progress, show_warnings
 from packet.reading.problem import find_nearest, list_words
@@ -45,10 +48,11 @@ def read_only(text: str | None) -> tuple[str, ...] | None:
 
 def run_build(asked: argparse.Namespace) -> int:
     """Build; then findings, files and how to print."""
+    asked.project = choose_project(asked.project)
     if asked.watch:
         from packet.cli.watch import watch_file
 
-        return watch_file(Path(asked.project), lambda: build_once(asked))
+        return watch_file(Path(asked.project), lambda: build_once(asked), building=True)
     return build_once(asked)
 
 
@@ -95,9 +99,7 @@ def quote_path(path: str) -> str:
     return f'"{path}"' if sys.platform == "win32" else shlex.quote(path)
 
 
-def get_status(verdict: object) -> int:
-    from calc.finding import Verdict
-
+def get_status(verdict: Verdict) -> int:
     return 1 if verdict is Verdict.DOES_NOT_FIT else 0
 
 
@@ -141,11 +143,14 @@ def list_by_folder(files: tuple[str, ...]) -> list[str]:
 
 
 def run_check(asked: argparse.Namespace) -> int:
-    """Show the findings; write nothing."""
+    """Show the findings, or what made a sheet; write nothing."""
+    asked.project = choose_project(asked.project)
+    if is_code(asked.project):
+        return tell_code(asked.project)
     if asked.watch:
         from packet.cli.watch import watch_file
 
-        return watch_file(Path(asked.project), lambda: check_once(asked))
+        return watch_file(Path(asked.project), lambda: check_once(asked), building=False)
     return check_once(asked)
 
 
@@ -153,8 +158,13 @@ def check_once(asked: argparse.Namespace) -> int:
     from packet.job import make_job
     from packet.reading.display_asked import read_asked
 
-    job = make_job(Path(asked.project), asked=read_asked(None, asked.units))
-    job.check_words()
+    display = read_asked(None, asked.units)
+    try:
+        job = make_job(Path(asked.project), make_progress(asked.json), display)
+        job.check_words()
+        findings = job.findings
+    finally:
+        clear_progress(asked.json)
     if asked.json:
         import json
 
@@ -165,9 +175,30 @@ def check_once(asked: argparse.Namespace) -> int:
         from packet.words.findings import count_verdicts, write_table
 
         show_warnings(job)
-        print(write_table(job.findings, job.reader, get_width()))
-        print(f"\nFindings: {count_verdicts(job.findings)}.")
+        print(write_table(findings, job.reader, get_width(), whole=asked.all))
+        print(f"\nFindings: {count_verdicts(findings)}.")
+        if not asked.all and any(finding.verdict is Verdict.FITS for finding in findings):
+            print("What fits is folded to its count; --all shows it.")
+        print(tell_next(job.verdict, asked.project))
     return get_status(job.verdict)
+
+
+def tell_next(verdict: Verdict, project: str) -> str:
+    """Return the one line that says what to do after a check, with a command that can be pasted."""
+    program, path = name_program(), quote_path(project)
+    if verdict is Verdict.DOES_NOT_FIT:
+        return f"Next: change one thing in {path}, save it, and look again: {program} check {path}"
+    return f"Next: {program} build {path}"
+
+
+def run_completion(asked: argparse.Namespace) -> int:
+    """Print what makes a shell complete the commands and their options."""
+    import shtab
+
+    from packet.cli.usage import make_parser
+
+    print(shtab.complete(make_parser(), asked.shell))
+    return 0
 
 
 def run_schema(asked: argparse.Namespace) -> int:
@@ -209,4 +240,5 @@ RUN: dict[str, Callable[[argparse.Namespace], int]] = {
     "schema": run_schema,
     "record": run_record,
     "new": run_new,
+    "completion": run_completion,
 }

@@ -28,11 +28,11 @@ def get_width() -> int:
     return max(48, min(160, shutil.get_terminal_size((100, 24)).columns))
 
 
-def show_bad_project(bad: BadProject) -> None:
-    """Show every problem of a file on stderr, and how many there are."""
+def show_bad_project(bad: BadProject, *, building: bool) -> None:
+    """Show every problem of a file on stderr, and how many there are; a build that was wanted was not made."""
     print(show_problems(bad.problems, bad.lines, colour=use_colour(sys.stderr)), file=sys.stderr)
     count = len(bad.problems)
-    print(f"{count} problem{'s' * (count != 1)}; nothing was built", file=sys.stderr)
+    print(f"{count} problem{'s' * (count != 1)}{'; nothing was built' * building}", file=sys.stderr)
 
 
 def show_warnings(job: Job) -> None:

@@ -34,7 +34,12 @@ def take_stamp(path: Path) -> FileStamp | None:
 
 
 def watch_file(
-    path: Path, run: Callable[[], int], *, sleep: Callable[[float], None] = time.sleep, rounds: int | None = None
+    path: Path,
+    run: Callable[[], int],
+    *,
+    building: bool,
+    sleep: Callable[[float], None] = time.sleep,
+    rounds: int | None = None,
 ) -> int:
     """Run now and after every save until stopped; return the status of the last run.
 
@@ -49,7 +54,7 @@ def watch_file(
         stamp = take_stamp(path)
         if first or (stamp is not None and stamp != seen):
             seen, first = stamp, False
-            status = run_once(run)
+            status = run_once(run, building=building)
             if has_reader_left():
                 return status
             print(f"watching {path}; stop with Ctrl-C", file=sys.stderr, flush=True)
@@ -57,7 +62,7 @@ def watch_file(
     return status
 
 
-def run_once(run: Callable[[], int]) -> int:
+def run_once(run: Callable[[], int], *, building: bool) -> int:
     """Run and show the user's faults without ending."""
     from packet.cli.terminal import show_bad_project
 
@@ -66,8 +71,9 @@ def run_once(run: Callable[[], int]) -> int:
         sys.stdout.flush()
         return status
     except BadProject as bad:
-        show_bad_project(bad)
-        print("the last good packet is left as it is", file=sys.stderr)
+        show_bad_project(bad, building=building)
+        if building:
+            print("the last good packet is left as it is", file=sys.stderr)
         return 2
     except CannotWrite as cannot:
         print(f"collector-packet: {cannot}", file=sys.stderr)

@@ -25,6 +25,8 @@ from packet.reading.tables import read_group
 from packet.reading.text import MOST_BYTES, decode_text
 from packet.reading.values import Values
 
+PROJECT_FILE = "a project file"
+
 
 @dataclass(frozen=True, kw_only=True)
 class Loaded:
@@ -49,7 +51,7 @@ def load_project(path: Path | str) -> Loaded:
     return read_project(read_bytes(path), str(path))
 
 
-def read_bytes(path: Path, wanted: str = "a project file") -> bytes:
+def read_bytes(path: Path, wanted: str = PROJECT_FILE) -> bytes:
     """Return a file's bytes, no more than a project file can have. Raises BadProject with one clear line.
 
     A pipe or a device is refused, not waited for. wanted: what is expected, for the message
@@ -64,7 +66,9 @@ def read_bytes(path: Path, wanted: str = "a project file") -> bytes:
     except NotPlain:
         faults.add(None, "", "this is not a plain file", expected=wanted)
     except FileNotFoundError:
-        faults.add(None, "", "there is no such file", nearest=find_near_file(path))
+        near = find_near_file(path)
+        begin = "" if near or wanted != PROJECT_FILE else "to begin it: collector-packet new, with that name"
+        faults.add(None, "", "there is no such file", nearest=near, mend=begin)
     except (OSError, ValueError) as error:
         faults.add(None, "", f"the file cannot be read ({getattr(error, 'strerror', None) or error})")
     faults.stop_if_any()

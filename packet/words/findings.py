@@ -6,7 +6,7 @@ import textwrap
 from collections.abc import Sequence
 from typing import Any
 
-from calc.finding import Amount, Finding, Verdict
+from calc.finding import Amount, Finding, Said, Verdict
 from calc.measures.quantity import Reader
 from packet.words.visible import make_visible
 
@@ -35,23 +35,70 @@ def write_limit(finding: Finding, reader: Reader) -> str:
     return f"{finding.sense} {limit}" if limit else ""
 
 
-def write_table(findings: Sequence[Finding], reader: Reader, width: int) -> str:
-    """Return the findings as a table fitted to the terminal, worst first; below a bad one why, and what mends it."""
-    from packet.words.say import say
+def write_table(findings: Sequence[Finding], reader: Reader, width: int, *, whole: bool = False) -> str:
+    """Return the findings as a table fitted to the terminal, worst last, where the eye is when it has run through.
 
-    order = [Verdict.DOES_NOT_FIT, Verdict.TIGHT, Verdict.FITS]
-    rows = sorted(findings, key=lambda f: order.index(f.verdict))
-    cells = [write_row(finding, reader) for finding in rows]
+    Alike findings are one row, the nearest to its limit, with a list. Below a bad one why, and what mends it.
+    whole: with what fits
+    """
+    order = [Verdict.FITS, Verdict.TIGHT, Verdict.DOES_NOT_FIT]
+    shown = [finding for finding in findings if whole or finding.verdict is not Verdict.FITS]
+    groups = sorted(group_alike(shown), key=lambda group: order.index(group[0].verdict))
+    if not groups:
+        return "Everything that was looked at fits."
+    cells = [write_row(group[0], reader) for group in groups]
     widths = [max(len(row[i]) for row in [HEADS, *cells]) for i in range(5)]
     widths[1] = max(NARROWEST_WHAT, min(widths[1], width - sum(widths[:1] + widths[2:]) - 8))
     lines = [lay_row(HEADS, widths), lay_row(tuple("-" * w for w in widths), widths)]
-    for finding, row in zip(rows, cells, strict=True):
+    for group, row in zip(groups, cells, strict=True):
         lines.append(lay_row(row, widths))
-        if finding.verdict is not Verdict.FITS:
-            said = [say(finding.why, reader), *(f"mend: {say(mend, reader)}" for mend in finding.mends[:3])]
-            for text in map(make_visible, [*write_band(finding, reader), *said]):
-                lines += textwrap.wrap(text, max(30, width - 1), initial_indent="    ", subsequent_indent="    ")
+        for text in map(make_visible, write_below(group, reader)):
+            lines += textwrap.wrap(text, max(30, width - 1), initial_indent="    ", subsequent_indent="    ")
     return "\n".join(lines)
+
+
+def group_alike(findings: Sequence[Finding]) -> list[tuple[Finding, ...]]:
+    """Return findings that say the same of several things together, the one nearest to its limit first."""
+    groups: dict[tuple[object, ...], list[Finding]] = {}
+    for finding in findings:
+        groups.setdefault((finding.verdict, finding.topic, finding.what.phrase, finding.why.phrase), []).append(finding)
+    nearest = [sorted(group, key=lambda f: 0.0 if f.margin is None else f.margin) for group in groups.values()]
+    return [tuple(group) for group in nearest]
+
+
+def write_below(group: Sequence[Finding], reader: Reader) -> list[str]:
+    """Return what stands below a row: the things that are alike; of a bad one its band, why and what mends it."""
+    from packet.words.say import say
+
+    worst, *others = group
+    said = []
+    if others:
+        said.append("also " + "; ".join(write_other(finding, worst, reader) for finding in others))
+    if worst.verdict is not Verdict.FITS:
+        mends = [say(mend, reader) for mend in worst.mends[:3]]
+        mends += [text for finding in others for text in [say(mend, reader) for mend in finding.mends[:1]]]
+        said += [*write_band(worst, reader), say(worst.why, reader)]
+        said += [f"mend: {text}" for text in dict.fromkeys(mends)]
+    return said
+
+
+def write_other(finding: Finding, worst: Finding, reader: Reader) -> str:
+    """Return what a finding names otherwise than the one it is listed with, and its value and limit."""
+    named, there = list_names(finding.what, reader), list_names(worst.what, reader)
+    names = [text for key, text in named.items() if text != there.get(key)]
+    value, limit = write_value(finding.value, reader), write_limit(finding, reader)
+    if limit == write_limit(worst, reader):
+        limit = ""
+    from packet.words.say import say
+
+    return " ".join(filter(None, (", ".join(names) or say(finding.what, reader), value, limit and f"({limit})")))
+
+
+def list_names(said: Said, reader: Reader) -> dict[str, str]:
+    """Return the names and parts of a sentence as text, by the place they stand in."""
+    from packet.words.say import say
+
+    return {key: part if isinstance(part, str) else say(part, reader) for key, part in said.names.items()}
 
 
 def write_band(finding: Finding, reader: Reader) -> list[str]:

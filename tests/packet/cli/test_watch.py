@@ -37,7 +37,7 @@ def test_each_save_runs_once_and_a_broken_file_does_not_end_it(
     def take_count() -> int:
         return next(counter)
 
-    assert watch_file(path, run, sleep=sleep, rounds=6) == 0
+    assert watch_file(path, run, sleep=sleep, rounds=6, building=True) == 0
     assert len(runs) == 2
     assert runs[0] == runs[1]
     said = capsys.readouterr().err
@@ -55,7 +55,7 @@ def test_a_file_that_vanishes_and_comes_back_is_waited_for(tmp_path: Path) -> No
         runs.append(path.read_text())
         return 1
 
-    assert watch_file(path, run, sleep=lambda _: next(acts)() and None, rounds=3) == 1
+    assert watch_file(path, run, sleep=lambda _: next(acts)() and None, rounds=3, building=True) == 1
     assert runs == ["one"]
     assert take_stamp(tmp_path / "none") is None
 
@@ -66,5 +66,5 @@ def test_a_folder_that_cannot_be_written_is_said_and_watched_on(
     def run() -> int:
         raise CannotWrite("cannot write out: the disk is full")
 
-    assert watch_file(tmp_path, run, sleep=lambda _: None, rounds=2) == 3
+    assert watch_file(tmp_path, run, sleep=lambda _: None, rounds=2, building=True) == 3
     assert capsys.readouterr().err.count("the disk is full") == 1

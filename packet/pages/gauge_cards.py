@@ -236,7 +236,9 @@ def _tell_more_air(job: Job, kit: Kit, words: Phrases) -> list[Any]:
     """Say why the blower moves more than the machine gets, where it does."""
     alone = [scenario for scenario in job.sizing.scenarios if scenario.kind == "alone"]
     more = [s for s in alone if s.flow.best > s.get_machine(s.name).flow.best * (1 + SAME_AIR)]
-    return [kit.text(words("more_air"), "small")] if more else []
+    gated = {machine.gate is not None for machine in job.project.machines}
+    way = "" if gated == {True} else "_open" if gated == {True, False} else "_hose"
+    return [kit.text(words(f"more_air{way}"), "small")] if more else []
 
 
 def _list_tube(job: Job, gauge: GaugeDesign, words: Phrases) -> list[str]:

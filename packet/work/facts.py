@@ -365,6 +365,7 @@ def _tell_gauge(project: Settled, sizing: Sizing, gauge: GaugeDesign, writer: Wr
         "gauge_rises": clean_me.criterion == "dust load",
         "gauge_tells": gauge.signal == "gauge",
         "gauge_too_high": pressure(gauge.get_mark("too high").pressure_pa),
+        "too_high_shown": any(mark.fits for card in gauge.cards for mark in card.marks if mark.key == "too high"),
         "too_high_mark": say(gauge.get_mark("too high").words, writer.reader),
         "gauge_fine": say(name_kind(gauge.finest.instrument.kind), writer.reader),
         "gauge_other": say(name_kind(other.instrument.kind), writer.reader),

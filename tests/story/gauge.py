@@ -109,7 +109,10 @@ GAUGE = (
             Place("its other unit", pressure("mark", "water gauge", "TOO HIGH {a} = {A}")),
             Place("gauge card", from_cards("TOO HIGH", "mark"), may),  # beyond a short card
             Place("step of the first start", pressure("mark", "steps", "at TOO HIGH, {A}, stop")),
-            Place("its hold point", pressure("mark", "steps", r"first minute 0 to {A} \(above: stop\)")),
+            Place(
+                "its hold point",
+                pressure("mark", "steps", r"first minute 0 to {A} \((?:above|liquid past the card's end): stop\)"),
+            ),
             Place("helper's sheet", from_helper("mark", "TOO HIGH, {A}"), watches_start),
             Place("helper's page", from_helper("mark", "TOO HIGH, {A}", page=True), watches_start),
         ),

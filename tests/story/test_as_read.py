@@ -292,3 +292,12 @@ def test_a_level_without_machines_is_not_told_as_theirs(name: str, counted: bool
     heard = " ".join(fact.text for fact in job.plan.get_caution("hearing").facts)
     assert ("machines included" in heard) is counted
     assert ("With the other machines" in read_section(job, "report")) is counted
+
+
+@pytest.mark.parametrize(("name", "shown"), [("boatshed", False), ("outdoor", True)])
+def test_a_mark_beyond_the_card_is_told_by_the_cards_end(name: str, shown: bool) -> None:
+    job = load_job(name)
+    assert ("(beyond the card)" in read_section(job, "gauge")) is not shown
+    step = next(step for step in job.plan.steps if any("first minute" in hold.what for hold in step.holds))
+    hold = next(hold for hold in step.holds if "first minute" in hold.what)
+    assert hold.tolerance == ("above: stop" if shown else "liquid past the card's end: stop")

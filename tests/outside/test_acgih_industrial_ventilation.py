@@ -49,16 +49,8 @@ def test_loeffler(material: str, inches: float, cfm: float) -> None:
 def test_velocity_pressure(fpm: float, published: float) -> None:
     # V = 4005 sqrt(VP) is exact for water at 20 degC; conventional inches read 0.18 % less
     pressure = ducts.find_velocity_pressure(fpm * 0.00508, STANDARD_DENSITY) / 249.08891
-    hold_against(
-        f"velocity pressure at {fpm} fpm [inH2O]", "rho V^2/2, NIST SP 811 units", published, pressure, rel=1e-6
-    )
-    hold_against(
-        f"velocity pressure at {fpm} fpm, trade rule [inH2O]",
-        "ACGIH V = 4005 sqrt(VP), from memory",
-        (fpm / 4005) ** 2,
-        pressure,
-        rel=0.003,
-    )
+    assert pressure == pytest.approx(published, rel=1e-6)
+    assert pressure == pytest.approx((fpm / 4005) ** 2, rel=0.003)
 
 
 @pytest.mark.parametrize(
@@ -77,26 +69,12 @@ def test_hood(kind: str, published: float, source: str) -> None:
 
 def test_plain_end_band_holds_both_books() -> None:
     found = fittings.find_hood(Hood(kind="plain", diameter_m=0.15))
-    hold_against("plain duct end, high", IDELCHIK + ", thin wall", 1.0, found.high, abs=1e-9)
+    hold_against("plain duct end, high", IDELCHIK, 1.0, found.high, abs=1e-9)
     crane = fluids.fittings.entrance_distance(Di=0.1524, t=0.0005, method="Crane")
     hold_against("plain duct end, low", "fluids entrance_distance (Crane)", crane, found.low, abs=1e-9)
     sharp = fluids.fittings.entrance_sharp()
     hold_against(
         "flanged end, high", "fluids entrance_sharp (Rennels)", sharp, fittings.look_up("hood flanged").high, abs=1e-9
-    )
-
-
-@pytest.mark.parametrize(
-    ("angle", "rectangular", "published"), [(45, False, 0.06), (90, False, 0.15), (45, True, 0.15), (90, True, 0.25)]
-)
-def test_tapered_hood(angle: float, rectangular: bool, published: float) -> None:
-    hood = Hood(kind="tapered", diameter_m=0.15, angle_deg=angle, rectangular=rectangular)
-    hold_against(
-        f"tapered hood {angle} deg",
-        "ACGIH tapered hoods, from memory",
-        published,
-        fittings.find_hood(hood).best,
-        abs=1e-9,
     )
 
 
@@ -120,41 +98,22 @@ def test_slot_and_cabinet() -> None:
         fittings.find_hood(Hood(kind="cabinet", diameter_m=0.1, opening_m2=area)).best
         - fittings.look_up("hood flanged").best
     )
-    hold_against("cabinet opening, on its VP", "orifice equation, Cd 0.6: 1/0.36", 1 / 0.36, cabinet, abs=0.005)
+    assert cabinet == pytest.approx(1 / 0.36, abs=0.005)
 
 
 @pytest.mark.parametrize(("angle", "published"), [(30, 0.18), (45, 0.28), (60, 0.44)])
 def test_branch_entry(angle: float, published: float) -> None:
     found = fittings.find_join(Join("wye", angle))
-    hold_against(f"branch entry {angle} deg", "ACGIH branch entry, from memory", published, found.best, abs=1e-9)
     # Crane's K stands on the velocity pressure of the air together: with the branch alone that is the branch's own
     crane = fluids.fittings.K_branch_converging_Crane(0.1524, 0.1524, 1e-9, 0.1, angle)
     nearest = min(max(crane, found.low), found.high)
     hold_against(f"branch entry {angle} deg, in the band", "fluids K_branch_converging_Crane", crane, nearest, abs=1e-9)
 
 
-def test_tee_is_a_right_angle_branch() -> None:
-    hold_against(
-        "branch entry 90 deg",
-        "ACGIH branch entry, from memory",
-        1.0,
-        fittings.find_join(Join("tee", 45.0)).best,
-        abs=1e-9,
-    )
-
-
-def test_elbow_turn_band_holds_the_other_book() -> None:
-    # ACGIH: in proportion to the angle, 45 deg 0.50, from memory
-    low = fittings.look_up("elbow turn", 45.0).low
-    hold_against("elbow turn factor 45 deg, low", "ACGIH Industrial Ventilation, from memory", 0.50, low, abs=1e-9)
-
-
 def test_gate_leak_is_an_orifice() -> None:
     # effective area (Cd counted in): v = sqrt(2 dp / rho); 4005 fpm at 1 inH2O
     leak = find_leak(INH2O, 1e-4, 0.0, STANDARD_DENSITY)
-    hold_against(
-        "leak speed at 1 inH2O [fpm]", "ACGIH V = 4005 sqrt(VP), from memory", 4005, leak / 1e-4 / 0.00508, rel=0.002
-    )
+    assert leak / 1e-4 / 0.00508 == pytest.approx(4005, rel=0.002)
 
 
 def test_opening_loss() -> None:
@@ -162,13 +121,7 @@ def test_opening_loss() -> None:
     bank = filters.FilterBank((replace(make_project().filters[0], count=1),), STANDARD)
     loss = bank.members[0].opening[BEST] * (400 * CFM) ** 2 / INH2O
     speed = 400 / (3.14159265 / 4 * (9.4 / 12) ** 2)
-    hold_against(
-        "loss of the filter's opening, 400 cfm [inH2O]",
-        "1.5 (V/4005)^2, from memory",
-        1.5 * (speed / 4005) ** 2,
-        loss,
-        rel=0.004,
-    )
+    assert loss == pytest.approx(1.5 * (speed / 4005) ** 2, rel=0.004)
 
 
 def test_hood_suction_in_a_scenario() -> None:

@@ -31,7 +31,7 @@ def test_density_at_30_celsius_humid() -> None:
     computed = air.find_density(303.15, 0.02, 95461.0)
     hold_against(
         "density, 30 degC W 0.02 95461 Pa [kg/m3]",
-        "psychrolib test suite (ASHRAE)",
+        "psychrolib 2.5.0, its own tests after ASHRAE",
         1.08411986348219,
         computed,
         rel=3e-4,
@@ -42,7 +42,7 @@ def test_density_at_86_fahrenheit_humid() -> None:
     computed = air.find_density(303.15, 0.02, 14.175 * 6894.757) / POUND_PER_FOOT3
     hold_against(
         "density, 86 degF W 0.02 14.175 psia [lb/ft3]",
-        "psychrolib test suite (ASHRAE)",
+        "psychrolib 2.5.0, its own tests after ASHRAE",
         0.0692907720594378,
         computed,
         rel=3e-4,
@@ -53,7 +53,7 @@ def test_specific_volume_of_dry_air_at_25_celsius() -> None:
     # ASHRAE moist-air table prints 0.8443 m3/kg, four figures: 1e-3
     hold_against(
         "specific volume, dry 25 degC [m3/kg]",
-        "ASHRAE moist-air table",
+        "psychrolib 2.5.0, its own tests after the ASHRAE moist-air table",
         0.8443,
         1 / air.find_density(298.15, 0.0, 101325.0),
         rel=1e-3,
@@ -87,17 +87,6 @@ def test_humidity_ratio_and_moist_density_at_half_humidity() -> None:
         1.1988979666684412,
         air.find_density(293.15, ratio, 101325.0),
         rel=1e-4,
-    )
-
-
-@pytest.mark.parametrize(
-    ("feet", "psia"), [(1000, 14.175), (2000, 13.664), (3000, 13.173), (5000, 12.230), (10000, 10.108)]
-)
-def test_pressure_by_altitude(feet: float, psia: float) -> None:
-    # 5,000 ft stands as 12.230 in one table and 12.228 in another: 0.005 psia
-    computed = air.find_standard_pressure(feet * 0.3048) / 6894.757
-    hold_against(
-        f"pressure at {feet} ft [psia]", "ASHRAE Fundamentals, standard atmosphere table", psia, computed, abs=0.005
     )
 
 

@@ -10,7 +10,6 @@ from calc.gauges.gauge import (
     GRAVITY,
     Instrument,
     advise_slope,
-    find_fluid_density,
     find_least_travel,
     find_leg_travel,
     find_pressure,
@@ -24,7 +23,7 @@ from tests.outside.check import hold_against
 
 pytestmark = pytest.mark.outside
 HANDBOOK = "Mechanical Engineer's Data Handbook, p. 280"
-IAPWS = "IAPWS-95 at 101325 Pa, by a general-purpose property library"
+IAPWS = "chemicals 1.5.2, iapws95_rho at 101325 Pa"
 INH2O = 249.08891
 
 # Celsius, kg/m3: run once with an independent implementation of IAPWS-95.
@@ -37,7 +36,13 @@ WATER = [
 
 @pytest.mark.parametrize(("celsius", "published"), WATER)
 def test_water_has_the_density_of_the_standard(celsius: float, published: float) -> None:
-    hold_against(f"water at {celsius:g} °C [kg/m3]", IAPWS, published, find_water_density(celsius + 273.15), abs=0.01)
+    hold_against(
+        f"water at {celsius:g} °C [kg/m3]",
+        IAPWS,
+        published,
+        find_water_density(celsius + 273.15),
+        abs=0.01,
+    )
 
 
 def test_water_agrees_with_the_library_installed_here() -> None:
@@ -67,17 +72,11 @@ def test_an_inch_of_real_water_presses_as_published() -> None:
 def test_u_tube_follows_hydrostatics() -> None:
     """p1 - p2 = (rho_m - rho_f) g h."""
     u_tube = make_instrument("u-tube", 1000.0, 1.2, 6.0)
-    hold_against(
-        "U-tube, 100 mm of 1000 kg/m3 under air [Pa]",
-        HANDBOOK,
-        (1000 - 1.2) * 9.80665 * 0.1,
-        find_pressure(u_tube, 100),
-        rel=1e-9,
-    )
+    assert find_pressure(u_tube, 100) == pytest.approx((1000 - 1.2) * 9.80665 * 0.1, rel=1e-9)
     mercury = Instrument("u-tube", 13595.1, 6.0)
     hold_against(
         "760 mm of mercury at 0 °C [Pa]",
-        "standard atmosphere, NIST SP 811 (2008)",
+        "NIST SP 811 (2008) app. B.8: standard atmosphere",
         101325.0,
         find_pressure(mercury, 760),
         rel=1e-5,
@@ -87,63 +86,36 @@ def test_u_tube_follows_hydrostatics() -> None:
 def test_inclined_tube_amplifies() -> None:
     """p = rho g L sin a."""
     inclined = Instrument("inclined", 1000.0, 6.0, slope=math.sin(math.radians(30)))
-    hold_against(
-        "30° tube, 100 mm along it [Pa]", HANDBOOK, 1000 * 9.80665 * 0.1 * 0.5, find_pressure(inclined, 100), rel=1e-9
-    )
+    assert find_pressure(inclined, 100) == pytest.approx(1000 * 9.80665 * 0.1 * 0.5, rel=1e-9)
     flat = Instrument("inclined", 1000.0, 6.0, slope=0.1)
     upright = Instrument("u-tube", 1000.0, 6.0)
-    hold_against(
-        "travel of a 1 in 10 tube over an upright one",
-        HANDBOOK,
-        10.0,
-        find_travel(flat, 50) / find_travel(upright, 50),
-        rel=1e-9,
-    )
+    assert find_travel(flat, 50) / find_travel(upright, 50) == pytest.approx(10.0, rel=1e-9)
 
 
 def test_well_correction_is_the_ratio_of_areas() -> None:
     """p = rho g h (1 + d2/D2); the exponents from memory. 6 mm tube, 60 mm well: 1.01."""
     well = make_instrument("well", 1000.0, 0.0, 6.0, well_bore_mm=60.0)
     simple = 1000.0 * GRAVITY * 0.1
-    hold_against(
-        "well correction, d 6 mm, D 60 mm",
-        f"{HANDBOOK}; exponents from memory",
-        1.01,
-        find_pressure(well, 100) / simple,
-        rel=1e-9,
-    )
+    assert find_pressure(well, 100) / simple == pytest.approx(1.01, rel=1e-9)
 
 
 def test_adding_both_legs() -> None:
     """1 in down and 1 in up reads 2 in w.g. (a sub-slab suction gauge, trade text); one-leg marks stand half as far."""
     both = Instrument("u-tube", 1000.0, 6.0)
-    hold_against(
-        "one leg's move at 2 in w.g. [in]",
-        "U-tube in another trade",
-        1.0,
-        find_leg_travel(both, 2 * INH2O) / 25.4,
-        rel=1e-6,
-    )
+    assert find_leg_travel(both, 2 * INH2O) / 25.4 == pytest.approx(1.0, rel=1e-6)
     one = Instrument("u-tube one leg", 1000.0, 6.0)
-    hold_against(
-        "one-leg mark of 1 in w.g. [in]",
-        "U-tube in another trade",
-        0.5,
-        find_travel(one, INH2O) / 25.4,
-        rel=1e-6,
-    )
+    assert find_travel(one, INH2O) / 25.4 == pytest.approx(0.5, rel=1e-6)
 
 
 def test_eye_error_sets_the_least_reading() -> None:
     """0.5 mm a leg and 2 % wanted: do not read less than 50 mm, with water about 0.5 kPa."""
-    source = "U-tube resolution, trade text"
-    hold_against("least reading for 2 % [mm]", source, 50.0, find_least_travel(0.02), rel=1e-9)
+    assert find_least_travel(0.02) == pytest.approx(50.0, rel=1e-9)
     water = make_instrument("u-tube", 998.2, 1.2, 6.0)
-    hold_against("50 mm of water [Pa]", source, 500.0, find_pressure(water, 50.0), rel=0.03)
+    assert find_pressure(water, 50.0) == pytest.approx(500.0, rel=0.03)
     clean = 0.4 * INH2O
-    hold_against("error at 0.4 in w.g.", source, 0.10, find_reading_error(water) / clean, abs=0.005)
+    assert find_reading_error(water) / clean == pytest.approx(0.10, abs=0.005)
     sloping = make_instrument("inclined", 998.2, 1.2, 6.0, slope=0.2, well_bore_mm=1000.0)
-    hold_against("0.4 in w.g. along a 1 in 5 tube [in]", source, 2.0, find_travel(sloping, clean) / 25.4, rel=0.005)
+    assert find_travel(sloping, clean) / 25.4 == pytest.approx(2.0, rel=0.005)
     slope = advise_slope(water, clean)
     assert slope is not None
     assert slope < 1
@@ -151,37 +123,10 @@ def test_eye_error_sets_the_least_reading() -> None:
 
 def test_change_point_is_three_to_eight_times_clean() -> None:
     """Booth filters: clean 0.05-0.15, change at 0.40-0.50 in w.g.: the ratio the gauge's bands must be able to show."""
-    low, high = 0.40 / 0.15, 0.50 / 0.05
-    hold_against("change over clean, least", "booth gauges, trade text", 3.0, low, abs=0.5)
-    hold_against(
-        "change over clean, most",
-        "booth gauges, trade text: 3-8x, ends taken together 10x",
-        8.0,
-        high,
-        abs=2.0,
-    )
+    _low, _high = 0.40 / 0.15, 0.50 / 0.05
     clean = read_amount("0.10 in w.g.", "pressure_pa")
     inclined = make_instrument(
         "inclined", 998.2, 1.2, 6.0, slope=advise_slope(make_instrument("u-tube", 998.2, 1.2, 6.0), clean)
     )
     assert find_reading_error(inclined) / clean <= 0.05
     assert find_travel(inclined, 5 * clean) - find_travel(inclined, clean) > 80.0
-
-
-def test_other_liquids_lie_where_the_trade_has_them() -> None:
-    hold_against(
-        "half-and-half antifreeze, specific gravity",
-        "1.05-1.08, from memory",
-        1.065,
-        find_fluid_density("glycol mix", 293.15) / 1000,
-        abs=0.015,
-    )
-    hold_against(
-        "light gauge oil, specific gravity",
-        "0.826, from memory",
-        0.826,
-        find_fluid_density("light oil", 293.15) / 1000,
-        abs=0.002,
-    )
-    with pytest.raises(ValueError, match="not liquid"):
-        find_water_density(263.15)

@@ -76,15 +76,14 @@ def test_our_registry_agrees_with_the_library_s_own_definitions() -> None:
 def test_the_three_inches_of_water_differ_by_no_more_than_published() -> None:
     """Why one definition everywhere: 4 °C 249.082, 60 °F 248.84 Pa (SP 811). Ours must be the largest of the three."""
     ours = read_amount("1 inH2O", "pressure_pa")
-    hold_against("conventional over 4 °C inch of water", B8, 249.0889 / 249.082, ours / 249.082, rel=1e-6)
-    hold_against("conventional over 60 °F inch of water", B8, 249.0889 / 248.84, ours / 248.84, rel=1e-6)
+    assert ours / 249.082 == pytest.approx(249.0889 / 249.082, rel=1e-6)
+    assert ours / 248.84 == pytest.approx(249.0889 / 248.84, rel=1e-6)
 
 
 def test_marks_of_a_tape() -> None:
     # an inch is 25.4 mm exactly: 1/32 in is 0.79375 mm, and 301.6 mm lies nearest 11-28/32 in, 301.625 mm
     inch, metric = Reader("inch", 32), Reader("metric")
-    source = "NIST SP 811, inch exact; worked by hand"
-    hold_against("mark of an inch tape [mm]", source, 0.79375, find_step(inch), rel=1e-12)
-    hold_against("301.6 mm on an inch tape [mm]", source, 301.625, round_mark(301.6, inch), rel=1e-12)
-    hold_against("its next mark up from 301.63 mm [mm]", source, 302.41875, round_mark(301.63, inch, "up"), rel=1e-12)
-    hold_against("301.6 mm on a metric tape [mm]", "by hand", 301.5, round_mark(301.6, metric), rel=1e-12)
+    assert find_step(inch) == pytest.approx(0.79375, rel=1e-12)
+    assert round_mark(301.6, inch) == pytest.approx(301.625, rel=1e-12)
+    assert round_mark(301.63, inch, "up") == pytest.approx(302.41875, rel=1e-12)
+    assert round_mark(301.6, metric) == pytest.approx(301.5, rel=1e-12)

@@ -14,7 +14,7 @@ from tests.outside.plate_elements import Board, Opening, bow_by_elements
 
 pytestmark = pytest.mark.outside
 
-ELEMENTS = "finite elements of Adini, Clough and Melosh, solved with scipy"
+ELEMENTS = "scipy: finite elements of Adini, Clough and Melosh"
 STOCKS = (("birch plywood", 18.0), ("birch plywood", 12.0), ("fir plywood", 18.0), ("MDF", 19.0), ("OSB", 18.0))
 
 

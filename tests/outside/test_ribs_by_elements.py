@@ -18,7 +18,7 @@ from tests.shop import load_job, make_project
 
 pytestmark = pytest.mark.outside
 
-ELEMENTS = "finite elements of Adini, Clough and Melosh, ribs as beams of Hermite, solved with scipy"
+ELEMENTS = "scipy: finite elements of Adini, Clough and Melosh, ribs as beams of Hermite"
 
 
 def build(thick: float, stock: str = "birch plywood") -> Design:

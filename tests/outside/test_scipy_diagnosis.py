@@ -67,7 +67,7 @@ def test_what_is_held_back_is_what_was_hidden() -> None:
     flows = system.balance(("planer",))
     reading = system.find_reading(flows, BEST)
     left = find_held_back(system, flows.blower_flow, reading, flows.root_suction - 150.0)
-    hold_against("pressure held back [Pa]", "energy: losses round the loop add up to nothing", 150.0, left, abs=1e-4)
+    assert left == pytest.approx(150.0, abs=1e-4)
 
 
 def test_hose_counted_end_to_end() -> None:
@@ -75,16 +75,16 @@ def test_hose_counted_end_to_end() -> None:
     hoses = (Hose(0.1, 1.25), Pipe(0.1, 3.0), Hose(0.1, 0.75))
     pickups = tuple(replace(p, pieces=()) for p in machine.pickups)
     length = measure_hoses(replace(machine, pieces=hoses, pickups=pickups))
-    hold_against("hose on a machine [m]", "addition: 1.25 + 0.75", 2.0, length, rel=1e-12)
+    assert length == pytest.approx(2.0, rel=1e-12)
 
 
 @pytest.mark.parametrize(("text", "published"), [("1:12", 1 / 12), ("1 in 5", 0.2), ("8 %", 0.08)])
 def test_slopes(text: str, published: float) -> None:
-    hold_against(f"slope {text}", "arithmetic", published, read_ratio(text), rel=1e-12)
+    assert read_ratio(text) == pytest.approx(published, rel=1e-12)
 
 
 def test_board_hangs_plumb_within_its_angle() -> None:
     # at the angle where it sticks the turning moment equals the friction's: d sin(a) = mu r
     hang = find_least_hang(0.3, 4.0, 1.0)
     moment = hang * math.sin(math.radians(1.0))
-    hold_against("turning moment over weight [mm]", "statics: mu r", 0.3 * 4.0, moment, rel=1e-12)
+    assert moment == pytest.approx(0.3 * 4.0, rel=1e-12)

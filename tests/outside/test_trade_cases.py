@@ -35,35 +35,30 @@ def lose_per_foot(inches: float, fpm: float) -> float:
     [(3, 0.10, 0.08), (4, 0.07, 0.056), (5, 0.055, 0.044), (6, 0.045, 0.036), (7, 0.038, 0.030), (8, 0.030, 0.024)],
 )
 def test_case_1_table(inches: float, fast: float, slow: float) -> None:
-    hold_against(f"{inches} in at 4,000 fpm [inH2O/ft]", FAQ, fast, lose_per_foot(inches, 4000), rel=0.15)
-    hold_against(f"{inches} in at 3,500 fpm [inH2O/ft]", FAQ, slow, lose_per_foot(inches, 3500), rel=0.15)
+    hold_against(
+        f"{inches} in at 4,000 fpm [inH2O/ft]",
+        "common practice, no source",
+        fast,
+        lose_per_foot(inches, 4000),
+        rel=0.15,
+    )
+    hold_against(
+        f"{inches} in at 3,500 fpm [inH2O/ft]",
+        "common practice, no source",
+        slow,
+        lose_per_foot(inches, 3500),
+        rel=0.15,
+    )
 
 
 def test_case_1_path() -> None:
     # 5 ft hose at 2x (the page's own example; it says 2.5 to 3x elsewhere), one 90 deg bend at 8 ft, 20 ft smooth: 2.66
     per_foot = lose_per_foot(4, 4000)
     at_two = 5 * per_foot * 2 + 8 * per_foot + 20 * per_foot
-    hold_against("path with hose at 2x [inH2O]", "practitioner's FAQ", 2.66, at_two, rel=0.15)
+    hold_against("path with hose at 2x [inH2O]", "common practice, no source", 2.66, at_two, rel=0.15)
     hose = ducts.lay_hose(p.Hose(4 * INCH / 1000, 5 * FOOT))[BEST]
     at_three = lose_laid(hose, 4000 * FPM * ducts.find_area(hose.diameter_m)) / INH2O + 28 * per_foot
-    hold_against("path with our hose [inH2O]", "practitioner's FAQ at 3x: 43 ft", 43 * 0.07, at_three, rel=0.15)
-
-
-@pytest.mark.parametrize(("inches", "cfm"), [(2, 98), (3, 220), (4, 395), (6, 884), (8, 1570), (10, 2456)])
-def test_case_7_port_size_table_is_one_speed(inches: float, cfm: float) -> None:
-    flow = 4500 * FPM * ducts.find_area(inches * INCH / 1000) / CFM
-    hold_against(f"flow of a {inches} in port at 4,500 fpm [cfm]", "trade table", cfm, flow, rel=0.025)
-
-
-def test_case_8_area_ratio() -> None:
-    ratio = ducts.find_area(4 * INCH / 1000) / ducts.find_area(6 * INCH / 1000)
-    hold_against("4 in over 6 in, area", "trade, about 45 %", 0.45, ratio, abs=0.01)
-
-
-@pytest.mark.parametrize(("inches", "cfm", "fpm"), [(4, 60, 688), (4, 115, 1318), (6, 60, 306), (6, 115, 586)])
-def test_case_13_bath_fan_settles(inches: float, cfm: float, fpm: float) -> None:
-    speed = cfm * CFM / ducts.find_area(inches * INCH / 1000)
-    hold_against(f"{cfm} cfm in {inches} in [fpm]", "curve crossings", fpm, speed / FPM, rel=0.002)
+    hold_against("path with our hose [inH2O]", "common practice, no source", 43 * 0.07, at_three, rel=0.15)
 
 
 @pytest.mark.parametrize(("inches", "end"), [(4, 8.0), (6, 2.0)])
@@ -86,7 +81,7 @@ def test_case_18_filters_at_three_times() -> None:
     flow = 700 * CFM
     once = system.bank.find_loss(flow, BEST)[0] - system.bank.find_loss(flow, BEST, times=0.0)[0]
     three = system.bank.find_loss(flow, BEST, times=3.0)[0] - system.bank.find_loss(flow, BEST, times=0.0)[0]
-    hold_against("measured over assumed media loss", "study of 34 systems", 0.28 / 0.10, three / once, rel=0.08)
+    assert three / once == pytest.approx(0.28 / 0.10, rel=0.08)
     row = settle_and_size(make_project()).get_alone("planer").machines[0]
     assert row.flow.low < row.flow_3x_m3s < row.flow.best
 
@@ -108,11 +103,12 @@ def test_case_23_leak_holes_lower_the_suction_steep_first() -> None:
             else:
                 high = middle
         found[holes] = low
+    for holes in (2, 6, 8):  # those with none and with four holes fix the vacuum's own curve
         hold_against(
             f"suction with {holes} holes [kPa]",
-            "measured, vacuum hose",
+            "common practice, no source",
             measured[holes] / 1e3,
-            low / 1e3,
+            found[holes] / 1e3,
             abs=0.85,
         )
     steps = [found[a] - found[b] for a, b in ((0, 2), (2, 4), (4, 6), (6, 8))]
@@ -124,7 +120,7 @@ def test_case_24_blocked_end_hides_a_dirty_filter() -> None:
     # both vacuums 80 in blocked, 5 against nothing flowing: at no flow the filter's drop is nil
     system = System(make_project())
     blocked = system.bank.find_loss(0.0, BEST, areal=5.0)[0]
-    hold_against("filter drop with the end blocked [Pa]", "repair shop", 0.0, blocked, abs=0.01)
+    assert blocked == pytest.approx(0.0, abs=0.01)
     clean, loaded = (system.balance(("planer",), BEST, areal).flow["planer"] for areal in (0.0, 5.0))
     assert loaded < 0.8 * clean
 
@@ -136,7 +132,7 @@ def test_case_30_blower_power_falls_with_density() -> None:
     power = [System(s).blower.describe_point(0.4, ()).air_power_w for s in (high, low)]
     hold_against(
         "air power ratio at 5,280 ft, same flow",
-        "trade page on altitude",
+        "common practice, no source",
         0.823,
         power[0] / power[1],
         rel=0.002,
@@ -146,7 +142,7 @@ def test_case_30_blower_power_falls_with_density() -> None:
 @pytest.mark.parametrize(("metres", "fpm"), [(20.0, 3937), (23.0, 4528)])
 def test_case_36_two_unit_systems(metres: float, fpm: float) -> None:
     speed = read_amount(f"{metres:g} m/s", "speed_ms") / read_amount("1 fpm", "speed_ms")
-    hold_against(f"{metres:g} m/s [fpm]", "two guides", fpm, speed, abs=0.6)
+    assert speed == pytest.approx(fpm, abs=0.6)
 
 
 def test_case_36_limit_follows_the_file_and_names_its_origin() -> None:
@@ -158,8 +154,8 @@ def test_case_36_limit_follows_the_file_and_names_its_origin() -> None:
     trunk, drop = findings["velocity.trunk"], findings["velocity.planer"]
     assert trunk.limit is not None
     assert drop.limit is not None
-    hold_against("limit in the main [fpm]", "metric guide, 23 m/s", 4528, trunk.limit.value / FPM, abs=1)
-    hold_against("limit in the drop [fpm]", "metric guide, 20 m/s", 3937, drop.limit.value / FPM, abs=1)
+    assert trunk.limit.value / FPM == pytest.approx(4528, abs=1)
+    assert drop.limit.value / FPM == pytest.approx(3937, abs=1)
     assert trunk.source == drop.source == "metric guide"
 
 
@@ -172,15 +168,9 @@ def test_case_38_shut_off_loads_lids_and_panels() -> None:
     pressures = settle_and_size(replace(shop, shop=air)).pressures
     pound = 4.4482216
     lid = pressures.box_worst_pa * ducts.find_area(12 * INCH / 1000) / pound
-    hold_against("force on a 12 in lid at shut-off [lbf]", "force = pressure x area", 41, lid, rel=0.01)
+    assert lid == pytest.approx(41, rel=0.01)
     panel = pressures.duct_suction_pa * 24 * 48 * (INCH / 1000) ** 2 / pound
-    hold_against(
-        "force on a 24 x 48 in panel at shut-off, suction [lbf]",
-        "force = pressure x area",
-        416,
-        panel,
-        rel=0.01,
-    )
+    assert panel == pytest.approx(416, rel=0.01)
 
 
 def test_fine_dust_needs_less_speed() -> None:
@@ -189,13 +179,7 @@ def test_fine_dust_needs_less_speed() -> None:
     shop = replace(shop, machines=(*shop.machines[:4], sander))
     system = System(shop)
     limits = Limits(shop, system.network)
-    hold_against(
-        "speed for very fine light dust [fpm]",
-        "ACGIH Industrial Ventilation, 2,500 to 3,000 fpm",
-        3000,
-        limits.find_drop_limit(sander) / FPM,
-        abs=1,
-    )
+    assert limits.find_drop_limit(sander) / FPM == pytest.approx(3000, abs=1)
 
 
 def test_one_gate_at_a_time_and_all_open_are_both_sized() -> None:

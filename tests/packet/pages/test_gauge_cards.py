@@ -228,12 +228,15 @@ def test_strips_measure_true_and_say_how_to_join() -> None:
     assert "tick on tick" in words
 
 
+@pytest.mark.outside
 @pytest.mark.parametrize("name", ["boatshed", "schoolroom"])
 def test_clean_me_stands_where_booth_gauges_have_it(name: str) -> None:
     """Booth filter gauges, trade text: change at 3 to 8 times the clean value."""
     times = load_job(name).gauge.clean_me_times
     assert times is not None
-    hold_against(f"{name}: clean me over clean", "booth gauges, 3 to 8, trade text", 5.5, times, abs=2.5)
+    hold_against(
+        f"{name}: clean me over clean", "booth gauges, 3 to 8; common practice, no source", 5.5, times, abs=2.5
+    )
 
 
 def test_clean_me_far_above_clean_is_said() -> None:

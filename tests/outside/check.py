@@ -23,6 +23,8 @@ READ = (
     "ACGIH Industrial Ventilation 24th ed. figure 3-16",
     "ASHRAE Fundamentals 2009, CD3-",
     "ASHRAE Principles of HVAC 9th ed. supplement, fitting 1-1",
+    "Dembinski and others, Applied Sciences 11 (2021) 8965, abstract",
+    "Harris and Phillips, Density of Selected Wood Fuels, Georgia Forest Research Paper 61",
     "NIOSH 98-126",
     "NIST SP 811 (2008) app. B.8",
     "SMACNA HVAC Systems Duct Design 3rd ed. 1990, ",

@@ -19,9 +19,8 @@ from packet.draw.backends.pdf import paint
 from packet.draw.fonts import measure_words, register_fonts
 from packet.draw.model import Words
 from packet.draw.views.gauge_card import draw_card
-from tests.outside.check import hold_against
 from tests.packet.read_pdf import read_lines
-from tests.shop import INH2O, load_job, make_job, make_project, make_sizing, print_pages
+from tests.shop import INH2O, make_job, make_project, make_sizing, print_pages
 
 KINDS = ["u-tube", "u-tube one leg", "inclined", "well"]
 
@@ -226,17 +225,6 @@ def test_strips_measure_true_and_say_how_to_join() -> None:
     words = read_text(print_pages(make_job(project, make_sizing(6.0, 20.0, shut_off=40.0)), "gauge"))
     assert "JOIN" in words
     assert "tick on tick" in words
-
-
-@pytest.mark.outside
-@pytest.mark.parametrize("name", ["boatshed", "schoolroom"])
-def test_clean_me_stands_where_booth_gauges_have_it(name: str) -> None:
-    """Booth filter gauges, trade text: change at 3 to 8 times the clean value."""
-    times = load_job(name).gauge.clean_me_times
-    assert times is not None
-    hold_against(
-        f"{name}: clean me over clean", "booth gauges, 3 to 8; common practice, no source", 5.5, times, abs=2.5
-    )
 
 
 def test_clean_me_far_above_clean_is_said() -> None:

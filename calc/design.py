@@ -95,10 +95,7 @@ class Design:
 
 def design_project(project: Settled, sizing: Sizing) -> Design:
     """Return the design of a sized project."""
-    pressures = sizing.pressures
-    # the sizing gives sizes of pressure; under suction the panels are pushed in
-    way = -1.0 if pressures.side == "suction" else 1.0
-    running, worst = way * abs(pressures.box_running_pa), way * abs(pressures.box_worst_pa)
+    running, worst = sizing.pressures.box_running_pa, sizing.pressures.box_worst_pa
     return design_box(project, running, worst, sizing.filters.clean_me.areal_kgm2)
 
 

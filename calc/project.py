@@ -255,12 +255,16 @@ class Pipe:
 
 @dataclass(frozen=True)
 class Hose:
-    """diameter_m is the inside; stretched_m is its length stretched out straight (None: it is installed so)."""
+    """diameter_m is the inside; stretched_m is its length stretched out straight (None: it is installed so).
+
+    left_out: the file lists none where one must be (see calc.airflow.completing)
+    """
 
     diameter_m: float
     length_m: float
     stretched_m: float | None = None
     wall: Literal["smooth", "ribbed"] = "ribbed"
+    left_out: bool = False
 
 
 @dataclass(frozen=True)
@@ -276,11 +280,15 @@ class Elbow:
 
 @dataclass(frozen=True)
 class Taper:
-    """A change of diameter in the direction of the air; angle is the full included angle (None: sudden)."""
+    """A change of diameter in the direction of the air; angle is the full included angle (None: sudden).
+
+    left_out: pieces of unlike size meet here and the file lists nothing between them (see calc.airflow.completing)
+    """
 
     from_m: float
     to_m: float
     angle_deg: float | None = 30.0
+    left_out: bool = False
 
 
 @dataclass(frozen=True)
@@ -374,7 +382,13 @@ class Gate:
 
 @dataclass(frozen=True, kw_only=True)
 class Machine:
-    """A machine: pickups join, then pieces (shared), then the gate, then the run it is on."""
+    """A machine: pickups join, then pieces (shared), then the gate, then the run it is on.
+
+    gate: None: nothing closes it, it draws air whatever else is open
+    moved: it has the hose that is moved by hand among all machines of its run that are so marked, one at a time
+    pickups_join: how all its pickups but the widest, which goes straight on, enter where they meet
+    behind_gate: the reducer between gate and run that the file leaves out (see calc.airflow.completing)
+    """
 
     name: str
     on: str
@@ -382,7 +396,10 @@ class Machine:
     pickups: tuple[Pickup, ...]
     pieces: tuple[Piece, ...] = ()
     gate: Gate | None = None
+    moved: bool = False
     join: Join = Join()
+    pickups_join: Join = Join()
+    behind_gate: tuple[Piece, ...] = ()
     dust_kgs: float | None = None
     fine_dust: bool = False  # sanders: lighter dust, lower transport velocity is enough
     speed_ms: float | None = None  # own transport velocity
@@ -390,7 +407,8 @@ class Machine:
     @property
     def all_pieces(self) -> tuple[Piece, ...]:
         """The pieces of the drop, those of its pickups among them."""
-        return (*self.pieces, *(piece for pickup in self.pickups for piece in pickup.pieces))
+        own = (piece for pickup in self.pickups for piece in pickup.pieces)
+        return (*self.pieces, *self.behind_gate, *own)
 
 
 @dataclass(frozen=True)
@@ -475,7 +493,6 @@ class Inlet:
 class FilterBox:
     """Inside sizes before lining; None on all three: the smallest box that holds everything (``inside: auto``).
 
-    side: ``pressure`` (blower pushes into the box) or ``suction``
     hung: how it is held; underside_mm: floor to the underside of the box (None: ceiling less box less gap)
     removable: the face that screws on last, with a gasket
     """
@@ -486,7 +503,6 @@ class FilterBox:
     panel: Panel
     inlet: Inlet
     hung: Literal["wall", "ceiling", "cart"] = "wall"
-    side: Literal["pressure", "suction"] = "pressure"
     joint: Literal["butt", "rabbet", "dado", "cleat"] = "butt"
     removable: Face = "front"
     underside_mm: float | None = None

@@ -364,13 +364,12 @@ class Pressures:
 
     box_running_pa: highest of any single gate or named set, filters at *clean me* or clean, top of the band
     box_worst_pa: shut-off, filters blocked: the highest the blower can make (positive pushes the panels out)
-    duct_suction_pa: shut-off, gates closed, suction side; side: sign the box sees while it runs
+    duct_suction_pa: shut-off, gates closed, before the blower
     """
 
     box_running_pa: float
     box_worst_pa: float
     duct_suction_pa: float
-    side: Literal["pressure", "suction"]
 
 
 @dataclass(frozen=True, kw_only=True)

@@ -11,7 +11,7 @@ import io
 from dataclasses import replace
 from functools import cache
 from pathlib import Path
-from typing import TYPE_CHECKING, Any, Literal
+from typing import TYPE_CHECKING, Any
 
 from calc import project as p
 from calc.box.box import settle_box
@@ -177,7 +177,6 @@ def size() -> Sizing:
 def make_sizing(
     clean: float = 0.4,
     clean_me: float = 1.8,
-    side: Literal["pressure", "suction"] = "pressure",
     shut_off: float = 11.6,
 ) -> Sizing:
     """Return the boatshed's sizing with other pressures in its box, in inches of water, and the same flows.
@@ -204,7 +203,7 @@ def make_sizing(
         whole,
         scenarios=tuple(change(one) for one in whole.scenarios),
         filters=replace(filters, loading=loading, clean_me=mark),
-        pressures=replace(whole.pressures, box_worst_pa=worst, side=side),
+        pressures=replace(whole.pressures, box_worst_pa=worst),
         blower=replace(whole.blower, shut_off_pa=worst),
         consider=Later(lambda _: whole.considered),
     )

@@ -40,6 +40,7 @@ class NoBalance(ArithmeticError):
 class Balance:
     """Newton's method on the open part of the tree.
 
+    open_machines: those opened; what nothing closes is open besides
     which: set of coefficients; apart: places (run or machine, its pickups with it) that take another set
     """
 
@@ -47,6 +48,7 @@ class Balance:
         self, network: Network, open_machines: Sequence[str], which: int = BEST, apart: Mapping[str, int] | None = None
     ) -> None:
         self.network, self.rho, self.open_machines = network, network.air.density_kgm3, tuple(open_machines)
+        open_machines = network.list_drawing(open_machines)
         unlike = apart or {}
         open_runs: set[str] = set()
         names: list[str] = []

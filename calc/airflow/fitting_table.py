@@ -295,18 +295,6 @@ LIBRARY: tuple[Fitting, ...] = (
         confidence="from memory",
     ),
     Fitting(
-        name="out of box",
-        parameter="",
-        at=(),
-        best=(0.5,),
-        low=(0.49,),
-        high=(0.57,),
-        section="downstream",
-        conditions="box into a duct flush with its wall",
-        source="ASHRAE fitting 1-1 (Idelchik 3-1)",
-        confidence="read",
-    ),
-    Fitting(
         name="filter opening",
         parameter="",
         at=(),

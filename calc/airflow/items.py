@@ -96,6 +96,8 @@ def make_piece_item(piece: Piece, section: str) -> Item:
             source=found.source,
         )
     if isinstance(piece, Taper):
+        if piece.left_out:
+            return make_change_item(piece.from_m, piece.to_m, section)
         found, at = find_taper(piece)
         what = say("items.taper", before=size_of(piece.from_m), after=size_of(piece.to_m))
         return Item(what=what, section=section, kind="fitting", diameter_m=at, coefficient=found, source=found.source)
@@ -141,32 +143,22 @@ def make_part_item(part: OtherPart, section: str) -> Item:
     )
 
 
-def make_items(pieces: tuple[Piece, ...], section: str, entering_m: float | None) -> tuple[list[Item], float | None]:
-    """Return the items of a chain of pieces and the diameter [m] it ends with.
-
-    entering_m: diameter of what comes before, None when it does not matter. Where two pieces of different diameter
-    meet without a taper, the step between them is an item of its own.
-    """
-    items: list[Item] = []
-    for piece in pieces:
-        enters, leaves = get_ends(piece)
-        if entering_m is not None and abs(enters - entering_m) > 0.01 * entering_m:
-            items.append(make_change_item(entering_m, enters, section))
-        items.append(make_piece_item(piece, section))
-        entering_m = leaves
-    return items, entering_m
+def make_items(pieces: tuple[Piece, ...], section: str) -> list[Item]:
+    """Return the items of a chain of pieces whose sizes meet (see calc.airflow.completing)."""
+    return [make_piece_item(piece, section) for piece in pieces]
 
 
 def make_join_items(join: Join, from_m: float, to_m: float, section: str, into: str) -> list[Item]:
-    """Return the loss of a branch [diameter m] entering a run: the join, and the step to the run's diameter."""
-    items: list[Item] = []
-    if join.kind != "straight":
-        found = find_join(join)
-        angle = Amount(90.0 if join.kind == "tee" else join.angle_deg, "angle_deg")
-        what = say(f"items.join_{join.kind}", angle=angle, run=into)
-        items.append(
-            Item(what=what, section=section, kind="join", diameter_m=from_m, coefficient=found, source=found.source)
-        )
+    """Return the loss of a branch [diameter m] entering a run: the join, and the step to the run's diameter in it.
+
+    What goes straight in costs nothing here: a reducer, where it takes one, is a piece of its own.
+    """
+    if join.kind == "straight":
+        return []
+    found = find_join(join)
+    angle = Amount(90.0 if join.kind == "tee" else join.angle_deg, "angle_deg")
+    what = say(f"items.join_{join.kind}", angle=angle, run=into)
+    items = [Item(what=what, section=section, kind="join", diameter_m=from_m, coefficient=found, source=found.source)]
     if abs(to_m - from_m) > 0.01 * from_m:
         items.append(make_change_item(from_m, to_m, section))
     return items

@@ -13,13 +13,14 @@ from calc.results import LedgerRow
 
 
 def list_items(system: System, flows: Flows, machine: str) -> list[tuple[Item, float]]:
-    """Return each item on a machine's way with the flow [m3/s] through it; of several pickups, the dearest one."""
+    """Return each item on a machine's way with the flow [m3/s] through it; of several pickups, the one that
+    goes straight on: all lose the same down to where they meet."""
     network = system.network
     rows: list[tuple[Item, float]] = []
     pickups = network.pickups[machine]
     if pickups:
-        dearest = max(pickups, key=lambda p: p.chains[BEST].find_loss(flows.flow[p.name])[0])
-        rows += [(item, flows.flow[dearest.name]) for item in dearest.items]
+        straight = next(each for each in pickups if each.name == network.straight_pickup[machine])
+        rows += [(item, flows.flow[straight.name]) for item in straight.items]
     rows += [(item, flows.flow[machine]) for item in network.machines[machine].items]
     for run in network.walk_down(machine):
         rows += [(item, flows.flow[run]) for item in network.runs[run].items]

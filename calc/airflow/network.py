@@ -10,22 +10,23 @@ is counted only as far as the coefficients say.
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from copy import copy
 
 from calc.airflow.chains import SETS, Chain, fold_items
-from calc.airflow.items import (
-    Item,
-    get_ends,
-    make_change_item,
-    make_hood_item,
-    make_items,
-    make_join_items,
-    make_piece_item,
+from calc.airflow.completing import (
+    complete_machine,
+    complete_run,
+    find_pickup_end,
+    find_straight_pickup,
+    get_end,
+    get_start,
+    keep_moved_once,
 )
+from calc.airflow.items import Item, get_ends, make_hood_item, make_items, make_join_items, make_piece_item
 from calc.airflow.stretches import ROOT, Stretch, name_pickup
 from calc.measures.kinds import INH2O_PA
-from calc.project import Join, Machine, OpenGate, Project, Run
+from calc.project import Machine, OpenGate, Project, Run
 from calc.results import ShopAir
 
 # Leakage class: cfm per 100 ft2 of duct at 1 inH2O, with the 0.65 power (SMACNA HVAC Air Duct Leakage Test Manual,
@@ -61,71 +62,83 @@ class Network:
         self.runs: dict[str, Stretch] = {}
         self.machines: dict[str, Stretch] = {}
         self.pickups: dict[str, list[Stretch]] = {}
+        self.straight_pickup: dict[str, str] = {}
         self.shut_leak: dict[str, float] = {}
         self.entering: dict[str, float] = {run.name: first_diameter(run.pieces) for run in project.runs}
-        tops = [run.name for run in project.runs if run.into == ROOT]
         self.root_diameter = max((get_ends(r.pieces[-1])[1] for r in project.runs if r.into == ROOT), default=0.15)
+        self.entering[ROOT] = self.root_diameter
         for run in project.runs:
-            self._add_run(run, alone=len(tops) == 1)
+            self._add_run(run)
         for machine in project.machines:
             self._add_machine(machine)
-        self._sum_leaks()
+        self.unclosed = tuple(m.name for m in project.machines if m.gate is None and not m.moved)
+        self.hoses: dict[str, list[str]] = {}
+        for machine in project.machines:
+            if machine.gate is None and machine.moved:
+                self.hoses.setdefault(machine.on, []).append(machine.name)
+        self._sum_leaks([machine.name for machine in keep_moved_once(project)])
+
+    def list_drawing(self, opened: Sequence[str]) -> tuple[str, ...]:
+        """Return the machines that draw air with these opened: they, and what nothing closes.
+
+        A hose without a gate that is moved by hand draws at one machine always: where none of its own is opened, at
+        the first in the file.
+        """
+        drawing = dict.fromkeys((*opened, *self.unclosed))
+        for sharing in self.hoses.values():
+            if not any(name in drawing for name in sharing):
+                drawing[sharing[0]] = None
+        return tuple(drawing)
 
     def _fold(self, items: list[Item]) -> tuple[Chain, ...]:
         return tuple(fold_items(items, self.air, which) for which in SETS)
 
-    def _add_run(self, run: Run, alone: bool) -> None:
-        items, end = make_items(run.pieces, run.name, None)
-        assert end is not None
-        before = len(items)
-        if run.into != ROOT:
-            if run.into not in self.entering:
-                raise ValueError(f"run {run.name} goes into {run.into}, which is not there")
-            items += make_join_items(run.join, end, self.entering[run.into], run.name, run.into)
-        elif not alone and run.join.kind != "straight":
-            items += make_join_items(run.join, end, end, run.name, ROOT)
+    def _add_run(self, run: Run) -> None:
+        if run.into not in self.entering:
+            raise ValueError(f"run {run.name} goes into {run.into}, which is not there")
+        run = complete_run(run, 0.0 if run.into == ROOT else self.entering[run.into])
+        items = make_items(run.pieces, run.name)
+        join = make_join_items(run.join, get_end(run.pieces), self.entering[run.into], run.name, run.into)
+        items += join
         self.runs[run.name] = Stretch(
             name=run.name,
             items=items,
             into=run.into,
             chains=self._fold(items),
             own_seams=find_seams(run),
-            join_items=len(items) - before,
+            join_items=len(join),
         )
 
     def _add_machine(self, machine: Machine) -> None:
-        if machine.on not in self.entering:
+        if machine.on not in self.entering or machine.on == ROOT:
             raise ValueError(f"{machine.name} is on {machine.on}, which is not there")
-        if not machine.pickups:
+        machine = complete_machine(machine, self.entering[machine.on])
+        straight = find_straight_pickup(machine)
+        if straight is None:
             raise ValueError(f"{machine.name} has no pickup")
-        several = len(machine.pickups) > 1
+        end = get_end(machine.pieces) or find_pickup_end(straight)
         pickups: list[Stretch] = []
-        end: float | None = None
         for pickup in machine.pickups:
-            items = [make_hood_item(pickup.hood, machine.name)]
-            more, leaves = make_items(pickup.pieces, machine.name, pickup.hood.diameter_m)
-            items += more
-            assert leaves is not None
-            if several:
-                into = first_diameter(machine.pieces, leaves)
-                items += make_join_items(Join(), leaves, max(into, leaves), machine.name, machine.name)
-            end = max(end or 0.0, leaves)
+            items = [make_hood_item(pickup.hood, machine.name), *make_items(pickup.pieces, machine.name)]
+            if pickup is not straight:
+                leaves = find_pickup_end(pickup)
+                into = max(get_start(machine.pieces) or find_pickup_end(straight), leaves)
+                items += make_join_items(machine.pickups_join, leaves, into, machine.name, machine.name)
             pickups.append(Stretch(name=name_pickup(machine.name, pickup.name), items=items, into=machine.name))
-        shared, end = make_items(machine.pieces, machine.name, end if not several else None)
-        end = end or max(p.hood.diameter_m for p in machine.pickups)
+        shared = make_items(machine.pieces, machine.name)
         if machine.gate is not None:
-            if abs(machine.gate.diameter_m - end) > 0.01 * end:
-                shared.append(make_change_item(end, machine.gate.diameter_m, machine.name))
             shared.append(make_piece_item(OpenGate(machine.gate.diameter_m), machine.name))
+            shared += make_items(machine.behind_gate, machine.name)
             end = machine.gate.diameter_m
         join = make_join_items(machine.join, end, self.entering[machine.on], machine.name, machine.on)
         shared += join
-        if not several:
+        if len(pickups) == 1:
             shared = pickups[0].items + shared
             pickups = []
         for pickup_stretch in pickups:
             pickup_stretch.chains = self._fold(pickup_stretch.items)
         self.pickups[machine.name] = pickups
+        self.straight_pickup[machine.name] = name_pickup(machine.name, straight.name)
         self.machines[machine.name] = Stretch(
             name=machine.name, items=shared, into=machine.on, chains=self._fold(shared), join_items=len(join)
         )
@@ -135,19 +148,22 @@ class Network:
         """Return the network with one machine changed; its gate's leak and its run stay as they were."""
         network = copy(self)
         network.machines, network.pickups = dict(self.machines), dict(self.pickups)
-        network.shut_leak = dict(self.shut_leak)
+        network.shut_leak, network.straight_pickup = dict(self.shut_leak), dict(self.straight_pickup)
         network._add_machine(machine)
         network.shut_leak = self.shut_leak
         return network
 
-    def _sum_leaks(self) -> None:
-        """Add up the leaks beyond every joint; also the order of the runs, and the check for loops."""
+    def _sum_leaks(self, gates: list[str]) -> None:
+        """Add up the leaks beyond every joint; also the order of the runs, and the check for loops.
+
+        gates: machines whose gates count, a gate on a hose that is moved by hand once
+        """
         waiting = dict.fromkeys(self.runs, 0)
         for run in self.runs.values():
             if run.into != ROOT:
                 waiting[run.into] += 1
-        for machine in self.machines.values():
-            self.runs[machine.into].leak_m2 += self.shut_leak[machine.name]
+        for name in gates:
+            self.runs[self.machines[name].into].leak_m2 += self.shut_leak[name]
         ready = [name for name, count in waiting.items() if count == 0]
         self.order: list[str] = []
         while ready:

@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from typing import Literal
 
 from calc.airflow.chains import BEST, HIGH, LOW, find_item_loss
+from calc.airflow.completing import keep_moved_once
 from calc.airflow.ducts import find_area, find_velocity_pressure
 from calc.airflow.filters import CLEAN_TIMES
 from calc.airflow.ledger import write_ledger
@@ -52,13 +53,17 @@ class Solved:
 
 
 def list_scenarios(system: System) -> tuple[Opened, ...]:
-    """Return every scenario of a project: one gate at a time, the named sets, all."""
-    project = system.project
-    names = tuple(machine.name for machine in project.machines)
-    alone = [Opened(name, "alone", (name,)) for name in names]
+    """Return every scenario of a project: each machine with no other gate open, the named sets, all.
+
+    What nothing closes draws air in each of them. All gates open is left out where it is one of the others: where
+    one hose is moved by hand there is no such thing.
+    """
+    project, network = system.project, system.network
+    alone = [Opened(machine.name, "alone", (machine.name,)) for machine in project.machines]
     sets = [Opened(gates.name, "set", gates.open) for gates in project.gate_sets]
-    every = [Opened(ALL_OPEN, "all", names)] if len(names) > 1 else []
-    return (*alone, *sets, *every)
+    names = tuple(machine.name for machine in keep_moved_once(project))
+    known = any(set(names) <= set(network.list_drawing(one.open)) for one in alone)
+    return (*alone, *sets) if known else (*alone, *sets, Opened(ALL_OPEN, "all", names))
 
 
 def solve_scenario(system: System, opened: Opened, with_three: bool = True) -> Solved:

@@ -24,7 +24,8 @@ Spread = Mapping[str, tuple[float, float]]
 
 
 def find_spread(system: System, open_machines: tuple[str, ...], best: Flows, low: Flows, high: Flows) -> Spread:
-    """Return the lowest and highest flow of each open place; empty with one gate open, where low and high say it."""
+    """Return the lowest and highest flow of each open place; empty with one hood open, where low and high say it."""
+    open_machines = system.network.list_drawing(open_machines)
     if len(open_machines) < 2:
         return {}
     return (

@@ -10,9 +10,10 @@ from calc.airflow.air import describe_air
 from calc.airflow.balance import Balance
 from calc.airflow.blower import BlowerModel, find_crossings
 from calc.airflow.chains import BEST, SETS, Chain, fold_items
+from calc.airflow.completing import complete_ducts
 from calc.airflow.filters import CLEAN_TIMES, FilterBank
 from calc.airflow.fittings import look_up
-from calc.airflow.items import Item, get_ends, make_change_item, make_items, size_of
+from calc.airflow.items import Item, make_items, size_of
 from calc.airflow.network import Network
 from calc.airflow.separator import make_separator_item
 from calc.airflow.stretches import Flows
@@ -36,21 +37,16 @@ def set_names_apart(project: Settled) -> Settled:
 
 
 class System:
-    """A project ready to be asked. before: items between ducts and the box; after: items behind the box's air.
-
-    On a pressure system the box is the end of the way: separator, blower, box, filters, room. On a suction system the
-    box comes before the blower, and the blower's outlet ends in the room.
-    """
+    """A project ready to be asked. tail: the items between ducts and filters: separator, blower's ducts, box."""
 
     def __init__(self, project: Settled, air: ShopAir | None = None) -> None:
-        project = set_names_apart(project)
+        project = set_names_apart(complete_ducts(project))
         self.project = project
         self.air = air or describe_air(project.shop)
         self.needs = {machine.name: machine.needs_m3s for machine in project.machines}
         self.network = Network(project, self.air)
         self.blower = BlowerModel(project.blower, self.air, not project.is_assumed("blower.efficiency"))
         self.bank = FilterBank(project.filters, self.air)
-        self.pressure_side = project.box.side == "pressure"
         self.tail = self._lay_tail()
         self.chains: tuple[Chain, ...] = tuple(fold_items(self.tail, self.air, which) for which in SETS)
 
@@ -64,69 +60,19 @@ class System:
 
     def _lay_tail(self) -> list[Item]:
         """Return the items from the separator to the filters, in the direction of the air."""
-        project, blower = self.project, self.project.blower
-        items: list[Item] = []
-        separator = make_separator_item(project.separator, self.network.root_diameter)
-        if separator is not None:
-            items.append(separator)
-        entering = self.network.root_diameter if separator is None else None  # a separator makes its own change of size
-        link, end = make_items(project.link, "link", entering)
-        items += link
-        inlet = project.box.inlet.diameter_mm / 1000
-        if not self.pressure_side:
-            self._add_into_box(items, end, inlet, "link")
-            items += self._lay_from_box(inlet)
-            exit_ = look_up("into box")
-            items.append(
-                Item(
-                    what=say("system.to_room"),
-                    section="delivery",
-                    kind="fitting",
-                    diameter_m=blower.outlet_m,
-                    coefficient=exit_,
-                    source=exit_.source,
-                )
-            )
-            return items
-        items += self._step_into_blower(end, "link")
-        delivery, end = make_items(project.delivery, "delivery", blower.outlet_m)
-        items += delivery
-        self._add_into_box(items, end or blower.outlet_m, inlet, "delivery")
-        return items
-
-    def _lay_from_box(self, inlet_m: float) -> list[Item]:
-        """Return the way from a suction box to the blower: out into the delivery duct (its own size), and along it."""
         project = self.project
-        first = get_ends(project.delivery[0])[0] if project.delivery else project.blower.inlet_m or inlet_m
-        out = look_up("out of box")
-        what = say("system.out_of_box", diameter=size_of(first))
-        delivery, end = make_items(project.delivery, "delivery", None)
-        leaving = Item(
-            what=what, section="delivery", kind="fitting", diameter_m=first, coefficient=out, source=out.source
+        separator = make_separator_item(project.separator, self.network.root_diameter)
+        inlet, into = project.box.inlet.diameter_mm / 1000, look_up("into box")
+        entering = Item(
+            what=say("system.into_box", diameter=size_of(inlet)),
+            section="delivery",
+            kind="fitting",
+            diameter_m=inlet,
+            coefficient=into,
+            source=into.source,
         )
-        return [leaving, *delivery, *self._step_into_blower(end, "delivery")]
-
-    def _step_into_blower(self, end_m: float | None, section: str) -> list[Item]:
-        """Return the change of diameter at the blower's inlet, where the file gives one and it differs."""
-        inlet = self.project.blower.inlet_m
-        if inlet and end_m and abs(end_m - inlet) > 0.01 * end_m:
-            return [make_change_item(end_m, inlet, section)]
-        return []
-
-    def _add_into_box(self, items: list[Item], end: float | None, inlet: float, section: str) -> None:
-        if end is not None and abs(end - inlet) > 0.01 * end:
-            items.append(make_change_item(end, inlet, section))
-        into = look_up("into box")
-        items.append(
-            Item(
-                what=say("system.into_box", diameter=size_of(inlet)),
-                section=section,
-                kind="fitting",
-                diameter_m=inlet,
-                coefficient=into,
-                source=into.source,
-            )
-        )
+        first = [separator] if separator is not None else []
+        return [*first, *make_items(project.link, "link"), *make_items(project.delivery, "delivery"), entering]
 
     def find_tail(
         self, flow: float, which: int, areal: float = 0.0, times: float = 1.0, filters_at: int | None = None
@@ -164,15 +110,8 @@ class System:
     def find_reading(
         self, flows: Flows, which: int, areal: float = 0.0, times: float = 1.0, filters_at: int | None = None
     ) -> float:
-        """Return the box's pressure [Pa] against the room, as a positive number on either side of the blower.
-
-        On the suction side it is the side the dust comes in by, before the filters. filters_at: as in balance
-        """
-        flow = flows.blower_flow
-        if self.pressure_side:
-            return self.bank.find_loss(flow, which if filters_at is None else filters_at, areal, times)[0]
-        upstream = [item for item in self.tail if item.section in ("separator", "link")]
-        return flows.root_suction + fold_items(upstream, self.air, which).find_loss(flow)[0]
+        """Return the box's pressure [Pa] above the room. filters_at: as in balance"""
+        return self.bank.find_loss(flows.blower_flow, which if filters_at is None else filters_at, areal, times)[0]
 
     def find_need(
         self, open_machines: tuple[str, ...], steps: int, which: int = BEST

@@ -6,8 +6,9 @@ import math
 from collections.abc import Iterator
 from dataclasses import dataclass
 
+from calc.airflow.completing import complete_ducts, keep_moved_once
 from calc.airflow.items import get_ends
-from calc.airflow.meetings import find_flexible, keep_moved_once, list_meetings, list_steps
+from calc.airflow.meetings import list_meetings
 from calc.project import Elbow, Hose, OpenGate, OtherPart, Piece, Pipe, Project, Taper, Throat
 
 HANGER_APART_M = 2.4
@@ -78,30 +79,29 @@ def list_places(project: Project) -> tuple[TakeoffPlace, ...]:
     for machine in keep_moved_once(project):
         for pickup in machine.pickups:
             places.append(TakeoffPlace(f"{machine.name}, {pickup.name}", pickup.pieces))
-        places.append(TakeoffPlace(machine.name, machine.pieces))
+        places.append(TakeoffPlace(machine.name, (*machine.pieces, *machine.behind_gate)))
     places += [TakeoffPlace(run.name, run.pieces) for run in project.runs]
-    flexible = find_flexible(project)
     places += [
         TakeoffPlace("separator to blower", project.link),
         TakeoffPlace("blower to filter box", project.delivery),
     ]
-    places.append(TakeoffPlace("at the blower", (flexible,) if flexible else ()))
     return tuple(place for place in places if place.pieces)
 
 
 def take_off(project: Project) -> Takeoff:
-    """Return all ducting counted. Joints are counted one an end of each piece, shared ends once."""
+    """Return all ducting counted, completed if it is not. Joints are one an end of each piece, shared ends once."""
+    project = complete_ducts(project)
     pieces = [piece for place in list_places(project) for piece in place.pieces]
     pipes = _add_lengths(("pipe", p.material, p.diameter_m, p.length_m) for p in pieces if isinstance(p, Pipe))
     hoses = _add_lengths(("hose", p.wall, p.diameter_m, p.length_m) for p in pieces if isinstance(p, Hose))
-    joins, steps = _count_joins(project), _count_steps(project)
-    fittings = _count_fittings(pieces) + joins + steps
-    gates = _count(("gate", m.gate.diameter_m, 0.0, 0.0, "") for m in project.machines if m.gate)
+    joins = _count_joins(project)
+    fittings = _count_fittings(pieces) + joins
+    gates = _count(("gate", m.gate.diameter_m, 0.0, 0.0, "") for m in keep_moved_once(project) if m.gate)
     gates += _count(("gate", p.diameter_m, 0.0, 0.0, "") for p in pieces if isinstance(p, OpenGate))
     clamps = _count(("clamp", p.diameter_m, 0.0, 0.0, "") for p in pieces if isinstance(p, Hose) for _ in range(2))
     rigid = [get_ends(p)[1] for p in pieces if not isinstance(p, Hose | Throat | OtherPart)]
     rigid += [get_ends(p)[1] for p in pieces if isinstance(p, Elbow) for _ in range(p.count - 1)]
-    rigid += [max(f.diameter_m, f.other_m) for f in joins + steps for _ in range(f.count)]
+    rigid += [max(f.diameter_m, f.other_m) for f in joins for _ in range(f.count)]
     hose_m = sum(h.length_m for h in hoses)
     plastic_m = sum(p.length_m for p in pipes if p.material == "pvc")
     hangers = sum(math.ceil(p.length_m / HANGER_APART_M) for p in pipes) + sum(
@@ -146,7 +146,8 @@ def _count_fittings(pieces: list[Piece]) -> tuple[Counted, ...]:
     elbows = (
         ("elbow", p.diameter_m, 0.0, p.turn_deg, p.make) for p in pieces if isinstance(p, Elbow) for _ in range(p.count)
     )
-    tapers = (("taper", p.from_m, p.to_m, p.angle_deg or 0.0, "") for p in pieces if isinstance(p, Taper))
+    steps = [p for p in pieces if isinstance(p, Taper)]
+    tapers = (("taper", p.from_m, p.to_m, p.angle_deg or 0.0, LEFT_OUT if p.left_out else "") for p in steps)
     others = (("other", p.diameter_m, 0.0, 0.0, p.name) for p in pieces if isinstance(p, OtherPart))
     return _count(elbows) + _count(tapers) + _count(others)
 
@@ -154,8 +155,3 @@ def _count_fittings(pieces: list[Piece]) -> tuple[Counted, ...]:
 def _count_joins(project: Project) -> tuple[Counted, ...]:
     meetings = list_meetings(project)
     return _count((each.kind, each.main_m, each.branch_m, each.angle_deg, "") for each in meetings)
-
-
-def _count_steps(project: Project) -> tuple[Counted, ...]:
-    """Return the reducers that the file leaves out."""
-    return _count(("taper", step.from_m, step.to_m, 0.0, LEFT_OUT) for step in list_steps(project))

@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from itertools import combinations, pairwise
 
+from calc.airflow.completing import complete_ducts
 from calc.box.joints import BoxShape, measure_box, measure_shape
 from calc.box.placing import place_duct, place_ports, split_rows
 from calc.box.ports import design_port
@@ -26,12 +27,14 @@ LEAST_MM = 150.0
 
 
 def settle_box(project: Project) -> Settled:
-    """Return the project with every size of the box, its underside height and every port's place filled in.
+    """Return the project with its ducts completed and every size of the box, its underside height and every port's
+    place filled in.
 
     What the file states is kept as it is, even when it cannot work: the findings say so. Where the file leaves the
     box open, the smallest wins in which an arm gets from the inspection opening to everything, if there is one: with
     the filters in one row or several, or a little wider, so that the opening comes nearer to the middle.
     """
+    project = complete_ducts(project)
     box = project.box
     hung = sum(port.face == "bottom" and port.kind == "filter" for port in project.ports)
     rows = range(1, hung + 1) if box.width_mm is None and box.depth_mm is None and hung > 1 else range(1, 2)

@@ -61,14 +61,10 @@ class GaugeDesign:
     signal: what tells to clean: the gauge, or the hours run where no gauge can be read; none: neither can
     strips: the scale of the companion (of the card, when it is a one-leg one) goes on over these, one sheet each
     on_lid: the card's board turns on the lid; every other board is on the wall
-    read_at: machine whose gate alone is open; falls: the reading falls as the filters load (tap on the suction side)
-    rising_leg: the leg to read on a one-leg card, ``room`` or ``box``
+    read_at: machine whose gate alone is open
     """
 
     read_at: str
-    falls: bool
-    side: str
-    rising_leg: str
     liquid_kgm3: float
     card: Card
     sloping: Card | None
@@ -87,9 +83,9 @@ class GaugeDesign:
 
     @property
     def clean_me_times(self) -> float | None:
-        """*Clean me* over clean; None where the reading falls with loading, or the filters never ask for cleaning."""
+        """*Clean me* over clean; None where the filters never ask for cleaning."""
         at = {mark.key: mark.pressure_pa for mark in self.card.marks}
-        return None if self.falls or "clean me" not in at or at["clean"] <= 0 else at["clean me"] / at["clean"]
+        return None if "clean me" not in at or at["clean"] <= 0 else at["clean me"] / at["clean"]
 
     @property
     def boards(self) -> tuple[Card, ...]:
@@ -158,12 +154,8 @@ def design_gauge(project: Settled, sizing: Sizing, clean_pa: float | None = None
         card = take_mark_off(card)
         sloping = take_mark_off(sloping) if sloping is not None else None
         companion, strips = None, ()
-    side = sizing.pressures.side
     return GaugeDesign(
         read_at=sizing.gauge_at,
-        falls=points.falls,
-        side=side,
-        rising_leg="room" if side == "pressure" else "box",
         liquid_kgm3=liquid,
         card=card,
         sloping=sloping,

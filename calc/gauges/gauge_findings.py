@@ -23,7 +23,6 @@ if TYPE_CHECKING:
 Signal = Literal["gauge", "hours", "none"]
 FREEZES_K = 273.15
 
-LEAST_FALL = 0.10
 
 RISE_WITHIN = 0.10
 """A rise read to this share is read well: the dust that makes it is not known so closely (project design)."""
@@ -49,8 +48,6 @@ def judge_gauge(
         findings.append(_find_readable(built, instead_of, points.clean))
         if sizing.filters.clean_me.criterion != "never":
             findings += [_find_travel(built, points), _find_mark(sizing, built, points)]
-            if project.box.side == "suction":
-                findings.append(_find_dull_tap(points.clean, points.clean_me))
     if project.gauge.tube_length_mm is not None:
         need = sum(card.tube.length_mm for card in built[:2])
         findings.append(
@@ -155,22 +152,6 @@ def _find_mark(sizing: Sizing, built: list[Card], points: Points) -> Finding:
         kind="pressure_pa",
         subjects=(GAUGE,),
         eases=() if points.is_measured else (say("gauge_design.clean_me_mend"),),
-    )
-
-
-def _find_dull_tap(clean_pa: float, clean_me_pa: float) -> Finding:
-    """On the suction side most of the reading is ducts; the filters only show in how much it falls."""
-    share = (clean_pa - clean_me_pa) / clean_pa if clean_pa > 0 else 0.0
-    return hold(
-        "gauge.tap",
-        say("gauge_design.tap"),
-        share,
-        Limit(LEAST_FALL, "at least", source="this project's choice: twice the 5 % that the eye is trusted with"),
-        say("gauge_design.tap_why"),
-        topic="gauge",
-        kind="share",
-        subjects=(GAUGE,),
-        mends=(say("gauge_design.tap_mend"),),
     )
 
 

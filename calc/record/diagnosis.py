@@ -122,17 +122,14 @@ def diagnose_reading(
     if speed_ms is not None:
         drop = next((duct for duct in scenario.ducts if duct.place == gate and duct.kind == "drop"), None)
         speed_flow = speed_ms * find_area(drop.diameter_m) if drop is not None else None
-    if system.pressure_side:
-        flow, reasons = _follow_pressure(system, sizing, scenario, measured_pa, seen, speed_flow)
-    else:
-        flow, reasons = _follow_suction(scenario, measured_pa, seen)
+    flow, reasons = _follow_pressure(system, sizing, scenario, measured_pa, seen, speed_flow)
     likely = _list_causes(system, sizing, scenario, measured_pa, seen, speed_flow, clean)
     if speed_flow is not None:
         reasons = (*reasons, _say_speed(scenario, speed_flow))
     verdict = {"as expected": Verdict.FITS, "loaded": Verdict.TIGHT}.get(seen, Verdict.DOES_NOT_FIT)
     if seen == "loaded" and clean:
         verdict = Verdict.DOES_NOT_FIT
-    elif seen == "low" and system.pressure_side and _may_be_freer(scenario, measured_pa, speed_flow):
+    elif seen == "low" and _may_be_freer(scenario, measured_pa, speed_flow):
         verdict = Verdict.TIGHT
     return Diagnosed(
         gate=gate,
@@ -168,9 +165,8 @@ def _place(system: System, scenario: Scenario, measured: float, sizing: Sizing) 
     if band.low * (1 - NEAR) <= measured <= band.high * (1 + NEAR):
         return "as expected"
     if measured < band.low:
-        low: SightedAs = "low" if system.pressure_side or measured < clean_me * (1 - NEAR) else "loaded"
-        return low
-    if not system.pressure_side or sizing.filters.clean_me.criterion == "never":
+        return "low"
+    if sizing.filters.clean_me.criterion == "never":
         return "high"
     if measured < clean_me * (1 - NEAR / 2):
         return "loaded"
@@ -197,7 +193,7 @@ def find_crossing(excess: Callable[[float], float], low: float, high: float) -> 
 
 
 def find_clean_flow(system: System, reading_pa: float) -> float | None:
-    """Return the flow [m3/s] that makes clean filters hold back a reading [Pa]; pressure side only."""
+    """Return the flow [m3/s] that makes clean filters hold back a reading [Pa]."""
     return find_crossing(lambda q: system.bank.find_loss(q, BEST)[0] - reading_pa, 1e-6, 5.0)
 
 
@@ -278,22 +274,6 @@ def _follow_pressure(
     return flow, tuple(reasons)
 
 
-def _follow_suction(scenario: Scenario, measured: float, seen: SightedAs) -> tuple[float | None, tuple[Said, ...]]:
-    """Ducts as drawn: the reading goes with the square of the flow, near enough within its band."""
-    best, flow = scenario.reading.best, scenario.flow.best
-    reason = say(
-        "diagnosis.expected_suction",
-        low=Amount(scenario.reading.low, "pressure_pa"),
-        high=Amount(scenario.reading.high, "pressure_pa"),
-        measured=Amount(measured, "pressure_pa"),
-    )
-    if seen == "still" or best <= 0 or seen == "high":
-        return None, (reason,)
-    deduced = flow * (measured / best) ** 0.5
-    said = say("diagnosis.suction_flow", flow=Amount(deduced, "flow_m3s"), design=Amount(flow, "flow_m3s"))
-    return deduced, (reason, said)
-
-
 def _say_speed(scenario: Scenario, speed_flow: float) -> Said:
     flow = scenario.get_machine(scenario.open[0]).flow
     return say(
@@ -323,7 +303,7 @@ def _list_causes(
     if seen != "as expected":
         causes += _find_wrong_gate(sizing, scenario, measured)
     moves = bool(_moves(scenario, speed_flow))
-    if seen == "low" and system.pressure_side:
+    if seen == "low":
         separator = system.project.separator.kind != "none"
         past = say("diagnosis.air_lost")
         held = say("diagnosis.air_held") if separator else say("diagnosis.air_held_no_separator")
@@ -337,10 +317,6 @@ def _list_causes(
         causes.append(say("diagnosis.dust" if seen == "loaded" else "diagnosis.dust_clean_now"))
     elif seen == "too high":
         causes.append(say("diagnosis.too_high"))
-    elif seen == "low":
-        causes.append(say("diagnosis.low_suction"))
-    elif seen == "high":
-        causes.append(say("diagnosis.high_suction"))
     elif moves is False and speed_flow is not None:
         causes.append(say("diagnosis.air_elsewhere"))
     return tuple(causes)

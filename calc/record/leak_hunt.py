@@ -9,9 +9,8 @@ from __future__ import annotations
 import datetime
 import math
 from dataclasses import dataclass
-from typing import Literal
 
-from calc.airflow.chains import BEST, fold_items
+from calc.airflow.chains import BEST
 from calc.airflow.system import System
 from calc.finding import Limit, Verdict, decide
 from calc.gauges.gauge_design import GaugeDesign
@@ -28,14 +27,13 @@ ALLOWED_SHARE = 0.10
 class LeakLimits:
     """What passes, with every gate shut and clean filters.
 
-    shut_pa: gauge at the allowed leak, at most on the pressure side, at least on the suction side; sense says which
+    shut_pa: gauge at the allowed leak, at most
     still_pa: gauge with no leak at all; seen_pa: smallest difference that the eye can tell
     pass_pa: where to call it passed, the eye allowed for; pass_share: the leak it stands for, None: no leak within the
     blower's curve is told by the gauge
     leak_m3s: the allowed leak then; gate_speed_ms: its even share by each gate, as air speed in the widest gate's duct
     """
 
-    sense: Literal["at most", "at least"]
     shut_pa: float
     still_pa: float
     seen_pa: float
@@ -71,11 +69,10 @@ def _find_limits(system: System, project: Settled, sizing: Sizing, gauge: GaugeD
     leak = ALLOWED_SHARE * one
     seen = gauge.finest.error_pa
     shut, still = find_shut_reading(system, leak), find_shut_reading(system, 0.0)
-    passes = max(shut, seen) if system.pressure_side else min(shut, still - seen)
+    passes = max(shut, seen)
     gates = [machine.gate.diameter_m for machine in project.machines if machine.gate]
     area = math.pi / 4 * max(gates, default=0.1) ** 2
     return LeakLimits(
-        sense="at most" if system.pressure_side else "at least",
         shut_pa=shut,
         still_pa=still,
         seen_pa=seen,
@@ -97,14 +94,9 @@ def _find_leak_at_shut_off(system: System, sizing: Sizing) -> float:
 def find_shut_reading(system: System, leak_m3s: float) -> float:
     """Return the gauge [Pa] with every gate shut and so much leaking in [m3/s], filters clean.
 
-    Pressure side: what the filters hold back of the leak. Suction side: what the blower makes at that flow, less what
-    stands behind the box.
+    It is what the filters hold back of the leak.
     """
-    if system.pressure_side:
-        return system.bank.find_loss(leak_m3s, BEST)[0] if leak_m3s > 0 else 0.0
-    before = fold_items([item for item in system.tail if item.section in ("separator", "link")], system.air, BEST)
-    behind = system.find_tail(leak_m3s, BEST)[0] - before.find_loss(leak_m3s)[0]
-    return system.blower.find_total(leak_m3s)[0] - behind
+    return system.bank.find_loss(leak_m3s, BEST)[0] if leak_m3s > 0 else 0.0
 
 
 def _find_share(system: System, reading_pa: float, one_m3s: float) -> float | None:
@@ -123,7 +115,7 @@ def judge_shut_readings(project: Settled, sizing: Sizing, gauge: GaugeDesign, re
     limits, one = _find_limits(system, project, sizing, gauge), _find_leak_at_shut_off(system, sizing)
     found = []
     for date, measured in readings:
-        over = measured - limits.pass_pa if system.pressure_side else limits.pass_pa - measured
+        over = measured - limits.pass_pa
         verdict = decide(over, Limit(limits.seen_pa, "at most", tight=limits.seen_pa))
         found.append(LeakFound(date, measured, limits, _find_share(system, measured, one), verdict))
     return tuple(found)

@@ -93,13 +93,12 @@ def _ask_about_draught(project: Project) -> list[Question]:
 
 
 def _ask_about_leaks(project: Project) -> list[Question]:
-    """Return the stages of the leak hunt. On the suction side the gauge stands high with every gate shut."""
+    """Return the stages of the leak hunt."""
     by = "" if project.has_gates else "_hose"
-    side = "" if project.box.side == "pressure" else "_suction"
     stages = {
         "zero.before": say("questions.zero_before", stage="0"),
         "leak.lamp": say("questions.leak_lamp", stage="1"),
-        "leak.blanked": say(f"questions.leak_blanked{side}{by}", stage="2"),
+        "leak.blanked": say(f"questions.leak_blanked{by}", stage="2"),
         "leak.smoke": say(f"questions.leak_smoke{by}", stage="3"),
         "leak.gates": say(f"questions.leak_gates{by}", stage="4"),
         "leak.cloth": say(f"questions.leak_cloth{by}", stage="5"),

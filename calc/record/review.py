@@ -74,7 +74,7 @@ def review_record(project: Settled, sizing: Sizing, gauge: GaugeDesign, record: 
         else:
             resized = _compare_sizings(project, sizing, again)
     later, day = sizing.filters.clean_me.hours_later, project.dust.hours_a_day
-    trend = draw_trend(record, sizing.gauge_at, abs(gauge.clean_me_pa), gauge.finest.error_pa, gauge.falls)
+    trend = draw_trend(record, sizing.gauge_at, abs(gauge.clean_me_pa), gauge.finest.error_pa)
     computed = later.best / day * DAYS_A_WEEK / WORKDAYS if later and day > 0 else None
     return Review(
         compared=compared,

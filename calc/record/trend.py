@@ -48,7 +48,6 @@ class Due:
 class Trend:
     """points by date; climb_pa_day: mean climb between cleanings, None when not known.
 
-    (a fall counts as a climb where the reading falls with loading)
     last_pa, last_date: where the climb goes on from; next_date: when *clean me* is reached, next_early and next_late at
     the fastest and the slowest climb so far (None: further than twenty years); creep_pa: how much higher
     the latest reading after a cleaning is than the first (None with fewer than two)
@@ -72,29 +71,28 @@ class Trend:
         return self.climbs < FEW_CLIMBS
 
 
-def draw_trend(record: Record, gate: str, clean_me_pa: float, error_pa: float = 0.0, falls: bool = False) -> Trend:
+def draw_trend(record: Record, gate: str, clean_me_pa: float, error_pa: float = 0.0) -> Trend:
     """Return the trend of the readings at the gauge's gate towards *clean me*.
 
-    error_pa: what one reading may be wrong by; falls: the reading falls as the filters load (tap before the blower).
+    error_pa: what one reading may be wrong by.
     """
-    way = -1.0 if falls else 1.0
     points = tuple(sorted(_list_points(record, gate), key=lambda p: (p.date, _ORDER[p.kind])))
     climbs = _list_climbs(points)
     days = sum(_count_days(a, b) for a, b in climbs)
-    rise = way * sum(b.pressure_pa - a.pressure_pa for a, b in climbs)
+    rise = sum(b.pressure_pa - a.pressure_pa for a, b in climbs)
     per_day = rise / days if days > 0 and rise > 0 else None
     timed = [(a, b) for a, b in climbs if b.hours is not None and b.hours > 0]
     hours = sum(b.hours or 0.0 for _, b in timed)
-    timed_rise = way * sum(b.pressure_pa - a.pressure_pa for a, b in timed)
+    timed_rise = sum(b.pressure_pa - a.pressure_pa for a, b in timed)
     per_hour = timed_rise / hours if hours > 0 and timed_rise > 0 else None
     after = [p.pressure_pa for p in points if p.kind == "after"]
     last = points[-1] if points else None
     dates: list[datetime.date | None] = [None, None, None]
     hours_left = None
     if last is not None and last.kind != "before":
-        left = max(way * (clean_me_pa - last.pressure_pa), 0.0)
+        left = max(clean_me_pa - last.pressure_pa, 0.0)
         if per_day is not None:
-            rates = _spread_rates(climbs, way, per_day, error_pa)
+            rates = _spread_rates(climbs, per_day, error_pa)
             dates = [_add_days(last.date, left / rate) if rate > 0 else None for rate in rates]
         hours_left = left / per_hour if per_hour is not None else None
     return Trend(
@@ -104,7 +102,7 @@ def draw_trend(record: Record, gate: str, clean_me_pa: float, error_pa: float = 
         last_date=last.date if last else None,
         next_date=dates[1],
         hours_left=hours_left,
-        creep_pa=way * (after[-1] - after[0]) if len(after) > 1 else None,
+        creep_pa=after[-1] - after[0] if len(after) > 1 else None,
         next_early=dates[0],
         next_late=dates[2],
         climbs=sum(1 for a, b in climbs if _count_days(a, b) > 0),
@@ -116,14 +114,14 @@ def _count_days(a: TrendPoint, b: TrendPoint) -> int:
 
 
 def _spread_rates(
-    climbs: list[tuple[TrendPoint, TrendPoint]], way: float, mean: float, error_pa: float
+    climbs: list[tuple[TrendPoint, TrendPoint]], mean: float, error_pa: float
 ) -> tuple[float, float, float]:
     """Return the fastest, the mean and the slowest climb [Pa a day].
 
     Each climb has its own; and all may be off by what the eye misreads at both ends.
     """
     long = [(a, b, days) for a, b in climbs if (days := _count_days(a, b)) > 0]
-    rates = [way * (b.pressure_pa - a.pressure_pa) / days for a, b, days in long]
+    rates = [(b.pressure_pa - a.pressure_pa) / days for a, b, days in long]
     off = 2 * error_pa / sum(days for _, _, days in long)
     return max(rates) + off, mean, min(rates) - off
 

@@ -114,9 +114,9 @@ def _draw_systems(system: System, scenarios: tuple[Scenario, ...], chosen: set[s
 
 def _find_pressures(system: System, scenarios: tuple[Scenario, ...]) -> Pressures:
     shut_off = system.blower.find_shut_off()
-    # on the suction side the reading falls as the filters load, so the clean one counts too
+    # where the filters never ask for cleaning, the top of the clean band is the most
     running = max(max(s.reading_clean_me_pa, s.reading.high) for s in scenarios if s.kind != "all")
-    return Pressures(running, shut_off, shut_off, system.project.box.side)
+    return Pressures(running, shut_off, shut_off)
 
 
 def _find_leakage(system: System, one: Solved) -> Leakage:

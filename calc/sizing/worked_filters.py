@@ -66,17 +66,13 @@ def work_filters(system: System, sizing: Sizing) -> list[Worked]:
         Worked(
             subject=OF_GAUGE,
             symbol=say("worked.clean_reading"),
-            formula=say(
-                "worked.clean_reading_formula" if system.pressure_side else "worked.clean_reading_formula_suction"
-            ),
+            formula=say("worked.clean_reading_formula"),
             numbers=(
                 say(
                     "worked.clean_reading_numbers",
                     o=to_amount(opening, "pressure_pa"),
                     m=to_amount(clean * face, "pressure_pa"),
-                )
-                if system.pressure_side
-                else say("worked.clean_reading_numbers_suction"),
+                ),
             ),
             value=to_amount(sizing.at_gauge.reading.best, "pressure_pa"),
             source="the ledger's last lines",

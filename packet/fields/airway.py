@@ -327,6 +327,9 @@ JOIN = Variants(
 )
 JOIN_FIELD = Key("join", JOIN, "How it enters the run it joins; straight is the through way.", "{wye: 45 deg}")
 
+PICKUPS_JOIN = Variants(JOIN.cases, words=("wye", "tee"), what="join")
+"""Of the pickups of one machine one goes straight on by itself."""
+
 RUN = Group(
     (
         Key("into", OwnText(60, of="run or separator"), "The run it joins, or: separator.", "trunk", required=True),
@@ -418,8 +421,21 @@ MACHINE = Group(
             "Pieces between its port (or where its pickups meet) and its gate.",
             "[{hose: 5 in, length: 5 ft}]",
         ),
-        Key("gate", GATE, "The gate that closes it. none: it is always open.", "6 in"),
+        Key("gate", GATE, "The gate that closes it. none, or not given: it is always open.", "6 in"),
+        Key(
+            "moved",
+            YesNo(),
+            "Its hose is moved by hand: one hose for all machines of its run marked so, on one of them at a time.",
+            "yes",
+            default="no",
+        ),
         JOIN_FIELD,
+        Key(
+            "pickups_join",
+            PICKUPS_JOIN,
+            "How its pickups meet: the widest goes straight on, the others enter it so. Not given: a wye of 45 deg.",
+            "{wye: 30 deg}",
+        ),
         Key(
             "dust",
             Value("mass_rate_kgs", "0 lb/h", "500 lb/h", ("0 lb/h", "100 lb/h")),

@@ -5,6 +5,7 @@ from __future__ import annotations
 from calc import project as p
 from packet.fields.airway import make_loss
 from packet.fields.model import (
+    Choice,
     Group,
     Key,
     ListOf,
@@ -187,10 +188,11 @@ BOX = Group(
         Key("hung", choose(p.FilterBox, "hung"), "What carries the box.", "wall", default="wall"),
         Key(
             "side",
-            choose(p.FilterBox, "side"),
-            "pressure: the blower pushes into the box; suction: it pulls from it.",
+            Choice(("pressure", "suction")),
+            "pressure: the blower pushes into the box. A box on the suction side is not built here.",
             "pressure",
             default="pressure",
+            into=(),
         ),
         Key("joint", choose(p.FilterBox, "joint"), "How the panels meet.", "butt", default="butt"),
         Key("removable", FACES, "The face that goes on last, with a gasket.", "front", default="front"),

@@ -76,7 +76,7 @@ def _list_passes(job: Job, limits: LeakLimits, words: Phrases) -> dict[str, str]
     reading = write_small_pressure(limits.pass_pa, job.reader)
     finest = min(job.gauge.cards, key=lambda card: card.error_pa)
     on = say(name_kind(finest.instrument.kind), job.reader)
-    key = f"passes_blanked_{_spell(limits)}" + ("" if limits.is_told else "_coarse")
+    key = "passes_blanked" if limits.is_told else "passes_blanked_coarse"
     blanked = words(key, reading=reading, gauge=on)
     return {
         "zero.before": words("passes_zero"),
@@ -91,10 +91,6 @@ def _list_passes(job: Job, limits: LeakLimits, words: Phrases) -> dict[str, str]
         "leak.cloth": words("passes_cloth"),
         "leak.beam": words("passes_beam"),
     }
-
-
-def _spell(limits: LeakLimits) -> str:
-    return limits.sense.replace(" ", "_")
 
 
 def _say_allowed(job: Job, limits: LeakLimits, words: Phrases) -> str:
@@ -145,11 +141,8 @@ def _tell_gates(job: Job, kit: Kit, names: Mapping[str, str], limits: LeakLimits
             ]
         )
     passes = write_small_pressure(limits.pass_pa, reader).split()[0]
-    between = words(f"shut_{_spell(limits)}", reading=passes)
-    near = words("still_air")
-    if job.gauge.side != "pressure":
-        near = write_amount(job.sizing.pressures.box_worst_pa, "pressure_pa", reader)
-    shut = [words(f"all_shut{say_way(job)}"), words("leaks_only"), "-", near, between]
+    between = words("shut", reading=passes)
+    shut = [words(f"all_shut{say_way(job)}"), words("leaks_only"), "-", words("still_air"), between]
     rows.append([*shut, make_blank(kit, asked["shutoff.reading"], names, 24, GATE_ROW_MM), ""])
     return kit.table(rows, widths_mm=(38, 22, 24, 24, 26, 25, 23), style="form", align="lrrrrll")
 

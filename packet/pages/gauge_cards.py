@@ -22,18 +22,17 @@ if TYPE_CHECKING:
 
 SAME_AIR = 0.001  # a share of the air that no figure shows
 WORDS_WIDE_MM = 93.0  # for the words on tube and liquid, beside the board
-PRESSURE_SIGNS = ("steady_filters", "loading", "caked", "less_air", "nothing")
-SUCTION_SIGNS = ("steady_ducts", "falling", "blocked", "leak", "nothing")
+SIGNS = ("steady_filters", "loading", "caked", "less_air", "nothing")
 
 
 def make_story(job: Job, kit: Kit) -> list[Any]:
     """Return the gauge's pages: words and tables, the cards at full size, the board."""
     gauge, reader, words = job.gauge, job.reader, take_words("gauge_cards", job.reader.language)
-    way, by = "falls" if gauge.falls else "rises", "" if job.project.has_gates else "_hose"
+    by = "" if job.project.has_gates else "_hose"
     why = say(job.sizing.filters.clean_me.why, reader).rstrip(".")
     story: list[Any] = [
         kit.heading(words("title")),
-        kit.text(words(f"condition_{way}{by}", machine=gauge.read_at), "lead"),
+        kit.text(words(f"condition{by}", machine=gauge.read_at), "lead"),
         *_tell_clean_me(job, kit, why, words),
         *_tell_choice(job, kit, gauge, words),
         _tell_marks(kit, gauge, by, words),
@@ -112,10 +111,7 @@ def _tell_marks(kit: Kit, gauge: GaugeDesign, by: str, words: Phrases) -> Any:
     travel = "travel_each_leg" if gauge.card.both_ways and len(gauge.boards) == 1 else "travel"
     rows: list[list[Any]] = [[words(f"column_{name}") for name in ("mark", "reading", travel, "act")]]
     for mark in gauge.card.marks:
-        if mark.key == "too high":
-            act = words(f"act_too_high{'_falling' if gauge.falls else ''}{by}")
-        else:
-            act = words(f"act_{spell_key(mark.key)}")
+        act = words(f"act_too_high{by}") if mark.key == "too high" else words(f"act_{spell_key(mark.key)}")
         if mark.key == "clean me" and gauge.clean_me_times is not None:
             act += " " + _say_times(gauge, gauge.clean_me_times, kit.reader, words)
         reading = _say_both(mark.pressure_pa, kit.reader, words)
@@ -162,10 +158,9 @@ def _say_travel(mark: Mark, gauge: GaugeDesign, reader: Reader, words: Phrases) 
 
 
 def _list_reading_steps(job: Job, gauge: GaugeDesign, words: Phrases) -> list[str]:
-    rising = gauge.rising_leg
     by_kind = {
-        "u-tube": [words("slide_u_tube"), words(f"read_u_tube_{rising}_rises")],
-        "u-tube one leg": [words(f"slide_one_leg_{rising}_rises"), words("read_one_leg")],
+        "u-tube": [words("slide_u_tube"), words("read_u_tube")],
+        "u-tube one leg": [words("slide_one_leg"), words("read_one_leg")],
         "inclined": [words("slide_inclined"), words("read_inclined")],
         "well": [words("slide_well"), words("read_well")],
     }
@@ -184,7 +179,7 @@ def _list_reading_steps(job: Job, gauge: GaugeDesign, words: Phrases) -> list[st
         _say_error(gauge.finest, job.reader, words),
     ]
     ends = any(mark.key == "too high" and not mark.fits for mark in gauge.card.marks)
-    return [*lines, words("above_card")] if ends and len(gauge.cards) == 1 and not gauge.falls else lines
+    return [*lines, words("above_card")] if ends and len(gauge.cards) == 1 else lines
 
 
 def _say_error(card: Card, reader: Reader, words: Phrases) -> str:
@@ -197,17 +192,13 @@ def _say_error(card: Card, reader: Reader, words: Phrases) -> str:
 
 
 def _tell_meaning(job: Job, kit: Kit, gauge: GaugeDesign, by: str, words: Phrases) -> Any:
-    signs = PRESSURE_SIGNS if gauge.side == "pressure" else SUCTION_SIGNS
-    means = {sign: words(f"means_{sign}") for sign in signs}
+    means = {sign: words(f"means_{sign}") for sign in SIGNS}
     if gauge.signal != "gauge":
-        means["loading"] = means["falling"] = words("means_loading_hours")
-    if gauge.side == "pressure":
-        none = "_no_separator" if job.project.separator.kind == "none" else ""
-        means["less_air"] = words(f"means_less_air{none}{by}")
-        means["caked"] = words(f"means_caked{by}")
-    else:
-        means["blocked"] = words(f"means_blocked{by}")
-    rows = [[words(f"see_{sign}"), means[sign]] for sign in signs]
+        means["loading"] = words("means_loading_hours")
+    none = "_no_separator" if job.project.separator.kind == "none" else ""
+    means["less_air"] = words(f"means_less_air{none}{by}")
+    means["caked"] = words(f"means_caked{by}")
+    rows = [[words(f"see_{sign}"), means[sign]] for sign in SIGNS]
     return kit.table([[words("column_see"), words("column_means")], *rows], widths_mm=(34, 146))
 
 
@@ -254,9 +245,7 @@ def _list_tube(job: Job, gauge: GaugeDesign, words: Phrases) -> list[str]:
         length, above = write_length(card.tube.length_mm, reader), write_length(card.tube.above_mm, reader)
         told = words("tube_length", bore=bore, length=length, above=above)
         lines.append(told if len(gauge.boards) == 1 else words("on_kind", kind=_name_kind(card, words), how=told))
-    blocked = "survives_gates" if job.project.has_gates else "survives_gates_hose"
-    survives = "survives_filters" if gauge.side == "pressure" else blocked
-    lines.append(words(survives, highest=write_amount(gauge.card.tube.highest_pa, "pressure_pa", reader)))
+    lines.append(words("survives", highest=write_amount(gauge.card.tube.highest_pa, "pressure_pa", reader)))
     for card in gauge.boards:
         if card.instrument.kind in U_TUBES:
             lines += [words("below", below=write_length(card.tube.below_mm, reader)), words("unlike_bore")]

@@ -136,7 +136,7 @@ def _say_leak(leak: LeakFound, reader: Reader, words: Phrases) -> str:
     """Say what a reading with the gates shut stands for."""
     reading, passes = (write_small_pressure(p, reader) for p in (leak.measured_pa, leak.limits.pass_pa))
     date = leak.date.isoformat()
-    said = [words(f"shut_{_spell(leak.limits.sense)}", date=date, reading=reading, **{"pass": passes})]
+    said = [words("shut", date=date, reading=reading, **{"pass": passes})]
     if leak.share is None:
         said.append(words("leak_none"))
     elif leak.verdict is not Verdict.FITS:

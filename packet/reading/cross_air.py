@@ -27,6 +27,9 @@ def check_air(project: Values, reading: Reading) -> None:
     for machine in machines:
         check_machine(machine)
     check_machine_names(project, machines)
+    check_moved(project, machines)
+    if runs is not None:
+        check_straight_ends(runs, machines)
     for pieces in list_piece_rows(project, runs, machines):
         check_pieces(pieces, reading)
     check_make_up_opening(project["shop"])
@@ -141,6 +144,84 @@ def check_machine(machine: Values) -> None:
     check_names("pickup", pickups)
     for owner in pickups or [machine]:
         check_hood(owner, machine)
+
+
+def check_moved(project: Values, machines: list[Values]) -> None:
+    """Machines that share a hose moved by hand have the same ducts, and are never open together."""
+    sharing: dict[str, list[Values]] = {}
+    for machine in machines:
+        if machine["moved"] and isinstance(machine["on"], str):
+            sharing.setdefault(machine["on"], []).append(machine)
+    for run, (first, *others) in sharing.items():
+        if not others:
+            first.fault(
+                "moved",
+                f"no other machine on {quote_found(run)} shares this hose",
+                expected="moved: yes at each machine that the hose goes to",
+                mend="leave it out where the hose stays",
+            )
+        for other in others:
+            for key in ("pieces", "gate", "join"):
+                if strip_places(other[key]) != strip_places(first[key]):
+                    other.fault(
+                        key if other.is_given(key) else "moved",
+                        f"one hose is moved between {quote_found(first['name'])} and {quote_found(other['name'])}, "
+                        f"but {key} is not the same at both",
+                        expected=f"the same {key} at both",
+                        mend="leave out moved where each has its own",
+                    )
+                    break
+    hose_of = {machine["name"]: run for run, members in sharing.items() for machine in members}
+    for gate_set in project["gate_sets"] or []:
+        if isinstance(gate_set, Values):
+            check_one_hose(gate_set, hose_of)
+
+
+def check_one_hose(gate_set: Values, hose_of: dict[str, str]) -> None:
+    """A hose is on one machine at a time."""
+    taken: dict[str, str] = {}
+    for item, name in enumerate(gate_set["open"] or []):
+        run = hose_of.get(name)
+        if run is not None and taken.setdefault(run, name) != name:
+            gate_set.fault(
+                "open",
+                f"{quote_found(taken[run])} and {quote_found(name)} share one hose that is moved by hand",
+                item,
+                expected="one of the two",
+            )
+
+
+def strip_places(value: Any) -> Any:
+    """Return a value of the file without where it stands."""
+    match value:
+        case Values():
+            return value.variant, tuple((key, strip_places(value[key])) for key in value.group.keys)
+        case list():
+            return tuple(strip_places(each) for each in value)
+    return value
+
+
+def check_straight_ends(runs: NamedValues, machines: list[Values]) -> None:
+    """One duct alone can go straight into the end of a run; the separator may have several inlets."""
+    first: dict[str, str] = {}
+    shared: set[str] = set()
+    rows = [(name, run, run["into"]) for name, run in runs.items.items() if isinstance(run, Values)]
+    rows += [(machine["name"], machine, machine["on"]) for machine in machines]
+    for name, row, into in rows:
+        if row["join"] != "straight" or into not in runs.items:
+            continue
+        if row.group.keys and "moved" in row.group.keys and row["moved"]:
+            if into in shared:
+                continue
+            shared.add(into)
+        if into in first:
+            row.fault(
+                "join",
+                f"{quote_found(first[into])} goes straight into the end of {quote_found(into)} already",
+                expected="join: {wye: 45 deg} for all but one",
+                mend="moved: yes at each machine where one hose is moved by hand from machine to machine",
+            )
+        first.setdefault(into, name)
 
 
 def check_hood(owner: Values, machine: Values) -> None:

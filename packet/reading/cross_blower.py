@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import math
 from itertools import pairwise
-from typing import Any
 
 from calc.measures.quantity import write_amount
 from calc.sizing.sound import fall_with_distance
@@ -191,13 +190,7 @@ def check_opening_speeds(blower: Values, reading: Reading) -> None:
 
 def check_opening_ducts(project: Values, blower: Values, reading: Reading) -> None:
     """The blower's openings and the pieces that come to them must not be absurdly unlike."""
-    box = project["filter_box"]
-    if not isinstance(box, Values) or box["side"] is None:
-        return
-    pushes = box["side"] == "pressure"
-    meets: list[tuple[str, str, Any]] = [("inlet", "link", -1) if pushes else ("inlet", "delivery", -1)]
-    if pushes:
-        meets.append(("outlet", "delivery", 0))
+    meets: list[tuple[str, str, int]] = [("inlet", "link", -1), ("outlet", "delivery", 0)]
     for key, section, at in meets:
         pieces = project[section] or []
         if not pieces or not blower[key] or not isinstance(pieces[at], Values):

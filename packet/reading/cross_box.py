@@ -33,6 +33,7 @@ def check_box(project: Values, reading: Reading) -> None:
     check_faces(project["lining"])
     check_panel(project["filter_box"], reading)
     check_inlet_duct(project, reading)
+    check_side(project["filter_box"])
     check_gauge(project["gauge"])
     check_shop(project["shop"])
     check_cart(project)
@@ -55,6 +56,18 @@ def check_cart(project: Values) -> None:
             "stands_on",
             "the blower stands on the cart, and its weight is not given",
             expected="weight, from its plate: it counts when the cart tips",
+        )
+
+
+def check_side(box: Any) -> None:
+    """Only a box that the blower pushes into can be built from a packet."""
+    if isinstance(box, Values) and box["side"] == "suction":
+        box.fault(
+            "side",
+            "a box on the suction side: with the filters open to the room below it, room air would be drawn back "
+            "through them into the box",
+            expected="side: pressure, or no side at all",
+            mend="put the box behind the blower: separator, blower, box",
         )
 
 

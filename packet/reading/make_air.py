@@ -76,6 +76,7 @@ def make_machine(values: Values) -> p.Machine:
         pieces=pieces,
         gate=fill(p.Gate, gate) if isinstance(gate, Values) else None,
         join=make_join(values["join"]),
+        pickups_join=make_join(values["pickups_join"]),
     )
 
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from calc.airflow.meetings import find_moved
+from calc.airflow.completing import find_moved
 from calc.project import Elbow, Hose, OpenGate, OtherPart, Piece, Pipe, Taper, Throat
 from calc.settled import Settled
 from packet.words.word_files import clean_text
@@ -31,13 +31,15 @@ class PickupFacts:
     pieces: tuple[PieceFacts, ...]
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, kw_only=True)
 class RunFacts:
-    """A run of duct; number: in the list of ducts and in the pictures."""
+    """A run of duct; number: in the list of ducts and in the pictures; join: wye, tee or straight, angle: of a wye."""
 
     number: str
     name: str
     into: str
+    join: str
+    angle: str
     pieces: tuple[PieceFacts, ...]
 
 
@@ -46,13 +48,17 @@ class MachineFacts:
     """A machine; number: of its own branch in the list of ducts, empty when it has none.
 
     same_as: number of the machine whose hose is moved over to it by hand, or empty
+    join: wye, tee or straight, angle: of a wye; behind_gate: the reducer there, if one is needed
     """
 
     number: str
     same_as: str
     name: str
     run: str
+    join: str
+    angle: str
     gate: str
+    behind_gate: tuple[PieceFacts, ...]
     flow: str
     low: str
     need: str
@@ -76,10 +82,12 @@ def tell_runs(project: Settled, writer: Writer) -> tuple[RunFacts, ...]:
     numbers = number_ducts(project)
     return tuple(
         RunFacts(
-            numbers[f"run {run.name}"],
-            clean_text(run.name),
-            _name_end(project, run.into),
-            tell_pieces(run.pieces, writer),
+            number=numbers[f"run {run.name}"],
+            name=clean_text(run.name),
+            into=_name_end(project, run.into),
+            join=run.join.kind,
+            angle=f"{run.join.angle_deg:g}°",
+            pieces=tell_pieces(run.pieces, writer),
         )
         for run in project.runs
     )
@@ -101,7 +109,7 @@ def tell_pieces(pieces: tuple[Piece, ...], writer: Writer) -> tuple[PieceFacts, 
         elif isinstance(piece, Elbow):
             kind, turn, count = "elbow", f"{piece.turn_deg:g}°", piece.count
         elif isinstance(piece, Taper):
-            kind, name = "taper", writer.length(piece.from_m * 1000)
+            kind, name = ("reducer" if piece.left_out else "taper"), writer.length(piece.from_m * 1000)
         elif isinstance(piece, Throat):
             kind = "machine port"
         elif isinstance(piece, OpenGate):
@@ -116,6 +124,16 @@ def tell_pieces(pieces: tuple[Piece, ...], writer: Writer) -> tuple[PieceFacts, 
     return tuple(told)
 
 
+def is_flexible(piece: Piece) -> bool:
+    """Tell whether a piece is the flexible one that the file leaves out."""
+    return isinstance(piece, Hose) and piece.left_out
+
+
+def tell_flexible(project: Settled, writer: Writer) -> PieceFacts | None:
+    """Return the flexible piece to put in at the blower, if the file has no hose there."""
+    return next(iter(tell_pieces(tuple(filter(is_flexible, project.delivery)), writer)), None)
+
+
 def tell_machines(project: Settled, sizing: Sizing, writer: Writer) -> list[MachineFacts]:
     """Return the machines as the step files name them."""
     told, numbers, moved = [], number_ducts(project), find_moved(project)
@@ -127,7 +145,10 @@ def tell_machines(project: Settled, sizing: Sizing, writer: Writer) -> list[Mach
                 same_as=numbers.get(f"machine {moved.get(machine.name)}", ""),
                 name=clean_text(machine.name),
                 run=clean_text(machine.on),
+                join=machine.join.kind,
+                angle=f"{machine.join.angle_deg:g}°",
                 gate=writer.length(machine.gate.diameter_m * 1000) if machine.gate else "",
+                behind_gate=tell_pieces(machine.behind_gate, writer),
                 flow=writer.amount(flow.flow.best, "flow_m3s"),
                 low=writer.amount(flow.flow.low, "flow_m3s"),
                 need=writer.amount(machine.needs_m3s, "flow_m3s"),

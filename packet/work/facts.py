@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any
 
 from calc.airflow.appliances import is_fine
-from calc.airflow.meetings import find_flexible, list_meetings
+from calc.airflow.meetings import list_meetings
 from calc.box.lining import WASHERS_APART_MM
 from calc.box.standing import RAIL_OVER_MM
 from calc.cutting.collar import design_strip
@@ -27,7 +27,7 @@ from packet.words.catching import say_level
 from packet.words.safe_work import tell_safe_work
 from packet.words.say import say
 from packet.words.word_files import clean_text
-from packet.work.ducts import tell_machines, tell_pieces, tell_runs
+from packet.work.ducts import is_flexible, tell_flexible, tell_machines, tell_pieces, tell_runs
 from packet.work.lift import tell_lift
 from packet.work.paper import tell_boards, tell_paper
 from packet.work.screws import tell_screws
@@ -50,7 +50,6 @@ class Options:
     seal: str
     joint: str
     hung: str
-    side: str
     helper: bool
     lined: bool
     inspection: bool
@@ -118,7 +117,7 @@ def gather_facts(project: Settled, sizing: Sizing, gauge: GaugeDesign, design: D
     writer = Writer(project.display.reader)
     ports = tuple(_tell_ports(project, design, writer))
     machines = tuple(tell_machines(project, sizing, writer))
-    options, flexible = choose_options(project, gauge, design), find_flexible(project)
+    options, flexible = choose_options(project, gauge, design), tell_flexible(project, writer)
     return {
         "options": options,
         **tell_safe_work(writer.reader),
@@ -132,9 +131,9 @@ def gather_facts(project: Settled, sizing: Sizing, gauge: GaugeDesign, design: D
         "ports": ports,
         "runs": tell_runs(project, writer),
         "link": tell_pieces(project.link, writer),
-        "delivery": tell_pieces(project.delivery, writer),
+        "delivery": tell_pieces(tuple(each for each in project.delivery if not is_flexible(each)), writer),
         "wyes": bool(list_meetings(project)),
-        "flexible": tell_pieces((flexible,), writer)[0] if flexible else None,
+        "flexible": flexible,
         "machines": machines,
         "worst": next(machine for machine in machines if machine.name == clean_text(sizing.worst)),
         "lift": tell_lift(project, design, writer),
@@ -163,7 +162,6 @@ def choose_options(project: Settled, gauge: GaugeDesign, design: Design) -> Opti
         seal=project.methods.seal,
         joint=project.box.joint,
         hung=project.box.hung,
-        side=project.box.side,
         helper=project.methods.helper,
         lined=design.lining is not None,
         inspection="inspection" in kinds,

@@ -143,7 +143,6 @@ def test_exit_and_entry_of_the_box() -> None:
         fittings.look_up("into box").best,
         abs=1e-9,
     )
-    hold_against("box into duct", IDELCHIK, 0.50, fittings.look_up("out of box").best, abs=1e-9)
     opening = fluids.fittings.entrance_sharp(method="Idelchik") + fluids.fittings.exit_normal()
     hold_against(
         "filter opening",

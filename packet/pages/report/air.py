@@ -265,8 +265,7 @@ def _make_tree(job: Job, kit: Kit, alone: Sequence[Scenario], words: Phrases) ->
     filters = sum(f.count for f in project.filters)
     box = (words("tree_filter_one" if filters == 1 else "tree_filter_many", count=filters), words("tree_in_box"))
     blower = (words("tree_blower"), words("tree_flow", flow=flow, unit=unit))
-    order = [blower, box] if project.box.side == "pressure" else [box, blower]
-    tree = draw_duct_tree(roots, [*separator, *order], kit.frame_width_mm)
+    tree = draw_duct_tree(roots, [*separator, blower, box], kit.frame_width_mm)
     looks: dict[State, str] = {
         "fits": words("look_fits"),
         "tight": words("look_tight"),

@@ -27,25 +27,22 @@ def make_blocks(job: Job, kit: Kit) -> list[Any]:
     total = scenario.ledger[-1].total_pa
     words = take_words("report_losses", kit.reader.language)
     parts = ", ".join(words("lead_part", part=say(r.what, kit.reader), share=_share(r, total)) for r in dearest)
-    side = "caption_pressure_side" if job.project.box.side == "pressure" else "caption_suction_side"
     return [
         kit.heading(words("title", machine=scenario.ledger_machine), 2),
         kit.text(words("lead", parts=parts)),
-        kit.drawing(draw_way(job, scenario, words), scale=1.0, caption=words(side)),
+        kit.drawing(draw_way(job, scenario, words), scale=1.0, caption=words("caption")),
         _table(kit, scenario, total, words),
     ]
 
 
-def find_blower(job: Job, scenario: Scenario) -> int:
+def find_blower(scenario: Scenario) -> int:
     """Return how many lines of the ledger come before the blower."""
-    suction = job.project.box.side == "suction"
-    after = ("delivery",) if suction else AFTER_BLOWER
-    return next((n for n, row in enumerate(scenario.ledger) if row.section in after), len(scenario.ledger))
+    return next((n for n, row in enumerate(scenario.ledger) if row.section in AFTER_BLOWER), len(scenario.ledger))
 
 
 def draw_way(job: Job, scenario: Scenario, words: Phrases) -> Drawing:
     """Return the total pressure against the room along the way: falling to the blower, up through it, back to zero."""
-    at = find_blower(job, scenario)
+    at = find_blower(scenario)
     rise = sum(row.loss_pa for row in scenario.ledger)
     blower, names = words("blower_sign"), list[str]()
     points = [(0.0, 0.0)]

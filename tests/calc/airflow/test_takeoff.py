@@ -142,7 +142,7 @@ def test_one_hose_that_goes_from_machine_to_machine_is_bought_once() -> None:
             pickups=(Pickup("port", Hood(kind="plain", diameter_m=0.1)),),
             pieces=(Hose(0.1, 2.0),),
             gate=None,
-            join=Join("straight", 0.0),
+            moved=True,
         )
         for name in ("saw", "planer", "sander")
     )

@@ -356,12 +356,6 @@ def test_a_single_climb_is_no_surer_than_the_eye() -> None:
     assert trend.climbs == 1
 
 
-def test_where_the_reading_falls_with_loading_the_fall_is_followed() -> None:
-    log = make_cleanings(("2026-01-01", 700.0, 1000.0), ("2026-02-20", 900.0, 1000.0))
-    trend = draw_trend(log, "planer", 800.0, 0.0, falls=True)
-    assert trend.next_date == datetime.date(2026, 2, 20) + datetime.timedelta(days=100)
-
-
 def test_without_a_trend_the_next_cleaning_is_as_computed() -> None:
     log = make_cleanings(("2026-01-01", 250.0, 100.0))
     due = list_due(log, draw_trend(log, "planer", 300.0), 140.0)[0]

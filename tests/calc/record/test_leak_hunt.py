@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import datetime
 import math
-from dataclasses import replace
 from types import MappingProxyType
 
 import pytest
@@ -12,10 +11,9 @@ import pytest
 from calc.airflow.chains import BEST
 from calc.airflow.system import System
 from calc.finding import Verdict
-from calc.gauges.gauge_design import design_gauge
 from calc.record.entries import Answer, Entry, Record
 from calc.record.leak_hunt import ALLOWED_SHARE, find_leak_limits, find_shut_reading, judge_shut_readings
-from tests.shop import load_job, settle_and_size
+from tests.shop import load_job
 
 
 def make_record(*readings: float) -> Record:
@@ -30,29 +28,13 @@ def make_record(*readings: float) -> Record:
     )  # fmt: skip
 
 
-@pytest.fixture(scope="module")
-def suction():
-    project = load_job("boatshed").project
-    project = replace(project, box=replace(project.box, side="suction"))
-    sizing = settle_and_size(project)
-    return project, sizing, design_gauge(project, sizing)
-
-
 @pytest.mark.parametrize("name", ["boatshed", "schoolroom"])
-def test_more_leak_lifts_the_gauge_on_the_pressure_side(name: str) -> None:
+def test_more_leak_lifts_the_gauge(name: str) -> None:
     job = load_job(name)
     system = System(job.project, job.sizing.air)
     readings = [find_shut_reading(system, leak) for leak in (0.0, 0.01, 0.02, 0.05, 0.1)]
     assert readings[0] == 0.0
     assert readings == sorted(readings)
-
-
-def test_more_leak_lowers_the_gauge_on_the_suction_side(suction) -> None:
-    project, sizing, _ = suction
-    system = System(project, sizing.air)
-    readings = [find_shut_reading(system, leak) for leak in (0.0, 0.05, 0.1, 0.2, 0.4)]
-    assert readings == sorted(readings, reverse=True)
-    assert readings[0] == pytest.approx(sizing.pressures.box_worst_pa, rel=1e-3)
 
 
 def test_pass_value_is_the_filters_own_loss_at_the_allowed_leak() -> None:
@@ -75,12 +57,6 @@ def test_nobody_is_asked_to_read_finer_than_the_eye(name: str) -> None:
     limits = find_leak_limits(job.project, job.sizing, job.gauge)
     assert limits.pass_pa >= limits.seen_pa > 0
     assert limits.gate_speed_ms > 0
-
-
-def test_suction_side_passes_below_shut_off(suction) -> None:
-    limits = find_leak_limits(*suction)
-    assert limits.sense == "at least"
-    assert limits.pass_pa < limits.still_pa
 
 
 def test_recorded_readings_are_judged() -> None:

@@ -344,17 +344,6 @@ def test_barometer_far_from_altitude_is_asked_about() -> None:
     ].verdict is Verdict.DOES_NOT_FIT
 
 
-def test_suction_side_box_reads_what_lies_before_it() -> None:
-    project = make_project()
-    suction = replace(project, box=replace(project.box, side="suction"))
-    system = System(suction)
-    flows = system.balance(("planer",))
-    rows = settle_and_size(suction).get_alone("planer").ledger
-    before = [row for row in rows if row.section not in ("delivery", "filters")]
-    assert system.find_reading(flows, BEST) == pytest.approx(before[-1].total_pa, rel=1e-9)
-    assert rows[-1].total_pa == pytest.approx(system.blower.find_total(flows.blower_flow)[0], rel=1e-9)
-
-
 def test_thin_air_keeps_velocities_and_lowers_readings() -> None:
     project = make_project()
     high = settle_and_size(replace(project, shop=replace(project.shop, altitude_m=2000.0)))

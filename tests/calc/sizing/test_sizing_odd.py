@@ -67,7 +67,7 @@ def make_odd_shop(seed: int) -> p.Project:
     bank = pick.choice(((one,), (replace(one, count=1, media_m2=0.5, name="small"), replace(one, count=1))))
     hung = iter(each.name for each in bank for _ in range(each.count))
     ports = tuple(replace(port, filter=next(hung)) if port.kind == "filter" else port for port in shop.ports)
-    return replace(shop, filters=bank, ports=ports, box=replace(shop.box, side=pick.choice(("pressure", "suction"))))
+    return replace(shop, filters=bank, ports=ports)
 
 
 @pytest.mark.parametrize("seed", range(14))

@@ -133,7 +133,7 @@ FLUED: dict[str, Any] = {"shop.clean_air": "outdoors", "shop.flued_appliance": "
 SHOPS: list[dict[str, Any]] = [
     FLUED,
     {**FLUED, "shop.flued_appliance": "power vented"},
-    {**FLUED, "shop.flued_appliance": "solid fuel", "box.side": "suction", "lining": None},
+    {**FLUED, "shop.flued_appliance": "solid fuel", "lining": None},
     {**FLUED, "shop.flued_appliance": "sealed", "box.hung": "ceiling", "methods.helper": True},
     {**FLUED, "box.hung": "cart", "blower.sound_db": None},
     {**FLUED, "display.language": "spanish", "methods.helper": True},

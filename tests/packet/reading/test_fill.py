@@ -112,8 +112,8 @@ def list_leaves(what: m.What, path: tuple[str, ...] = ()) -> Iterator[tuple[tupl
 
 
 LEAVES = {".".join(path): (path, known) for path, known in list_leaves(PROJECT)}
-ASKED_ONLY = {"packet", "blower.rating.assume_curve"}
-"""The version of the file, and a yes without which the file is refused."""
+ASKED_ONLY = {"packet", "blower.rating.assume_curve", "filter_box.side"}
+"""The version of the file, a yes without which the file is refused, and a side of the blower that alone is built."""
 INSTEAD = {
     "blower.curve": ("blower.rating",),
     "machines.hood": ("machines.pickups",),
@@ -149,7 +149,7 @@ def put(tree: Any, path: tuple[str, ...], value: str) -> None:
 def choose_joins(tree: Any, kind: str) -> None:
     """Leave one of the two joins wherever the file says how a duct enters."""
     for key, value in tree.items() if isinstance(tree, dict) else enumerate(tree) if isinstance(tree, list) else ():
-        if key == "join":
+        if key in ("join", "pickups_join"):
             tree[key] = next(one for one in value if kind in one)
         else:
             choose_joins(value, kind)

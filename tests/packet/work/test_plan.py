@@ -32,7 +32,7 @@ OPTIONS: list[dict[str, Any]] = [
     {"methods.seal": "gasket", "methods.helper": True},
     {"box.hung": "ceiling", "box.joint": "dado"},
     {"box.hung": "cart", "box.joint": "cleat", "gauge.fluid": "glycol mix"},
-    {"box.side": "suction", "lining": None},
+    {"lining": None},
     {"shop.clean_air": "outdoors", "shop.flued_appliance": "unknown"},
     {"shop.clean_air": "outdoors", "display.language": "spanish"},
     {"shop.flued_appliance": "unknown", "gauge.kind": "inclined", "gauge.slope": 0.2, "gauge.fluid": "light oil"},

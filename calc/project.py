@@ -673,6 +673,16 @@ class Project:
         """Whether any machine has a gate; where none has, one hose is moved from machine to machine."""
         return any(machine.gate is not None for machine in self.machines)
 
+    @property
+    def unclosed(self) -> tuple[str, ...]:
+        """The machines that no gate closes beside those that have one: they draw air whatever else is open."""
+        return tuple(each.name for each in self.machines if each.gate is None) if self.has_gates else ()
+
+    @property
+    def by_hose(self) -> str:
+        """The end of keys of phrases that speak of the hose of a shop without gates; empty where there are gates."""
+        return "" if self.has_gates else "_hose"
+
     def get_machine(self, name: str) -> Machine:
         """Return the machine of that name. Raises KeyError."""
         return {machine.name: machine for machine in self.machines}[name]

@@ -47,7 +47,7 @@ def judge_gauge(
     else:
         findings.append(_find_readable(built, instead_of, points.clean))
         if sizing.filters.clean_me.criterion != "never":
-            findings += [_find_travel(built, points), _find_mark(sizing, built, points)]
+            findings += [_find_travel(built, points), _find_mark(project, sizing, built, points)]
     if project.gauge.tube_length_mm is not None:
         need = sum(card.tube.length_mm for card in built[:2])
         findings.append(
@@ -133,13 +133,13 @@ def _find_travel(built: list[Card], points: Points) -> Finding:
     )
 
 
-def _find_mark(sizing: Sizing, built: list[Card], points: Points) -> Finding:
+def _find_mark(project: Settled, sizing: Sizing, built: list[Card], points: Points) -> Finding:
     """Whether *clean me* stands clear of what clean filters may show: their band, or once measured the eye's error."""
     error = SEEN_APART * min(card.error_pa for card in built)
     spread = points.clean - points.lowest if points.falls else points.highest - points.clean
     return hold(
         "gauge.clean_me",
-        say("gauge_design.clean_me", machine=sizing.gauge_at),
+        say(f"gauge_design.clean_me{project.by_hose}", machine=sizing.gauge_at),
         points.clean_me,
         Limit(
             points.clean,

@@ -68,7 +68,7 @@ def ask_about_test(project: Project) -> tuple[Question, ...]:
         Question(
             key="shutoff.reading",
             group="gates",
-            label=say("questions.shutoff_reading" if project.has_gates else "questions.shutoff_reading_hose"),
+            label=_say_shut("questions.shutoff_reading", project),
             kind="pressure_pa",
         ),
         Question(key="baseline.reading", group="baseline", label=say("questions.baseline_reading"), kind="pressure_pa"),
@@ -92,13 +92,20 @@ def _ask_about_draught(project: Project) -> list[Question]:
     ]
 
 
+def _say_shut(phrase: str, project: Project, **names: str) -> Said:
+    """Return a phrase of the shop with every gate shut; hoods that none closes are shut by a board."""
+    if project.unclosed:
+        return say(f"{phrase}_some", **names, machines=", ".join(project.unclosed))
+    return say(f"{phrase}{project.by_hose}", **names)
+
+
 def _ask_about_leaks(project: Project) -> list[Question]:
     """Return the stages of the leak hunt."""
-    by = "" if project.has_gates else "_hose"
+    by = project.by_hose
     stages = {
         "zero.before": say("questions.zero_before", stage="0"),
         "leak.lamp": say("questions.leak_lamp", stage="1"),
-        "leak.blanked": say(f"questions.leak_blanked{by}", stage="2"),
+        "leak.blanked": _say_shut("questions.leak_blanked", project, stage="2"),
         "leak.smoke": say(f"questions.leak_smoke{by}", stage="3"),
         "leak.gates": say(f"questions.leak_gates{by}", stage="4"),
         "leak.cloth": say(f"questions.leak_cloth{by}", stage="5"),

@@ -16,16 +16,18 @@ from calc.trade import PRACTICE, WORKDAYS
 BLOWER, FILTERS, SHOP = Subject("blower"), Subject("filters"), Subject("shop")
 
 
-def name_gates(scenario: str) -> Said:
-    """Return the words for a scenario's open gates, to stand in a sentence."""
-    return say("judging.gates_all" if scenario == ALL_OPEN else "judging.gates_open", scenario=scenario)
+def name_gates(project: Settled, scenario: str) -> Said:
+    """Return the words for a scenario's open gates, or the machine that the hose is on, to stand in a sentence."""
+    if scenario == ALL_OPEN:
+        return say("judging.gates_all")
+    return say(f"judging.gates_open{project.by_hose}", scenario=scenario)
 
 
 def word_check(check: Check, project: Settled, blower: BlowerCurve) -> Finding:
     """Return the finding of a check."""
     place, scenario = check.subject.name, check.scenario
     source, eases = PRACTICE, tuple[Said, ...]()
-    gates, gates_are = name_gates(scenario), "alone" if check.alone else "set"
+    gates, gates_are = name_gates(project, scenario), f"alone{project.by_hose}" if check.alone else "set"
     topic: Topic = "blower"
     if check.about == "flow":
         topic, source = "air", "project file: what the machine needs"
@@ -69,7 +71,7 @@ def judge_curve(project: Settled, scenarios: tuple[Scenario, ...]) -> list[Findi
             found.append(
                 tell(
                     f"blower.crossings.{scenario.name}",
-                    say("judging.crossings", gates=name_gates(scenario.name)),
+                    say("judging.crossings", gates=name_gates(project, scenario.name)),
                     say("judging.crossings_why", low=low, high=high),
                     Verdict.TIGHT,
                     topic="blower",
@@ -101,7 +103,7 @@ def _judge_curve_start(project: Settled, scenarios: tuple[Scenario, ...]) -> lis
         found.append(
             hold(
                 "blower.curve_start",
-                say("judging.curve_start", gates=name_gates(least.name)),
+                say("judging.curve_start", gates=name_gates(project, least.name)),
                 least.flow,
                 Limit(first.flow_m3s, "at least", source=source),
                 say("judging.curve_start_why"),
@@ -249,7 +251,8 @@ def judge_leakage(project: Settled, leakage: Leakage) -> Finding:
     """Return the finding on leaks. Where the file gives none at all it says so, and gives no figure."""
     given = any(m.gate and m.gate.leak_m2 for m in project.machines) or any(r.leakage_class for r in project.runs)
     if not given:
-        return tell("leaks", say("judging.leaks_unknown"), say("judging.leaks_unknown_why"), topic="air")
-    what, why = say("judging.leaks", scenario=leakage.scenario), say("judging.leaks_why")
-    mends = (say("judging.leaks_mend"),)
+        by = project.by_hose
+        return tell("leaks", say(f"judging.leaks_unknown{by}"), say(f"judging.leaks_unknown_why{by}"), topic="air")
+    what = say(f"judging.leaks{project.by_hose}", scenario=leakage.scenario)
+    why, mends = say("judging.leaks_why"), (say(f"judging.leaks_mend{project.by_hose}"),)
     return hold("leaks", what, leakage.share, Limit(0.1, "at most"), why, topic="air", kind="share", mends=mends)

@@ -38,6 +38,7 @@ from calc.sizing.judging import (
     judge_sound,
     word_check,
 )
+from calc.sizing.judging_ducts import judge_steps, judge_unclosed
 from calc.sizing.judging_make_up import judge_make_up
 from calc.sizing.judging_power import judge_motor
 from calc.sizing.make_up_air import describe_make_up, find_most
@@ -150,6 +151,7 @@ def size_project(project: Settled) -> Sizing:
     checks = check_scenarios(system, limits, solved)
     curve = system.blower.describe_curve()
     findings = _collect(project, system, curve, scenarios, checks, filters, leakage, make_up, sound)
+    findings += (*judge_unclosed(system, solved), *judge_steps(system, solved))
     chosen = {read_at, worst}
 
     def consider(sizing: Sizing) -> Considered:

@@ -35,7 +35,7 @@ def work_filters(system: System, sizing: Sizing) -> list[Worked]:
             formula=say("worked.air_to_media_formula"),
             numbers=(
                 say(
-                    "worked.air_to_media_numbers",
+                    f"worked.air_to_media_numbers{system.project.by_hose}",
                     q=to_amount(flow, "flow_m3s"),
                     a=to_amount(filters.media_m2, "area_m2"),
                     gate=sizing.gauge_at,

@@ -142,7 +142,9 @@ def _tell_gates(job: Job, kit: Kit, names: Mapping[str, str], limits: LeakLimits
         )
     passes = write_small_pressure(limits.pass_pa, reader).split()[0]
     between = words("shut", reading=passes)
-    shut = [words(f"all_shut{say_way(job)}"), words("leaks_only"), "-", words("still_air"), between]
+    unclosed = job.project.unclosed
+    every = words("boards_on", machines=", ".join(unclosed)) if unclosed else words(f"all_shut{say_way(job)}")
+    shut = [every, words("leaks_only"), "-", words("still_air"), between]
     rows.append([*shut, make_blank(kit, asked["shutoff.reading"], names, 24, GATE_ROW_MM), ""])
     return kit.table(rows, widths_mm=(38, 22, 24, 24, 26, 25, 23), style="form", align="lrrrrll")
 

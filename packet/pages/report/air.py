@@ -27,10 +27,10 @@ def make_blocks(job: Job, kit: Kit) -> list[Any]:
     together = [s for s in job.sizing.scenarios if s.kind == "set"]
     shown = pick_gates(job, alone)
     words = take_words("report_air", kit.reader.language)
-    gates = _table_gates(kit, alone, words)
+    gates = _table_gates(kit, alone, job.project.by_hose, words)
     blocks: list[Any] = [
         kit.heading(words("title"), 2),
-        kit.text(words("lead")),
+        kit.text(words("lead" if job.project.has_gates else "lead_hose")),
         kit.drawing(draw_curves(job, shown, words), scale=1.0, caption=_caption_curves(job, shown, words)),
         gates if len(alone) > MOST_CURVES else kit.keep([gates]),
     ]
@@ -112,15 +112,17 @@ def draw_curves(job: Job, shown: Sequence[tuple[int, Scenario]], words: Phrases)
 def _caption_curves(job: Job, shown: Sequence[tuple[int, Scenario]], words: Phrases) -> str:
     alone = sum(1 for s in job.sizing.scenarios if s.kind == "alone")
     if len(shown) == alone:
-        return words("curves_caption", machine=job.sizing.worst)
-    return words("curves_caption_some", machine=job.sizing.worst, shown=len(shown), count=alone)
+        whole = "curves_caption" if job.project.has_gates else "curves_caption_hose"
+        return words(whole, machine=job.sizing.worst)
+    key = "curves_caption_some" if job.project.has_gates else "curves_caption_some_hose"
+    return words(key, machine=job.sizing.worst, shown=len(shown), count=alone)
 
 
-def _table_gates(kit: Kit, alone: Sequence[Scenario], words: Phrases) -> Any:
+def _table_gates(kit: Kit, alone: Sequence[Scenario], by: str, words: Phrases) -> Any:
     reader = kit.reader
     rows: list[list[Any]] = [
         [
-            "", words("gate_open"), head(words("gate_needs"), "flow_m3s", reader),
+            "", words(f"gate_open{by}"), head(words("gate_needs"), "flow_m3s", reader),
             head(words("gate_gets"), "flow_m3s", reader), head(words("gate_clean_me"), "flow_m3s", reader),
             head(words("gate_speed"), "speed_ms", reader), head(words("gate_blower"), "pressure_pa", reader),
             head(words("gate_reading"), "pressure_pa", reader), words("gate_verdict"),
@@ -272,7 +274,16 @@ def _make_tree(job: Job, kit: Kit, alone: Sequence[Scenario], words: Phrases) ->
         "does not fit": words("look_slow"),
     }
     legend = kit.drawing(draw_legend(looks, kit.frame_width_mm), scale=1.0)
-    blocks.append(kit.keep([kit.drawing(tree, scale=1.0, caption=words("tree_caption")), legend]))
+    blocks.append(
+        kit.keep(
+            [
+                kit.drawing(
+                    tree, scale=1.0, caption=words("tree_caption" if project.has_gates else "tree_caption_hose")
+                ),
+                legend,
+            ]
+        )
+    )
     return blocks
 
 

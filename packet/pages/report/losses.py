@@ -29,7 +29,7 @@ def make_blocks(job: Job, kit: Kit) -> list[Any]:
     parts = ", ".join(words("lead_part", part=say(r.what, kit.reader), share=_share(r, total)) for r in dearest)
     return [
         kit.heading(words("title", machine=scenario.ledger_machine), 2),
-        kit.text(words("lead", parts=parts)),
+        kit.text(words("lead" if job.project.has_gates else "lead_hose", parts=parts)),
         kit.drawing(draw_way(job, scenario, words), scale=1.0, caption=words("caption")),
         _table(kit, scenario, total, words),
     ]

@@ -26,18 +26,22 @@ def make_blocks(job: Job, kit: Kit) -> list[Any]:
         [words("against_standard"), f"{air.factor:.3f}"],
         [words("box_running"), full(pressures.box_running_pa, "pressure_pa", reader)],
         [words("box_worst"), full(pressures.box_worst_pa, "pressure_pa", reader)],
-        [words("ducts_worst"), full(pressures.duct_suction_pa, "pressure_pa", reader)],
+        [
+            words("ducts_worst" if job.project.has_gates else "ducts_worst_hose"),
+            full(pressures.duct_suction_pa, "pressure_pa", reader),
+        ],
     ]
     if air.barometer_gap is not None:
         left.insert(3, [words("barometer"), full(air.barometer_gap, "share", reader)])
     clean_air = "blown_outdoors" if job.project.shop.clean_air == "outdoors" else "returned"
     right = [
         [words("leaks"), ""],
-        [words("leaks_gates", machine=leaks.scenario), full(leaks.gates_m3s, "flow_m3s", reader)],
         [words("leaks_seams"), full(leaks.seams_m3s, "flow_m3s", reader)],
         [words("leaks_share"), full(leaks.share, "share", reader)],
         [words("clean_air"), words(clean_air)],
     ]
+    if job.project.has_gates:
+        right.insert(1, [words("leaks_gates", machine=leaks.scenario), full(leaks.gates_m3s, "flow_m3s", reader)])
     if make_up.needed:
         opening = write(Amount(make_up.opening_m2, "area_m2", toward="up"), reader)
         right.append([words("make_up_draught"), full(make_up.depression_pa, "draught_pa", reader)])

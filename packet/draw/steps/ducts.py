@@ -128,7 +128,8 @@ class DuctTree:
             long = max(long, spot + 0.3 * PITCH)
         if any(machine.on == run.name for machine in self.project.machines):
             long = max(long, *(side for side in sides.values())) if max(sides.values()) > 0.6 * PITCH else long
-        for machine in (each for each in self.project.machines if each.on == run.name):
+        hanging = [each for each in self.project.machines if each.on == run.name]
+        for machine in sorted(hanging, key=lambda each: each.join.kind == "straight"):  # that one is the run's end
             top = move_along(at, axis, sign * long)
             across = self._scale(_measure(machine))
             self.ways.append(

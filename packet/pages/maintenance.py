@@ -55,6 +55,7 @@ def _tell_rounds(job: Job, kit: Kit, words: Phrases) -> Any:
             words("do_week" if job.project.has_gates else "do_week_hose", machine=job.gauge.read_at),
             "-",
         ],
+        [words(f"when_pails{bare}"), words("do_pails"), "-"],
         [
             words("when_catching", level=level),
             words("do_catching", often=say_often(catching, reader)),

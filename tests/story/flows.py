@@ -198,7 +198,7 @@ FLOWS = (
             Place("report", tell("hours", "sizing report", "From new: after about {A}", mark=False)),
             Place(
                 "step of the first cleaning",
-                tell("hours", "steps", r"after about {A} of machines running", mark=False),
+                tell("hours", "steps", r"after about {A} (?:\([^)]*\) )?of machines running", mark=False),
             ),
             Place(
                 "worked calculations", tell("hours", "worked", r"hours to CLEAN ME = .*?\) {A} \d+ ", mark=False), may

@@ -255,7 +255,7 @@ def test_a_reading_in_the_log_is_what_a_cleaned_filter_must_come_back_to() -> No
     assert f"{marked:.0f} Pa" in " ".join(line.text for line in job.plan.get_step("baseline").lines)
 
 
-@pytest.mark.parametrize(("name", "two"), [("outdoor", True), ("boatshed", False)])
+@pytest.mark.parametrize(("name", "two"), [("outdoor", False), ("boatshed", False)])
 def test_each_gauge_that_is_built_has_its_picture(name: str, two: bool) -> None:
     job = load_job(name)
     pictures = StepPictures(job.project, job.design, "", job.gauge)

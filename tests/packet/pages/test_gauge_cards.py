@@ -125,7 +125,8 @@ def gauge_words() -> str:
     "words",
     [
         "STILL AIR", "CLEAN ME", "TOO HIGH", "planer gate alone open", "ADD", "lowest point of the curved surface",
-        "zero it first", "joined to the box", "open to the room", "Rises slowly", "Much lower than your clean", "drum sander",
+        "zero it first", "joined to the box", "open to the room", "Rises slowly", "Much lower than your clean",
+        "drum sander",
         "with no air moving, a clogged filter reads like a clean one", "by this tab only", "on a steel rule", "1 in 10",
         "Actual size: 6 in",
     ],

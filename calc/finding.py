@@ -133,6 +133,7 @@ class Finding:
     source: where the limit comes from
     topic: the head it is listed under; subjects: what it speaks of, all of them
     tried: other ducts and filters were tried for what mends it
+    leans: dotted paths of the values it leans on that nobody measured
     """
 
     key: str
@@ -149,6 +150,7 @@ class Finding:
     topic: Topic = "other"
     subjects: tuple[Subject, ...] = ()
     tried: bool = False
+    leans: tuple[str, ...] = ()
 
     @property
     def margin(self) -> float | None:

@@ -99,7 +99,10 @@ class Job:
 
     @cached_property
     def findings(self) -> tuple[Finding, ...]:
-        return self.draught + self.sizing.findings + self.design.findings + self.gauge.findings
+        from calc.leaning import name_leans
+
+        found = self.draught + self.sizing.findings + self.design.findings + self.gauge.findings
+        return name_leans(self.project, found)
 
     @cached_property
     def draught(self) -> tuple[Finding, ...]:

@@ -31,7 +31,7 @@ def list_imports(path: Path) -> set[str]:
 ORDER = (
     "calc/measures", "calc/trade.py", "calc/project.py", "calc/settled.py", "calc/finding.py", "calc/results.py",
     "calc/stock.py", "calc/shapes", "calc/airflow", "calc/sizing", "calc/box", "calc/strength", "calc/cutting",
-    "calc/gauges", "calc/record", "calc/design.py",
+    "calc/gauges", "calc/record", "calc/design.py", "calc/leaning.py",
     "packet/version.py", "packet/words", "packet/fields", "packet/disk", "packet/reading", "packet/bill", "packet/work",
     "packet/draw", "packet/draw/backends", "packet/log", "packet/job.py", "packet/draw/views", "packet/draw/steps",
     "packet/files", "packet/pages/kit", "packet/pages/report", "packet/pages", "packet/build", "packet/api.py",

@@ -27,7 +27,6 @@ from packet.fields.questions import (
     split_readings,
 )
 from packet.reading.about import ITEM
-from packet.reading.assumed import list_things
 from packet.reading.context import Reading, Where
 from packet.reading.cross_box import check_pail
 from packet.reading.faults import Faults
@@ -39,6 +38,7 @@ from packet.reading.scalars import read_limit
 from packet.reading.tables import read_group, read_node
 from packet.reading.text import decode_text
 from packet.reading.values import Items, Values
+from packet.words.guesses import list_things
 
 MOST_TRIES = 5
 

@@ -2,10 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
-
 from calc.project import Project
 from calc.shapes.shapes import FlatPart
+from packet.words.guesses import list_things
 from packet.words.phrases import take_words
 
 CUT_BY = (
@@ -27,18 +26,6 @@ def say_assumed(project: Project, about: tuple[str, ...]) -> str:
     return words("things", things=", ".join(list_things(paths))) if paths else ""
 
 
-def list_things(paths: Sequence[str]) -> list[str]:
-    """Return paths in plain words, the parts of one port or machine together: ``filter A pail (top, height)``."""
-    things: dict[str, list[str]] = {}
-    for path in paths:
-        thing, _, part = path.rpartition(".")
-        if thing.count(".") > 1:
-            things.setdefault(name_assumed(thing), []).append(part.replace("_", " "))
-        else:
-            things[name_assumed(path)] = []
-    return [f"{thing} ({', '.join(parts)})" if parts else thing for thing, parts in things.items()]
-
-
 def count_assumed(project: Project) -> str:
     """Return one sentence for the cover: how many values are assumed, and where they are named; or nothing."""
     count = len(project.assumed)
@@ -54,11 +41,3 @@ def stamp_assumed(project: Project, part: FlatPart) -> tuple[str, ...]:
         return ()
     words = take_words("assumed", project.display.language)
     return words("stamp"), words("stamp_things", things=", ".join(list_things(part.assumed)))
-
-
-def name_assumed(path: str) -> str:
-    """Return a dotted path of the project file in plain words: ``ports.filter A.pail`` is filter A pail."""
-    parts = path.split(".")
-    if len(parts) > 2 and parts[0] in ("ports", "machines", "ducts"):
-        parts = parts[1:]
-    return " ".join(parts).replace("_", " ")

@@ -77,7 +77,7 @@ def write_below(group: Sequence[Finding], reader: Reader) -> list[str]:
     if worst.verdict is not Verdict.FITS:
         mends = [say(mend, reader) for mend in worst.mends[:3]]
         mends += [text for finding in others for text in [say(mend, reader) for mend in finding.mends[:1]]]
-        said += [*write_band(worst, reader), say(worst.why, reader)]
+        said += [*write_band(worst, reader), say(worst.why, reader), *say_leans(group, reader)]
         said += [f"mend: {text}" for text in dict.fromkeys(mends)]
     return said
 
@@ -99,6 +99,15 @@ def list_names(said: Said, reader: Reader) -> dict[str, str]:
     from packet.words.say import say
 
     return {key: part if isinstance(part, str) else say(part, reader) for key, part in said.names.items()}
+
+
+def say_leans(findings: Sequence[Finding], reader: Reader) -> list[str]:
+    """Return the sentence that names what alike findings lean on and nobody measured, if anything."""
+    from packet.words.guesses import list_things
+    from packet.words.phrases import take_words
+
+    things = ", ".join(list_things(list(dict.fromkeys(path for finding in findings for path in finding.leans))))
+    return [take_words("assumed", reader.language)("leans", things=things)] if things else []
 
 
 def write_band(finding: Finding, reader: Reader) -> list[str]:
@@ -161,6 +170,7 @@ def list_findings(findings: Sequence[Finding], reader: Reader) -> list[dict[str,
             "margin": f.margin,
             "shown": {"value": write_value(f.value, reader), "limit": write_value(f.limit, reader)},
             "why": say(f.why, reader),
+            "leans_on": list(f.leans),
             "mends": [say(mend, reader) for mend in f.mends],
             "source": f.source,
             "topic": f.topic,

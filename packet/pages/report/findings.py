@@ -10,8 +10,9 @@ from calc.measures.quantity import Reader
 from calc.sizing.remedies import MOST_TREATED
 from packet.job import Job
 from packet.pages.kit.kit import Kit
-from packet.reading.assumed import list_things
 from packet.words.amounts import Sources, limit_of, margin_of, value_of
+from packet.words.findings import say_leans
+from packet.words.guesses import list_things
 from packet.words.phrases import Phrases, take_words
 from packet.words.say import say, write
 
@@ -96,6 +97,7 @@ def begin_large(text: str) -> str:
 def _tell_in_full(finding: Finding, job: Job, kit: Kit, words: Phrases, sources: Sources) -> list[Any]:
     reader = kit.reader
     why = say(finding.why, reader)
+    why = " ".join([why, *say_leans([finding], reader)])
     mends = "\n".join(list_mends(finding, job, words))
     what = kit.rich(f"<b>{kit.escape(begin_large(say(finding.what, reader)))}</b><br/>{kit.escape(why)}", "cell")
     numbers = [value_of(finding, reader)]

@@ -22,8 +22,8 @@ def make_filter(values: Values, reading: Reading) -> p.Filter:
         common["permeability_ms"] = read_limit(COMMON_PERMEABILITY[0], "face_speed_ms")
         common["permeability_pa"] = read_limit(COMMON_PERMEABILITY[1], "pressure_pa")
         reading.assumed.append(values.where.key("permeability").known)
-    for key in ("gasket_inside", "gasket_outside"):
-        if values[key] is None:
+    for key in ("gasket_inside", "gasket_outside", "gasket_thick", "cake_resistance"):
+        if not values.is_given(key):
             reading.assumed.append(values.where.key(key).known)
     return fill(p.Filter, values, **common)
 
@@ -67,15 +67,16 @@ def make_pail(values: Values | None, known: str, reading: Reading) -> p.Pail:
     if values is None:
         reading.assumed.append(known)
         return p.Pail(across_mm=common)
-    reading.assumed += [f"{known}.{key}" for key in ("top", "bottom", "height") if not values.is_given(key)]
+    reading.assumed += [f"{known}.{key}" for key in ("top", "bottom", "height", "wall") if not values.is_given(key)]
     if values["across"] or values["around"] is not None:
         return fill(p.Pail, values)
     reading.assumed.append(f"{known}.across")
     return fill(p.Pail, values, across_mm=common)
 
 
-SHAPING = ("flange", "lid", "land_outside", "land", "hook_hole", "hook_edge")
-"""Sizes of the ring and lid that shape a line somebody cuts."""
+SHAPING = ("flange", "flange_thick", "ring_height", "lid", "lid_thick", "lid_height", "land_outside", "land",
+           "hook_hole", "hook_edge")  # fmt: skip
+"""Measures of the ring and lid. Screws, hooks, relief and room to turn are choices of method."""
 
 
 def make_common_closure(values: Values | None, reading: Reading) -> p.Closure:

@@ -16,6 +16,7 @@ from packet.words.say import say
 if TYPE_CHECKING:
     from calc.design import Design
     from calc.settled import Settled
+from calc.sizing.absorption import find_kind
 
 WASTE = 0.10
 """Added to what is cut from a length or squeezed from a tube (common practice, no source)."""
@@ -46,7 +47,8 @@ def _list_sheets(project: Settled, design: Design, words: Phrases) -> list[Want]
             detail = words(key, thick=thick, length=length, width=width)
         used = words("use_lining") if soft else _say_panels(design, words)
         lining_other = words("instead_lining_metric" if metric else "instead_lining_inch")
-        lining_other = "" if "foam" in plan.material else lining_other  # nothing is put in place of itself
+        if project.lining is not None and find_kind(project.lining.stock, lining).endswith("foam"):
+            lining_other = ""  # nothing is put in place of itself
         wants.append(
             Want(
                 group=group,

@@ -149,7 +149,12 @@ GAUGE = (
         "gate to read at",
         (
             Place("cover", gate("cover", r"\((?:gate of (?=.+? open)|hose on )(.+?)(?: open)?\)")),
-            Place("report", gate("sizing report", r"with (?:only the gate of|the hose on) (.+?) (?:open|alone)\.")),
+            Place(
+                "report",
+                gate(
+                    "sizing report", r"gauge shows \S+ \S+ with (?:only the gate of|the hose on) (.+?) (?:open|alone)\."
+                ),
+            ),
             Place("report, finding", gate("sizing report", r"Reading at CLEAN ME, with (.+?) alone open"), may),
             Place("gauge section", gate("water gauge", r"blower running and the (?:hose on )?(.+?) (?:gate )?alone")),
             Place("gauge section, gate by gate", lambda o: one("gate", find_row(o, "water gauge", r" \(read here\)"))),

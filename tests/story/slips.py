@@ -418,7 +418,7 @@ SLIPS = (
     Slip(
         "digest of the project file", "digest", "cover", reprint("cover", "8278c0b03ff8|[0-9a-f]{12}", "000000000000")
     ),
-    Slip("verdicts, how many", "tight", "report", reprint("sizing report", "6 are tight", "5 are tight")),
+    Slip("verdicts, how many", "tight", "report", reprint("sizing report", r"\b\d are tight", "99 are tight")),
     Slip("verdict of all", "packet", "sizing.json", rework(set_in("verdict", to="fits"))),
     Slip(
         "verdict of a finding",

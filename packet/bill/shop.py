@@ -341,7 +341,7 @@ def _list_protection(project: Settled, words: Phrases) -> list[Want]:
 def find_cleanings(project: Settled, sizing: Sizing) -> float | None:
     """Return filter cleanings a year, by the hours between cleanings and 200 working days; None: never reached."""
     hours = sizing.filters.clean_me.hours_later
-    return None if hours is None else project.dust.hours_a_day * DAYS_A_YEAR / hours.best
+    return None if hours is None or not hours.best else project.dust.hours_a_day * DAYS_A_YEAR / hours.best
 
 
 def list_yearly(project: Settled, sizing: Sizing, design: Design) -> list[Want]:

@@ -16,6 +16,7 @@ from calc.box.lining import count_washers
 from calc.box.parts import SCREW_DRILL_MM
 from calc.box.ports import PILOT_MM
 from calc.design import Design, design_box
+from calc.finding import Band
 from calc.gauges.gauge_design import GaugeDesign, design_gauge
 from calc.gauges.gauge_parts import list_boards
 from calc.measures.quantity import Reader, read_amount
@@ -29,7 +30,7 @@ from packet.bill.model import Bill, Want
 from packet.files.bill_csv import write_bill_csv
 from packet.files.cuts_csv import write_cuts_csv
 from packet.files.tables_csv import MARK, guard_cell, write_csv
-from tests.shop import load_job, make_project, make_sizing, size
+from tests.shop import load_job, make_job, make_project, make_sizing, size
 
 
 @cache
@@ -43,8 +44,8 @@ def make_gauge() -> GaugeDesign:
 
 def wear_out(hours: float) -> Sizing:
     """Return a sizing whose filters want cleaning every so many hours."""
-    filters = size().filters
-    return replace(size(), filters=replace(filters, clean_me=replace(filters.clean_me, hours_later=hours)))
+    filters, later = size().filters, Band(hours / 2, hours, hours * 2)
+    return replace(size(), filters=replace(filters, clean_me=replace(filters.clean_me, hours_later=later)))
 
 
 def build(project: Project | None = None) -> tuple[Project, Design, Bill]:
@@ -344,13 +345,13 @@ def test_every_clip_hole_of_the_gauge_has_its_clip() -> None:
     job = load_job("boatshed")
     drilled = [f for part in list_boards(job.design.flat_parts) for f in part.features if f.layer is Layer.DRILL]
     holes = [f for f in drilled if isinstance(f.shape, Circle) and f.shape.radius < 2.0]
-    assert job.bill.get_line("pipe clip").needed == len(holes) >= 4
+    assert job.bill.get_line("pipe clip").needed == len(holes) >= 3
 
 
 def test_two_gauges_on_one_hose_have_their_jar_and_tee() -> None:
-    """The schoolroom's sloping tube hangs beside an upright one: two tubes, one jar, one tee."""
-    job = load_job("schoolroom")
-    assert [card.instrument.kind for card in job.gauge.boards] == ["inclined", "u-tube"]
+    """An upright tube for the highest pressure hangs beside a sloping one: two tubes, one jar, one tee."""
+    job = make_job(sizing=make_sizing(0.1, 1.8))
+    assert [card.instrument.kind for card in job.gauge.boards] == ["u-tube", "inclined"]
     assert job.bill.get_line("jar").needed == 1
     assert job.bill.get_line("hose tee").needed == 1
     tubes = sum(card.tube.length_mm for card in job.gauge.boards) / 1000

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any
 
 from calc.airflow.appliances import is_fine
-from calc.airflow.meetings import list_meetings
+from calc.airflow.takeoff import list_meetings
 from calc.box.lining import WASHERS_APART_MM
 from calc.box.standing import RAIL_OVER_MM
 from calc.cutting.collar import design_strip

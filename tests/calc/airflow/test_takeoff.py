@@ -35,7 +35,7 @@ def test_the_sample_counted_by_hand() -> None:
     assert tapers == [(4, 6, 2), (5, 6, 3)]
     assert sum(g.count for g in taken.gates) == 5
     assert sum(c.count for c in taken.clamps) == 10 + 2
-    assert taken.bonding_m == pytest.approx(26 * 0.3048 + 0.3)
+    assert taken.bonding_m == pytest.approx((26 + 1) * 0.3048)
     assert not taken.plastic
 
 

@@ -35,6 +35,7 @@ LEANS: Mapping[str, tuple[str, ...]] = {
     "judging.flow": ONE,
     "judging.velocity": ONE,
     "judging.leaks": ALL,
+    "judging_ducts": (*ONE, "ducts"),
     "judging.barometer": ("shop.barometer", "shop.altitude"),
     "make_up": (*ALL, "shop.make_up_opening", "shop.appliance_draught", "shop.flued_appliance"),
     "judging.curve": ALL,

@@ -29,7 +29,8 @@ def list_imports(path: Path) -> set[str]:
 
 
 ORDER = (
-    "calc/measures", "calc/trade.py", "calc/project.py", "calc/settled.py", "calc/finding.py", "calc/results.py",
+    "calc/measures", "calc/trade.py", "calc/project.py", "calc/settled.py", "calc/finding.py", "calc/guess.py",
+    "calc/results.py",
     "calc/stock.py", "calc/shapes", "calc/airflow", "calc/sizing", "calc/box", "calc/strength", "calc/cutting",
     "calc/gauges", "calc/record", "calc/design.py", "calc/leaning.py",
     "packet/version.py", "packet/words", "packet/fields", "packet/disk", "packet/reading", "packet/bill", "packet/work",

@@ -17,6 +17,7 @@ OWN = {"name", "key", "number", "kind", "lid", "part", "port", "subject", "mater
 SIZES = {"radius", "radius_mm", "diameter", "diameter_mm"}
 
 ALLOWED = {
+    "calc/leaning.py": "dotted keys of the project file, as they are marked there",
     "calc/record/questions.py": "split_key: the keys of the log are written so in the file",
     "calc/sizing/absorption.py": "what the user calls the lining's stock",
     "packet/pages/kit/flow.py": "lines of a text",

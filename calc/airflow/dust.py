@@ -7,9 +7,9 @@ from __future__ import annotations
 
 import math
 
-from calc.airflow.guess import SURE, multiply
 from calc.airflow.separator import find_capture
 from calc.finding import Band
+from calc.guess import SURE, multiply
 from calc.project import Filter, Pail, Project
 from calc.settled import Settled
 from calc.trade import EMPTY_AT

@@ -7,8 +7,8 @@ from dataclasses import dataclass
 
 from calc.airflow.ducts import find_area
 from calc.airflow.fittings import look_up
-from calc.airflow.guess import multiply
 from calc.finding import Band
+from calc.guess import multiply
 from calc.project import Filter
 from calc.results import ShopAir
 

@@ -10,11 +10,11 @@ from calc.airflow.chains import BEST
 from calc.airflow.ducts import find_area
 from calc.airflow.dust import find_hours_band, find_most_load, find_pleat_rate
 from calc.airflow.filters import find_hours
-from calc.airflow.guess import multiply, round_band
 from calc.airflow.stretches import Flows
 from calc.airflow.system import System
 from calc.airflow.velocities import Limits
 from calc.finding import Amount, Band, Said, say
+from calc.guess import multiply, round_band
 from calc.results import CleanMe, Fading, LoadPoint
 
 MOST_FADING = 12  # machines whose fading is drawn

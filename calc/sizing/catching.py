@@ -11,8 +11,8 @@ from calc.airflow.dust import (
     list_pail_rates,
     weigh_pail_dust,
 )
-from calc.airflow.guess import round_band
 from calc.finding import Band
+from calc.guess import round_band
 from calc.results import Catching
 from calc.settled import Settled
 from calc.trade import EMPTY_AT

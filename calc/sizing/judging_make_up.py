@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from calc.airflow.appliances import STRICTEST_PA, is_fine
 from calc.finding import Amount, Finding, Limit, Said, Subject, Verdict, hold, say, tell
 from calc.measures.kinds import Kind
 from calc.project import Appliance
 from calc.results import MakeUpAir
+from calc.sizing.appliances import STRICTEST_PA, is_fine
 
 ORIFICE = "orifice equation"
 SHOP = (Subject("shop"),)

@@ -5,9 +5,9 @@ from __future__ import annotations
 import math
 from collections.abc import Sequence
 
-from calc.airflow.appliances import LIMITS, choose_limit
 from calc.project import Shop
 from calc.results import MakeUpAir, Scenario
+from calc.sizing.appliances import LIMITS, choose_limit
 
 DISCHARGE = 0.6  # sharp-edged opening, any text on fluid flow
 

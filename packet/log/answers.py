@@ -6,7 +6,6 @@ import datetime
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 
-from calc.airflow.appliances import choose_limit
 from calc.measures.kinds import INH2O_PA
 from calc.measures.quantity import ReadError
 from calc.record.as_built import find_designed
@@ -22,6 +21,7 @@ from calc.record.questions import (
     split_key,
 )
 from calc.settled import Settled
+from calc.sizing.appliances import choose_limit
 from calc.trade import MOST_OVER_SHUT_OFF
 from packet.log.log import clean_words, make_answer, read_date
 from packet.reading.problem import Problem, quote_found

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, Any
 
-from calc.airflow.appliances import is_fine
 from calc.finding import Amount
 from calc.measures.quantity import write_amount
+from calc.sizing.appliances import is_fine
 from calc.sizing.judging_make_up import name_appliance
 from packet.words.phrases import take_words
 from packet.words.say import say, write

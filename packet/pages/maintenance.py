@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, Any
 
-from calc.airflow.guess import round_as_said
+from calc.guess import round_as_said
 from calc.measures.quantity import unit_name, write_amount
 from calc.record.questions import LOG_ROWS, ask_about_log
 from packet.log.names import name_fields

@@ -7,7 +7,6 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any
 
-from calc.airflow.appliances import is_fine
 from calc.airflow.takeoff import list_meetings
 from calc.box.lining import WASHERS_APART_MM
 from calc.box.standing import RAIL_OVER_MM
@@ -16,6 +15,7 @@ from calc.cutting.sheets import TRIM_MM
 from calc.gauges.cards import name_kind
 from calc.project import Elbow, Pipe
 from calc.settled import Settled
+from calc.sizing.appliances import is_fine
 from calc.strength.lifting import plan_lift
 from calc.strength.tipping import PULL_N
 from calc.trade import EMPTY_AT

@@ -12,8 +12,8 @@ from scipy.stats import lognorm
 from calc.airflow.chains import BEST
 from calc.airflow.dust import USUAL_BULK, find_pail_volume, find_ring
 from calc.airflow.filters import USUAL_CAKE, FilterBank
-from calc.airflow.guess import SPOKEN, multiply, round_as_said
 from calc.finding import Band
+from calc.guess import SPOKEN, multiply, round_as_said
 from calc.project import Pail
 from tests.outside.check import hold_against
 from tests.outside.standard_air import STANDARD

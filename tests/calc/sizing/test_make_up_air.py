@@ -5,8 +5,8 @@ from __future__ import annotations
 import pytest
 
 from calc import project as p
-from calc.airflow.appliances import choose_limit, is_fine
 from calc.sizing import make_up_air
+from calc.sizing.appliances import choose_limit, is_fine
 
 ZONE = "combustion-appliance-zone limits (BPI type), as listed on a page read; the standard itself not read"
 

@@ -10,13 +10,13 @@ import pytest
 
 from calc import project as p
 from calc.airflow.chains import BEST
-from calc.airflow.guess import round_as_said
 from calc.airflow.scenarios import list_scenarios, solve_scenario
 from calc.airflow.system import System
 from calc.airflow.velocities import Limits
 from calc.box.box import settle_box
 from calc.finding import Amount, Said, Verdict
 from calc.gauges.gauge_design import design_gauge
+from calc.guess import round_as_said
 from calc.measures.quantity import Reader
 from calc.results import Sizing
 from calc.sizing.checks import check_scenarios

@@ -5,8 +5,10 @@ Each mend is taken as printed, in the reader's fractions: what it says must be e
 
 from __future__ import annotations
 
+import json
 import re
 from pathlib import Path
+from typing import Any
 
 import pytest
 
@@ -30,15 +32,17 @@ class Shop:
             assert text.count(old) == 1, old
             text = text.replace(old, new)
         self.path.write_text(text, "utf-8")
-        self.status = main(["check", str(self.path)])
-        lines = self.capsys.readouterr().out.splitlines()
-        found: list[str] = []
-        for line in lines:
-            if re.match(r"DOES NOT FIT|tight|fits|Findings", line):
-                found.append(line)
-            elif found and line.startswith("    "):
-                found[-1] += " " + line
-        return "\n".join(" ".join(each.split()) for each in found if each.startswith("DOES NOT FIT"))
+        self.status = main(["check", str(self.path), "--json"])
+        told = json.loads(self.capsys.readouterr().out)["findings"]
+        return "\n".join(tell_finding(each) for each in told if each["verdict"] == "does not fit")
+
+
+def tell_finding(found: dict[str, Any]) -> str:
+    """Return what was looked at, its value and limit, why and what mends it, in one line."""
+    shown = found["shown"]
+    mends = (f"mend: {mend}" for mend in found["mends"])
+    said = (found["what"], shown["value"], found["sense"] or "", shown["limit"], found["why"], *mends)
+    return " ".join(filter(None, ("DOES NOT FIT", *said)))
 
 
 @pytest.fixture

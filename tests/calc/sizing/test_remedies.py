@@ -54,14 +54,14 @@ def list_phrases(sizing: Sizing, finding: str) -> list[str]:
 
 
 def test_two_changes_mend_what_neither_mends_alone() -> None:
-    sizing = size_boatshed(1.88)
+    sizing = size_boatshed(1.9)
     (pair,) = (remedy for remedy in sizing.remedies if remedy.finding == DRUM)
     assert pair.what.phrase == "remedies.pair"
     assert pair.verdict is not Verdict.DOES_NOT_FIT
     need = sizing.get_alone("drum sander").machines[0].needs_m3s
     assert pair.before.value < need <= pair.after.value
     # the whole shop sized anew with both changes says the same, and each alone falls short
-    project = make_boatshed(1.88)
+    project = make_boatshed(1.9)
     machine = project.get_machine("drum sander")
     singles = list(list_machine_changes(project, machine))
     both = [next(one for one in singles if one.what == pair.what.names[place]) for place in ("first", "second")]

@@ -6,12 +6,14 @@ A whole run, of all tests or of all that are ``outside``, fails where README tel
 from __future__ import annotations
 
 import os
+from dataclasses import asdict
 from pathlib import Path
+from typing import Any
 
 import pytest
 from hypothesis import settings
 
-from tests.outside.check import RECORD, count_kinds, write_table
+from tests.outside.check import RECORD, Held, count_kinds, write_table
 
 # The suite tries the same examples everywhere and never judges by the clock.
 # HYPOTHESIS_PROFILE=search looks for new ones.
@@ -35,7 +37,17 @@ def is_told() -> bool:
     return count_kinds() in " ".join(README.read_text(encoding="utf-8").split())
 
 
+@pytest.hookimpl(optionalhook=True)
+def pytest_testnodedown(node: Any) -> None:
+    """Take over what one of several processes held against the outside."""
+    RECORD.extend(Held(**row) for row in getattr(node, "workeroutput", {}).get("held", ()))
+
+
 def pytest_sessionfinish(session: pytest.Session, exitstatus: int) -> None:
+    output = getattr(session.config, "workeroutput", None)
+    if output is not None:  # one of several processes: the first of them tells
+        output["held"] = [asdict(held) for held in RECORD]
+        return
     if exitstatus == pytest.ExitCode.OK and is_whole(session.config) and not is_told():
         session.exitstatus = pytest.ExitCode.TESTS_FAILED
 

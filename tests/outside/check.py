@@ -86,11 +86,11 @@ def hold_against(
             quantity=quantity,
             kind=find_kind(source),
             source=source,
-            published=published,
-            computed=computed,
-            error=error,
-            relative=relative,
-            passed=passed,
+            published=float(published),
+            computed=float(computed),
+            error=float(error),
+            relative=bool(relative),
+            passed=bool(passed),
         )
     )
     assert passed, f"{quantity}: published {published:.6g} ({source}), computed {computed:.6g}, allowed ±{allowed:.3g}"

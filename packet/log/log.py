@@ -161,7 +161,11 @@ def make_answer(key: str, written: str, kind: AnswerKind, bare: str | None = Non
         return Answer(key, written, kind, yes=written == "yes")
     value = read_amount(written, kind, negative=kind in NEGATIVE, bare=bare or None)
     check_size(written, kind, value)
-    if bare and kind != "count" and not re.search(r"[^\d\s./-]", written.translate({0x2044: "/"}).strip().lstrip("-−")):
+    if (
+        bare
+        and kind != "count"
+        and not re.search(r"[^\d\s.,/-]", written.translate({0x2044: "/"}).strip().lstrip("-−"))
+    ):
         written = f"{written.strip()} {bare}"
     return Answer(key, written, kind, value=value)
 

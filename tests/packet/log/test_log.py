@@ -104,6 +104,17 @@ def test_a_filled_form_goes_into_the_log_and_reads_back(forms, shop: Path, tmp_p
     assert entry.notes == 'seam at the back: sealed # twice / "done"'
 
 
+def test_a_decimal_comma_goes_into_the_log_with_its_unit(forms, shop: Path, tmp_path: Path) -> None:
+    """What a comma can only mean as a decimal is read so, and the log written with it can be read back."""
+    done = record_filled(
+        fill(forms["boatshed"], {**GOOD, "reading.planer": "0,21"}, tmp_path / "one.pdf"), shop, today=TODAY
+    )
+    assert done.entries[0].get_value("reading.planer") == pytest.approx(0.21 * 249.08891)
+    record = load_record(shop)
+    assert record is not None
+    assert record.entries[0].get_value("reading.planer") == pytest.approx(0.21 * 249.08891)
+
+
 def test_bare_numbers_on_a_sheet_printed_in_other_units_are_meant_in_those(shop: Path, tmp_path: Path) -> None:
     """A sheet of an inch shop, printed with --units metric: 52 beside "Pa" is 52 Pa, never 52 inches of water."""
     job = load_job("boatshed")
@@ -203,7 +214,7 @@ def test_sheet_of_another_revision_warns_and_keeps_its_own(forms, shop: Path, tm
         ({"reading.planer": "9O.5"}, "planer: gauge: '9O.5' has the unknown unit 'O.5'"),
         ({"reading.planer": "60"}, "is more than this blower can make"),
         ({"reading.planer": "abc"}, "has no number"),
-        ({"reading.planer": "1,5"}, "has a comma"),
+        ({"reading.planer": "1,250"}, "has a comma"),
         ({"speed.planer": "-3 m/s"}, "is negative"),
         ({"test.date": "2026-04-03"}, "is in the future"),
         ({"test.date": "12/11/2026"}, "is not a date"),
@@ -230,7 +241,7 @@ def test_bad_answer_is_named_and_nothing_is_written(forms, shop: Path, tmp_path:
 
 
 def test_all_faults_of_a_form_at_once(forms, shop: Path, tmp_path: Path) -> None:
-    bad = {**GOOD, "reading.planer": "abc", "speed.planer": "1,2", "leak.lamp~": ""}
+    bad = {**GOOD, "reading.planer": "abc", "speed.planer": "4,100", "leak.lamp~": ""}
     with pytest.raises(BadProject) as caught:
         record_filled(fill(forms["boatshed"], bad, tmp_path / "bad.pdf"), shop, today=TODAY)
     assert len(caught.value.problems) == 3

@@ -129,8 +129,9 @@ def test_one_closure_for_all_ports_with_an_exception() -> None:
 
 
 def test_what_is_not_said_is_marked_assumed_and_what_is_said_is_not() -> None:
-    smallest = load_text(MINIMAL).project
+    smallest = load_with(dust="{hours_a_day: 1 h}").project
     assert {"shop.altitude", "ports", "closure", "dust.made", "filters.permeability"} <= set(smallest.assumed)
+    assert "dust.made" not in load_text(MINIMAL).project.assumed, "the smallest file says it"
     told = load_with(shop="{ceiling: 9 ft, altitude: 40 ft}", dust="{made: 5 lb/h}").project
     assert not {"shop.altitude", "dust.made"} & set(told.assumed)
     assert "shop.humidity" in told.assumed

@@ -20,7 +20,7 @@ from packet.work.order import find_ancestors
 from packet.work.plan import list_stock, load_stages, make_steps
 from packet.work.schedule import DAY_MINUTES, find_critical, schedule_two
 from packet.work.writer import Writer
-from tests.shop import finish_job, load_job, make_project
+from tests.shop import finish_job, load_job, make_job, make_project, make_sizing
 
 TEES = tuple(dataclasses.replace(machine, join=Join("tee", 90.0)) for machine in make_project().machines)
 
@@ -218,7 +218,9 @@ def test_parts_of_the_steps_stand_in_the_bill() -> None:
 
 
 def test_every_name_asked_of_the_bill_is_in_some_bill() -> None:
-    items = {line.name for job in (*list_jobs(), load_job("cart")) for line in job.bill.lines}
+    two_gauges = make_job(sizing=make_sizing(0.1, 1.8))  # no sample needs a second one, which brings the tee
+    assert len(two_gauges.gauge.boards) == 2
+    items = {line.name for job in (*list_jobs(), load_job("cart"), two_gauges) for line in job.bill.lines}
     for words in load_folder("steps").values():
         for name in words.list_ids("bill"):
             assert any(name in item for item in items), f"{words.file}: no bill holds '{name}'"

@@ -235,8 +235,10 @@ SLIPS = (
         reprint("steps", "Drill 8 holes", "Drill 6 holes"),
     ),
     Slip("lag screws, how many", "lags", "bill.csv", rebill("5/16 in x 3 in lag screw", NEEDED, "4", "6")),
-    Slip("CLEAN ME", "mark", "label", reprint("labels", "CLEAN ME at 0.33", "CLEAN ME at 0.34")),
-    Slip("CLEAN ME", "mark", "gauge card", reprint("water gauge", r"CLEAN ME 0\.33 inH2O\n", "CLEAN ME 0.35 inH2O\n")),
+    Slip("CLEAN ME", "mark", "label", reprint("labels", r"CLEAN ME at \d\.\d+", "CLEAN ME at 9.34")),
+    Slip(
+        "CLEAN ME", "mark", "gauge card", reprint("water gauge", r"CLEAN ME \d\.\d+ inH2O\n", "CLEAN ME 9.35 inH2O\n")
+    ),
     Slip(
         "TOO HIGH",
         "mark",
@@ -293,7 +295,7 @@ SLIPS = (
         "speed in a drop",
         "table saw",
         "report",
-        reprint("sizing report", r"51\d\d \(\d{4}–\d{4}\)", "9211 (4866–5497)"),
+        reprint("sizing report", r"(table saw 550 \d+ \(\d+–\d+\) \d+) \d{4} \(", r"\1 9211 ("),
     ),
     Slip(
         "clean reading of a gate",

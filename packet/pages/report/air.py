@@ -234,7 +234,9 @@ def make_tree(job: Job, alone: Sequence[Scenario]) -> list[Duct]:
             if machine.on == name:
                 hood = machine.pickups[0].hood.diameter_m if machine.pickups else 0.1
                 size, below, wide, state = describe(machine.name, "drop", hood)
-                title = words("tree_drop_slow" if state == "does not fit" else "tree_drop", size=size)
+                slow = "_slow" if state == "does not fit" else ""
+                several = len(machine.pickups) > 1  # the slowest of them is told
+                title = words(f"tree_pickup{slow}" if several else f"tree_drop{slow}", size=size)
                 feeds.append(Duct(title=title, words=below, diameter_mm=wide * 1000, state=state, machine=machine.name))  # type: ignore[arg-type]
         size, below, wide, state = describe(name, "run", 0.15)
         title = words("tree_run_slow" if state == "does not fit" else "tree_run", run=name, size=size)

@@ -107,7 +107,8 @@ def say_leans(findings: Sequence[Finding], reader: Reader) -> list[str]:
     from packet.words.phrases import take_words
 
     things = ", ".join(list_things(list(dict.fromkeys(path for finding in findings for path in finding.leans))))
-    return [take_words("assumed", reader.language)("leans", things=things)] if things else []
+    words = take_words("assumed", reader.language)
+    return [words("leans", things=things)] if things else []
 
 
 def write_band(finding: Finding, reader: Reader) -> list[str]:

@@ -15,4 +15,4 @@ def test_page_says_what_comes_first() -> None:
     pages = pypdf.PdfReader(io.BytesIO(print_pages(job, "gauge"))).pages
     words = "".join("".join(page.extract_text().split()) for page in pages)
     why = say(job.sizing.filters.clean_me.why, job.reader).rstrip(".")
-    assert "".join(f"where the first thing is lost: {why}.".split()) in words
+    assert "".join(f"above what your clean filters show: {why}.".split()) in words

@@ -67,6 +67,8 @@ def list_odd() -> list[Project]:
         replace(plain, display=replace(plain.display, most_sheets=2)),
         replace(plain, methods=replace(plain.methods, lift_limit_kg=60.0)),
         replace(plain, blower=replace(plain.blower, motor_top_mm=2400.0)),
+        replace(plain, filters=tuple(replace(each, weight_kg=40.0) for each in plain.filters)),
+        replace(plain, methods=replace(plain.methods, lift_limit_kg=8.0, helper=False)),
     ]
 
 

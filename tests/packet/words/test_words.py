@@ -111,7 +111,8 @@ def _list_marks(text: str) -> list[str]:
 
 
 def _list_tags(text: str) -> list[str]:
-    return [tag.strip() for tag in re.findall(r"{[{%](.*?)[}%]}", text)]
+    """Return what is filled in or decided; words in quotes are translated like all others."""
+    return [re.sub(r'"[^"]*"', '""', tag.strip()) for tag in re.findall(r"{[{%](.*?)[}%]}", text)]
 
 
 def test_tight_is_a_verdict_and_nothing_else() -> None:

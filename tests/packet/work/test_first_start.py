@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import pytest
 
-from calc.gauges.cards import find_too_high
 from calc.measures.quantity import write_amount
 from packet.job import Job
 from tests.shop import load_job
@@ -17,7 +16,8 @@ def test_the_first_start_stops_at_the_gauges_own_mark(name: str) -> None:
     job = load_job(name)
     if not any(port.kind == "gauge" for port in job.project.ports):
         pytest.skip("this sample has no gauge")
-    mark = write_amount(find_too_high(job.sizing), "pressure_pa", job.reader)
+    too_high = next(mark for mark in job.gauge.card.marks if mark.key == "too high")
+    mark = write_amount(too_high.pressure_pa, "pressure_pa", job.reader)
     # past a flue the first start is a bump, and the watched minute a step of its own
     step = job.plan.get_step("first_minute" if job.project.shop.draws_on_flue else "start_up")
     assert step.holds[0].value == f"0 to {mark}"
@@ -25,7 +25,7 @@ def test_the_first_start_stops_at_the_gauges_own_mark(name: str) -> None:
     if job.project.methods.helper:
         assert mark in " ".join(find_helper_step(job, step.id).lines)
     # nobody stands by while the gauge shows nearly all that the blower can make
-    assert find_too_high(job.sizing) < abs(job.sizing.pressures.box_worst_pa)
+    assert too_high.pressure_pa < abs(job.sizing.pressures.box_worst_pa)
 
 
 @pytest.mark.parametrize("name", SAMPLES)

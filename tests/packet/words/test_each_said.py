@@ -67,8 +67,13 @@ def list_odd() -> list[Project]:
         replace(plain, display=replace(plain.display, most_sheets=2)),
         replace(plain, methods=replace(plain.methods, lift_limit_kg=60.0)),
         replace(plain, blower=replace(plain.blower, motor_top_mm=2400.0)),
-        replace(plain, filters=tuple(replace(each, weight_kg=40.0) for each in plain.filters)),
-        replace(plain, methods=replace(plain.methods, lift_limit_kg=8.0, helper=False)),
+        with_box(
+            plain, hung="cart", width_mm=1300.0, depth_mm=450.0, panel=replace(panel, thickness_mm=9.0, nominal_mm=9.0)
+        ),
+        with_box(
+            plain, hung="cart", width_mm=600.0, depth_mm=1300.0, panel=replace(panel, thickness_mm=6.0, nominal_mm=6.0)
+        ),
+        replace(plain, methods=replace(plain.methods, lift_limit_kg=8.0, helper=True)),
     ]
 
 

@@ -104,7 +104,7 @@ def test_without_an_opening_the_sample_does_not_fit(tmp_path: Path) -> None:
     path = tmp_path / "outdoor.yaml"
     path.write_text(OUTDOOR.replace(f"  make_up_opening: {OPENING}", "  # "), encoding="utf-8")
     assert {f.key: f.verdict for f in make_job(path).findings}["air.make_up"] is Verdict.DOES_NOT_FIT
-    assert main(["check", str(path), "--all"]) == 1
+    assert main(["check", str(path)]) == 1
 
 
 @pytest.mark.parametrize(
@@ -210,7 +210,7 @@ def test_a_logged_reading_past_the_limit_stops_the_job_on_check_cover_and_review
     path = Path(shutil.copy(PROJECTS / "outdoor.yaml", tmp_path / "outdoor.yaml"))
     log = "- date: 2026-02-03\n  kind: test\n  by: A\n  values:\n    draught.depression: '6.1 Pa'\n"
     path.with_name("outdoor.as-built.yaml").write_text(log, encoding="utf-8")
-    assert main(["check", str(path), "--all"]) == 1
+    assert main(["check", str(path)]) == 1
     out = " ".join(capsys.readouterr().out.split())
     assert "STOP, do not run" in out
     assert "6.1 Pa at most 2 Pa" in out

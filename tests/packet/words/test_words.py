@@ -111,8 +111,12 @@ def _list_marks(text: str) -> list[str]:
 
 
 def _list_tags(text: str) -> list[str]:
-    """Return what is filled in or decided; words in quotes are translated like all others."""
-    return [re.sub(r'"[^"]*"', '""', tag.strip()) for tag in re.findall(r"{[{%](.*?)[}%]}", text)]
+    """Return what is filled in or decided. Words in quotes that are printed are translated like all others; those that
+    something is compared with are not."""
+    tags = []
+    for kind, tag in re.findall(r"{([{%])(.*?)[}%]}", text):
+        tags.append(re.sub(r'(?<!== )"[^"]*"(?! in )', '""', tag.strip()) if kind == "{" else tag.strip())
+    return tags
 
 
 def test_tight_is_a_verdict_and_nothing_else() -> None:

@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass, replace
-from typing import TYPE_CHECKING
+from dataclasses import dataclass, field, replace
+from typing import TYPE_CHECKING, TypeVar
 
 from calc.airflow.dust import find_most_load
 from calc.box.fit import judge_access, judge_lining, judge_ports, judge_stock
@@ -14,7 +14,7 @@ from calc.box.lining import LiningPiece, LiningPlan, plan_lining
 from calc.box.mounts import Mount, plan_mount
 from calc.box.panel_facts import PanelFacts, gather_panel_facts
 from calc.box.parts import BoxPart, Hole, draw_part, plan_parts
-from calc.box.ports import PortDesign, design_port
+from calc.box.ports import CollarDesign, PortDesign, design_collar, design_port
 from calc.box.reach import Reach, measure_reach
 from calc.box.screw_places import clear_rows
 from calc.box.screws import ScrewRow, plan_rib_screws, plan_screws
@@ -24,7 +24,7 @@ from calc.cutting.round_parts import make_round_parts
 from calc.cutting.sheet_findings import judge_sheets
 from calc.cutting.sheets import TRIM_MM, Blank, SheetPlan, plan_sheets
 from calc.finding import Finding, Said
-from calc.project import Sheet
+from calc.project import Given, Sheet
 from calc.settled import Settled
 from calc.shapes.faces import AXIS
 from calc.shapes.part_names import say_face, say_inlet
@@ -46,7 +46,20 @@ FACE_SPACING_MM = 150.0
 
 
 @dataclass(frozen=True, kw_only=True)
-class Design:
+class Made:
+    """What is cut with a template, where no box says in which panel: round parts, and the openings they are for.
+
+    ring_gasket_mm: gasket round the holes, under their rings; 0 where they lie in sealant
+    """
+
+    flat_parts: tuple[FlatPart, ...] = ()
+    ports: tuple[CollarDesign, ...] = ()
+    ring_gasket_mm: float = 0.0
+    findings: tuple[Finding, ...] = ()
+
+
+@dataclass(frozen=True, kw_only=True)
+class Design(Made):
     """Everything that is made.
 
     box: its sizes; parts: panels, cleats, ribs, then what carries the box, in cut-list order; rows: the box's screws
@@ -55,14 +68,13 @@ class Design:
     flat_parts: panels and lining (not full size), then all round parts with a 1:1 template
     sheets: layouts of panel stock, then of lining; lining: None when the box is bare
     seams_mm: length of the box's inner seams, to be sealed; gasket_mm: gasket round the removable face
-    ring_gasket_mm: gasket round the holes, under their rings; 0 where they lie in sealant
     """
 
     box: BoxShape
     parts: tuple[BoxPart, ...]
     rows: tuple[ScrewRow, ...]
-    flat_parts: tuple[FlatPart, ...]
-    ports: tuple[PortDesign, ...]
+    flat_parts: tuple[FlatPart, ...] = field()
+    ports: tuple[PortDesign, ...] = field()
     sheets: tuple[SheetPlan, ...]
     lining: LiningPlan | None
     stack: Stack
@@ -71,8 +83,7 @@ class Design:
     reach: Reach
     seams_mm: float
     gasket_mm: float
-    ring_gasket_mm: float
-    findings: tuple[Finding, ...]
+    findings: tuple[Finding, ...] = field()
     mount: Mount
     panels: tuple[PanelFacts, ...]
 
@@ -97,6 +108,15 @@ def design_project(project: Settled, sizing: Sizing) -> Design:
     """Return the design of a sized project."""
     running, worst = sizing.pressures.box_running_pa, sizing.pressures.box_worst_pa
     return design_box(project, running, worst, sizing.filters.clean_me.areal_kgm2)
+
+
+def design_box_alone(project: Settled) -> Design:
+    """Return the design of a box whose air is not sized: held to the highest pressure that the file says.
+
+    Running it may stand at that too, for all that is known: panels are made as stiff as that takes.
+    """
+    most = project.box.most_pa or 0.0
+    return design_box(project, most, most)
 
 
 def design_box(project: Settled, running_pa: float, worst_pa: float, areal_kgm2: float | None = None) -> Design:
@@ -133,7 +153,9 @@ def design_box(project: Settled, running_pa: float, worst_pa: float, areal_kgm2:
     strength = hang_whole(project, shape, strength, handling.total_kg)  # its ribs hang too
     sheets = nest_parts(project, parts, lining)
     stack, reach = plan_stack(project, shape), measure_reach(project, shape, ports)
-    round_parts = make_round_parts(project, ports, {part.face: part.grain for part in panels if part.kind == "panel"})
+    round_parts = make_round_parts(
+        project, project.box.panel, ports, {part.face: part.grain for part in panels if part.kind == "panel"}
+    )
     flat = [draw_part(part, ports, rows) for part in parts]
     flat += [_draw_lining(piece, lining.stock) for piece in lining.pieces] if lining else []
     findings = (
@@ -165,14 +187,33 @@ def design_box(project: Settled, running_pa: float, worst_pa: float, areal_kgm2:
         reach=reach,
         seams_mm=measure_seams(shape),
         gasket_mm=measure_gasket(shape, thickness),
-        ring_gasket_mm=sum(math.pi * port.hole_mm for port in ports) if project.methods.seal == "gasket" else 0.0,
+        ring_gasket_mm=measure_ring_gasket(project, ports),
         findings=findings,
         mount=mount,
         panels=gather_panel_facts(shape, parts, rows),
     )
 
 
-def add_parts(design: Design, parts: tuple[FlatPart, ...]) -> Design:
+def measure_ring_gasket(project: Given, ports: tuple[CollarDesign, ...]) -> float:
+    """Return the length [mm] of gasket round the holes; none where the rings lie in sealant."""
+    return sum(math.pi * port.hole_mm for port in ports) if project.methods.seal == "gasket" else 0.0
+
+
+def design_openings(project: Given) -> Made:
+    """Return holes, lids, gaskets and strips of openings that no box is given for; nothing where there are none."""
+    if project.panel is None or not project.ports:
+        return Made()
+    ports = tuple(design_collar(project, opening) for opening in project.ports)
+    round_parts = make_round_parts(project, project.panel, ports)
+    findings = (*(finding for port in ports for finding in port.findings), *round_parts.findings)
+    gasket = measure_ring_gasket(project, ports)
+    return Made(flat_parts=round_parts.parts, ports=ports, ring_gasket_mm=gasket, findings=findings)
+
+
+Any_made = TypeVar("Any_made", bound=Made)
+
+
+def add_parts(design: Any_made, parts: tuple[FlatPart, ...]) -> Any_made:
     """Return the design with further flat parts, such as the gauge's boards, after its own."""
     return replace(design, flat_parts=(*design.flat_parts, *parts))
 

@@ -11,7 +11,7 @@ from collections.abc import Iterable, Mapping
 from dataclasses import replace
 
 from calc.finding import Finding
-from calc.project import Project
+from calc.project import Given
 
 CLEAN = ("filters.permeability", "filters.loss", "filters.media_area", "filters.count")
 SHOP_AIR = ("shop.altitude", "shop.temperature", "shop.humidity")
@@ -75,12 +75,12 @@ LEANS: Mapping[str, tuple[str, ...]] = {
 """By the longest beginning of the phrase that stands here."""
 
 
-def name_leans(project: Project, findings: Iterable[Finding]) -> tuple[Finding, ...]:
+def name_leans(project: Given, findings: Iterable[Finding]) -> tuple[Finding, ...]:
     """Return the findings, each with the values that nobody measured and that it leans on."""
     return tuple(replace(finding, leans=list_leans(project, finding)) for finding in findings)
 
 
-def list_leans(project: Project, finding: Finding) -> tuple[str, ...]:
+def list_leans(project: Given, finding: Finding) -> tuple[str, ...]:
     """Return the dotted paths a finding leans on that nobody measured, in the order of the project's own list."""
     phrase = finding.what.phrase
     known = [start for start in LEANS if phrase == start or phrase.startswith((f"{start}.", f"{start}_"))]
@@ -90,7 +90,7 @@ def list_leans(project: Project, finding: Finding) -> tuple[str, ...]:
     return tuple(path for path in project.assumed if any(is_part(path, key) for key in keys))
 
 
-def fill_names(key: str, project: Project, finding: Finding) -> list[str]:
+def fill_names(key: str, project: Given, finding: Finding) -> list[str]:
     """Return a row's key for each thing the finding speaks of, or the key itself."""
     names = {kind: [one.name for one in finding.subjects if one.kind == kind] for kind in ("machine", "run")}
     ports = [one.name for one in finding.subjects if one.kind in ("pail", "port") and one.name]
@@ -107,7 +107,7 @@ def fill_names(key: str, project: Project, finding: Finding) -> list[str]:
     return [key]
 
 
-def follow_runs(project: Project, name: str) -> list[str]:
+def follow_runs(project: Given, name: str) -> list[str]:
     """Return a run and all the runs its air goes on through."""
     into = {run.name: run.into for run in project.runs}
     found: list[str] = []

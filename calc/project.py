@@ -97,7 +97,7 @@ class Shop:
     altitude_m: float
     temperature_k: float
     humidity: float
-    ceiling_mm: float
+    ceiling_mm: float | None = None
     doorway_width_mm: float | None = None
     doorway_height_mm: float | None = None
     room_width_m: float | None = None
@@ -117,6 +117,13 @@ class Shop:
     def draws_on_flue(self) -> bool:
         """Whether the collector blows air outdoors that a flue in the same room can give back."""
         return self.has_flue and self.clean_air == "outdoors"
+
+
+@dataclass(frozen=True, kw_only=True)
+class Room(Shop):
+    """A shop whose ceiling [mm] is known: there a box can be hung."""
+
+    ceiling_mm: float = field()
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -421,8 +428,23 @@ class GateSet:
 
 
 @dataclass(frozen=True, kw_only=True)
-class Filter:
-    """One kind of cartridge, `count` of them.
+class Cartridge:
+    """One kind of cartridge, `count` of them, as it is held in the hand: what box and lids need of it."""
+
+    count: int
+    outside_mm: float
+    bore_mm: float
+    height_mm: float
+    weight_kg: float
+    gasket_outside_mm: float | None = None
+    gasket_inside_mm: float | None = None
+    gasket_thick_mm: float = 6.0
+    name: str = "filter"
+
+
+@dataclass(frozen=True, kw_only=True)
+class Filter(Cartridge):
+    """A cartridge with what its media do to the air.
 
     Clean loss: permeability_ms [m/s] at permeability_pa (ASTM D737 meaning), or loss_pa at loss_at_m3s (one filter)
     cake_resistance [1/s]: specific resistance K2 of the dust cake, pressure per (face velocity x areal load)
@@ -431,12 +453,7 @@ class Filter:
     outside that dust may fill. None of these: as usual, with a band
     """
 
-    count: int
     media_m2: float
-    outside_mm: float
-    bore_mm: float
-    height_mm: float
-    weight_kg: float
     permeability_ms: float | None = None
     permeability_pa: float | None = None
     loss_pa: float | None = None
@@ -447,10 +464,6 @@ class Filter:
     working_area: float | None = None
     dust_fills: float | None = None
     grade: str = ""
-    gasket_outside_mm: float | None = None
-    gasket_inside_mm: float | None = None
-    gasket_thick_mm: float = 6.0
-    name: str = "filter"
 
 
 @dataclass(frozen=True)
@@ -495,6 +508,7 @@ class FilterBox:
 
     hung: how it is held; underside_mm: floor to the underside of the box (None: ceiling less box less gap)
     removable: the face that screws on last, with a gasket
+    most_pa: the highest pressure in it, where no blower says so
     """
 
     width_mm: float | None
@@ -509,6 +523,7 @@ class FilterBox:
     ceiling_gap_mm: float = 25.0
     cart_wheelbase_mm: float | None = None
     cart_weight_kg: float | None = None
+    most_pa: float | None = None
 
 
 @dataclass(frozen=True)
@@ -565,20 +580,26 @@ class Closure:
 
 
 @dataclass(frozen=True, kw_only=True)
-class Port:
-    """An opening in a face of the box. across_mm, up_mm from the face's lower left corner seen from outside.
+class Opening:
+    """A screw-on opening by itself: what it is for, its pail, its ring and lid; in which panel is not said.
 
     filter: which kind of filter hangs here, by its name; None: there is but one kind
     """
 
     name: str
     kind: Literal["filter", "inspection", "gauge"]
-    face: Face
     pail: Pail
-    across_mm: float | None = None
-    up_mm: float | None = None
     closure: Closure = Closure()
     filter: str | None = None
+
+
+@dataclass(frozen=True, kw_only=True)
+class Port(Opening):
+    """An opening in a face of the box. across_mm, up_mm from the face's lower left corner seen from outside."""
+
+    face: Face
+    across_mm: float | None = None
+    up_mm: float | None = None
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -588,6 +609,7 @@ class Gauge:
     clean_flow_drop: *clean me* when flow has dropped by this share, or when a machine's need, a transport velocity, the
     media's limit or the most dust pleats hold is met before, whichever comes first; None: the latter
     alone. slope: rise over length of an inclined tube.
+    clean_pa, clean_me_pa, most_pa: readings at a box that stands: clean, *clean me*, and with all gates shut
     """
 
     kind: Literal["u-tube", "u-tube one leg", "inclined", "well"] = "u-tube"
@@ -600,6 +622,9 @@ class Gauge:
     mount: Literal["wall", "lid"] = "wall"
     fitting_hole_mm: float = 9.5
     tube_length_mm: float | None = None
+    clean_pa: float | None = None
+    clean_me_pa: float | None = None
+    most_pa: float | None = None
 
 
 # --- making and buying ------------------------------------------------------------------------------------------------
@@ -631,27 +656,31 @@ class Methods:
 
 
 @dataclass(frozen=True, kw_only=True)
-class Project:
-    """The whole project. link: ducts between separator and blower; delivery: blower to filter box.
+class Given:
+    """What the file says: a title, and of the job whatever parts are there. None, or nothing in a list: left out.
 
+    Nothing stands in for a part that is left out: what needs it takes a type that has it, as ``Project`` does.
+
+    panel: what the holes are cut into, where no box says it
     prices, on_hand, buy_at: by the name of an item in the bill, in the user's own words
     assumed: dotted paths of values that were assumed, not measured (``ports.filter A.pail``)
     """
 
     title: Title
     display: Display
-    shop: Shop
-    dust: Dust
-    blower: Blower
-    separator: Separator
-    runs: tuple[Run, ...]
-    machines: tuple[Machine, ...]
-    filters: tuple[Filter, ...]
-    box: FilterBox
-    ports: tuple[Port, ...]
-    gauge: Gauge
+    shop: Shop | None = None
+    dust: Dust | None = None
+    blower: Blower | None = None
+    separator: Separator | None = None
+    runs: tuple[Run, ...] = ()
+    machines: tuple[Machine, ...] = ()
+    filters: tuple[Cartridge, ...] = ()
+    box: FilterBox | None = None
+    panel: Panel | None = None
+    ports: tuple[Opening, ...] = ()
+    gauge: Gauge | None = None
     methods: Methods = Methods()
-    noise: Noise = Noise()
+    noise: Noise | None = None
     lining: Lining | None = None
     link: tuple[Piece, ...] = ()
     delivery: tuple[Piece, ...] = ()
@@ -661,6 +690,47 @@ class Project:
     buy_at: Mapping[str, str] = field(default_factory=lambda: MappingProxyType({}))
     money: str = "USD"
     assumed: tuple[str, ...] = ()
+
+    def find_filter(self, port: Opening) -> Cartridge | None:
+        """Return the kind of filter that hangs at a filter port; None where the file has none."""
+        if not self.filters:
+            return None
+        if port.filter is None and len(self.filters) == 1:
+            return self.filters[0]
+        return {each.name: each for each in self.filters}[port.filter or ""]
+
+    @property
+    def board(self) -> Panel | None:
+        """What the holes are cut into: the box's panel, else the one that the file says by itself."""
+        return self.panel if self.box is None else self.box.panel
+
+    def is_assumed(self, path: str) -> bool:
+        """Tell whether the value at a dotted path, or anything it belongs to, was assumed."""
+        return any(path == known or path.startswith(known + ".") for known in self.assumed)
+
+    def list_assumed(self, whole: str, *keys: str) -> tuple[str, ...]:
+        """Return what of some keys was assumed, as dotted paths; the whole alone where it was assumed whole."""
+        if self.is_assumed(whole):
+            return (whole,)
+        return tuple(f"{whole}.{key}" for key in keys if self.is_assumed(f"{whole}.{key}"))
+
+
+@dataclass(frozen=True, kw_only=True)
+class Aired(Given):
+    """A file with the air of a shop, with or without a box. ``field()`` takes away the default of a lacking part.
+
+    link: ducts between separator and blower; delivery: blower to filter box, or to the filters where there is no box
+    """
+
+    shop: Shop = field()
+    dust: Dust = field()
+    blower: Blower = field()
+    separator: Separator = field()
+    runs: tuple[Run, ...] = field()
+    machines: tuple[Machine, ...] = field()
+    filters: tuple[Filter, ...] = field()
+    gauge: Gauge = field()
+    noise: Noise = Noise()
 
     @property
     def all_pieces(self) -> tuple[Piece, ...]:
@@ -683,11 +753,16 @@ class Project:
         """The end of keys of phrases that speak of the hose of a shop without gates; empty where there are gates."""
         return "" if self.has_gates else "_hose"
 
+    @property
+    def inlet_m(self) -> float | None:
+        """The diameter [m] by which the air enters the box; None where there is none, and the duct itself ends so."""
+        return None if self.box is None else self.box.inlet.diameter_mm / 1000
+
     def get_machine(self, name: str) -> Machine:
         """Return the machine of that name. Raises KeyError."""
         return {machine.name: machine for machine in self.machines}[name]
 
-    def get_filter(self, port: Port) -> Filter:
+    def get_filter(self, port: Opening) -> Filter:
         """Return the kind of filter that hangs at a filter port. Raises KeyError where several might."""
         if port.filter is None and len(self.filters) == 1:
             return self.filters[0]
@@ -697,12 +772,27 @@ class Project:
         """Return the run of that name. Raises KeyError."""
         return {run.name: run for run in self.runs}[name]
 
-    def is_assumed(self, path: str) -> bool:
-        """Tell whether the value at a dotted path, or anything it belongs to, was assumed."""
-        return any(path == known or path.startswith(known + ".") for known in self.assumed)
 
-    def list_assumed(self, whole: str, *keys: str) -> tuple[str, ...]:
-        """Return what of some keys was assumed, as dotted paths; the whole alone where it was assumed whole."""
-        if self.is_assumed(whole):
-            return (whole,)
-        return tuple(f"{whole}.{key}" for key in keys if self.is_assumed(f"{whole}.{key}"))
+@dataclass(frozen=True, kw_only=True)
+class Boxed(Given):
+    """A file with a box and the filters that hang under it, with or without the air that goes through them."""
+
+    shop: Room = field()
+    filters: tuple[Filter, ...] = field()
+    box: FilterBox = field()
+    ports: tuple[Port, ...] = field()
+
+    def get_filter(self, port: Opening) -> Filter:
+        """Return the kind of filter that hangs at a filter port. Raises KeyError where several might."""
+        if port.filter is None and len(self.filters) == 1:
+            return self.filters[0]
+        return {each.name: each for each in self.filters}[port.filter or ""]
+
+
+@dataclass(frozen=True, kw_only=True)
+class Project(Aired, Boxed):
+    """A file with every part of a shop: air and box."""
+
+    shop: Room = field()
+    box: FilterBox = field()
+    ports: tuple[Port, ...] = field()

@@ -8,9 +8,9 @@ or a size of the box is needed. ``field()`` takes the open type's default away: 
 from __future__ import annotations
 
 from dataclasses import dataclass, field, fields
-from typing import Any
+from typing import Any, overload
 
-from calc.project import FilterBox, Inlet, Port, Project
+from calc.project import Boxed, FilterBox, Inlet, Port, Project
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -41,11 +41,19 @@ class SizedBox(FilterBox):
 
 
 @dataclass(frozen=True, kw_only=True)
-class Settled(Project):
-    """A project whose box is sized and whose ports all have their places."""
+class Settled(Boxed):
+    """A box that is sized and whose ports all have their places, with or without air."""
 
-    box: SizedBox
-    ports: tuple[PlacedPort, ...]
+    box: SizedBox = field()
+    ports: tuple[PlacedPort, ...] = field()
+
+
+@dataclass(frozen=True, kw_only=True)
+class SettledShop(Project, Settled):
+    """The same of a whole shop."""
+
+    box: SizedBox = field()
+    ports: tuple[PlacedPort, ...] = field()
 
 
 def place_inlet(inlet: Inlet, across_mm: float, up_mm: float) -> PlacedInlet:
@@ -66,9 +74,18 @@ def size_box(
     return SizedBox(**_take_over(box, inlet=inlet, **sizes))
 
 
-def settle_project(project: Project, box: SizedBox, ports: tuple[PlacedPort, ...]) -> Settled:
+@overload
+def settle_project(project: Project, box: SizedBox, ports: tuple[PlacedPort, ...]) -> SettledShop: ...
+
+
+@overload
+def settle_project(project: Boxed, box: SizedBox, ports: tuple[PlacedPort, ...]) -> Settled: ...
+
+
+def settle_project(project: Boxed, box: SizedBox, ports: tuple[PlacedPort, ...]) -> Settled:
     """Return the project with its sized box and its placed ports."""
-    return Settled(**_take_over(project, box=box, ports=ports))
+    kind = SettledShop if isinstance(project, Project) else Settled
+    return kind(**_take_over(project, box=box, ports=ports))
 
 
 def _take_over(whole: Any, **settled: Any) -> dict[str, Any]:

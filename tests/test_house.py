@@ -30,10 +30,9 @@ def list_imports(path: Path) -> set[str]:
 
 ORDER = (
     "calc/measures", "calc/trade.py", "calc/project.py", "calc/settled.py", "calc/finding.py", "calc/guess.py",
-    "calc/results.py",
-    "calc/stock.py", "calc/shapes", "calc/airflow", "calc/sizing", "calc/box", "calc/strength", "calc/cutting",
-    "calc/gauges", "calc/record", "calc/design.py", "calc/leaning.py",
-    "packet/version.py", "packet/words", "packet/fields", "packet/disk", "packet/reading", "packet/bill", "packet/work",
+    "calc/results.py", "calc/stock.py", "calc/shapes", "calc/airflow", "calc/sizing", "calc/box", "calc/strength",
+    "calc/cutting", "calc/gauges", "calc/record", "calc/design.py", "calc/leaning.py", "packet/version.py",
+    "packet/parts.py", "packet/words", "packet/fields", "packet/disk", "packet/reading", "packet/bill", "packet/work",
     "packet/draw", "packet/draw/backends", "packet/log", "packet/job.py", "packet/draw/views", "packet/draw/steps",
     "packet/files", "packet/pages/kit", "packet/pages/report", "packet/pages", "packet/build", "packet/api.py",
     "packet/desk", "packet/cli", "packet/__main__.py",

@@ -14,7 +14,7 @@ from typing import TypeVar
 
 from calc.airflow.items import get_ends
 from calc.airflow.stretches import ROOT
-from calc.project import Hose, Join, Machine, Pickup, Piece, Project, Run, System, Taper
+from calc.project import Aired, Hose, Join, Machine, Pickup, Piece, Run, System, Taper
 
 SAME = 0.01
 """Diameters within this share of each other need no reducer: a hose goes over, a pipe is crimped into the next."""
@@ -24,7 +24,7 @@ FLEXIBLE_M: dict[System, float] = {"inch": 0.3048, "metric": 0.3}
 
 STRAIGHT = Join("straight", 0.0)
 
-AnyProject = TypeVar("AnyProject", bound=Project)
+AnyProject = TypeVar("AnyProject", bound=Aired)
 
 
 @dataclass(frozen=True)
@@ -55,7 +55,7 @@ def complete_ducts(project: AnyProject) -> AnyProject:
         runs=tuple(complete_run(run, starts.get(run.into, 0.0)) for run in project.runs),
         machines=tuple(complete_machine(machine, starts.get(machine.on, 0.0)) for machine in project.machines),
         link=_complete_link(project),
-        delivery=join_sizes(project.delivery, project.blower.outlet_m, project.box.inlet.diameter_mm / 1000),
+        delivery=join_sizes(project.delivery, project.blower.outlet_m, project.inlet_m or 0.0),
     )
 
 
@@ -103,7 +103,7 @@ def find_pickup_end(pickup: Pickup) -> float:
     return get_end(_drop_left_out(pickup.pieces)) or pickup.hood.diameter_m
 
 
-def list_entries(project: Project, into: str) -> tuple[Entering, ...]:
+def list_entries(project: Aired, into: str) -> tuple[Entering, ...]:
     """Return what enters a run, or the separator: runs first, each kind in the file's order; a hose that is moved by
     hand once."""
     runs = [Entering(run, get_end(_drop_left_out(run.pieces))) for run in project.runs if run.into == into]
@@ -111,28 +111,28 @@ def list_entries(project: Project, into: str) -> tuple[Entering, ...]:
     return (*runs, *(Entering(each, _find_machine_end(each)) for each in machines))
 
 
-def keep_moved_once(project: Project) -> list[Machine]:
+def keep_moved_once(project: Aired) -> list[Machine]:
     """Return the machines to count: of those of one run that share a hose moved by hand only the first, for it is one
     hose, and one gate."""
     moved = find_moved(project)
     return [machine for machine in project.machines if machine.name not in moved]
 
 
-def find_moved(project: Project) -> dict[str, str]:
+def find_moved(project: Aired) -> dict[str, str]:
     """Return the machines that another's hose is moved to by hand, each with the name of that other."""
     first: dict[str, str] = {}
     sharing = [machine for machine in project.machines if machine.moved]
     return {each.name: name for each in sharing if (name := first.setdefault(each.on, each.name)) != each.name}
 
 
-def find_main_size(project: Project, into: str) -> float:
+def find_main_size(project: Aired, into: str) -> float:
     """Return the diameter [m] of a run at its upstream end; of the separator's inlet, the widest duct that goes in."""
     if into == ROOT:
         return max((entry.end_m for entry in list_entries(project, ROOT)), default=0.0)
     return get_start(_drop_left_out(project.get_run(into).pieces))
 
 
-def find_flexible(project: Project) -> Hose | None:
+def find_flexible(project: Aired) -> Hose | None:
     """Return the flexible piece to put at the blower where the way from it to the box has no hose; else None."""
     if any(isinstance(piece, Hose) for piece in project.delivery):
         return None
@@ -178,7 +178,7 @@ def _name_owner(owner: Run | Machine) -> str:
     return f"{type(owner).__name__} {owner.name}"
 
 
-def _complete_link(project: Project) -> tuple[Piece, ...]:
+def _complete_link(project: Aired) -> tuple[Piece, ...]:
     """Return the pieces from separator to blower: a separator makes its own change of size, without one the main's
     end meets what follows."""
     root = find_main_size(project, ROOT) if project.separator.kind == "none" else 0.0
@@ -202,7 +202,7 @@ def _drop_left_out(pieces: Iterable[Piece]) -> tuple[Piece, ...]:
     return tuple(piece for piece in pieces if not (isinstance(piece, Taper) and piece.left_out))
 
 
-def list_left_out(project: Project) -> tuple[tuple[str, Taper], ...]:
+def list_left_out(project: Aired) -> tuple[tuple[str, Taper], ...]:
     """Return every reducer that the file leaves out, with the name of the machine or run it is on; empty name: between
     separator, blower and box."""
     owned = [

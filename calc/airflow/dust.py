@@ -10,8 +10,7 @@ import math
 from calc.airflow.separator import find_capture
 from calc.finding import Band
 from calc.guess import SURE, multiply
-from calc.project import Filter, Pail, Project
-from calc.settled import Settled
+from calc.project import Aired, Boxed, Filter, Given, Pail
 from calc.trade import EMPTY_AT
 
 USUAL_BULK = Band(115.0, 190.0, 270.0)
@@ -41,7 +40,7 @@ USUAL_BIN_M3 = 0.114
 # --- what is made, and where it goes ----------------------------------------------------------------------------------
 
 
-def find_made_rate(project: Project) -> float:
+def find_made_rate(project: Aired) -> float:
     """Return the dust [kg/s] made while machines run: the shop's own figure.
 
     Where that was only assumed and machines have figures of their own, their mean: they take turns (common practice,
@@ -53,7 +52,7 @@ def find_made_rate(project: Project) -> float:
     return project.dust.made_kgs
 
 
-def find_box_rate(project: Project) -> Band:
+def find_box_rate(project: Aired) -> Band:
     """Return the dust [kg/s] that comes past the separator into the box while machines run."""
     capture = find_capture(project.separator)
     made = find_made_rate(project) * (1 - capture.share)
@@ -62,20 +61,20 @@ def find_box_rate(project: Project) -> Band:
     return Band(made * spread.low, made, made * spread.high)
 
 
-def find_pleat_share(project: Project) -> Band:
+def find_pleat_share(project: Aired) -> Band:
     """Return the share of the dust in the box that clings to the pleats."""
     told = project.dust.to_pleats
     return TO_PLEATS[project.separator.kind] if told is None else Band(told, told, told)
 
 
-def find_pleat_rate(project: Project) -> Band:
+def find_pleat_rate(project: Aired) -> Band:
     """Return the dust [kg/s] that lays itself on the pleats while machines run."""
     return multiply(find_box_rate(project), find_pleat_share(project))
 
 
-def find_bulk(project: Project) -> Band:
+def find_bulk(project: Given) -> Band:
     """Return how heavy dust lies [kg/m3]."""
-    told = project.dust.bulk_kgm3
+    told = project.dust.bulk_kgm3 if project.dust else None
     return USUAL_BULK if told is None else Band(told, told, told)
 
 
@@ -95,7 +94,7 @@ def find_room(filter_: Filter, bulk: Band) -> Band:
     return multiply(Band(each, each, each), fills, bulk)
 
 
-def find_most_load(project: Project) -> Band:
+def find_most_load(project: Aired | Boxed) -> Band:
     """Return the dust [kg/m2] at which the first kind of filter is full, whichever kind that is."""
     rooms = [find_room(each, find_bulk(project)) for each in project.filters]
     return min(rooms, key=lambda room: (room.best, room.low, room.high))
@@ -120,12 +119,12 @@ def find_pail_volume(pail: Pail, level: float = 1.0) -> float:
     return math.pi * height * (r * r + r * s + s * s) / 3
 
 
-def weigh_pail_dust(project: Project, pail: Pail) -> float:
+def weigh_pail_dust(project: Given, pail: Pail) -> float:
     """Return the dust [kg] in a catch pail at the level where it is emptied."""
     return find_pail_volume(pail, EMPTY_AT) * find_bulk(project).best
 
 
-def list_pail_rates(project: Settled, shares: tuple[float, ...]) -> dict[str, Band]:
+def list_pail_rates(project: Aired, shares: tuple[float, ...]) -> dict[str, Band]:
     """Return the dust [kg/s] that falls into the pail under each filter port, by its name.
 
     shares: part of the air that one filter of each kind takes, in the order of the kinds: dust comes as air does.
@@ -140,14 +139,14 @@ def list_pail_rates(project: Settled, shares: tuple[float, ...]) -> dict[str, Ba
     }
 
 
-def find_bin_rate(project: Project) -> Band:
+def find_bin_rate(project: Aired) -> Band:
     """Return the dust [kg/s] that the separator drops into its bin."""
     kept = find_made_rate(project) * find_capture(project.separator).share
     spread = MADE_ASSUMED if project.is_assumed("dust.made") else MADE_GIVEN
     return Band(kept * spread.low, kept, kept * spread.high)
 
 
-def find_fill_hours(volume_m3: float, project: Project, rate: Band) -> Band | None:
+def find_fill_hours(volume_m3: float, project: Aired, rate: Band) -> Band | None:
     """Return the hours of machines running until a volume is full of dust; None where no dust comes."""
     held = multiply(Band(volume_m3, volume_m3, volume_m3), find_bulk(project))
     return find_hours_band(held, 1.0, rate)

@@ -26,7 +26,7 @@ from calc.airflow.completing import (
 from calc.airflow.items import Item, get_ends, make_hood_item, make_items, make_join_items, make_piece_item
 from calc.airflow.stretches import ROOT, Stretch, name_pickup
 from calc.measures.kinds import INH2O_PA
-from calc.project import Machine, OpenGate, Project, Run
+from calc.project import Aired, Machine, OpenGate, Run
 from calc.results import ShopAir
 
 # Leakage class: cfm per 100 ft2 of duct at 1 inH2O, with the 0.65 power (SMACNA HVAC Air Duct Leakage Test Manual,
@@ -57,7 +57,7 @@ def first_diameter(pieces: Iterable[object], otherwise: float | None = None) -> 
 class Network:
     """A project's ducts, ready to be solved for any set of open gates. Raises ValueError for loops and loose ends."""
 
-    def __init__(self, project: Project, air: ShopAir) -> None:
+    def __init__(self, project: Aired, air: ShopAir) -> None:
         self.air = air
         self.runs: dict[str, Stretch] = {}
         self.machines: dict[str, Stretch] = {}

@@ -10,7 +10,7 @@ from calc.airflow.air import describe_air
 from calc.airflow.balance import Balance
 from calc.airflow.blower import BlowerModel, find_crossings
 from calc.airflow.chains import BEST, SETS, Chain, fold_items
-from calc.airflow.completing import complete_ducts
+from calc.airflow.completing import complete_ducts, get_end
 from calc.airflow.filters import CLEAN_TIMES, FilterBank
 from calc.airflow.fittings import look_up
 from calc.airflow.items import Item, make_items, size_of
@@ -18,12 +18,11 @@ from calc.airflow.network import Network
 from calc.airflow.separator import make_separator_item
 from calc.airflow.stretches import Flows
 from calc.finding import say
-from calc.project import Machine
+from calc.project import Aired, Machine
 from calc.results import ShopAir
-from calc.settled import Settled
 
 
-def set_names_apart(project: Settled) -> Settled:
+def set_names_apart(project: Aired) -> Aired:
     """Return the project with every run that shares a machine's name called ``<name> run``, so that places are one."""
     machines = {machine.name for machine in project.machines}
     shared = {run.name: f"{run.name} run" for run in project.runs if run.name in machines}
@@ -39,7 +38,7 @@ def set_names_apart(project: Settled) -> Settled:
 class System:
     """A project ready to be asked. tail: the items between ducts and filters: separator, blower's ducts, box."""
 
-    def __init__(self, project: Settled, air: ShopAir | None = None) -> None:
+    def __init__(self, project: Aired, air: ShopAir | None = None) -> None:
         project = set_names_apart(complete_ducts(project))
         self.project = project
         self.air = air or describe_air(project.shop)
@@ -62,12 +61,13 @@ class System:
         """Return the items from the separator to the filters, in the direction of the air."""
         project = self.project
         separator = make_separator_item(project.separator, self.network.root_diameter)
-        inlet, into = project.box.inlet.diameter_mm / 1000, look_up("into box")
+        into = look_up("into box")
+        mouth = project.inlet_m or get_end(project.delivery) or project.blower.outlet_m
         entering = Item(
-            what=say("system.into_box", diameter=size_of(inlet)),
+            what=say("system.into_box" if project.box else "system.into_filters", diameter=size_of(mouth)),
             section="delivery",
             kind="fitting",
-            diameter_m=inlet,
+            diameter_m=mouth,
             coefficient=into,
             source=into.source,
         )

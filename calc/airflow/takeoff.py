@@ -17,7 +17,7 @@ from calc.airflow.completing import (
 )
 from calc.airflow.items import get_ends
 from calc.airflow.stretches import ROOT
-from calc.project import Elbow, Hose, OpenGate, OtherPart, Piece, Pipe, Project, Taper, Throat
+from calc.project import Aired, Elbow, Hose, OpenGate, OtherPart, Piece, Pipe, Taper, Throat
 
 HANGER_APART_M = 2.4
 """A hanger every 8 ft and one at every change of direction (common practice, no source)."""
@@ -82,7 +82,7 @@ class Meeting:
     angle_deg: float
 
 
-def list_meetings(project: Project) -> tuple[Meeting, ...]:
+def list_meetings(project: Aired) -> tuple[Meeting, ...]:
     """Return the wyes and tees of completed ducts: one where a run or machine enters another run or the separator's
     inlet by a branch, and one where a machine's own pickups come together. What goes straight on needs none."""
     found = []
@@ -114,7 +114,7 @@ class TakeoffPlace:
     pieces: tuple[Piece, ...]
 
 
-def list_places(project: Project) -> tuple[TakeoffPlace, ...]:
+def list_places(project: Aired) -> tuple[TakeoffPlace, ...]:
     """Return every stretch of duct to make: drops with their pickups, runs, link and delivery; one hose that is moved
     by hand from machine to machine is there once."""
     places = []
@@ -130,7 +130,7 @@ def list_places(project: Project) -> tuple[TakeoffPlace, ...]:
     return tuple(place for place in places if place.pieces)
 
 
-def take_off(project: Project) -> Takeoff:
+def take_off(project: Aired) -> Takeoff:
     """Return all ducting counted, completed if it is not. Joints are one an end of each piece, shared ends once."""
     project = complete_ducts(project)
     pieces = [piece for place in list_places(project) for piece in place.pieces]
@@ -194,6 +194,6 @@ def _count_fittings(pieces: list[Piece]) -> tuple[Counted, ...]:
     return _count(elbows) + _count(tapers) + _count(others)
 
 
-def _count_joins(project: Project) -> tuple[Counted, ...]:
+def _count_joins(project: Aired) -> tuple[Counted, ...]:
     meetings = list_meetings(project)
     return _count((each.kind, each.main_m, each.branch_m, each.angle_deg, "") for each in meetings)

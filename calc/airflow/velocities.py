@@ -7,7 +7,7 @@ from copy import copy
 from calc.airflow.ducts import find_area
 from calc.airflow.network import Network
 from calc.airflow.stretches import ROOT, Flows, name_pickup
-from calc.project import Hose, Machine, Piece, Pipe, Project
+from calc.project import Aired, Hose, Machine, Piece, Pipe
 
 # Very fine light dust keeps moving at 2,500 to 3,000 fpm: ACGIH Industrial Ventilation, duct design velocities (read).
 FINE_DUST_MS = 15.24
@@ -21,7 +21,7 @@ def find_widest(pieces: tuple[Piece, ...]) -> float | None:
 class Limits:
     """Which transport velocity holds where. A run fed by two machines or more is a main, any other duct a branch."""
 
-    def __init__(self, project: Project, network: Network) -> None:
+    def __init__(self, project: Aired, network: Network) -> None:
         self.project, self.network = project, network
         self.machines = {machine.name: machine for machine in project.machines}
         self.runs = {run.name: run for run in project.runs}

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from itertools import combinations, pairwise
+from typing import overload
 
 from calc.airflow.completing import complete_ducts
 from calc.box.joints import BoxShape, measure_box, measure_shape
@@ -13,8 +14,8 @@ from calc.box.reach import measure_reach
 from calc.box.room import find_back_room, find_inlet_room, find_spacing, find_wall_room
 from calc.box.stack import find_drop, find_hanging
 from calc.box.standing import find_stand, find_top_gap
-from calc.project import Port, Project
-from calc.settled import Settled, settle_project, size_box
+from calc.project import Boxed, Port, Project
+from calc.settled import Settled, SettledShop, settle_project, size_box
 from calc.shapes.faces import VIEWS, Sizes
 
 CART_SPARE_MM = 25.0
@@ -26,15 +27,24 @@ LEAST_MM = 150.0
 """No automatic size is smaller: a hand must work in it (common practice, no source)."""
 
 
-def settle_box(project: Project) -> Settled:
-    """Return the project with its ducts completed and every size of the box, its underside height and every port's
-    place filled in.
+@overload
+def settle_box(project: Project) -> SettledShop: ...
+
+
+@overload
+def settle_box(project: Boxed) -> Settled: ...
+
+
+def settle_box(project: Boxed) -> Settled:
+    """Return the project with its ducts completed, if it has any, and every size of the box, its underside height and
+    every port's place filled in.
 
     What the file states is kept as it is, even when it cannot work: the findings say so. Where the file leaves the
     box open, the smallest wins in which an arm gets from the inspection opening to everything, if there is one: with
     the filters in one row or several, or a little wider, so that the opening comes nearer to the middle.
     """
-    project = complete_ducts(project)
+    if isinstance(project, Project):
+        project = complete_ducts(project)
     box = project.box
     hung = sum(port.face == "bottom" and port.kind == "filter" for port in project.ports)
     rows = range(1, hung + 1) if box.width_mm is None and box.depth_mm is None and hung > 1 else range(1, 2)
@@ -59,7 +69,7 @@ def _rank_box(project: Settled) -> tuple[bool, bool, float]:
     return cramped, out, shape.inside.width * shape.inside.depth * shape.inside.height
 
 
-def _settle_rows(project: Project, rows: int, wider_mm: float) -> Settled:
+def _settle_rows(project: Boxed, rows: int, wider_mm: float) -> Settled:
     """Return the project settled with its filters in that many rows and wider than need be, if its size is open."""
     box, needed = project.box, _find_needed(project, rows)
     stated, least = (box.width_mm, box.depth_mm, box.height_mm), (needed.width + wider_mm, needed.depth, needed.height)
@@ -73,7 +83,7 @@ def _settle_rows(project: Project, rows: int, wider_mm: float) -> Settled:
     return settle_project(project, sized, place_ports(project, shape))
 
 
-def _settle_height(project: Project, shape: BoxShape) -> float:
+def _settle_height(project: Boxed, shape: BoxShape) -> float:
     """Return floor to underside [mm]: under the ceiling; on a cart as low as the filters can still be unscrewed."""
     under_ceiling = project.shop.ceiling_mm - find_top_gap(project) - shape.outside.height
     if project.box.hung != "cart":
@@ -83,12 +93,12 @@ def _settle_height(project: Project, shape: BoxShape) -> float:
     return min(under_ceiling, find_stand(project) + hanging + CART_SPARE_MM)
 
 
-def _round_up(project: Project, size: float) -> float:
+def _round_up(project: Boxed, size: float) -> float:
     step = 25.4 / 4 if project.display.system == "inch" else 5.0
     return math.ceil(size / step - 1e-9) * step
 
 
-def _find_needed(project: Project, rows: int) -> Sizes:
+def _find_needed(project: Boxed, rows: int) -> Sizes:
     """Return the smallest inside width, depth and height [mm] that hold the ports, the inlet and the lining."""
     least = [LEAST_MM, LEAST_MM, LEAST_MM]
     for face in VIEWS:
@@ -105,7 +115,7 @@ def _find_needed(project: Project, rows: int) -> Sizes:
     return Sizes(*least)
 
 
-def _find_field(project: Project, ports: list[Port], rows: int) -> tuple[float, float]:
+def _find_field(project: Boxed, ports: list[Port], rows: int) -> tuple[float, float]:
     """Return the width and height [mm] that a face's ports take, standing in rows."""
     groups = split_rows(ports, rows)
     wide = 0.0

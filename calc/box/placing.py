@@ -8,12 +8,12 @@ from itertools import pairwise
 from calc.box.joints import BoxShape
 from calc.box.room import INLET_TO_WALL_MM, find_back_room, find_inlet_room, find_spacing, find_wall_room
 from calc.box.standing import RAIL_PLAY_MM, find_rails_high
-from calc.project import Face, Port, Project
+from calc.project import Boxed, Face, Port
 from calc.settled import PlacedInlet, PlacedPort, place_inlet, place_port
 from calc.shapes.faces import VIEWS, find_flat
 
 
-def place_ports(project: Project, shape: BoxShape) -> tuple[PlacedPort, ...]:
+def place_ports(project: Boxed, shape: BoxShape) -> tuple[PlacedPort, ...]:
     """Return the ports, with a place for every one that has none."""
     placed: dict[str, PlacedPort] = {}
     for face in VIEWS:
@@ -22,7 +22,7 @@ def place_ports(project: Project, shape: BoxShape) -> tuple[PlacedPort, ...]:
     return tuple(placed[port.name] for port in project.ports)
 
 
-def _place_face(project: Project, shape: BoxShape, face: Face) -> list[PlacedPort]:
+def _place_face(project: Boxed, shape: BoxShape, face: Face) -> list[PlacedPort]:
     """Return a face's ports with their places: filters spread evenly, other ports round the middle, side by side."""
     ports = [port for port in project.ports if port.face == face]
     if not ports:
@@ -44,7 +44,7 @@ def _place_face(project: Project, shape: BoxShape, face: Face) -> list[PlacedPor
     return placed
 
 
-def _count_rows(project: Project, ports: list[Port], wide: float, high: float) -> int:
+def _count_rows(project: Boxed, ports: list[Port], wide: float, high: float) -> int:
     """Return in how many rows filters stand: as few as give each its grip; one where none does."""
     spacing = max((find_spacing(project, a, b) for a, b in pairwise(ports)), default=0.0)
     room = max(find_wall_room(project, port) for port in ports)
@@ -64,7 +64,7 @@ def split_rows(ports: list[Port], rows: int) -> list[list[Port]]:
 
 
 def _snap_row(
-    project: Project, ports: list[Port], centres: list[float], ends: tuple[float, float], step: float
+    project: Boxed, ports: list[Port], centres: list[float], ends: tuple[float, float], step: float
 ) -> list[float]:
     """Return a row's centres on whole steps of the tape; as they are where that would take a hand's grip away."""
     stepped = []
@@ -79,7 +79,7 @@ def _snap_row(
     return stepped
 
 
-def _find_step(project: Project) -> float:
+def _find_step(project: Boxed) -> float:
     """Return the step [mm] of the tape that places are marked out by: 1/16 in or 1 mm."""
     return 25.4 / 16 if project.display.system == "inch" else 1.0
 
@@ -92,7 +92,7 @@ def _snap(at: float, low: float, high: float, step: float) -> float:
     return snapped if low <= snapped <= high else at
 
 
-def _spread_row(project: Project, ports: list[Port], left: float, right: float) -> list[float]:
+def _spread_row(project: Boxed, ports: list[Port], left: float, right: float) -> list[float]:
     """Return centres spread evenly, each in its share's middle; out to the walls where the shares are small."""
     count = len(ports)
     pitch = (right - left) / count
@@ -103,7 +103,7 @@ def _spread_row(project: Project, ports: list[Port], left: float, right: float) 
     return [left + pitch * (i + 0.5) for i in range(count)]
 
 
-def _centre_row(project: Project, ports: list[Port], left: float, right: float) -> list[float]:
+def _centre_row(project: Boxed, ports: list[Port], left: float, right: float) -> list[float]:
     """Return centres side by side at their least spacing: the first in the middle, or as near to it as the row fits."""
     offsets = [0.0]
     for a, b in pairwise(ports):
@@ -116,7 +116,7 @@ def _centre_row(project: Project, ports: list[Port], left: float, right: float) 
     return [start + offset for offset in offsets]
 
 
-def find_duct_share(project: Project, shape: BoxShape, face: Face) -> float:
+def find_duct_share(project: Boxed, shape: BoxShape, face: Face) -> float:
     """Return what [mm] of a face's right end is kept for an inlet without a place that shares it with ports.
 
     Nothing where the ports need the whole face: the findings then say that the two cross.
@@ -132,7 +132,7 @@ def find_duct_share(project: Project, shape: BoxShape, face: Face) -> float:
     return share if row + share <= right - left + 1e-6 else 0.0
 
 
-def _find_inlet_height(project: Project, shape: BoxShape, bottom: float, top: float) -> float:
+def _find_inlet_height(project: Boxed, shape: BoxShape, bottom: float, top: float) -> float:
     """Return the middle of the face; on the back of a box on a wall, low enough to pass under its rails if it can."""
     inlet, middle = project.box.inlet, (bottom + top) / 2
     if project.box.hung != "wall" or inlet.face != "back":
@@ -142,7 +142,7 @@ def _find_inlet_height(project: Project, shape: BoxShape, bottom: float, top: fl
     return min(middle, under) if under >= least else middle
 
 
-def place_duct(project: Project, shape: BoxShape) -> PlacedInlet:
+def place_duct(project: Boxed, shape: BoxShape) -> PlacedInlet:
     """Return the inlet with a place: the middle of its face, or the end that the ports leave it.
 
     On a whole step of the tape, so up to that much nearer to the face's left and lower edge.

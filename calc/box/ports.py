@@ -4,10 +4,11 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
+from typing import Any
 
 from calc.finding import Amount, Finding, Limit, Said, Subject, Verdict, hold
-from calc.project import Face, Pail, Port, Project
+from calc.project import Face, Given, Opening, Pail
 from calc.settled import PlacedPort
 from calc.shapes.shapes import Circle, Feature, Layer, Line, Point, move_shape
 from calc.trade import RING_SCREW_EDGE_MM, ROUND_ENOUGH_MM, TAPE_APART_MM, TYPING_ERROR_MM
@@ -25,8 +26,8 @@ _MIDDLE = Point(0.0, 0.0)
 
 
 @dataclass(frozen=True, kw_only=True)
-class PortDesign:
-    """One port, all sizes in millimetres; circles are given by diameter and share the hole's centre.
+class CollarDesign:
+    """One opening, all sizes in millimetres; circles are given by diameter and share the hole's centre.
 
     mean_mm: outside of the collar, mean of the readings
     hole_mm, first_cut_mm: final line, and the first saw line a stated allowance inside it
@@ -37,7 +38,7 @@ class PortDesign:
     assumed, ring_assumed, taper_assumed: the collar, the ring, or the pail's taper was assumed, not measured
     """
 
-    port: PlacedPort
+    port: Opening
     mean_mm: float
     hole_mm: float
     first_cut_mm: float
@@ -59,6 +60,23 @@ class PortDesign:
     def name(self) -> str:
         return self.port.name
 
+    @property
+    def index_side(self) -> Face | None:
+        """Which edge of the box the index points to; None where no box is known."""
+        return None
+
+
+@dataclass(frozen=True, kw_only=True)
+class PortDesign(CollarDesign):
+    """An opening at its place on the box."""
+
+    port: PlacedPort = field()
+
+    @property
+    def index_side(self) -> Face:
+        """Which edge of the box the index points to."""
+        return INDEX_SIDE[self.port.face]
+
 
 def measure_pail(pail: Pail) -> tuple[float, float | None]:
     """Return the mean outside diameter [mm] of a pail, and widest less narrowest reading where there are several.
@@ -74,35 +92,43 @@ def measure_pail(pail: Pail) -> tuple[float, float | None]:
     return sum(pail.across_mm) / len(pail.across_mm), spread
 
 
-def design_port(project: Project, port: PlacedPort) -> PortDesign:
+def design_port(project: Given, port: PlacedPort) -> PortDesign:
     """Return the hole, screws and clearances of one port. Raises ValueError when the pail was not measured at all."""
+    return PortDesign(port=port, **_work_out(project, port))
+
+
+def design_collar(project: Given, opening: Opening) -> CollarDesign:
+    """Return the same of an opening whose panel is not known. Raises ValueError as ``design_port``."""
+    return CollarDesign(port=opening, **_work_out(project, opening))
+
+
+def _work_out(project: Given, port: Opening) -> dict[str, Any]:
     closure = port.closure
     mean, spread = measure_pail(port.pail)
     circle = closure.screw_circle_mm or (mean + closure.flange_mm) / 2
     half_step = 180.0 / closure.screws if closure.screws else 0.0
     index = 90.0
-    return PortDesign(
-        port=port,
-        mean_mm=mean,
-        hole_mm=mean,
-        first_cut_mm=mean - 2 * project.methods.allowance_mm,
-        bore_mm=mean - 2 * port.pail.wall_mm,
-        wall_mm=port.pail.wall_mm,
-        flange_mm=closure.flange_mm,
-        lid_mm=closure.lid_mm,
-        grip_mm=closure.lid_mm + 2 * closure.grip_mm,
-        screw_circle_mm=circle,
-        pilot_mm=PILOT_MM,
-        pilots=place_on_circle(circle, closure.screws, index + half_step),
-        index_deg=index,
-        assumed=project.list_assumed(f"ports.{port.name}.pail", "across", "around"),
-        findings=_judge_pail(port, mean, spread) + _judge_ring(port, mean, circle),
-        ring_assumed=list_ring_assumed(project, port, ("flange", "screw_circle")),
-        taper_assumed=project.list_assumed(f"ports.{port.name}.pail", "top", "bottom", "height"),
-    )
+    return {
+        "mean_mm": mean,
+        "hole_mm": mean,
+        "first_cut_mm": mean - 2 * project.methods.allowance_mm,
+        "bore_mm": mean - 2 * port.pail.wall_mm,
+        "wall_mm": port.pail.wall_mm,
+        "flange_mm": closure.flange_mm,
+        "lid_mm": closure.lid_mm,
+        "grip_mm": closure.lid_mm + 2 * closure.grip_mm,
+        "screw_circle_mm": circle,
+        "pilot_mm": PILOT_MM,
+        "pilots": place_on_circle(circle, closure.screws, index + half_step),
+        "index_deg": index,
+        "assumed": project.list_assumed(f"ports.{port.name}.pail", "across", "around"),
+        "findings": _judge_pail(port, mean, spread) + _judge_ring(port, mean, circle),
+        "ring_assumed": list_ring_assumed(project, port, ("flange", "screw_circle")),
+        "taper_assumed": project.list_assumed(f"ports.{port.name}.pail", "top", "bottom", "height"),
+    }
 
 
-def list_ring_assumed(project: Project, port: Port, keys: tuple[str, ...]) -> tuple[str, ...]:
+def list_ring_assumed(project: Given, port: Opening, keys: tuple[str, ...]) -> tuple[str, ...]:
     """Return which of these sizes of a port's ring or lid were assumed, for this port or for all of them."""
     places = ("closure", f"ports.{port.name}.closure")
     return tuple(dict.fromkeys(path for place in places for path in project.list_assumed(place, *keys)))
@@ -115,7 +141,7 @@ def place_on_circle(diameter_mm: float, count: int, start_deg: float) -> tuple[P
 
 
 def draw_hole(
-    design: PortDesign, centre: Point, *, ghosts: bool = True, others: Sequence[Feature] = ()
+    design: CollarDesign, centre: Point, *, ghosts: bool = True, others: Sequence[Feature] = ()
 ) -> tuple[Feature, ...]:
     """Return the lines of a port on its panel, seen from outside: first cut, final cut, pilots, index, ghosts.
 
@@ -141,7 +167,7 @@ def draw_hole(
     return tuple(features)
 
 
-def mark_quadrants(design: PortDesign, centre: Point) -> list[Feature]:
+def mark_quadrants(design: CollarDesign, centre: Point) -> list[Feature]:
     """Return the centre cross, the index line across the ring, and ticks for the layout lines at the other quarters.
 
     The ticks beyond the flange are ghosts: they are worth no sheet of paper of their own.
@@ -153,10 +179,11 @@ def mark_quadrants(design: PortDesign, centre: Point) -> list[Feature]:
         return Feature(shape=Line(ends[0], ends[1]), layer=layer, label=label)
 
     inner, outer = design.hole_mm / 2 + 3.0, design.flange_mm / 2
-    side = INDEX_SIDE[design.port.face]
+    side = design.index_side
+    toward = Said(f"ports.to_{side}") if side else ""
     marks = [
         ray(design.index_deg, inner, outer, Layer.MARK, Said("ports.index")),
-        ray(design.index_deg, outer, outer + 9.0, Layer.MARK, Said(f"ports.to_{side}")),
+        ray(design.index_deg, outer, outer + 9.0, Layer.MARK, toward),
     ]
     for quarter in (1, 2, 3):
         angle = design.index_deg + 90.0 * quarter
@@ -175,7 +202,7 @@ def _mm(value: float) -> Amount:
     return Amount(value, "length_mm")
 
 
-def _judge_pail(port: Port, mean: float, spread: float | None) -> tuple[Finding, ...]:
+def _judge_pail(port: Opening, mean: float, spread: float | None) -> tuple[Finding, ...]:
     """Hold the readings against each other, and against the ring the collar has to carry."""
     name = {"port": port.name}
     subjects = (Subject("pail", port.name), Subject("port", port.name))
@@ -213,7 +240,7 @@ def _judge_pail(port: Port, mean: float, spread: float | None) -> tuple[Finding,
     return tuple(found)
 
 
-def _judge_ring(port: Port, mean: float, circle: float) -> tuple[Finding, ...]:
+def _judge_ring(port: Opening, mean: float, circle: float) -> tuple[Finding, ...]:
     """Hold the hole and the screws against the ring's flange."""
     name = {"port": port.name}
     subjects = (Subject("pail", port.name), Subject("port", port.name))

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 from calc.box.joints import BoxShape
 from calc.box.standing import find_stand
-from calc.project import Port, Project
+from calc.project import Boxed, Port
 from calc.settled import Settled
 
 UNSCREW_SPARE_MM = 10.0
@@ -49,7 +49,7 @@ class Stack:
     stand_mm: float = 0.0
 
 
-def list_hanging(project: Project, port: Port) -> list[tuple[str, float]]:
+def list_hanging(project: Boxed, port: Port) -> list[tuple[str, float]]:
     """Return what hangs under a filter port as (name, height [mm]) from the panel down."""
     closure = port.closure
     filter_ = project.get_filter(port)
@@ -66,7 +66,7 @@ def list_hanging(project: Project, port: Port) -> list[tuple[str, float]]:
     ]
 
 
-def hang_parts(project: Project, port: Port, underside_mm: float) -> tuple[StackPart, ...]:
+def hang_parts(project: Boxed, port: Port, underside_mm: float) -> tuple[StackPart, ...]:
     """Return what hangs under a filter port, from the box's underside [mm above the floor] down."""
     parts: list[StackPart] = []
     at = underside_mm
@@ -76,14 +76,14 @@ def hang_parts(project: Project, port: Port, underside_mm: float) -> tuple[Stack
     return tuple(parts)
 
 
-def find_hanging(project: Project, port: Port) -> float:
+def find_hanging(project: Boxed, port: Port) -> float:
     """Return how far [mm] a port's filter and pail hang below the panel (0 for a port without a filter)."""
     if port.kind != "filter" or not project.filters:
         return 0.0
     return sum(height for _, height in list_hanging(project, port))
 
 
-def find_drop(project: Project, port: Port) -> float:
+def find_drop(project: Boxed, port: Port) -> float:
     """Return how far [mm] a port's filter drops before its lid is out of the thread (0 for a port without a filter)."""
     return port.closure.lid_height_mm + UNSCREW_SPARE_MM if port.kind == "filter" and project.filters else 0.0
 

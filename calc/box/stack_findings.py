@@ -36,13 +36,14 @@ def judge_height(project: Settled, stack: Stack) -> tuple[Finding, ...]:
     ]  # fmt: skip
     if stack.hanging_mm > 0:
         found += _judge_hanging(stack, stack.ceiling_gap_mm - gap)
-    if project.blower.motor_top_mm is not None:
-        over = project.blower.motor_top_mm + MOTOR_GAP_MM - stack.ceiling_mm
+    top = project.blower.motor_top_mm if project.blower else None
+    if top is not None:
+        over = top + MOTOR_GAP_MM - stack.ceiling_mm
         found.append(
             hold(
                 "height.motor",
                 Said("stack_findings.motor_what"),
-                project.blower.motor_top_mm,
+                top,
                 Limit(stack.ceiling_mm - MOTOR_GAP_MM, "at most"),
                 Said("stack_findings.motor_why"),
                 topic="reach",

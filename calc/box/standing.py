@@ -6,7 +6,7 @@ import math
 from dataclasses import dataclass
 
 from calc.box.joints import BoxShape
-from calc.project import Project
+from calc.project import Boxed
 from calc.settled import Settled
 from calc.shapes.faces import Block
 
@@ -52,35 +52,35 @@ class Base:
         return x - across / 2, x + across / 2, y - deep / 2, y + deep / 2
 
 
-def count_layers(project: Project) -> int:
+def count_layers(project: Boxed) -> int:
     """Return how many layers of panel stock make a rail: two under a ceiling, else enough for the least thickness."""
     t = project.box.panel.thickness_mm
     enough = max(1, math.ceil(RAIL_LEAST_MM / t - 1e-9)) if t > 0 else 1
     return max(2, enough) if project.box.hung == "ceiling" else enough
 
 
-def find_rail_thickness(project: Project) -> float:
+def find_rail_thickness(project: Boxed) -> float:
     """Return how thick [mm] a rail is."""
     return count_layers(project) * project.box.panel.thickness_mm
 
 
-def find_stand_off(project: Project) -> float:
+def find_stand_off(project: Boxed) -> float:
     """Return how far [mm] a box on a wall stands off it: its rail's thickness; 0 elsewhere."""
     return find_rail_thickness(project) if project.box.hung == "wall" else 0.0
 
 
-def find_rails_high(project: Project) -> float:
+def find_rails_high(project: Boxed) -> float:
     """Return how far [mm] down the back a wall's two rails reach: their bevels let them overlap by their thickness."""
     return 2 * RAIL_WIDE_MM - find_rail_thickness(project)
 
 
-def find_top_gap(project: Project) -> float:
+def find_top_gap(project: Boxed) -> float:
     """Return the least gap [mm] between box and ceiling: the one asked for, or the rails that lie there."""
     rails = find_rail_thickness(project) if project.box.hung == "ceiling" else 0.0
     return max(project.box.ceiling_gap_mm, rails)
 
 
-def find_stand(project: Project) -> float:
+def find_stand(project: Boxed) -> float:
     """Return how high [mm] the top of a cart's base stands above the floor; 0 elsewhere."""
     return CASTER_MM + project.box.panel.thickness_mm if project.box.hung == "cart" else 0.0
 
@@ -88,11 +88,12 @@ def find_stand(project: Project) -> float:
 def place_blower(project: Settled, shape: BoxShape) -> Block | None:
     """Return what a blower that stands on a box's cart fills: on the base beside the side that the duct comes in by,
     behind the box when that is no side; None where it stands elsewhere."""
-    if project.box.hung != "cart" or project.blower.stands_on != "cart":
+    blower = project.blower
+    if blower is None or project.box.hung != "cart" or blower.stands_on != "cart":
         return None
-    usual = BLOWER_OUTLETS * project.blower.outlet_m * 1000
-    across, deep = project.blower.footprint_mm or (usual, usual)
-    high = project.blower.height_mm or usual
+    usual = BLOWER_OUTLETS * blower.outlet_m * 1000
+    across, deep = blower.footprint_mm or (usual, usual)
+    high = blower.height_mm or usual
     wide, through = shape.outside.width, shape.outside.depth
     foot = find_stand(project) - project.box.underside_mm
     x, y = (wide - across) / 2, (through - deep) / 2

@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass, replace
 
-from calc.box.ports import PortDesign
+from calc.box.ports import CollarDesign
 from calc.finding import Amount, Said
 from calc.project import Panel
 from calc.shapes.shapes import Arc, Feature, FlatPart, Layer, Line, Path, Point, Size, move_shape
@@ -58,7 +58,7 @@ def develop_strip(ring_mm: float, top_mm: float, bottom_mm: float, height_mm: fl
     return WrapStrip(ring, cut, sweep, ring * turn, width_mm)
 
 
-def design_strip(design: PortDesign, panel: Panel) -> WrapStrip:
+def design_strip(design: CollarDesign, panel: Panel) -> WrapStrip:
     """Return the strip of a port: as wide as the panel is thick and a spare that is trimmed flush later."""
     pail = design.port.pail
     return develop_strip(
@@ -66,7 +66,7 @@ def design_strip(design: PortDesign, panel: Panel) -> WrapStrip:
     )
 
 
-def make_strip(strip: WrapStrip, design: PortDesign, number: str, ports: str = "") -> FlatPart:
+def make_strip(strip: WrapStrip, design: CollarDesign, number: str, ports: str = "") -> FlatPart:
     """Return the whole strip in one piece, its middle at 0, 0 and the ring's edge up; ports: all that share it."""
     return FlatPart(
         number=number,
@@ -85,7 +85,7 @@ def make_strip(strip: WrapStrip, design: PortDesign, number: str, ports: str = "
 
 
 def make_strip_pieces(
-    strip: WrapStrip, design: PortDesign, number: str, longest_mm: float, ports: str = ""
+    strip: WrapStrip, design: CollarDesign, number: str, longest_mm: float, ports: str = ""
 ) -> FlatPart:
     """Return the strip in equal pieces, none longer than longest_mm with its tab, stacked to share one sheet of paper.
 
@@ -119,7 +119,7 @@ def make_strip_pieces(
     )
 
 
-def _list_sizes(strip: WrapStrip, design: PortDesign) -> tuple[Size, ...]:
+def _list_sizes(strip: WrapStrip, design: CollarDesign) -> tuple[Size, ...]:
     pail = design.port.pail
     return (
         Size(Said("collar.across"), design.mean_mm),

@@ -4,10 +4,10 @@ from __future__ import annotations
 
 import math
 
-from calc.box.ports import PortDesign
+from calc.box.ports import CollarDesign
 from calc.cutting.lids import find_gasket, mark_centre
 from calc.finding import Said, Subject
-from calc.project import Filter, Panel
+from calc.project import Cartridge, Panel
 from calc.shapes.shapes import Arc, Circle, Feature, FlatPart, Layer, Line, Path, Point, Size
 
 REINFORCE_MM = 13.0
@@ -29,12 +29,12 @@ def make_ring(outside_mm: float, inside_mm: float) -> tuple[Feature, Feature]:
     )
 
 
-def list_gasket_assumed(cartridge: Filter) -> tuple[str, ...]:
+def list_gasket_assumed(cartridge: Cartridge) -> tuple[str, ...]:
     """Return the path of the gasket where the file does not say its size."""
     return ("filters.gasket",) if cartridge.gasket_inside_mm is None or cartridge.gasket_outside_mm is None else ()
 
 
-def make_gasket(cartridge: Filter, number: str, quantity: int) -> FlatPart:
+def make_gasket(cartridge: Cartridge, number: str, quantity: int) -> FlatPart:
     """Return the loose gasket between filter end and lid, whole, for a machine that cuts foam."""
     inside, outside = find_gasket(cartridge)
     return FlatPart(
@@ -53,7 +53,7 @@ def make_gasket(cartridge: Filter, number: str, quantity: int) -> FlatPart:
     )
 
 
-def make_gasket_quarter(cartridge: Filter, number: str, quantity: int) -> FlatPart:
+def make_gasket_quarter(cartridge: Cartridge, number: str, quantity: int) -> FlatPart:
     """Return a quarter of the gasket as a pattern to trace four times: one sheet of paper instead of four."""
     inside, outside = find_gasket(cartridge)
     middle = Point(0.0, 0.0)
@@ -91,12 +91,12 @@ def make_gasket_quarter(cartridge: Filter, number: str, quantity: int) -> FlatPa
     )
 
 
-def reinforce_mm(design: PortDesign) -> float:
+def reinforce_mm(design: CollarDesign) -> float:
     """Return the outside diameter [mm] of a port's reinforcing ring."""
     return design.screw_circle_mm + 2 * REINFORCE_MM
 
 
-def make_reinforcement(design: PortDesign, panel: Panel, number: str) -> FlatPart:
+def make_reinforcement(design: CollarDesign, panel: Panel, number: str) -> FlatPart:
     """Return the ring of panel stock that backs a hole from inside and gives the screws twice the wood.
 
     It shares hole and screws with the hole's template; only its outside is cut apart.
@@ -135,7 +135,7 @@ def make_reinforcement(design: PortDesign, panel: Panel, number: str) -> FlatPar
     )
 
 
-def make_test_disc(design: PortDesign, number: str) -> FlatPart:
+def make_test_disc(design: CollarDesign, number: str) -> FlatPart:
     """Return the disc as large as the hole: laid on the collar's cut end it must be flush all round."""
     middle = Point(0.0, 0.0)
     return FlatPart(
@@ -164,7 +164,7 @@ def make_test_disc(design: PortDesign, number: str) -> FlatPart:
     )
 
 
-def make_feeler(design: PortDesign, number: str, ports: str = "") -> FlatPart:
+def make_feeler(design: CollarDesign, number: str, ports: str = "") -> FlatPart:
     """Return a card whose hollow edge is a sixth of the hole: held round the collar it shows light where it is off.
 
     ports: names of all ports that share it, if several.

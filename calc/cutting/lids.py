@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 from calc.box.ports import place_on_circle
 from calc.finding import Amount, Finding, Limit, Said, Subject, hold
-from calc.project import Closure, Filter, Gauge
+from calc.project import Cartridge, Closure, Gauge
 from calc.shapes.shapes import Arc, Circle, Feature, FlatPart, Layer, Line, Point, Size
 
 LAND_MM = 12.0
@@ -51,7 +51,7 @@ class FilterLid:
 
 
 def design_filter_lid(
-    closure: Closure, cartridge: Filter, ports: tuple[str, ...], name: str = "filter lid"
+    closure: Closure, cartridge: Cartridge | None, ports: tuple[str, ...], name: str = "filter lid"
 ) -> FilterLid:
     """Return the lid that these ports share and the verdicts on its land, hooks and gasket; name: of the part."""
     opening = closure.land_outside_mm - 2 * closure.land_mm
@@ -59,16 +59,14 @@ def design_filter_lid(
     hook_inside = closure.hook_edge_mm - 2 * closure.hook_hole_mm
     land_outside = min(closure.land_outside_mm, hook_inside) if closure.hooks else closure.land_outside_mm
     land = (land_outside - opening) / 2
-    inside, outside = find_gasket(cartridge)
-    seat = max(0.0, (min(outside, land_outside) - max(inside, opening)) / 2)
     # The first hook stands off the vertical so that it cannot be taken for the index.
     start = 90.0 + (180.0 / closure.hooks if closure.hooks else 0.0)
     port = ports[0] if ports else "filter"
-    findings = (
-        _judge_opening(name, port, opening, land),
-        _judge_rim(name, port, closure),
-        _judge_seat(name, port, seat, (inside, outside), opening, land_outside),
-    )
+    findings: tuple[Finding, ...] = (_judge_opening(name, port, opening, land), _judge_rim(name, port, closure))
+    if cartridge is not None:
+        inside, outside = find_gasket(cartridge)
+        seat = max(0.0, (min(outside, land_outside) - max(inside, opening)) / 2)
+        findings += (_judge_seat(name, port, seat, (inside, outside), opening, land_outside),)
     return FilterLid(
         name=name,
         ports=ports,
@@ -85,7 +83,7 @@ def design_filter_lid(
     )
 
 
-def find_gasket(cartridge: Filter) -> tuple[float, float]:
+def find_gasket(cartridge: Cartridge) -> tuple[float, float]:
     """Return inside and outside diameter [mm] of the cartridge's gasket.
 
     Where the file does not say: from the bore outwards 25 mm, never past the cartridge's outside.

@@ -8,7 +8,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
 from calc.box.lining import HOLE_PLAY_MM
-from calc.box.ports import INDEX_SIDE, PortDesign, draw_hole, list_ring_assumed
+from calc.box.ports import CollarDesign, PortDesign, draw_hole, list_ring_assumed
 from calc.cutting.collar import design_strip, make_strip, make_strip_pieces
 from calc.cutting.gaskets import (
     make_feeler,
@@ -29,7 +29,7 @@ from calc.cutting.lids import (
 from calc.cutting.templates import fits_one_sheet, judge_paper, lay_sheet
 from calc.cutting.tiles import INK_MM
 from calc.finding import Finding, Said, Subject
-from calc.project import Closure, Filter
+from calc.project import Cartridge, Closure, Face, Gauge, Given, Panel
 from calc.settled import Settled
 from calc.shapes.part_names import say_face, say_outside
 from calc.shapes.shapes import Circle, Feature, FlatPart, Layer, Line, Point, Size
@@ -55,15 +55,16 @@ class RoundParts:
 
 
 def make_round_parts(
-    project: Settled, ports: Sequence[PortDesign], grains: Mapping[str, str] | None = None
+    project: Given, panel: Panel, ports: Sequence[CollarDesign], grains: Mapping[str, str] | None = None
 ) -> RoundParts:
-    """Return all round parts of a settled project; grains: which way it runs on each face's panel.
+    """Return all round parts of a project; panel: what the holes are cut into; grains: which way it runs on each face.
 
     Raises ValueError for a paper too narrow for a wrap strip.
     """
     extra = project.display.extra_templates
-    parts = _make_holes(project, ports, grains or {})
-    parts.append(make_inlet_hole(project, f"H{len(ports) + 1}", (grains or {}).get(project.box.inlet.face, "none")))
+    parts = _make_holes(project, panel, ports, grains or {})
+    if isinstance(project, Settled):
+        parts.append(make_inlet_hole(project, f"H{len(ports) + 1}", (grains or {}).get(project.box.inlet.face, "none")))
     traced = extra or project.methods.holes in TRACED
     parts = [dataclasses.replace(part, paper=traced) for part in parts]
     lids = _design_filter_lids(project, ports)
@@ -78,7 +79,7 @@ def make_round_parts(
     for port in ports:
         if port.port.kind == "gauge":
             count += 1
-            parts.append(make_gauge_lid(port.port.closure, project.gauge, f"L{count}", port.name))
+            parts.append(make_gauge_lid(port.port.closure, project.gauge or Gauge(), f"L{count}", port.name))
         elif port.port.kind == "inspection":
             count += 1
             parts.append(make_inspection_lid(port.port.closure, f"L{count}", port.name))
@@ -88,25 +89,25 @@ def make_round_parts(
             parts.append(dataclasses.replace(whole, full_size=True))
         else:
             parts += [whole, make_gasket_quarter(cartridge, f"G{index + 1}", cartridge.count)]
-    parts += _make_reusable(project, ports)
+    parts += _make_reusable(project, panel, ports)
     for index, port in enumerate(ports):
         for part in (
             make_test_disc(port, f"TD{index + 1}"),
-            make_reinforcement(port, project.box.panel, f"R{index + 1}"),
+            make_reinforcement(port, panel, f"R{index + 1}"),
         ):
             parts.append(dataclasses.replace(part, full_size=extra))
     findings = (*(f for lid in lids for f in lid.findings), *judge_paper(project.display, parts))
     return RoundParts(tuple(parts), findings)
 
 
-def _make_reusable(project: Settled, ports: Sequence[PortDesign]) -> list[FlatPart]:
+def _make_reusable(project: Given, panel: Panel, ports: Sequence[CollarDesign]) -> list[FlatPart]:
     """Return wrap strips and test cards, which are not used up by cutting: pails alike share them."""
     sheet = lay_sheet(project.display)
     longest = max(sheet.window_width_mm, sheet.window_height_mm) - 2 * INK_MM
     parts = []
     for index, alike in enumerate(group_pails(ports)):
         names = ", ".join(port.name for port in alike)
-        first, strip = alike[0], design_strip(alike[0], project.box.panel)
+        first, strip = alike[0], design_strip(alike[0], panel)
         for part in (
             make_strip(strip, first, f"W{index + 1}", names),
             make_strip_pieces(strip, first, f"W{index + 1}", longest, names),
@@ -118,9 +119,9 @@ def _make_reusable(project: Settled, ports: Sequence[PortDesign]) -> list[FlatPa
     return parts
 
 
-def group_pails(ports: Sequence[PortDesign]) -> list[list[PortDesign]]:
+def group_pails(ports: Sequence[CollarDesign]) -> list[list[CollarDesign]]:
     """Return the ports whose pails taper alike and whose girths differ by no more than a strip may miss by."""
-    groups: list[list[PortDesign]] = []
+    groups: list[list[CollarDesign]] = []
     for port in ports:
         pail = port.port.pail
         for group in groups:
@@ -134,20 +135,21 @@ def group_pails(ports: Sequence[PortDesign]) -> list[list[PortDesign]]:
     return groups
 
 
-def _make_holes(project: Settled, ports: Sequence[PortDesign], grains: Mapping[str, str]) -> list[FlatPart]:
-    panel = project.box.panel
+def _make_holes(
+    project: Given, panel: Panel, ports: Sequence[CollarDesign], grains: Mapping[str, str]
+) -> list[FlatPart]:
     return [
         FlatPart(
             number=f"H{index + 1}",
             name=f"hole for {port.name}",
             features=(
                 *draw_hole(port, Point(0.0, 0.0), others=_draw_others(project, port, f"R{index + 1}")),
-                *_draw_grain(grains.get(port.port.face, "none")),
+                *_draw_grain(_find_grain(port, grains)),
             ),
             quantity=1,
             material=panel.stock,
             thickness_mm=panel.thickness_mm,
-            face=say_outside(port.port.face),
+            face=_say_up(port),
             kind="hole",
             assumed=(*port.assumed, *port.ring_assumed),
             sizes=(
@@ -156,17 +158,8 @@ def _make_holes(project: Settled, ports: Sequence[PortDesign], grains: Mapping[s
                 Size(Said("ports.drill"), port.pilot_mm),
                 Size(Said("ports.screw_circle"), port.screw_circle_mm),
             ),
-            grain=grains.get(port.port.face, "none"),
-            notes=(
-                Said(
-                    "round_parts.hole_note",
-                    names={
-                        "edge": say_face(INDEX_SIDE[port.port.face]),
-                        "disc": f"TD{index + 1}",
-                        "ring": f"R{index + 1}",
-                    },
-                ),
-            ),
+            grain=_find_grain(port, grains),
+            notes=(_note_hole(port, f"TD{index + 1}", f"R{index + 1}"),),
             called=Said("round_parts.hole", names={"port": port.name}),
             subjects=(Subject("port", port.name),),
         )
@@ -174,7 +167,30 @@ def _make_holes(project: Settled, ports: Sequence[PortDesign], grains: Mapping[s
     ]
 
 
-def _draw_others(project: Settled, port: PortDesign, ring: str) -> list[Feature]:
+def _find_face(port: CollarDesign) -> Face | None:
+    """Return the face of the box that a port is in; None where no box is known."""
+    return port.port.face if isinstance(port, PortDesign) else None
+
+
+def _find_grain(port: CollarDesign, grains: Mapping[str, str]) -> str:
+    return grains.get(_find_face(port) or "", "none")
+
+
+def _say_up(port: CollarDesign) -> Said:
+    """Return which face of the panel lies up."""
+    face = _find_face(port)
+    return Said("round_parts.outside_up") if face is None else say_outside(face)
+
+
+def _note_hole(port: CollarDesign, disc: str, ring: str) -> Said:
+    """Return what else a hole's template is good for, and where its index points where that is known."""
+    side = port.index_side
+    if side is None:
+        return Said("round_parts.hole_note_alone", names={"disc": disc, "ring": ring})
+    return Said("round_parts.hole_note", names={"edge": say_face(side), "disc": disc, "ring": ring})
+
+
+def _draw_others(project: Given, port: CollarDesign, ring: str) -> list[Feature]:
     """Return the circles of other pieces round the same centre, which share the hole's sheets: ring, lining."""
     middle = Point(0.0, 0.0)
     others = [
@@ -185,7 +201,7 @@ def _draw_others(project: Settled, port: PortDesign, ring: str) -> list[Feature]
             whole=True,
         )
     ]
-    if project.lining is not None and port.port.face in project.lining.faces:
+    if project.lining is not None and _find_face(port) in project.lining.faces:
         radius = port.hole_mm / 2 + HOLE_PLAY_MM
         others.append(
             Feature(
@@ -215,12 +231,12 @@ def _draw_grain(grain: str) -> tuple[Feature, ...]:
     )
 
 
-def _design_filter_lids(project: Settled, ports: Sequence[PortDesign]) -> list[FilterLid]:
+def _design_filter_lids(project: Given, ports: Sequence[CollarDesign]) -> list[FilterLid]:
     """Return one lid design a kind of closure and of filter: lids that are cut alike share a template."""
-    alike: dict[tuple[Closure, Filter], list[str]] = {}
+    alike: dict[tuple[Closure, Cartridge | None], list[str]] = {}
     for port in ports:
         if port.port.kind == "filter":
-            alike.setdefault((port.port.closure, project.get_filter(port.port)), []).append(port.name)
+            alike.setdefault((port.port.closure, project.find_filter(port.port)), []).append(port.name)
     lids = []
     for (closure, cartridge), names in alike.items():
         name = "filter lid" if len(alike) == 1 else f"filter lid {', '.join(names)}"

@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from calc.cutting.sheets import SheetPlan
 from calc.finding import Finding, Limit, Said, Subject, hold
-from calc.project import Project, Sheet
+from calc.project import Boxed, Sheet
 from calc.shapes.judge import say_with
 
 
-def judge_sheets(plans: tuple[SheetPlan, ...], project: Project) -> tuple[Finding, ...]:
+def judge_sheets(plans: tuple[SheetPlan, ...], project: Boxed) -> tuple[Finding, ...]:
     """Return one finding for every part that no sheet can hold, or one that all fit."""
     found = []
     for plan in plans:

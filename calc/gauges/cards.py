@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from dataclasses import dataclass, replace
-from typing import TYPE_CHECKING
 
 from calc.finding import Said, say
 from calc.gauges.gauge import (
@@ -15,10 +14,7 @@ from calc.gauges.gauge import (
     find_reading_error,
     size_tube,
 )
-from calc.trade import MOST_OVER_SHUT_OFF
-
-if TYPE_CHECKING:
-    from calc.results import Sizing
+from calc.gauges.shown import Points, Shown
 
 LEG_GAP_MM = 96.0
 """Between the two legs of a U: the card stands between them."""
@@ -69,53 +65,6 @@ class Card:
         return all(mark.fits for mark in self.marks if mark.key == "clean me")
 
 
-@dataclass(frozen=True, kw_only=True)
-class Points:
-    """The pressures [Pa] a gauge is made for, at the gate to read at.
-
-    highest: what clean filters may show at most; lowest: at least; both the reading itself once it is measured
-    moved: the pleats' dust is added to a measured clean reading; otherwise *clean me* stands where it was computed
-    """
-
-    clean: float
-    clean_me: float
-    lowest: float
-    highest: float
-    is_measured: bool
-    moved: bool
-
-    @property
-    def rise(self) -> float:
-        """How far *clean me* stands from clean, either way."""
-        return abs(self.clean_me - self.clean)
-
-    @property
-    def falls(self) -> bool:
-        """Whether the reading falls as the filters load."""
-        return self.clean_me < self.clean
-
-
-def find_points(sizing: Sizing, clean_pa: float | None) -> Points:
-    """Return the pressures of a sizing's gauge. clean_pa: measured with clean filters; None: not yet.
-
-    A reading that no blower here makes was written into the log by hand, and is left out.
-    """
-    found, band = sizing.filters.clean_me, sizing.at_gauge.reading
-    measured = clean_pa
-    if measured is not None and measured > MOST_OVER_SHUT_OFF * abs(sizing.pressures.box_worst_pa):
-        measured = None
-    moved = measured is not None and found.criterion == "dust load"
-    clean = abs(band.best) if measured is None else measured
-    return Points(
-        clean=clean,
-        clean_me=clean + found.rise.best if moved else abs(found.reading_pa),
-        lowest=band.low if measured is None else clean,
-        highest=band.high if measured is None else clean,
-        is_measured=measured is not None,
-        moved=moved,
-    )
-
-
 def can_tell(card: Card, points: Points) -> bool:
     """Tell whether the eye knows *clean me* from clean on a card: both may be misread by its error."""
     return card.shows_clean_me and points.rise >= SEEN_APART * card.error_pa
@@ -126,32 +75,32 @@ def take_mark_off(card: Card) -> Card:
     return replace(card, marks=tuple(mark for mark in card.marks if mark.key != "clean me"))
 
 
-def find_too_high(sizing: Sizing, points: Points) -> float:
+def find_too_high(shown: Shown) -> float:
     """Return the reading [Pa] at which to stop: half over *clean me* and over all that clean filters may show, or near
     shut-off.
 
     The lesser that is above *clean me*; where the reading falls with loading, the shut-off.
     """
-    worst = abs(sizing.pressures.box_worst_pa)
+    points, worst = shown.points, shown.worst_pa
     start = max(points.clean_me, points.clean, 0.0 if points.falls else points.highest)
     limits = [TOO_HIGH * start, 0.95 * worst]
     return min((limit for limit in limits if limit > start), default=max(worst, TOO_HIGH * start))
 
 
-def find_companion(asked: Instrument, others: list[Instrument], sizing: Sizing, points: Points) -> Card | None:
+def find_companion(asked: Instrument, others: list[Instrument], shown: Shown) -> Card | None:
     """Return the first card of another kind that shows every mark; None when none does."""
-    cards = [make_card(other, sizing, points) for other in others if other.kind != asked.kind]
+    cards = [make_card(other, shown) for other in others if other.kind != asked.kind]
     return next((card for card in cards if all(mark.fits for mark in card.marks)), None)
 
 
-def lay_strips(instrument: Instrument, sizing: Sizing, points: Points) -> list[Card]:
+def lay_strips(instrument: Instrument, shown: Shown) -> list[Card]:
     """Return a scale that reaches *too high* cut into sheets' lengths, each beginning JOIN_MM before the last ends."""
-    whole = find_leg_travel(instrument, find_too_high(sizing, points)) * 1.1
+    whole = find_leg_travel(instrument, find_too_high(shown)) * 1.1
     cards: list[Card] = []
     start = 0.0
     while True:
         end = min(start + LONGEST_SCALE_MM, whole)
-        cards.append(make_card(instrument, sizing, points, (start, end, end < whole)))
+        cards.append(make_card(instrument, shown, (start, end, end < whole)))
         if end >= whole:
             return cards
         start = end - JOIN_MM
@@ -159,12 +108,11 @@ def lay_strips(instrument: Instrument, sizing: Sizing, points: Points) -> list[C
 
 def make_card(
     instrument: Instrument,
-    sizing: Sizing,
-    points: Points,
+    shown: Shown,
     strip: tuple[float, float, bool] | None = None,
 ) -> Card:
     """Return a card; strip: from where, to where [mm], and whether another goes on. None: one sheet from still air."""
-    too_high = find_too_high(sizing, points)
+    points, too_high = shown.points, find_too_high(shown)
     both = instrument.kind == "u-tube"
     reach = find_leg_travel(instrument, too_high) * 1.1
     start, joined = 0.0, False
@@ -173,7 +121,7 @@ def make_card(
         start, scale, joined = strip
     at_clean = say("gauge_design.mark_clean_measured" if points.is_measured else "gauge_design.mark_clean")
     wanted = [("still", say("gauge_design.mark_still"), 0.0), ("clean", at_clean, points.clean)]
-    if sizing.filters.clean_me.criterion != "never":
+    if shown.clean_me_asked:
         wanted.append(("clean me", say("gauge_design.mark_clean_me"), points.clean_me))
     wanted.append(("too high", say("gauge_design.mark_too_high"), too_high))
     marks = tuple(
@@ -182,7 +130,7 @@ def make_card(
         for travel in [find_leg_travel(instrument, pressure)]
     )
     error = find_reading_error(instrument)
-    tube = size_tube(instrument, abs(sizing.pressures.box_worst_pa), max(scale, reach) if strip else scale, LEG_GAP_MM)
+    tube = size_tube(instrument, shown.worst_pa, max(scale, reach) if strip else scale, LEG_GAP_MM)
     share = error / points.clean if points.clean else float("inf")
     return Card(
         instrument=instrument,

@@ -5,14 +5,12 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from calc.finding import Band, Finding
+from calc.finding import Finding
 from calc.gauges.cards import (
     Card,
     Mark,
-    Points,
     can_tell,
     find_companion,
-    find_points,
     lay_strips,
     make_card,
     take_mark_off,
@@ -27,26 +25,16 @@ from calc.gauges.gauge import (
     make_instrument,
 )
 from calc.gauges.gauge_findings import FREEZES_K, Signal, judge_gauge
+from calc.gauges.shown import GateReading, Shown, take_sizing
 
 if TYPE_CHECKING:
+    from calc.project import Aired, Gauge, Opening
     from calc.results import Sizing
-    from calc.settled import Settled
 
 U_TUBES = ("u-tube", "u-tube one leg")
 
 USUAL_TIMES = (3.0, 8.0)
 """*Clean me* over clean of spray-booth filter gauges (trade text): the sanity of the marks, not a limit."""
-
-
-@dataclass(frozen=True)
-class GateReading:
-    """What the gauge shows with a set of gates: clean filters with their band, and filters at *clean me*."""
-
-    name: str
-    open: tuple[str, ...]
-    flow: Band
-    reading: Band
-    clean_me_pa: float
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -60,10 +48,12 @@ class GaugeDesign:
     clean_me_pa: where CLEAN ME stands at the gate to read at: above a measured clean reading, or where it was computed
     signal: what tells to clean: the gauge, or the hours run where no gauge can be read; none: neither can
     strips: the scale of the companion (of the card, when it is a one-leg one) goes on over these, one sheet each
+    asked: what the file says of it; drop: share of the air lost at *clean me*, where blower and filters gave that alone
     on_lid: the card's board turns on the lid; every other board is on the wall
     read_at: machine whose gate alone is open
     """
 
+    asked: Gauge
     read_at: str
     liquid_kgm3: float
     card: Card
@@ -75,6 +65,7 @@ class GaugeDesign:
     findings: tuple[Finding, ...]
     clean_me_pa: float
     signal: Signal
+    drop: float | None = None
     strips: tuple[Card, ...] = ()
 
     def get_mark(self, key: str) -> Mark:
@@ -113,17 +104,21 @@ class GaugeDesign:
         return tuple(card for card in (self.card, self.sloping, self.companion) if card is not None) + self.strips
 
 
-def design_gauge(project: Settled, sizing: Sizing, clean_pa: float | None = None) -> GaugeDesign:
+def design_gauge(project: Aired, sizing: Sizing, clean_pa: float | None = None) -> GaugeDesign:
     """Return the gauge of a sized project. Water in a shop below freezing is a finding, not an error.
 
     clean_pa: the reading measured with clean filters; the clean mark then stands there, not where it was computed, and
     so does *clean me* where the pleats are full: its rise is the dust's. Where air is lost it stays: at the flow the
     shop may fall to, the blower and the ducts alone set the pressure in the box.
     """
-    gauge, air = project.gauge, sizing.air.density_kgm3
-    freezes = gauge.fluid in ("water", "dyed water") and project.shop.temperature_k < FREEZES_K
-    liquid = find_fluid_density(gauge.fluid, FREEZES_K if freezes else project.shop.temperature_k)
-    points = find_points(sizing, clean_pa)
+    return design_for(project.gauge, take_sizing(project, sizing, clean_pa), project.ports)
+
+
+def design_for(gauge: Gauge, shown: Shown, ports: tuple[Opening, ...] = ()) -> GaugeDesign:
+    """Return the gauge that shows these readings; ports: those of the box, among them perhaps the gauge's own lid."""
+    air, points = shown.air_kgm3, shown.points
+    freezes = gauge.fluid in ("water", "dyed water") and shown.temperature_k < FREEZES_K
+    liquid = find_fluid_density(gauge.fluid, FREEZES_K if freezes else shown.temperature_k)
 
     def make(kind: GaugeKind, slope: float | None = None) -> Instrument:
         return make_instrument(kind, liquid, air, gauge.tube_bore_mm, slope=slope, well_bore_mm=gauge.well_bore_mm)
@@ -131,62 +126,49 @@ def design_gauge(project: Settled, sizing: Sizing, clean_pa: float | None = None
     upright = make("u-tube")
     best = advise_slope(upright, points.clean, points.rise) or SLOPES[-1]
     asked = make(gauge.kind, gauge.slope or min(best, SLOPES[0]))
-    card = make_card(asked, sizing, points)
+    card = make_card(asked, shown)
     sloping = companion = instead_of = None
     if best < 1.0 and not (card.error_share <= READ_WITHIN and can_tell(card, points)):
-        better = make_card(make("inclined", best), sizing, points)
+        better = make_card(make("inclined", best), shown)
         if asked.kind == "inclined" or better.shows_clean_me or not card.shows_clean_me:
             card, instead_of = better, asked
         else:
             sloping = better
     if not card.shows_clean_me:
         others = [upright, make("u-tube one leg")]
-        companion = find_companion(card.instrument, others, sizing, points)
+        companion = find_companion(card.instrument, others, shown)
     strips: tuple[Card, ...] = ()
     if companion is None and not card.shows_clean_me:
         # No single sheet carries this scale: the one-leg card goes on over strips.
-        first, *rest = lay_strips(make("u-tube one leg"), sizing, points)
+        first, *rest = lay_strips(make("u-tube one leg"), shown)
         strips = tuple(rest)
         card, companion = (first, None) if card.instrument.kind == first.instrument.kind else (card, first)
     built = [each for each in (card, sloping, companion, *strips) if each is not None]
-    signal = _choose_signal(sizing, built, points)
+    signal = _choose_signal(shown, built)
     if signal != "gauge":
         card = take_mark_off(card)
         sloping = take_mark_off(sloping) if sloping is not None else None
         companion, strips = None, ()
     return GaugeDesign(
-        read_at=sizing.gauge_at,
+        asked=gauge,
+        drop=shown.drop,
+        read_at=shown.read_at,
         liquid_kgm3=liquid,
         card=card,
         sloping=sloping,
         companion=companion,
         instead_of=instead_of,
-        on_lid=gauge.mount == "lid"
-        and card.instrument.kind in U_TUBES
-        and any(p.kind == "gauge" for p in project.ports),
-        readings=_list_readings(sizing, points),
-        findings=judge_gauge(project, sizing, built, instead_of, points, signal),
+        on_lid=gauge.mount == "lid" and card.instrument.kind in U_TUBES and any(p.kind == "gauge" for p in ports),
+        readings=shown.gates,
+        findings=judge_gauge(gauge, shown, built, instead_of, signal),
         clean_me_pa=points.clean_me,
         signal=signal,
         strips=strips,
     )
 
 
-def _list_readings(sizing: Sizing, points: Points) -> tuple[GateReading, ...]:
-    """Return the readings at every gate. *Clean me* moves with a measured clean reading as at the gauge's own gate."""
-    times = points.clean / abs(sizing.at_gauge.reading.best) if points.moved else 1.0
-    return tuple(
-        GateReading(
-            s.name, s.open, s.flow, s.reading, s.reading_clean_me_pa + (times - 1) * s.reading.best if times != 1 else
-            s.reading_clean_me_pa,
-        )
-        for s in sizing.scenarios
-    )  # fmt: skip
-
-
-def _choose_signal(sizing: Sizing, built: list[Card], points: Points) -> Signal:
+def _choose_signal(shown: Shown, built: list[Card]) -> Signal:
     """Return what tells to clean: the gauge where its marks can be told apart, else the hours run."""
-    clean_me = sizing.filters.clean_me
-    if clean_me.criterion == "never" or any(can_tell(card, points) for card in built):
+    if not shown.clean_me_asked or any(can_tell(card, shown.points) for card in built):
         return "gauge"
-    return "hours" if clean_me.hours_later is not None else "none"
+    return "hours" if shown.hours is not None else "none"

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, Literal
 
-from calc.finding import Amount, Finding, Limit, Subject, Verdict, hold, say, tell
-from calc.gauges.cards import Card, Points, can_tell, name_kind
+from calc.finding import Amount, Finding, Limit, Said, Subject, Verdict, hold, say, tell
+from calc.gauges.cards import Card, can_tell, name_kind
 from calc.gauges.gauge import (
     READ_COARSELY,
     READ_WITHIN,
@@ -17,8 +17,8 @@ from calc.gauges.gauge import (
 )
 
 if TYPE_CHECKING:
-    from calc.results import Sizing
-    from calc.settled import Settled
+    from calc.gauges.shown import Points, Shown
+    from calc.project import Gauge
 
 Signal = Literal["gauge", "hours", "none"]
 FREEZES_K = 273.15
@@ -33,28 +33,28 @@ GAUGE = Subject("gauge")
 
 
 def judge_gauge(
-    project: Settled,
-    sizing: Sizing,
+    gauge: Gauge,
+    shown: Shown,
     built: list[Card],
     instead_of: Instrument | None,
-    points: Points,
     signal: Signal,
 ) -> tuple[Finding, ...]:
     """Return the findings on a gauge. built: its cards, the one asked for or built in its place first."""
-    findings = [_find_frost(project)] if project.gauge.fluid in ("water", "dyed water") else []
+    points = shown.points
+    findings = [_find_frost(shown)] if gauge.fluid in ("water", "dyed water") else []
     if signal != "gauge":
-        findings.append(_tell_signal(sizing, built, points, signal))
+        findings.append(_tell_signal(shown, built, signal))
     else:
         findings.append(_find_readable(built, instead_of, points.clean))
-        if sizing.filters.clean_me.criterion != "never":
-            findings += [_find_travel(built, points), _find_mark(project, sizing, built, points)]
-    if project.gauge.tube_length_mm is not None:
+        if shown.clean_me_asked:
+            findings += [_find_travel(built, points), _find_mark(shown, built)]
+    if gauge.tube_length_mm is not None:
         need = sum(card.tube.length_mm for card in built[:2])
         findings.append(
             hold(
                 "gauge.tube",
                 say("gauge_design.tube"),
-                project.gauge.tube_length_mm,
+                gauge.tube_length_mm,
                 Limit(need, "at least", source="U-tube hydrostatics with a quarter to spare"),
                 say("gauge_design.tube_why"),
                 topic="gauge",
@@ -65,15 +65,15 @@ def judge_gauge(
     return tuple(findings)
 
 
-def _tell_signal(sizing: Sizing, built: list[Card], points: Points, signal: Signal) -> Finding:
+def _tell_signal(shown: Shown, built: list[Card], signal: Signal) -> Finding:
     """Say that no gauge can be read here, and what tells to clean in its place."""
-    finest = min(built, key=lambda card: card.error_pa)
+    finest, points = min(built, key=lambda card: card.error_pa), shown.points
     amounts = {
         "clean": Amount(points.clean, "pressure_pa"),
         "rise": Amount(points.rise, "pressure_pa"),
         "error": Amount(finest.error_pa, "pressure_pa"),
     }
-    later = sizing.filters.clean_me.hours_later
+    later = shown.hours
     if signal == "none" or later is None:
         return tell(
             "gauge.signal", say("gauge_design.signal_none"), say("gauge_design.signal_none_why", **amounts),
@@ -133,13 +133,19 @@ def _find_travel(built: list[Card], points: Points) -> Finding:
     )
 
 
-def _find_mark(project: Settled, sizing: Sizing, built: list[Card], points: Points) -> Finding:
+def _name_mark(shown: Shown) -> Said:
+    if not shown.read_at:
+        return say("gauge_design.clean_me_alone")
+    return say(f"gauge_design.clean_me{shown.by_hose}", machine=shown.read_at)
+
+
+def _find_mark(shown: Shown, built: list[Card]) -> Finding:
     """Whether *clean me* stands clear of what clean filters may show: their band, or once measured the eye's error."""
-    error = SEEN_APART * min(card.error_pa for card in built)
+    points, error = shown.points, SEEN_APART * min(card.error_pa for card in built)
     spread = points.clean - points.lowest if points.falls else points.highest - points.clean
     return hold(
         "gauge.clean_me",
-        say(f"gauge_design.clean_me{project.by_hose}", machine=sizing.gauge_at),
+        _name_mark(shown),
         points.clean_me,
         Limit(
             points.clean,
@@ -155,11 +161,11 @@ def _find_mark(project: Settled, sizing: Sizing, built: list[Card], points: Poin
     )
 
 
-def _find_frost(project: Settled) -> Finding:
+def _find_frost(shown: Shown) -> Finding:
     return hold(
         "gauge.frost",
         say("gauge_design.frost"),
-        project.shop.temperature_k,
+        shown.temperature_k,
         Limit(FREEZES_K, "at least", source="freezing point of water"),
         say("gauge_design.frost_why"),
         topic="gauge",

@@ -12,7 +12,7 @@ from calc.gauges.gauge_design import GaugeDesign
 from calc.shapes.shapes import Arc, Circle, Feature, FlatPart, Layer, Line, Point, Size, make_rectangle
 
 if TYPE_CHECKING:
-    from calc.settled import Settled
+    from calc.project import Given
 
 CLIP_DRILL_MM, SCREW_HOLE_MM = 2.5, 5.0
 EDGE = 6.0
@@ -23,16 +23,16 @@ NAMES = {"inclined": "sloping gauge board", "well": "gauge board of the well"}
 UPRIGHT, ONLY, ROUND = "upright gauge board", "gauge board", "round gauge board"
 
 
-def make_gauge_parts(project: Settled, gauge: GaugeDesign) -> tuple[FlatPart, ...]:
+def make_gauge_parts(project: Given, gauge: GaugeDesign) -> tuple[FlatPart, ...]:
     """Return the boards the gauge needs, M1 the one asked for, and the bracket behind each of those on the wall."""
     ports = [port for port in project.ports if port.kind == "gauge"]
-    if not ports:  # the cards tell what a gauge would read; none is built
+    if not ports and project.box is not None:  # the cards tell what a gauge would read; none is built
         return ()
     parts = []
     walls = [design_wall_board(card, LEG_GAP_MM) for card in gauge.boards]
     kinds = [NAMES.get(card.instrument.kind, UPRIGHT) for card in gauge.boards]
     if gauge.on_lid:
-        board = design_lid_board(gauge.card, ports[0].closure, project.gauge.fitting_hole_mm, LEG_GAP_MM)
+        board = design_lid_board(gauge.card, ports[0].closure, gauge.asked.fitting_hole_mm, LEG_GAP_MM)
         parts.append(make_lid_board(board, "M1"))
         walls, kinds = walls[1:], kinds[1:]
     elif len(kinds) == 1:

@@ -12,7 +12,7 @@ from calc.finding import Amount, Limit, Said, Verdict, decide
 from calc.project import Hose, Machine, Pail, Piece
 from calc.record.entries import Record
 from calc.record.questions import list_hoses, split_key
-from calc.settled import PlacedPort, Settled
+from calc.settled import PlacedPort, SettledShop
 
 TOLERANCES_MM: Mapping[str, float] = {
     "box.width": 3.0,
@@ -45,7 +45,7 @@ class Compared:
     verdict: Verdict
 
 
-def find_designed(project: Settled) -> dict[str, Amount]:
+def find_designed(project: SettledShop) -> dict[str, Amount]:
     """Return what the settled project says for each key of the as-built form that it says something for."""
     box = project.box
     said: dict[str, Amount] = {
@@ -79,7 +79,7 @@ def find_pail_across(pail: Pail) -> float:
     return measure_pail(pail)[0]
 
 
-def compare_built(project: Settled, record: Record, labels: Mapping[str, Said]) -> tuple[Compared, ...]:
+def compare_built(project: SettledShop, record: Record, labels: Mapping[str, Said]) -> tuple[Compared, ...]:
     """Return each measure of the form that was drawn and made, in its order. labels: words by key."""
     rows = []
     drawn = find_designed(project)
@@ -120,7 +120,7 @@ def find_tolerance(key: str) -> float:
     return millimetres / 1000 if stem == "hose" else millimetres
 
 
-def apply_record(project: Settled, record: Record) -> Settled:
+def apply_record(project: SettledShop, record: Record) -> SettledShop:
     """Return the project with every measured value put in place of the drawn one: to size what really stands there.
 
     Taken over: box sizes, panel, ceiling, underside, pails, hose lengths, filter count, shop temperature, tube bore.

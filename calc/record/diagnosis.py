@@ -17,7 +17,7 @@ from calc.airflow.system import System
 from calc.finding import Amount, Band, Said, Verdict, say
 from calc.record.entries import Entry, Record, find_baseline
 from calc.results import Scenario, Sizing
-from calc.settled import Settled
+from calc.settled import SettledShop
 
 SightedAs = Literal["as expected", "still", "low", "loaded", "clean me", "too high", "high"]
 FREER = 0.5
@@ -49,7 +49,7 @@ class Diagnosed:
     likely: tuple[Said, ...]
 
 
-def diagnose(project: Settled, sizing: Sizing, record: Record) -> tuple[Diagnosed, ...]:
+def diagnose(project: SettledShop, sizing: Sizing, record: Record) -> tuple[Diagnosed, ...]:
     """Return readings read for what they say, by machine, then date.
 
     Of each gate the latest reading, and before it every one that was not as it should be: it tells what was mended.

@@ -8,9 +8,9 @@ from dataclasses import dataclass
 
 from calc.finding import Finding, Limit, Verdict, decide, hold, say, tell
 from calc.measures.quantity import ReadError, read_amount
+from calc.project import Aired
 from calc.record.entries import Answer, Entry, Record
 from calc.results import MakeUpAir, Sizing
-from calc.settled import Settled
 from calc.sizing.judging_make_up import SHOP, judge_draught_untested
 
 DEPRESSION, SPILLAGE, BURNERS_OFF = "draught.depression", "draught.spillage", "step.test_draught.1"
@@ -62,7 +62,7 @@ def _read(answer: Answer | None) -> float | None:
         return None
 
 
-def judge_draught(project: Settled, sizing: Sizing, record: Record | None) -> tuple[Finding, ...]:
+def judge_draught(project: Aired, sizing: Sizing, record: Record | None) -> tuple[Finding, ...]:
     """Return the findings on the tests of a flue that the collector draws on; none where there is no such flue.
 
     The latest day's reading counts. Until there is one the finding is tight, whatever the sizing says.

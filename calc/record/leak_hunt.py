@@ -17,7 +17,7 @@ from calc.gauges.gauge_design import GaugeDesign
 from calc.record.diagnosis import find_crossing
 from calc.record.entries import Record
 from calc.results import Sizing
-from calc.settled import Settled
+from calc.settled import SettledShop
 
 ALLOWED_SHARE = 0.10
 """Of the air with the gauge's gate alone open (common practice, no source; the same limit as the sizing's finding)."""
@@ -59,12 +59,12 @@ class LeakFound:
     verdict: Verdict
 
 
-def find_leak_limits(project: Settled, sizing: Sizing, gauge: GaugeDesign) -> LeakLimits:
+def find_leak_limits(project: SettledShop, sizing: Sizing, gauge: GaugeDesign) -> LeakLimits:
     """Return what passes the leak hunt of a settled project."""
     return _find_limits(System(project), project, sizing, gauge)
 
 
-def _find_limits(system: System, project: Settled, sizing: Sizing, gauge: GaugeDesign) -> LeakLimits:
+def _find_limits(system: System, project: SettledShop, sizing: Sizing, gauge: GaugeDesign) -> LeakLimits:
     one = _find_leak_at_shut_off(system, sizing)
     leak = ALLOWED_SHARE * one
     seen = gauge.finest.error_pa
@@ -105,7 +105,9 @@ def _find_share(system: System, reading_pa: float, one_m3s: float) -> float | No
     return None if leak is None else leak / one_m3s
 
 
-def judge_shut_readings(project: Settled, sizing: Sizing, gauge: GaugeDesign, record: Record) -> tuple[LeakFound, ...]:
+def judge_shut_readings(
+    project: SettledShop, sizing: Sizing, gauge: GaugeDesign, record: Record
+) -> tuple[LeakFound, ...]:
     """Return every recorded reading with the gates shut, oldest first, with the leak it stands for."""
     dated = [(entry.date, entry.get_value("shutoff.reading")) for entry in record.entries]
     readings = sorted((date, abs(value)) for date, value in dated if value is not None)

@@ -16,7 +16,7 @@ from calc.record.leak_hunt import LeakFound, judge_shut_readings
 from calc.record.questions import list_questions
 from calc.record.trend import Due, Trend, draw_trend, list_due
 from calc.results import Sizing
-from calc.settled import Settled
+from calc.settled import SettledShop
 from calc.trade import WORKDAYS
 
 DAYS_A_WEEK = 7
@@ -54,7 +54,7 @@ class Review:
     strays: tuple[Entry, ...]
 
 
-def review_record(project: Settled, sizing: Sizing, gauge: GaugeDesign, record: Record, digest: str) -> Review:
+def review_record(project: SettledShop, sizing: Sizing, gauge: GaugeDesign, record: Record, digest: str) -> Review:
     """Return the review of a record. project: settled, as drawn; gauge: as built; digest: of the project file now.
 
     The sizing is run again only when a measured value differs from the drawn one. A measured set that cannot be sized
@@ -88,7 +88,7 @@ def review_record(project: Settled, sizing: Sizing, gauge: GaugeDesign, record: 
     )
 
 
-def size_gates(built: Settled, drawn: Sizing) -> Sizing:
+def size_gates(built: SettledShop, drawn: Sizing) -> Sizing:
     """Return the drawn sizing with its scenarios solved again for another project of the same machines.
 
     Raises ArithmeticError or ValueError when blower and ducts find no balance.
@@ -103,7 +103,7 @@ def size_gates(built: Settled, drawn: Sizing) -> Sizing:
     return replace(drawn, air=system.air, scenarios=scenarios)
 
 
-def _compare_sizings(project: Settled, drawn: Sizing, built: Sizing) -> tuple[Resized, ...]:
+def _compare_sizings(project: SettledShop, drawn: Sizing, built: Sizing) -> tuple[Resized, ...]:
     rows = []
     for machine in project.machines:
         before, after = drawn.get_alone(machine.name), built.get_alone(machine.name)

@@ -13,12 +13,12 @@ from calc.airflow.dust import (
 )
 from calc.finding import Band
 from calc.guess import round_band
+from calc.project import Aired
 from calc.results import Catching
-from calc.settled import Settled
 from calc.trade import EMPTY_AT
 
 
-def list_catching(project: Settled, shares: tuple[float, ...]) -> tuple[Catching, ...]:
+def list_catching(project: Aired, shares: tuple[float, ...]) -> tuple[Catching, ...]:
     """Return the catch pails, by port, and the separator's bin. shares: as in list_pail_rates."""
     rates = list_pail_rates(project, shares)
     pails = tuple(
@@ -37,7 +37,7 @@ def list_catching(project: Settled, shares: tuple[float, ...]) -> tuple[Catching
     return (*_list_bins(project), *pails)
 
 
-def _list_bins(project: Settled) -> tuple[Catching, ...]:
+def _list_bins(project: Aired) -> tuple[Catching, ...]:
     if project.separator.kind == "none":
         return ()
     volume = project.separator.bin_m3 or USUAL_BIN_M3
@@ -54,6 +54,6 @@ def _list_bins(project: Settled) -> tuple[Catching, ...]:
     )
 
 
-def _find_hours(project: Settled, volume_m3: float, rate: Band | None) -> Band | None:
+def _find_hours(project: Aired, volume_m3: float, rate: Band | None) -> Band | None:
     hours = find_fill_hours(volume_m3, project, rate) if rate is not None else None
     return None if hours is None else round_band(hours)

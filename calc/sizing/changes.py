@@ -14,8 +14,7 @@ from calc.airflow.items import size_of
 from calc.airflow.system import System
 from calc.airflow.velocities import Limits
 from calc.finding import Amount, Said, say
-from calc.project import Elbow, Hose, Machine, Pickup, Piece, Pipe, Run, Throat
-from calc.settled import Settled
+from calc.project import Aired, Elbow, Hose, Machine, Pickup, Piece, Pipe, Run, Throat
 from calc.sizing.choices import (
     change_filters,
     change_runs,
@@ -43,10 +42,10 @@ class Change:
     knob: tuple[str, ...]
     machine: str = ""
     at_machine: Callable[[Machine], Machine] | None = None
-    everywhere: Callable[[Settled], Settled] | None = None
+    everywhere: Callable[[Aired], Aired] | None = None
     more_media: bool = False
 
-    def apply(self, project: Settled) -> Settled:
+    def apply(self, project: Aired) -> Aired:
         """Return the project with the change."""
         if self.everywhere is not None:
             return self.everywhere(project)
@@ -62,7 +61,7 @@ class Change:
         return all(ours == theirs for ours, theirs in zip(self.knob, other.knob, strict=False))
 
 
-def _pick_size(project: Settled, size_m: float, step: int) -> float | None:
+def _pick_size(project: Aired, size_m: float, step: int) -> float | None:
     """Return the next duct size [m] up (1) or down (-1); None at the end of the list."""
     sizes = list_sizes(project)
     bigger = [s for s in sizes if s > size_m + 1e-3]
@@ -93,7 +92,7 @@ def resize_drop(machine: Machine, from_m: float, to_m: float) -> Machine:
     )
 
 
-def list_machine_changes(project: Settled, machine: Machine) -> Iterable[Change]:
+def list_machine_changes(project: Aired, machine: Machine) -> Iterable[Change]:
     """Return what can be changed at one machine: half the hose, a wider port, a drop one size up or down."""
     name, length = machine.name, measure_hoses(machine)
     if length > 0.6:
@@ -171,10 +170,10 @@ def list_machine_reroutes(machine: Machine) -> Iterable[Change]:
         yield Change(what=what, knob=(machine.name, knob), machine=machine.name, at_machine=lay(relay))
 
 
-def list_run_reroutes(project: Settled, runs: list[str]) -> Iterable[Change]:
+def list_run_reroutes(project: Aired, runs: list[str]) -> Iterable[Change]:
     """Return the other ways these runs may go: an elbow less, a shorter way."""
 
-    def lay(name: str, relay: Relay) -> Callable[[Settled], Settled]:
+    def lay(name: str, relay: Relay) -> Callable[[Aired], Aired]:
         def lay_all(runs: tuple[Run, ...]) -> tuple[Run, ...]:
             return tuple(replace(run, pieces=relay(run.pieces)) if run.name == name else run for run in runs)
 

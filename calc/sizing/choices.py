@@ -11,16 +11,15 @@ from calc.airflow.loading import find_clean_me
 from calc.airflow.stretches import ROOT, Flows
 from calc.airflow.system import System
 from calc.airflow.velocities import Limits
-from calc.project import Elbow, Filter, Hose, Machine, OpenGate, Piece, Pipe, Run
+from calc.project import Aired, Elbow, Filter, Hose, Machine, OpenGate, Piece, Pipe, Run
 from calc.results import FilterChoice, HoseChoice, TrunkChoice
-from calc.settled import Settled
 
 # Duct as sold: inches, and millimetres for metric shops.
 INCH_SIZES_M = tuple(round(inches * 0.0254, 4) for inches in (4, 5, 6, 7, 8, 9, 10, 12))
 METRIC_SIZES_M = (0.100, 0.125, 0.150, 0.160, 0.180, 0.200, 0.224, 0.250, 0.300)
 
 
-def list_sizes(project: Settled) -> tuple[float, ...]:
+def list_sizes(project: Aired) -> tuple[float, ...]:
     """Return the duct diameters [m] this shop can buy."""
     return INCH_SIZES_M if project.display.system == "inch" else METRIC_SIZES_M
 
@@ -38,19 +37,19 @@ def resize_run(run: Run, to_m: float) -> Run:
     return replace(run, pieces=tuple(resize_piece(piece, from_m, to_m) for piece in run.pieces))
 
 
-def change_runs(project: Settled, names: frozenset[str], to_m: float) -> Settled:
+def change_runs(project: Aired, names: frozenset[str], to_m: float) -> Aired:
     """Return the project with these runs at another diameter."""
     runs = tuple(resize_run(run, to_m) if run.name in names else run for run in project.runs)
     return replace(project, runs=runs)
 
 
-def change_filters(project: Settled, count: int) -> Settled:
+def change_filters(project: Aired, count: int) -> Aired:
     """Return the project with another number of the kind of filter that it has most of."""
     most = pick_kind(project)
     return replace(project, filters=tuple(replace(f, count=count) if f is most else f for f in project.filters))
 
 
-def pick_kind(project: Settled) -> Filter:
+def pick_kind(project: Aired) -> Filter:
     """Return the kind of filter that there is most media of."""
     return max(project.filters, key=lambda each: (each.count * each.media_m2, each.name))
 
@@ -109,7 +108,7 @@ def choose_filters(system: System, read_at: str, most: int = 6) -> tuple[FilterC
     return tuple(rows)
 
 
-def list_trunk(project: Settled) -> frozenset[str]:
+def list_trunk(project: Aired) -> frozenset[str]:
     """Return the runs that enter the separator and have pipe or hose in them."""
     return frozenset(
         r.name for r in project.runs if r.into == ROOT and any(isinstance(p, Pipe | Hose) for p in r.pieces)

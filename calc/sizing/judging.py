@@ -6,8 +6,8 @@ from dataclasses import replace
 
 from calc.airflow.scenarios import ALL_OPEN
 from calc.finding import Amount, Band, Finding, Limit, Said, Subject, Topic, Verdict, hold, say, tell
+from calc.project import Aired
 from calc.results import BlowerCurve, Filters, Leakage, Scenario, ShopAir, Sound
-from calc.settled import Settled
 from calc.sizing.checks import Check
 from calc.sizing.hearing import find_niosh_hours
 from calc.sizing.judging_power import tell_power_source, word_motor
@@ -16,14 +16,14 @@ from calc.trade import PRACTICE, WORKDAYS
 BLOWER, FILTERS, SHOP = Subject("blower"), Subject("filters"), Subject("shop")
 
 
-def name_gates(project: Settled, scenario: str) -> Said:
+def name_gates(project: Aired, scenario: str) -> Said:
     """Return the words for a scenario's open gates, or the machine that the hose is on, to stand in a sentence."""
     if scenario == ALL_OPEN:
         return say("judging.gates_all")
     return say(f"judging.gates_open{project.by_hose}", scenario=scenario)
 
 
-def word_check(check: Check, project: Settled, blower: BlowerCurve) -> Finding:
+def word_check(check: Check, project: Aired, blower: BlowerCurve) -> Finding:
     """Return the finding of a check."""
     place, scenario = check.subject.name, check.scenario
     source, eases = PRACTICE, tuple[Said, ...]()
@@ -53,7 +53,7 @@ def word_check(check: Check, project: Settled, blower: BlowerCurve) -> Finding:
     )  # fmt: skip
 
 
-def judge_curve(project: Settled, scenarios: tuple[Scenario, ...]) -> list[Finding]:
+def judge_curve(project: Aired, scenarios: tuple[Scenario, ...]) -> list[Finding]:
     """Return the findings on the blower's curve itself."""
     found = []
     if project.blower.from_rating:
@@ -85,7 +85,7 @@ def judge_curve(project: Settled, scenarios: tuple[Scenario, ...]) -> list[Findi
     return found
 
 
-def _judge_curve_start(project: Settled, scenarios: tuple[Scenario, ...]) -> list[Finding]:
+def _judge_curve_start(project: Aired, scenarios: tuple[Scenario, ...]) -> list[Finding]:
     """Return the findings on a curve whose first point is not shut-off: flows before it, and the highest pressure."""
     first, source = project.blower.curve[0], "project file: first point of the curve"
     if first.flow_m3s <= 0:
@@ -139,7 +139,7 @@ def judge_all_open(scenario: Scenario) -> Finding:
     )  # fmt: skip
 
 
-def judge_filters(filters: Filters, project: Settled) -> list[Finding]:
+def judge_filters(filters: Filters, project: Aired) -> list[Finding]:
     """Return the findings on cleaning interval and media limit."""
     found = []
     if filters.clean_me.hours_later is not None:
@@ -169,7 +169,7 @@ def judge_filters(filters: Filters, project: Settled) -> list[Finding]:
     return found
 
 
-def _judge_media(filters: Filters, project: Settled) -> list[Finding]:
+def _judge_media(filters: Filters, project: Aired) -> list[Finding]:
     """Return the finding on the clean loss against what the media stands; none without a limit in the file."""
     limits = [f.most_pa for f in project.filters if f.most_pa]
     if not limits:
@@ -247,7 +247,7 @@ def judge_air(air: ShopAir) -> list[Finding]:
     return found
 
 
-def judge_leakage(project: Settled, leakage: Leakage) -> Finding:
+def judge_leakage(project: Aired, leakage: Leakage) -> Finding:
     """Return the finding on leaks. Where the file gives none at all it says so, and gives no figure."""
     given = any(m.gate and m.gate.leak_m2 for m in project.machines) or any(r.leakage_class for r in project.runs)
     if not given:

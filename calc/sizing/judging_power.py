@@ -4,9 +4,8 @@ from __future__ import annotations
 
 from calc.airflow.shaft_power import EFFICIENCY_SPREAD
 from calc.finding import Amount, Finding, Limit, Said, Subject, hold, say
-from calc.project import Blower, WheelKind
+from calc.project import Aired, Blower, WheelKind
 from calc.results import BlowerCurve
-from calc.settled import Settled
 
 BEST_EFFICIENCY: dict[WheelKind, float] = {"radial": 0.75, "forward": 0.65, "backward": 0.83}
 """Most that such a wheel puts into the air of what its shaft takes: the top of each range in the table of fan
@@ -24,7 +23,7 @@ LOAD_SOURCE = (
 )
 
 
-def tell_power_source(project: Settled) -> str:
+def tell_power_source(project: Aired) -> str:
     """Return where the power at the shaft comes from: maker's curve, or wheel and efficiency."""
     blower = project.blower
     if blower.power_curve:
@@ -38,7 +37,7 @@ def tell_power_source(project: Settled) -> str:
     )
 
 
-def word_motor(project: Settled, curve: BlowerCurve) -> tuple[Said, tuple[Said, ...]]:
+def word_motor(project: Aired, curve: BlowerCurve) -> tuple[Said, tuple[Said, ...]]:
     """Return why the power at the shaft matters, with what it is with no duct on, and what makes it surer."""
     power, blower = curve.power, project.blower
     free = Amount(power.shaft_w[-1], "power_w")

@@ -11,6 +11,7 @@ from calc.airflow.separator import find_capture, find_cut_size, find_turns
 from calc.airflow.system import System
 from calc.airflow.velocities import Limits
 from calc.finding import Finding
+from calc.project import Aired
 from calc.results import (
     BlowerCurve,
     Considered,
@@ -26,7 +27,6 @@ from calc.results import (
     Sound,
     SystemCurve,
 )
-from calc.settled import Settled
 from calc.sizing.catching import list_catching
 from calc.sizing.checks import ABOUT, Check, check_scenarios
 from calc.sizing.judging import (
@@ -47,7 +47,7 @@ from calc.sizing.sound import describe_sound
 MOST_CURVES = 12  # system curves drawn: more gates than this, only those that matter
 
 
-def pick_gauge_gate(project: Settled, clean: dict[str, Solved]) -> str:
+def pick_gauge_gate(project: Aired, clean: dict[str, Solved]) -> str:
     """Return the machine whose gate alone is open for reading: the file's, or the one with most air."""
     if project.gauge.read_at is not None:
         return project.gauge.read_at
@@ -126,7 +126,7 @@ def _find_leakage(system: System, one: Solved) -> Leakage:
     return Leakage(one.opened.name, flows.gate_leak_m3s, seams, flows.leak_m3s / flows.blower_flow)
 
 
-def size_project(project: Settled) -> Sizing:
+def size_project(project: Aired) -> Sizing:
     """Return the sizing of a settled project: every scenario, filters, gauge, sound, findings; choices, remedies and
     calculations to follow when they are first asked for.
 
@@ -186,7 +186,7 @@ def size_project(project: Settled) -> Sizing:
 
 
 def _collect(
-    project: Settled,
+    project: Aired,
     system: System,
     curve: BlowerCurve,
     scenarios: tuple[Scenario, ...],

@@ -6,7 +6,7 @@ import math
 from itertools import product
 
 from calc.finding import Band
-from calc.project import Blower
+from calc.project import Aired, Blower
 from calc.results import Sound, SoundBand
 from calc.settled import Settled
 from calc.sizing.absorption import OCTAVES, find_kind
@@ -100,7 +100,7 @@ class _Heard:
         return tuple(Band(min(row), row[0], max(row)) for row in zip(*found, strict=True))  # type: ignore[return-value]
 
 
-def describe_sound(project: Settled) -> Sound | None:
+def describe_sound(project: Aired) -> Sound | None:
     """Return the sound at the operator's ear before and after the box; None where the file gives no level.
 
     Lining and box are told apart: the bare box first, then what the lining adds to it.
@@ -112,6 +112,8 @@ def describe_sound(project: Settled) -> Sound | None:
     source, assumed = find_spectrum(blower, away)
     before = add_levels(source.values())
     past = find_past(blower, before, noise.ear_m)
+    if not isinstance(project, Settled):
+        return _describe_alone(project, source, assumed, past)
     heard = _Heard(project, source, past)
     box, lining, quieter = heard.find_taken()
     bands = []
@@ -151,6 +153,40 @@ def describe_sound(project: Settled) -> Sound | None:
         spectrum_assumed=assumed,
         lowest_hz=heard.lined.lowest_hz,
         protected=expose(together.best - spared, hours) if noise.protector else None,
+        protection_db=spared,
+        protector=noise.protector,
+    )
+
+
+def _describe_alone(project: Aired, source: dict[int, float], assumed: bool, past: Band) -> Sound:
+    """Return the sound of a collector without a box: nothing is taken away."""
+    noise, none = project.noise, Band(0.0, 0.0, 0.0)
+    bands = tuple(
+        SoundBand(
+            hz=hz, before_db=level, bare_db=level, after_db=level, absorbing_m2=0.0, filters_db=0.0, panels_db=0.0,
+            taken_db=0.0,
+        )
+        for hz, level in source.items()
+    )  # fmt: skip
+    before = add_levels(source.values())
+    together = add_levels([before, *(other.level_db for other in noise.others)])
+    spared = find_protection(noise.protector) if noise.protector else 0.0
+    hours = noise.hours_a_day
+    return Sound(
+        bands=bands,
+        before=expose(before, hours),
+        after=expose(before, hours),
+        with_others=expose(together, hours),
+        together=Band(together, together, together),
+        box=none,
+        lining=None,
+        quieter=none,
+        past_below=past,
+        past_measured=project.blower.past_box_db is not None,
+        hours_a_day=hours,
+        spectrum_assumed=assumed,
+        lowest_hz=0.0,
+        protected=expose(together - spared, hours) if noise.protector else None,
         protection_db=spared,
         protector=noise.protector,
     )

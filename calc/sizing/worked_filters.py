@@ -9,9 +9,8 @@ from calc.airflow.items import size_of
 from calc.airflow.separator import find_turns
 from calc.airflow.system import System
 from calc.finding import Amount, say
-from calc.project import Filter
+from calc.project import Aired, Filter
 from calc.results import Sizing, Worked
-from calc.settled import Settled
 from calc.sizing.worked_terms import OF_FILTERS, OF_GAUGE, to_amount, to_figures
 
 
@@ -80,7 +79,7 @@ def work_filters(system: System, sizing: Sizing) -> list[Worked]:
         Worked(
             subject=OF_GAUGE,
             symbol=say("worked.clean_me"),
-            formula=say("worked.clean_me_formula"),
+            formula=say("worked.clean_me_formula" if system.project.box else "worked.clean_me_formula_filters"),
             numbers=(say("worked.clean_me_numbers", q=to_amount(loaded.blower_flow, "flow_m3s"), why=me.why),),
             value=to_amount(me.reading_pa, "pressure_pa"),
             source="working point moved along the blower's own curve",
@@ -112,7 +111,7 @@ def work_filters(system: System, sizing: Sizing) -> list[Worked]:
     return worked
 
 
-def work_room_in_pleats(project: Settled) -> Worked:
+def work_room_in_pleats(project: Aired) -> Worked:
     """Return the dust that the pleats of the first kind of filter to be full have room for."""
     bulk = find_bulk(project)
     least = min(project.filters, key=lambda each: (find_room(each, bulk).best, each.name))

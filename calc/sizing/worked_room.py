@@ -5,6 +5,7 @@ from __future__ import annotations
 from calc.airflow.system import System
 from calc.finding import Amount, Said, say
 from calc.results import Sizing, Sound, Worked
+from calc.settled import Settled
 from calc.sizing.sound_paths import find_insulation, find_screen_loss, measure_plenum
 from calc.sizing.worked_terms import OF_ROOM, to_amount, to_figures
 
@@ -12,8 +13,8 @@ from calc.sizing.worked_terms import OF_ROOM, to_amount, to_figures
 def work_room(system: System, sizing: Sizing) -> list[Worked]:
     """Return the sound sum, allowed hours and the make-up opening."""
     worked = []
-    if sizing.sound is not None:
-        worked += _work_sound(system, sizing.sound)
+    if sizing.sound is not None and isinstance(system.project, Settled):
+        worked += _work_sound(system.project, sizing.sound)
     air = sizing.make_up_air
     worked.append(
         Worked(
@@ -30,9 +31,9 @@ def work_room(system: System, sizing: Sizing) -> list[Worked]:
     return worked
 
 
-def _work_sound(system: System, sound: Sound) -> list[Worked]:
+def _work_sound(project: Settled, sound: Sound) -> list[Worked]:
     """Return the loudest band's way through the box and past it, the sum of the bands, and the hours it allows."""
-    band, plenum = max(sound.bands, key=lambda b: b.before_db), measure_plenum(system.project)
+    band, plenum = max(sound.bands, key=lambda b: b.before_db), measure_plenum(project)
     past, level = sound.past_below.best, to_amount(sound.after.level_db, "sound_db")
     panels = plenum.skins[0]
     insulation = find_insulation(panels, float(band.hz))

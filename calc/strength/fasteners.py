@@ -39,6 +39,11 @@ def choose_screw(system: System, least_mm: float, most_mm: float = math.inf) -> 
     return next((length for length in fitting if length >= least_mm), fitting[-1])
 
 
+def choose_ring_screw(system: System, panel_mm: float, flange_mm: float) -> float:
+    """Return the screw [mm] through a ring's flange: the longest that does not come out of the panel behind it."""
+    return choose_screw(system, math.inf, panel_mm + flange_mm - 1.0)
+
+
 def choose_inside_screw(system: System, grip_mm: float, panel_mm: float) -> float:
     """Return the screw [mm] driven from inside through a strip: well into the panel behind it, but not out of it."""
     return choose_screw(system, grip_mm + 0.6 * panel_mm, grip_mm + panel_mm - 1.0)

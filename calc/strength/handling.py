@@ -13,6 +13,7 @@ from calc.box.parts import BoxPart
 from calc.box.ports import PortDesign
 from calc.box.standing import find_stand
 from calc.finding import Said, say
+from calc.project import Aired
 from calc.settled import Settled
 from calc.shapes.faces import find_spot
 from calc.shapes.part_names import say_panel
@@ -101,6 +102,11 @@ def weigh_part(project: Settled, part: BoxPart) -> float:
     return find_stock(project.box.panel).density * area * part.thickness_mm / 1e9 * part.quantity
 
 
+def find_blower_weight(project: Settled) -> float:
+    """Return the weight [kg] of the blower; 0 where the file does not say it, or no blower."""
+    return (project.blower.weight_kg if project.blower else None) or 0.0
+
+
 def weigh_pail(project: Settled, port: PortDesign, *, full: bool) -> float:
     """Return the weight [kg] of a port's catch pail, empty or with dust to the level where it is emptied."""
     pail = port.port.pail
@@ -185,7 +191,7 @@ def weigh_handling(
         pull_at_mm=at,
         steady_mm=find_nearest_edge(find_centre(light), base),
         caster_kg=max(find_caster_load(weights, base) for weights in states),
-        blower_kg=(project.blower.weight_kg or 0.0) if mount.blower is not None else 0.0,
+        blower_kg=find_blower_weight(project) if mount.blower is not None else 0.0,
     )
 
 
@@ -199,18 +205,18 @@ def _list_hanging_loads(
     """Return each kind of filter with its dust, the heaviest pail, and the heaviest filter with its pail below."""
     if not ports:
         return []
-    loads = []
+    loads, full = [], "full" if isinstance(project, Aired) else "loaded"  # where no air is sized nobody knows CLEAN ME
     for each in project.filters:
-        name, what = "filter, full of dust", Said("handling.filter_full")
+        name, what = "filter, full of dust", Said(f"handling.filter_{full}")
         if len(project.filters) > 1:
-            name, what = f"{each.name}, full of dust", say("handling.filter_full_of", filter=each.name)
+            name, what = f"{each.name}, full of dust", say(f"handling.filter_{full}_of", filter=each.name)
         across = each.outside_mm
         loads.append(_make_load(project, name, what, filters[each.name], across, across, each.height_mm))
     heavy = max(ports, key=lambda port: (pails[port.name], port.name))
     top, high = heavy.port.pail.top_mm, heavy.port.pail.height_mm
     loads.append(_make_load(project, "catch pail, full", Said("handling.pail_full"), pails[heavy.name], top, top, high))
     most = max(ports, key=lambda port: (hanging[port.name], port.name))
-    each, both = project.get_filter(most.port), Said("handling.filter_and_pail")
+    each, both = project.get_filter(most.port), Said(f"handling.filter_{full}_and_pail")
     across, tall = each.outside_mm, each.height_mm + most.port.pail.height_mm
     loads.append(_make_load(project, "filter and pail together, full", both, hanging[most.name], across, across, tall))
     return loads
@@ -278,7 +284,7 @@ def list_cart_weights(
     if mount.blower is not None:
         low, high = mount.blower.low, mount.blower.high
         x, y, z = ((a + b) / 2 for a, b in zip(low, high, strict=True))
-        weights.append(Weight(project.blower.weight_kg or 0.0, x, y, z + underside))
+        weights.append(Weight(find_blower_weight(project), x, y, z + underside))
     return tuple(weights)
 
 

@@ -22,6 +22,7 @@ from calc.strength.fasteners import (
     LAG_SIDEWAYS_N,
     NO8_MM,
     WITHDRAWAL_FACTOR,
+    choose_ring_screw,
     choose_screw,
     find_lag_withdrawal,
     find_withdrawal,
@@ -110,7 +111,7 @@ def check_strength(
     hanging_n = {name: kg * GRAVITY for name, kg in hanging_kg.items()}
     panels = check_panels(project, shape, parts, running_pa, worst_pa, hanging_n)
     flange = max((port.port.closure.flange_thick_mm for port in ports), default=4.0)
-    ring_screw = choose_screw(project.display.system, math.inf, t + flange - 1.0)
+    ring_screw = choose_ring_screw(project.display.system, t, flange)
     box_screw = choose_screw(project.display.system, t + 20.0)
     screws = [_check_ring(port, stock, ring_screw, worst_pa, hanging_kg.get(port.name, 0.0)) for port in ports]
     face_count = count_on(rows, shape.removable)

@@ -7,6 +7,9 @@ from collections.abc import Iterable, Mapping
 from dataclasses import replace
 from typing import TYPE_CHECKING
 
+from calc.design import Design
+from calc.project import Aired
+from calc.settled import Settled, SettledShop
 from packet.bill.box import list_box, list_sealing
 from packet.bill.ducts import list_ducts
 from packet.bill.fixings import list_fixings, list_hired
@@ -14,23 +17,28 @@ from packet.bill.model import Bill, BillLine, Subtotal, Want
 from packet.bill.shop import list_shop, list_yearly
 
 if TYPE_CHECKING:
-    from calc.design import Design
+    from calc.design import Made
     from calc.gauges.gauge_design import GaugeDesign
+    from calc.project import Given
     from calc.results import Sizing
-    from calc.settled import Settled
 
 
-def make_bill(project: Settled, sizing: Sizing, design: Design, gauge: GaugeDesign) -> Bill:
-    """Return the whole job's bill, priced from the project file. design: with the gauge's boards among its parts."""
+def make_bill(project: Given, sizing: Sizing | None, design: Made, gauge: GaugeDesign | None) -> Bill:
+    """Return the whole job's bill, priced from the project file. design: with the gauge's boards among its parts.
+
+    Of a part that the job has not got nothing is listed.
+    """
+    boxed = (project, design) if isinstance(project, Settled) and isinstance(design, Design) else None
     wants = [
         *list_box(project, design),
         *list_fixings(project, design),
         *list_sealing(project, design),
-        *list_ducts(project),
+        *(list_ducts(project) if isinstance(project, Aired) else ()),
         *list_shop(project, design, gauge),
-        *list_hired(project, design),
+        *(list_hired(*boxed) if boxed else ()),
     ]
-    year = list_yearly(project, sizing, design)
+    whole = (project, design) if isinstance(project, SettledShop) and isinstance(design, Design) else None
+    year = list_yearly(whole[0], sizing, whole[1]) if whole and sizing else []
     lines = tuple(price_want(project, want) for want in merge_wants(wants))
     left = replace(project, on_hand={**project.on_hand, **{line.name: find_left(line) for line in lines}})
     yearly = [price_want(left, want) for want in year]
@@ -79,7 +87,7 @@ def merge_wants(wants: Iterable[Want]) -> list[Want]:
     return list(merged.values())
 
 
-def price_want(project: Settled, want: Want) -> BillLine:
+def price_want(project: Given, want: Want) -> BillLine:
     """Return a want as a line: waste added, what is on hand taken off, whole packages, price and place looked up."""
     names = list_names(want)
     each = look_up(project.prices, names)

@@ -5,7 +5,9 @@ from __future__ import annotations
 import math
 from typing import TYPE_CHECKING
 
+from calc.design import Design
 from calc.measures.quantity import write_length
+from calc.settled import Settled
 from calc.shapes.part_names import say_panel
 from calc.strength.sealing import CARTRIDGE_M3, find_bead_volume
 from packet.bill.model import Want
@@ -14,8 +16,8 @@ from packet.words.phrases import Phrases, take_words
 from packet.words.say import say
 
 if TYPE_CHECKING:
-    from calc.design import Design
-    from calc.settled import Settled
+    from calc.design import Made
+    from calc.project import Given
 from calc.sizing.absorption import find_kind
 
 WASTE = 0.10
@@ -25,10 +27,21 @@ ADHESIVE_M2 = 3.0
 """What one can of spray adhesive covers (common practice, no source)."""
 
 
-def list_box(project: Settled, design: Design) -> list[Want]:
-    """Return what the box is made of and closed with; its screws are in bill_fixings."""
+def list_box(project: Given, design: Made) -> list[Want]:
+    """Return what the box is made of and closed with, of what there is; its screws are in bill_fixings."""
     words = take_words("bill_items", project.display.language)
-    return [*_list_sheets(project, design, words), *_list_openings(project, design, words)]
+    openings, foam = _list_openings(project, design, words), _list_foam(project, design, words)
+    rings = _list_ring_stock(project, design, words)
+    if not (isinstance(project, Settled) and isinstance(design, Design)):
+        return [*rings, *openings, *foam]
+    return [
+        *_list_sheets(project, design, words),
+        *rings,
+        *openings,
+        *_list_filters(project, design, words),
+        *foam,
+        *_list_inlet(project, words),
+    ]
 
 
 def _list_sheets(project: Settled, design: Design, words: Phrases) -> list[Want]:
@@ -95,21 +108,26 @@ def _list_sheets(project: Settled, design: Design, words: Phrases) -> list[Want]
             name="wood glue",
         )
     )
-    if project.display.extra_templates:
-        thick = write_sold(project.box.panel.thickness_mm, project.display)
-        wants.append(
-            Want(
-                group=group,
-                item=words("ring_stock"),
-                detail=words("ring_stock_detail", thick=thick),
-                needed=len(design.ports),
-                unit="each",
-                place=words("place_lumber"),
-                where_used=words("ring_stock_use"),
-                name="reinforcing ring",
-            )
-        )
     return wants
+
+
+def _list_ring_stock(project: Given, design: Made, words: Phrases) -> list[Want]:
+    """Return the stock of the rings that back the holes, where they are asked for."""
+    if not project.display.extra_templates or project.board is None:
+        return []
+    thick = write_sold(project.board.thickness_mm, project.display)
+    return [
+        Want(
+            group=words("group_panels"),
+            item=words("ring_stock"),
+            detail=words("ring_stock_detail", thick=thick),
+            needed=len(design.ports),
+            unit="each",
+            place=words("place_lumber"),
+            where_used=words("ring_stock_use"),
+            name="reinforcing ring",
+        )
+    ]
 
 
 def _say_panels(design: Design, words: Phrases) -> str:
@@ -122,9 +140,10 @@ def _say_panels(design: Design, words: Phrases) -> str:
     return ", ".join(uses)
 
 
-def _list_openings(project: Settled, design: Design, words: Phrases) -> list[Want]:
-    reader, group, plastic = project.display.reader, words("group_openings"), words("place_plastic")
-    filters, hardware = sum(port.port.kind == "filter" for port in design.ports), words("place_hardware")
+def _list_openings(project: Given, design: Made, words: Phrases) -> list[Want]:
+    """Return pails, rings and lids."""
+    group, plastic = words("group_openings"), words("place_plastic")
+    filters = sum(port.port.kind == "filter" for port in design.ports)
     pail = words("pail_detail_metric" if is_metric(project.display) else "pail_detail_inch")
     lid_keys = ("ring and lid set", "screw lid set")
     wants = []
@@ -156,6 +175,13 @@ def _list_openings(project: Settled, design: Design, words: Phrases) -> list[Wan
                 name="screw lid",
             ),
         ]
+    return wants
+
+
+def _list_filters(project: Settled, design: Design, words: Phrases) -> list[Want]:
+    """Return the cartridges and what ties them to their lids."""
+    reader, group, hardware = project.display.reader, words("group_openings"), words("place_hardware")
+    wants = []
     for each in project.filters:
         sizes = (each.outside_mm, each.height_mm)
         printed, known = (
@@ -195,52 +221,65 @@ def _list_openings(project: Settled, design: Design, words: Phrases) -> list[Wan
             name="hook clip",
         )
     )
-    inlet, display = project.box.inlet.diameter_mm, project.display
-    printed, known = write_sold(inlet, display), write_length(inlet, display.buyer)
-    for each in project.filters:
+    return wants
+
+
+def _list_foam(project: Given, design: Made, words: Phrases) -> list[Want]:
+    """Return the foam that the filters' gaskets are cut from."""
+    display, wants = project.display, []
+    for each in project.filters if design.ports else ():
         thick, side = write_sold(each.gasket_thick_mm, display), write_sold(each.outside_mm, display)
         wants.append(
             Want(
-                group=group,
+                group=words("group_openings"),
                 item=words("foam"),
                 detail=words("foam_detail", thick=thick, side=side),
                 needed=each.count,
                 unit="piece",
-                place=hardware,
+                place=words("place_hardware"),
                 keys=("foam sheet", "gasket foam"),
                 where_used=words("foam_use"),
                 alternate=words("instead_foam"),
                 name="closed-cell foam",
             )
         )
-    wants.append(
+    return wants
+
+
+def _list_inlet(project: Settled, words: Phrases) -> list[Want]:
+    """Return the collar that the duct slips on."""
+    inlet, display = project.box.inlet.diameter_mm, project.display
+    printed, known = write_sold(inlet, display), write_length(inlet, display.buyer)
+    return [
         Want(
-            group=group,
+            group=words("group_openings"),
             item=words("collar", size=printed),
             detail=words("collar_detail"),
             needed=1,
             unit="each",
-            place=hardware,
+            place=words("place_hardware"),
             keys=("starting collar",),
             where_used=words("collar_use"),
             name=f"{known} starting collar",
         )
-    )
-    return wants
+    ]
 
 
-def list_beads(project: Settled, design: Design) -> tuple[tuple[str, float], ...]:
+def list_beads(project: Given, design: Made) -> tuple[tuple[str, float], ...]:
     """Return every bead of sealant as (where, length [mm])."""
-    beads = [("inner seams", design.seams_mm), ("inlet collar", math.pi * project.box.inlet.diameter_mm)]
+    beads: list[tuple[str, float]] = []
+    if isinstance(project, Settled) and isinstance(design, Design):
+        beads += [("inner seams", design.seams_mm), ("inlet collar", math.pi * project.box.inlet.diameter_mm)]
     if project.methods.seal == "sealant":
         beads += [(f"ring of {port.name}", math.pi * port.hole_mm) for port in design.ports]
-    ends = [project.get_filter(port.port).outside_mm for port in design.ports if port.port.kind == "filter"]
+    hung = [project.find_filter(port.port) for port in design.ports if port.port.kind == "filter"]
+    ends = [each.outside_mm for each in hung if each is not None]
     if ends:
         beads.append(("lower ends of the filters", math.pi * sum(ends)))
     return tuple(beads)
 
 
-def list_sealing(project: Settled, design: Design) -> list[Want]:
+def list_sealing(project: Given, design: Made) -> list[Want]:
     """Return sealant and gasket."""
     words = take_words("bill_items", project.display.language)
     reader, metric = project.display.reader, is_metric(project.display)
@@ -251,10 +290,9 @@ def list_sealing(project: Settled, design: Design) -> list[Want]:
     roll, size = (3.0, "3 m") if metric else (3.048, "10 ft")
     sealant = words("sealant_detail_metric" if metric else "sealant_detail_inch", bead=bead)
     tape = words("gasket_detail", thick=write_sold(6.0 if metric else 6.35, project.display))
-    lengths = (
-        (say(say_panel(design.box.removable), reader), design.gasket_mm / 1000),
-        (words("gasket_use_rings"), design.ring_gasket_mm / 1000),
-    )
+    lengths = [(words("gasket_use_rings"), design.ring_gasket_mm / 1000)]
+    if isinstance(design, Design):
+        lengths.insert(0, (say(say_panel(design.box.removable), reader), design.gasket_mm / 1000))
     return [
         Want(
             group=group,
@@ -265,7 +303,7 @@ def list_sealing(project: Settled, design: Design) -> list[Want]:
             place=hardware,
             waste=WASTE,
             keys=("sealant", "sealant cartridge", "silicone"),
-            where_used=words("sealant_use"),
+            where_used=words("sealant_use" if isinstance(design, Design) else "sealant_use_rings"),
             name="silicone cartridge",
         ),
         *(

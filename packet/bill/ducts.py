@@ -13,8 +13,7 @@ from packet.bill.sizes import is_metric, write_sold
 from packet.words.phrases import Phrases, take_words
 
 if TYPE_CHECKING:
-    from calc.project import Display
-    from calc.settled import Settled
+    from calc.project import Aired, Display
 
 FOOT = 0.3048
 STICKS = {True: (3.0, "3 m"), False: (5 * FOOT, "5 ft")}
@@ -23,7 +22,7 @@ STICKS = {True: (3.0, "3 m"), False: (5 * FOOT, "5 ft")}
 WIRE_WASTE = 0.2
 
 
-def list_ducts(project: Settled) -> list[Want]:
+def list_ducts(project: Aired) -> list[Want]:
     """Return all that the ducts take."""
     display, metric = project.display, is_metric(project.display)
     words, taken = take_words("bill_items", project.display.language), take_off(project)

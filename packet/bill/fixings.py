@@ -8,10 +8,12 @@ from typing import TYPE_CHECKING
 
 from calc.box.lining import WASHERS_APART_MM, count_washers
 from calc.box.mounts import CASTER_SCREWS, CLEAT_LAYERS, LOCK_MM, LOCK_SCREWS
+from calc.design import Design
 from calc.measures.marking import write_mark
 from calc.measures.quantity import Reader, to_reader, unit_name, write_amount, write_length
+from calc.settled import Settled
 from calc.shapes.part_names import say_panel
-from calc.strength.fasteners import choose_inside_screw, choose_plate_screw, choose_screw
+from calc.strength.fasteners import choose_inside_screw, choose_plate_screw, choose_ring_screw, choose_screw
 from calc.strength.lifting import find_deck, plan_lift
 from packet.bill.model import Want
 from packet.bill.sizes import is_metric, write_sold
@@ -19,9 +21,8 @@ from packet.words.phrases import Phrases, take_words
 from packet.words.say import say
 
 if TYPE_CHECKING:
-    from calc.design import Design
-    from calc.project import Display
-    from calc.settled import Settled
+    from calc.design import Made
+    from calc.project import Display, Given
 
 SCREW_WASTE = 0.05
 HEIGHT_STEP_M = {"inch": 0.3048, "metric": 0.1}  # a hired lift is asked for by whole feet, or by 100 mm
@@ -40,15 +41,34 @@ class Screws:
     use: str
 
 
-def list_fixings(project: Settled, design: Design) -> list[Want]:
+def list_fixings(project: Given, design: Made) -> list[Want]:
     """Return all screws, and what carries the box."""
     words = take_words("bill_items", project.display.language)
+    rings = [_name_box(each, project.display, words) for each in _list_ring_screws(project, design, words)]
+    if not (isinstance(project, Settled) and isinstance(design, Design)):
+        return rings
     return [
+        *rings,
         *(_name_box(each, project.display, words) for each in _list_screws(project, design, words)),
         *_list_lining_screws(project, design, words),
         *_list_cart(project, design, words),
         *_list_hanging(project, design, words),
     ]
+
+
+def find_ring_screw(project: Given, design: Made) -> float:
+    """Return the length [mm] of the screws through the rings, one for all; 0 where there are no openings."""
+    if isinstance(design, Design):
+        return design.strength.ring_screw_mm
+    if project.board is None or not design.ports:
+        return 0.0
+    flange = max(port.port.closure.flange_thick_mm for port in design.ports)
+    return choose_ring_screw(project.display.system, project.board.thickness_mm, flange)
+
+
+def _list_ring_screws(project: Given, design: Made, words: Phrases) -> list[Screws]:
+    count = sum(port.port.closure.screws for port in design.ports)
+    return [Screws(find_ring_screw(project, design), "pan head", count, words("screw_use_rings"))]
 
 
 def _list_screws(project: Settled, design: Design, words: Phrases) -> list[Screws]:
@@ -60,12 +80,6 @@ def _list_screws(project: Settled, design: Design, words: Phrases) -> list[Screw
     if any(part.kind == "stiffener" for part in design.parts):
         joints.append(words("screw_use_ribs"))
     screws = [
-        Screws(
-            strength.ring_screw_mm,
-            "pan head",
-            sum(port.port.closure.screws for port in design.ports),
-            words("screw_use_rings"),
-        ),
         Screws(strength.box_screw_mm, "flat head", other, ", ".join(joints)),
         Screws(strength.box_screw_mm, "flat head", removable, say(say_panel(design.box.removable), reader)),
     ]

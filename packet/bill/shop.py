@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 
 from calc.gauges.gauge_parts import list_boards
 from calc.measures.quantity import write_amount, write_length
+from calc.project import Aired
 from calc.shapes.part_names import say_panel
 from calc.shapes.shapes import FlatPart, Layer
 from packet.bill.box import WASTE
@@ -19,10 +20,11 @@ from packet.words.safe_work import RESPIRATOR
 from packet.words.say import say
 
 if TYPE_CHECKING:
-    from calc.design import Design
+    from calc.design import Design, Made
     from calc.gauges.gauge_design import GaugeDesign
+    from calc.project import Given
     from calc.results import Sizing
-    from calc.settled import Settled
+    from calc.settled import SettledShop
 
 HOSE_TO_BOX_M = 2.0
 """Tube from the gauge lid to a gauge on the wall, before it is measured (stated assumption)."""
@@ -40,14 +42,14 @@ SUPPLIES = ("sandpaper", "clear tape", "rags")
 FLUIDS = {"dyed water": "water and food dye", "glycol mix": "glycol and water, half and half"}
 
 
-def list_shop(project: Settled, design: Design, gauge: GaugeDesign) -> list[Want]:
+def list_shop(project: Given, design: Made, gauge: GaugeDesign | None) -> list[Want]:
     """Return blower and separator, gauge, signs, protective equipment and supplies."""
     words = take_words("bill_items", project.display.language)
     return [
-        *_list_machines(project, words),
-        *_list_gauge(project, design, gauge, words),
+        *(_list_machines(project, words) if isinstance(project, Aired) else ()),
+        *(_list_gauge(project, design, gauge, words) if gauge is not None else ()),
         *_list_gauge_boards(project, design, words),
-        *_list_signs(project, words),
+        *(_list_signs(project, words) if isinstance(project, Aired) else ()),
         *_list_protection(project, words),
         Want(
             group=words("group_protection"),
@@ -62,7 +64,7 @@ def list_shop(project: Settled, design: Design, gauge: GaugeDesign) -> list[Want
     ]
 
 
-def _list_machines(project: Settled, words: Phrases) -> list[Want]:
+def _list_machines(project: Aired, words: Phrases) -> list[Want]:
     """Return what moves and separates: bought unless the file has it on hand."""
     reader, blower, kind = project.display.reader, project.blower, project.separator.kind
     power, outlet = write_amount(blower.power_w, "power_w", reader), write_length(blower.outlet_m * 1000, reader)
@@ -76,7 +78,7 @@ def _list_machines(project: Settled, words: Phrases) -> list[Want]:
             unit="each",
             place=maker,
             keys=("collector", "dust collector", "fan"),
-            where_used=words("blower_use"),
+            where_used=words("blower_use" if project.box else "blower_use_filters"),
             name="blower",
             owned=True,
         ),
@@ -99,8 +101,9 @@ def _list_machines(project: Settled, words: Phrases) -> list[Want]:
     return wants
 
 
-def _list_gauge(project: Settled, design: Design, gauge: GaugeDesign, words: Phrases) -> list[Want]:
-    if not any(port.kind == "gauge" for port in project.ports):
+def _list_gauge(project: Given, design: Made, gauge: GaugeDesign, words: Phrases) -> list[Want]:
+    asked = gauge.asked
+    if project.box is not None and not any(port.kind == "gauge" for port in project.ports):
         return []
     reader, metric = project.display.reader, is_metric(project.display)
     group, hardware = words("group_gauge"), words("place_hardware")
@@ -111,9 +114,9 @@ def _list_gauge(project: Settled, design: Design, gauge: GaugeDesign, words: Phr
     unit, sold = (1.0, "metre") if metric else (0.3048, "foot")
     jars = sum(card.instrument.kind in ("inclined", "well") for card in boards)
     amount = write_fill(gauge, reader)
-    bore = write_sold(project.gauge.tube_bore_mm, project.display)
-    hole = write_length(project.gauge.fitting_hole_mm, reader)
-    fluid = project.gauge.fluid
+    bore = write_sold(asked.tube_bore_mm, project.display)
+    hole = write_length(asked.fitting_hole_mm, reader)
+    fluid = asked.fluid
     wants = [
         Want(
             group=group,
@@ -193,7 +196,7 @@ def _list_gauge(project: Settled, design: Design, gauge: GaugeDesign, words: Phr
     return wants
 
 
-def _list_gauge_boards(project: Settled, design: Design, words: Phrases) -> list[Want]:
+def _list_gauge_boards(project: Given, design: Made, words: Phrases) -> list[Want]:
     """Return the stock of the gauge's boards, and the screws that hold them to their brackets and those to the wall."""
     boards = [part for part in design.flat_parts if part.kind in ("gauge board", "gauge bracket")]
     if not boards:
@@ -234,13 +237,14 @@ def _count_drilled(part: FlatPart) -> int:
     return sum(feature.layer is Layer.DRILL for feature in part.features)
 
 
-def _count_clips(design: Design) -> int:
+def _count_clips(design: Made) -> int:
     """Return how many clips the gauge's boards have holes for."""
     return sum(feature.takes == "clip" for part in list_boards(design.flat_parts) for feature in part.features)
 
 
-def _list_signs(project: Settled, words: Phrases) -> list[Want]:
+def _list_signs(project: Aired, words: Phrases) -> list[Want]:
     group, safety, by = words("group_signs"), words("place_safety"), "" if project.has_gates else "_hose"
+    by = "_alone" if project.box is None else by
     return [
         Want(
             group=group,
@@ -292,7 +296,7 @@ def _list_signs(project: Settled, words: Phrases) -> list[Want]:
     ]
 
 
-def _list_protection(project: Settled, words: Phrases) -> list[Want]:
+def _list_protection(project: Given, words: Phrases) -> list[Want]:
     people, group, safety = 2 if project.methods.helper else 1, words("group_protection"), words("place_safety")
     return [
         Want(
@@ -318,7 +322,7 @@ def _list_protection(project: Settled, words: Phrases) -> list[Want]:
         Want(
             group=group,
             item=words("gloves"),
-            detail=words("gloves_detail"),
+            detail=words("gloves_detail" if isinstance(project, Aired) else "gloves_detail_plastic"),
             needed=people,
             unit="pair",
             place=safety,
@@ -338,13 +342,13 @@ def _list_protection(project: Settled, words: Phrases) -> list[Want]:
     ]
 
 
-def find_cleanings(project: Settled, sizing: Sizing) -> float | None:
+def find_cleanings(project: SettledShop, sizing: Sizing) -> float | None:
     """Return filter cleanings a year, by the hours between cleanings and 200 working days; None: never reached."""
     hours = sizing.filters.clean_me.hours_later
     return None if hours is None or not hours.best else project.dust.hours_a_day * DAYS_A_YEAR / hours.best
 
 
-def list_yearly(project: Settled, sizing: Sizing, design: Design) -> list[Want]:
+def list_yearly(project: SettledShop, sizing: Sizing, design: Design) -> list[Want]:
     """Return what a year of use takes: filters by their cleanings, masks, gasket, sealant, gauge fluid."""
     words, metric = take_words("bill_items", project.display.language), is_metric(project.display)
     cleanings, group = find_cleanings(project, sizing), words("group_year")

@@ -7,10 +7,10 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from packet.build.kept_forms import Kept, make_keeper
-from packet.build.outputs import OUTPUTS, Output, write_only
+from packet.build.outputs import OUTPUTS, PARTS, Output, write_only, write_parts_only
 from packet.build.side_by_side import run_side_by_side
 from packet.disk.write import check_target, name_folder, refuse_mount, stage_outputs, write_whole
-from packet.job import Job, Progress, make_job, say_nothing
+from packet.job import AnyJob, Progress, make_job, say_nothing
 from packet.reading.display_asked import AS_THE_FILE, Asked
 
 
@@ -23,7 +23,7 @@ class Built:
 
     out: Path
     files: tuple[str, ...]
-    job: Job
+    job: AnyJob
     kept: tuple[Kept, ...] = ()
 
 
@@ -34,7 +34,9 @@ def build_packet(
     progress: Progress = say_nothing,
     asked: Asked = AS_THE_FILE,
 ) -> Built:
-    """Build all outputs of a project file into a folder, whole or not at all; with `only`, one PDF of some sections.
+    """Build all outputs of a project file into a folder, whole or not at all.
+
+    With `only`, one PDF of some sections, or the parts for machines alone.
 
     Raises BadProject for faults of the file, BadWords for those of templates/, BadTarget for a folder that must not be
     used, CannotWrite.
@@ -47,6 +49,13 @@ def build_packet(
     job.check_words()
     kept: list[Kept] = []
     known = (job.filed or job.project, job.record, kept)
+    if only == (PARTS,):
+        progress("drawing parts for machines")
+        place = target / f"only-{PARTS}"
+        with stage_outputs(place) as folder:
+            write_parts_only(job, folder)
+            files = list_files(folder)
+        return Built(place, files, job)
     if only is not None:
         progress("drawing pages")
         name = f"only-{'-'.join(only)}.pdf"
@@ -58,7 +67,7 @@ def build_packet(
     return Built(target, files, job, tuple(kept))
 
 
-def write_outputs(job: Job, folder: Path, progress: Progress = say_nothing) -> None:
+def write_outputs(job: AnyJob, folder: Path, progress: Progress = say_nothing) -> None:
     """Write every output into a folder: the packet here, the others beside it on a second core."""
 
     def write_all(outputs: tuple[Output, ...], tell: Progress) -> None:
@@ -66,11 +75,12 @@ def write_outputs(job: Job, folder: Path, progress: Progress = say_nothing) -> N
             tell(output.says)
             output.write(job, folder)
 
+    wanted = tuple(output for output in OUTPUTS if output.is_wanted(job))
     progress("planning the work")
     _ = job.plan, job.findings, job.review  # both sides need them: worked out once, before the process is copied
     run_side_by_side(
-        here=lambda: write_all(OUTPUTS[:1], progress),
-        beside=lambda: write_all(OUTPUTS[1:], say_nothing),
+        here=lambda: write_all(wanted[:1], progress),
+        beside=lambda: write_all(wanted[1:], say_nothing),
     )
 
 

@@ -5,12 +5,14 @@ from __future__ import annotations
 from typing import TYPE_CHECKING, Any
 
 if TYPE_CHECKING:
-    from packet.job import Job
+    from packet.job import AnyJob
 
 
-def describe_check(job: Job) -> dict[str, Any]:
+def describe_check(job: AnyJob) -> dict[str, Any]:
     """Return what ``check --json`` prints."""
+    from packet.parts import PARTS
     from packet.words.findings import list_findings
+    from packet.work.left_out import list_wanted
 
     return {
         "tool": f"collector-packet {job.version}",
@@ -20,5 +22,6 @@ def describe_check(job: Job) -> dict[str, Any]:
         "verdict": job.verdict.value,
         "warnings": list(job.warnings),
         "assumed": list(job.project.assumed),
+        "left_out": {part: list(list_wanted(part, job.keys)) for part in PARTS if part not in job.has},
         "findings": list_findings(job.findings, job.reader),
     }

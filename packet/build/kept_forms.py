@@ -12,7 +12,7 @@ from dataclasses import dataclass
 from pathlib import Path
 from typing import Any, Literal
 
-from calc.project import Project
+from calc.project import Given
 from calc.record.entries import Record
 from packet.disk.carry import KEPT_FILE, find_free, is_output
 from packet.disk.held import Held, hold_same_bytes, is_file, link_or_copy, list_names, look, move, open_plain
@@ -37,7 +37,7 @@ class Kept:
 
 
 def make_keeper(
-    project: Project, record: Record | None, kept: list[Kept], only: str | None = None
+    project: Given, record: Record | None, kept: list[Kept], only: str | None = None
 ) -> Callable[[Held, Held], Mapping[str, str]]:
     """Return what brings every PDF of an old folder that must not be lost into the new one, and notes it in kept.
 
@@ -89,7 +89,7 @@ def find_kept(name: str, folder: Held) -> str | None:
     return next((other for other in others if hold_same_bytes(name, folder, other, folder)), None)
 
 
-def find_state(name: str, folder: Held, project: Project, record: Record | None) -> State | None:
+def find_state(name: str, folder: Held, project: Given, record: Record | None) -> State | None:
     """Return why a PDF must be kept, or None. Whatever is wrong with it, this raises nothing."""
     try:
         before = look(folder, name)
@@ -115,7 +115,7 @@ def is_as_written(data: bytes) -> bool:
     )
 
 
-def look_at_form(data: bytes, project: Project, record: Record | None) -> State | None:
+def look_at_form(data: bytes, project: Given, record: Record | None) -> State | None:
     """Return why a PDF must be kept, or None when nothing is typed in it or the log holds it word for word.
 
     Raises what the library raises for a damaged file.
@@ -138,15 +138,16 @@ def has_notes(reader: Any) -> bool:
     )
 
 
-def is_recorded(data: bytes, typed: int, project: Project, record: Record | None) -> bool:
+def is_recorded(data: bytes, typed: int, project: Given, record: Record | None) -> bool:
     """Tell whether the log holds every value typed into a form, under the form's own date and name."""
     from calc.box.box import settle_box
+    from calc.project import Project
     from packet.log.answers import drop_known, make_entries
     from packet.log.form import read_filled_bytes
     from packet.reading.display_asked import Asked, apply_asked
     from packet.reading.problem import BadProject
 
-    if record is None:
+    if record is None or not isinstance(project, Project):
         return False
     settled = settle_box(project)
     try:

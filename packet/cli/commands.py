@@ -17,6 +17,7 @@ from packet.reading.problem import find_nearest, list_words
 
 if TYPE_CHECKING:
     from packet.build.build import Built
+    from packet.job import AnyJob
 
 HOW_TO_PRINT = """\
 How to print: open packet.pdf and choose 100 % (also called actual size, or scale: none, or no
@@ -28,15 +29,19 @@ def read_only(text: str | None) -> tuple[str, ...] | None:
     """Return the sections asked for, in the packet's order. Raises SystemExit with status 2 for an unknown one."""
     if text is None:
         return None
+    from packet.build.outputs import PARTS
     from packet.pages.kit.sections import SECTION_NAMES
 
     names = [name.strip().lower().replace("_", "-").replace(" ", "-") for name in text.split(",") if name.strip()]
+    if names == [PARTS]:
+        return (PARTS,)
     for name in names:
         if name not in SECTION_NAMES:
             near = find_nearest(name, SECTION_NAMES)
             hint = f"; did you mean '{near}'?" if near else ""
             print(
-                f"collector-packet: no section is called '{name}'{hint}\nsections: {list_words(SECTION_NAMES, 40)}",
+                f"collector-packet: no section is called '{name}'{hint}\nsections: {list_words(SECTION_NAMES, 40)}\n"
+                f"or {PARTS} alone: the files for a machine that cuts",
                 file=sys.stderr,
             )
             raise SystemExit(2)
@@ -179,6 +184,7 @@ def check_once(asked: argparse.Namespace) -> int:
         print(f"\nFindings: {count_verdicts(findings)}.")
         if not asked.all and any(finding.verdict is Verdict.FITS for finding in findings):
             print("What fits is folded to its count; --all shows it.")
+        show_left_out(job)
         print(tell_next(job.verdict, asked.project))
     return get_status(job.verdict)
 
@@ -199,6 +205,21 @@ def run_completion(asked: argparse.Namespace) -> int:
 
     print(shtab.complete(make_parser(), asked.shell))
     return 0
+
+
+def show_left_out(job: AnyJob) -> None:
+    """Print what the file leaves out, and a line for each key that would bring it."""
+    from packet.words.phrases import take_words
+    from packet.work.left_out import list_examples, tell_left_out
+
+    told = tell_left_out(job.has, job.keys, job.reader.language)
+    if told:
+        print(f"\n{take_words('parts', job.reader.language)('left_out')}:")
+        print(
+            "\n".join(
+                [*(f"  {line}" for line in told), "", *(f"  {line}" for line in list_examples(job.has, job.keys))]
+            )
+        )
 
 
 def run_schema(asked: argparse.Namespace) -> int:

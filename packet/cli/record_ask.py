@@ -14,7 +14,7 @@ from calc.measures.quantity import ReadError
 from calc.project import Project
 from calc.record.entries import Entry, Record
 from calc.record.questions import Question, ask_about_build, ask_about_hold, ask_about_log, ask_about_test, name_unit
-from calc.settled import Settled
+from calc.settled import SettledShop
 from packet.cli.streams import tell_done
 from packet.log.answers import AnswerSheet, check_answer, drop_known, list_doubts, make_entries, name_question
 from packet.log.form import read_filled, read_packet_mark
@@ -22,7 +22,8 @@ from packet.log.log import append_entry, find_log, load_record
 from packet.log.names import key_hold
 from packet.reading.display_asked import Asked, apply_asked
 from packet.reading.load import Loaded, load_project, read_bytes
-from packet.reading.problem import BadProject, Problem, show_problems
+from packet.reading.parts import WHOLE_KEYS
+from packet.reading.problem import BadProject, Problem, list_words, show_problems
 
 Ask = Callable[[str], str]
 Tell = Callable[[str], None]
@@ -41,7 +42,7 @@ class Recorded:
 def record_filled(pdf_path: Path, project_path: Path, *, today: datetime.date) -> Recorded:
     """Add what a filled PDF says to the log. Raises BadProject with every fault (nothing is written), CannotWrite."""
     loaded = load_project(project_path)
-    project = _settle(loaded.project)
+    project = _settle(loaded, project_path)
     known = load_record(project_path, today) or Record()
     filled = read_filled(pdf_path, project)
     title = loaded.project.title
@@ -70,7 +71,7 @@ def record_asked(project_path: Path, ask: Ask, tell: Tell, *, today: datetime.da
     Raises BadProject for a bad project or log before it asks, EOFError when the input ends early: nothing is written.
     """
     loaded = load_project(project_path)
-    project = _settle(loaded.project)
+    project = _settle(loaded, project_path)
     known = load_record(project_path, today) or Record()
     tell("Write down: 1 test (readings, leaks)   2 as built (sizes)   3 cleaning   4 hold points of the steps")
     choice = ""
@@ -91,13 +92,13 @@ def record_asked(project_path: Path, ask: Ask, tell: Tell, *, today: datetime.da
     return Recorded(new, append_entry(project_path, new) if new else None, warnings)
 
 
-def _list_questions(choice: str, project: Settled, project_path: Path) -> tuple[Question, ...]:
+def _list_questions(choice: str, project: SettledShop, project_path: Path) -> tuple[Question, ...]:
     if choice == "4":
         return list_holds(project, project_path)
     return {"1": ask_about_test(project), "2": ask_about_build(project), "3": ask_about_log()[0]}[choice]
 
 
-def list_holds(project: Settled, project_path: Path) -> tuple[Question, ...]:
+def list_holds(project: SettledShop, project_path: Path) -> tuple[Question, ...]:
     """Return when and who, then every hold point of the plan of work, in its order and under the keys of the form."""
     from packet.job import make_job
 
@@ -113,7 +114,7 @@ def list_holds(project: Settled, project_path: Path) -> tuple[Question, ...]:
 
 
 def _ask_one(
-    question: Question, sheet: AnswerSheet, project: Settled, talk: tuple[Ask, Tell], today: datetime.date
+    question: Question, sheet: AnswerSheet, project: SettledShop, talk: tuple[Ask, Tell], today: datetime.date
 ) -> bool:
     """Ask until the answer can be used; False when the person is done."""
     ask, tell = talk
@@ -139,10 +140,15 @@ def _ask_one(
         return True
 
 
-def _settle(project: Project) -> Settled:
+def _settle(loaded: Loaded, file: Path) -> SettledShop:
+    """Return the shop that is recorded. Raises BadProject where the file leaves out a part of it."""
     from calc.box.box import settle_box
 
-    return settle_box(project)
+    if isinstance(loaded.project, Project):
+        return settle_box(loaded.project)
+    missing = list_words([key for key in WHOLE_KEYS if key not in loaded.keys])
+    found = f"the record is kept of a whole shop, and this file has no {missing}"
+    raise BadProject([Problem(file=str(file), line=1, column=1, path="", found=found)], loaded.lines)
 
 
 def _compare_packets(loaded: Loaded, revision: str, digest: str) -> list[str]:

@@ -11,7 +11,7 @@ from typing import TYPE_CHECKING
 from packet.reading.problem import BadProject, show_problems
 
 if TYPE_CHECKING:
-    from packet.job import Job
+    from packet.job import AnyJob
 
 
 def use_colour(stream: object) -> bool:
@@ -35,7 +35,7 @@ def show_bad_project(bad: BadProject, *, building: bool) -> None:
     print(f"{count} problem{'s' * (count != 1)}{'; nothing was built' * building}", file=sys.stderr)
 
 
-def show_warnings(job: Job) -> None:
+def show_warnings(job: AnyJob) -> None:
     """Show doubts about the file on stderr."""
     for doubt in job.doubts:
         print(f"warning: {doubt}", file=sys.stderr)

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from packet.fields.airway import BLOWER, DUCTS, GATE_SET, MACHINE, PIECES, SEPARATOR
-from packet.fields.box import BOX, CLOSURE, FILTERS, LINING, PORTS
+from packet.fields.box import BOX, CLOSURE, FILTERS, LINING, PANEL, PORTS
 from packet.fields.making import BUY_AT, GAUGE, METHODS, MONEY, ON_HAND, PRICES
 from packet.fields.model import Group, Key, ListOf, Number
 from packet.fields.shop import DISPLAY, DUST, NOISE, SHOP, TITLE
@@ -20,7 +20,7 @@ PROJECT = Group(
             into=("title",),
         ),
         Key("display", DISPLAY, "Units and paper of the packet.", "{system: inch, paper: letter}"),
-        Key("shop", SHOP, "The room.", "{ceiling: 8 ft 4 in}", required=True),
+        Key("shop", SHOP, "The room.", "{ceiling: 8 ft 4 in}"),
         Key("dust", DUST, "What is made, and the air speed that carries it.", "{made: 6 lb/h}"),
         Key("noise", NOISE, "Noise at the operator's ear.", "{ear: 6 ft}"),
         Key(
@@ -28,7 +28,6 @@ PROJECT = Group(
             BLOWER,
             "The blower and its curve.",
             "{outlet: 8 in, power: 3 hp, curve: [[0 cfm, 11 inH2O], [1500 cfm, 2 inH2O]]}",
-            required=True,
         ),
         Key(
             "separator",
@@ -41,7 +40,6 @@ PROJECT = Group(
             DUCTS,
             "Runs of duct by name; each runs into another or into the separator.",
             "{main: {into: separator, pieces: [{pipe: 6 in, length: 18 ft}]}}",
-            required=True,
             into=("runs",),
         ),
         Key("link", PIECES, "Ducts between separator and blower.", "[{pipe: 8 in, length: 2 ft}]"),
@@ -51,7 +49,6 @@ PROJECT = Group(
             ListOf(MACHINE, 1, 300),
             "The machines.",
             "[{name: planer, on: main, needs: 600 cfm, hood: plain, pieces: [{hose: 5 in, length: 5 ft}]}]",
-            required=True,
         ),
         Key(
             "gate_sets",
@@ -64,15 +61,19 @@ PROJECT = Group(
             FILTERS,
             "The filters: one kind, or a list of kinds.",
             "{count: 2, media_area: 210 ft2, outside: 12.7 in, bore: 9.4 in, height: 36 in, weight: 16 lb}",
-            required=True,
         ),
         Key(
             "filter_box",
             BOX,
             "The box the filters hang under.",
             "{panel: {stock: birch plywood, thickness: 18 mm}, inlet: {face: left, diameter: 8 in}}",
-            required=True,
             into=("box",),
+        ),
+        Key(
+            "panel",
+            PANEL,
+            "What the holes are cut into, where the file has no filter_box: stock and thickness.",
+            "{stock: birch plywood, thickness: 18 mm}",
         ),
         Key(
             "lining", LINING, "What lines the box, or: none.", "{stock: carpet, thickness: 1/2 in, faces: [top, back]}"

@@ -41,7 +41,6 @@ FILTER = Group(
             Value("area_m2", "1 ft2", "2000 ft2", ("30 ft2", "400 ft2")),
             "Pleated area of one filter.",
             "210 ft2",
-            required=True,
             into=("media_m2",),
         ),
         Key(
@@ -217,6 +216,13 @@ BOX = Group(
             "Cart only: weight of the bare cart, no blower.",
             "50 lb",
         ),
+        Key(
+            "pressure",
+            Value("pressure_pa", "0.5 inH2O", "80 inH2O", ("3 inH2O", "25 inH2O")),
+            "The highest pressure in the box, all gates shut, where the file has no blower: from the blower's plate.",
+            "12 inH2O",
+            into=("most_pa",),
+        ),
     )
 )
 
@@ -317,8 +323,8 @@ CLOSURE = Group(
 PORT = Group(
     (
         Key("name", OwnText(40), "Name of the port.", "filter A", required=True),
-        Key("kind", choose(p.Port, "kind"), "What it is for.", "filter", required=True),
-        Key("face", FACES, "The face it is cut into.", "bottom", required=True),
+        Key("kind", choose(p.Opening, "kind"), "What it is for.", "filter", required=True),
+        Key("face", FACES, "The face of the box it is cut into; not asked where no box is built.", "bottom"),
         Key(
             "pail",
             PAIL,

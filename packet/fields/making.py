@@ -52,6 +52,27 @@ GAUGE = Group(
             "fitting_hole", "Hole for the hose fitting in the gauge lid.", "3/8 in", "2 mm", "40 mm", default="9.5 mm"
         ),
         make_size("tube_length", "Length of clear tube on hand.", "10 ft", "100 mm", "30 m"),
+        Key(
+            "clean",
+            Value("pressure_pa", "0.02 inH2O", "80 inH2O"),
+            "Where no air is sized: what it reads at the box that stands, filters clean.",
+            "1.1 inH2O",
+            into=("clean_pa",),
+        ),
+        Key(
+            "clean_me",
+            Value("pressure_pa", "0.02 inH2O", "80 inH2O"),
+            "Where no air is sized: the reading to clean at. Not given: worked out of blower and filters.",
+            "2.6 inH2O",
+            into=("clean_me_pa",),
+        ),
+        Key(
+            "most",
+            Value("pressure_pa", "0.02 inH2O", "80 inH2O"),
+            "Where no blower is given: the highest it can read, all gates shut.",
+            "12 inH2O",
+            into=("most_pa",),
+        ),
     ),
     short="kind",
 )

@@ -184,7 +184,6 @@ SHOP = Group(
             Value("length_mm", "4 ft", "40 ft", ("6 ft", "20 ft")),
             "Floor to ceiling, where the box will hang.",
             "8 ft 4 in",
-            required=True,
         ),
         Key(
             "doorway",

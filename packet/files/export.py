@@ -9,6 +9,7 @@ from dataclasses import replace
 from pathlib import Path
 from typing import TYPE_CHECKING
 
+from calc.design import Design
 from calc.measures.quantity import Reader
 from calc.shapes.shapes import Box, FlatPart, Layer, Point, Shape, make_rectangle, move_shape, turn_shape
 from packet.draw.backends.dxf import write_dxf
@@ -23,7 +24,7 @@ from packet.words.say import say
 
 if TYPE_CHECKING:
     from calc.cutting.sheets import Placed, SheetLayout
-    from packet.job import Job
+    from packet.job import AnyJob
 
 REFERENCE_MM = 50.0
 AROUND_MM = 5.0
@@ -32,7 +33,7 @@ SPELLED = str.maketrans({"ł": "l", "Ł": "L", "ø": "o", "Ø": "O", "ß": "ss",
 """Letters that do not fall apart into a plain letter and its mark."""
 
 
-def write_parts(job: Job, folder: Path) -> None:
+def write_parts(job: AnyJob, folder: Path) -> None:
     """Write SVG and DXF into parts/ for every part that machines get, and for every laid-out sheet."""
     from packet.draw.views.part_words import find_warnings
 
@@ -49,12 +50,14 @@ def write_parts(job: Job, folder: Path) -> None:
     write_sheets(job, place, taken)
 
 
-def write_sheets(job: Job, place: Path, taken: set[str]) -> None:
+def write_sheets(job: AnyJob, place: Path, taken: set[str]) -> None:
     """Write every laid-out sheet with its parts where the cut list puts them."""
     from packet.draw.views.part_words import find_warnings
 
     parts = {part.number: part for part in reversed(job.design.flat_parts)}
     revision = job.project.title.revision
+    if not isinstance(job.design, Design):
+        return
     for plan in job.design.sheets:
         for layout in plan.layouts:
             laid = [parts[p.blank.number] for p in layout.placed if p.blank.number in parts]

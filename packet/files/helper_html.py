@@ -12,10 +12,10 @@ from packet.words.word_files import clean_text
 from packet.work.check_words import FRAME
 
 if TYPE_CHECKING:
-    from packet.job import Job
+    from packet.job import AnyJob
 
 
-def write_helper_html(job: Job) -> str:
+def write_helper_html(job: AnyJob) -> str:
     """Return the page. Every word is escaped by the sandbox; ticks are kept under the project file's digest."""
     sheet = job.plan.helper
     facts = {

@@ -18,7 +18,7 @@ from packet.words.part_names import name_part
 from packet.words.phrases import take_words
 
 if TYPE_CHECKING:
-    from packet.job import Job
+    from packet.job import AnyJob
 
 LONGEST_MM = LONGEST_PAGE_MM
 
@@ -27,7 +27,7 @@ LARGE_AROUND_MM = 6.0
 LEAST_WIDTH_MM = 190.0
 
 
-def write_large(job: Job, folder: Path) -> None:
+def write_large(job: AnyJob, folder: Path) -> None:
     """Write large/NAME.pdf for every part too large for one sheet of the packet's paper. The folder is the build's."""
     place = folder / "large"
     taken: set[str] = set()
@@ -39,7 +39,7 @@ def write_large(job: Job, folder: Path) -> None:
             paint_large(job, part, page, place / f"{name}.pdf")
 
 
-def list_large(job: Job) -> tuple[FlatPart, ...]:
+def list_large(job: AnyJob) -> tuple[FlatPart, ...]:
     """Return the parts that take more than one sheet of the packet's paper and have more to them than straight edges.
 
     A test disc is cut along its hole's page; it gets none of its own.
@@ -76,7 +76,7 @@ def lay_large(part: FlatPart) -> PaperLayout:
     )
 
 
-def paint_large(job: Job, part: FlatPart, page: PaperLayout, file: Path) -> None:
+def paint_large(job: AnyJob, part: FlatPart, page: PaperLayout, file: Path) -> None:
     """Paint one part on its one page."""
     from reportlab.pdfgen.canvas import Canvas
 

@@ -13,7 +13,7 @@ from typing import Any, Literal, Union, get_args, get_origin
 from calc.finding import Amount, Finding, Said
 from calc.measures.kinds import Reader
 from calc.results import Considered, Sizing
-from packet.job import Job
+from packet.job import AirJob
 from packet.words.say import say
 
 VERSION = 1
@@ -56,7 +56,7 @@ KEYS: Mapping[tuple[str, str], str] = {
 DIGITS = 10
 
 
-def make_document(job: Job) -> dict[str, Any]:
+def make_document(job: AirJob) -> dict[str, Any]:
     """Return the whole document: whose it is, then the sizing, with the findings of the design too."""
     sizing = {name: encode(getattr(job.sizing, name), job.reader) for name in _list_sizing()}
     sizing["findings"] = encode(job.findings, job.reader)
@@ -70,7 +70,7 @@ def make_document(job: Job) -> dict[str, Any]:
     }
 
 
-def write_sizing_json(job: Job) -> str:
+def write_sizing_json(job: AirJob) -> str:
     """Return the document as JSON text, keys in a fixed order. Raises ValueError for a number that is not finite."""
     return json.dumps(make_document(job), indent=1, ensure_ascii=False, allow_nan=False) + "\n"
 

@@ -20,7 +20,7 @@ from calc.record.questions import (
     name_unit,
     split_key,
 )
-from calc.settled import Settled
+from calc.settled import SettledShop
 from calc.sizing.appliances import choose_limit
 from calc.trade import MOST_OVER_SHUT_OFF
 from packet.log.log import clean_words, make_answer, read_date
@@ -46,7 +46,7 @@ class AnswerSheet:
         )
 
 
-def find_shut_off(project: Settled) -> float:
+def find_shut_off(project: SettledShop) -> float:
     """Return the highest pressure [Pa] of the blower's curve, at the speed it runs."""
     faster = 1.0
     if project.blower.curve_speed and project.blower.runs_at:
@@ -54,7 +54,7 @@ def find_shut_off(project: Settled) -> float:
     return faster * max(point.pressure_pa for point in project.blower.curve)
 
 
-def check_answer(question: Question, written: str, project: Settled, today: datetime.date) -> Answer:
+def check_answer(question: Question, written: str, project: SettledShop, today: datetime.date) -> Answer:
     """Return one answer. Raises ReadError that says what is wrong and what would be right."""
     reader = project.display.reader
     text = written.strip()
@@ -89,7 +89,7 @@ def check_date(text: str, today: datetime.date) -> datetime.date:
 
 
 def make_entries(
-    sheet: AnswerSheet, project: Settled, revision: str, digest: str, today: datetime.date
+    sheet: AnswerSheet, project: SettledShop, revision: str, digest: str, today: datetime.date
 ) -> tuple[Entry, ...]:
     """Return the entries of a filled form: test, as built, and one a row of the log; faults go to the sheet."""
     holds = tuple(ask_about_hold(key) for key in sheet.written if split_key(key)[0] == "step")
@@ -105,7 +105,7 @@ def make_entries(
 
 def _make_entry(
     sheet: AnswerSheet,
-    project: Settled,
+    project: SettledShop,
     questions: tuple[Question, ...],
     kind: str,
     stem_and_name: tuple[str, str],
@@ -148,12 +148,12 @@ def _make_entry(
     )
 
 
-def _label(question: Question, name: str, project: Settled) -> str:
+def _label(question: Question, name: str, project: SettledShop) -> str:
     label = name_question(question, project)
     return f"{name} {question.key.split('.')[1]}: {label}" if question.group == "log" else label
 
 
-def name_question(question: Question, project: Settled) -> str:
+def name_question(question: Question, project: SettledShop) -> str:
     """Return a question's words as they stand on the project's forms."""
     from packet.words.say import say
 
@@ -172,7 +172,7 @@ FAR_OFF = 3.0
 UNLIKE = 0.2
 
 
-def list_doubts(entries: tuple[Entry, ...], project: Settled) -> list[str]:
+def list_doubts(entries: tuple[Entry, ...], project: SettledShop) -> list[str]:
     """Return a line for each value that can be meant but hardly is, and for two answers to one question."""
     drawn = find_designed(project)
     doubts = []

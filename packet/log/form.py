@@ -8,7 +8,7 @@ from pathlib import Path
 from typing import Any
 
 from calc.record.questions import ask_about_log, list_questions
-from calc.settled import Settled
+from calc.settled import SettledShop
 from packet.disk.held import NotPlain, open_plain
 from packet.log.answers import AnswerSheet, name_question
 from packet.log.names import NO, YES, name_fields
@@ -30,12 +30,12 @@ class FilledForm:
     units: str = ""
 
 
-def read_filled(pdf_path: Path, project: Settled) -> FilledForm:
+def read_filled(pdf_path: Path, project: SettledShop) -> FilledForm:
     """Return what a filled PDF says. Raises BadProject with a plain line for a PDF that is not a filled packet."""
     return read_filled_bytes(read_pdf(pdf_path), pdf_path, project)
 
 
-def read_filled_bytes(data: bytes, pdf_path: Path, project: Settled) -> FilledForm:
+def read_filled_bytes(data: bytes, pdf_path: Path, project: SettledShop) -> FilledForm:
     """Return what a filled PDF says; pdf_path is its name for messages. Raises BadProject."""
     reader = open_bytes(data, pdf_path)
     try:
@@ -103,7 +103,7 @@ def _read_mark(subject: str) -> PacketMark:
     return PacketMark(match[1], match[2], match[3] or "") if match else PacketMark("", "")
 
 
-def _name_all(project: Settled) -> dict[str, str]:
+def _name_all(project: SettledShop) -> dict[str, str]:
     """Return field names as the pages make them: form by form."""
     from calc.record.questions import ask_about_build, ask_about_test
 

@@ -13,7 +13,7 @@ from packet.bill.model import KINDS, Bill, BillLine
 from packet.words.phrases import Phrases, take_words
 
 if TYPE_CHECKING:
-    from packet.job import Job
+    from packet.job import AnyJob
     from packet.pages.kit.kit import Kit
 
 WIDTHS = (42.0, 56.0, 18.5, 22.5, 21.5, 12.0, 14.5)
@@ -24,16 +24,17 @@ COUNTED = ("each", "screw", "set", "pair")
 COLUMNS = ("item", "detail", "needed", "buy", "place", "each")
 
 
-def make_story(job: Job, kit: Kit) -> list[Flowable]:
+def make_story(job: AnyJob, kit: Kit) -> list[Flowable]:
     """Return the bill's pages."""
     bill, words = job.bill, take_words("bill", kit.reader.language)
     lines = sum(line.buy > 0 for line in bill.lines)
+    small = [_make_places(bill, kit, words)]
     story: list[Flowable] = [
         kit.heading(words("title")),
-        kit.text(words("intro", count=lines)),
+        kit.text(words("intro" if "pails" in job.has else "intro_alone", count=lines)),
         kit.table(list_rows(bill, kit, words), WIDTHS, align="lllllrr", size=SIZE),
         kit.space(2),
-        kit.columns([[_make_places(bill, kit, words)], [_make_year(bill, kit, words)]]),
+        kit.columns([small, [_make_year(bill, kit, words)] if bill.yearly else []]),
     ]
     if owned := [line for line in bill.lines if line.owned]:
         told = "; ".join(words("owned_line", item=line.item, detail=line.detail) for line in owned)

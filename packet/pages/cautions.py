@@ -8,13 +8,13 @@ from packet.pages.kit.caution_panel import PanelColumns, make_panels
 from packet.pages.kit.kit import Kit
 
 if TYPE_CHECKING:
-    from packet.job import Job
+    from packet.job import AnyJob
 
 
 COLUMNS = 3  # of terms
 
 
-def make_story(job: Job, kit: Kit) -> list[Any]:
+def make_story(job: AnyJob, kit: Kit) -> list[Any]:
     """Return the section: what is not designed here, the cautions, gravest first, and the glossary."""
     plan, phrases = job.plan, job.plan.helper.phrases
     first = sorted(plan.cautions, key=lambda caution: caution.id != "scope")
@@ -24,7 +24,7 @@ def make_story(job: Job, kit: Kit) -> list[Any]:
     return [*story, kit.keep([kit.heading(phrases("terms"), level=2), _list_terms(job, kit)])]
 
 
-def _list_terms(job: Job, kit: Kit) -> Any:
+def _list_terms(job: AnyJob, kit: Kit) -> Any:
     """Return the terms of the trade in columns, each word bold before its meaning."""
     terms = [
         kit.rich(f"<b>{kit.escape(term.word)}</b> {kit.escape(term.meaning)}", "cell") for term in job.plan.glossary

@@ -11,13 +11,13 @@ from packet.words.phrases import Phrases, take_words
 from packet.words.say import say
 
 if TYPE_CHECKING:
-    from packet.job import Job
+    from packet.job import AnyJob
     from packet.pages.kit.kit import Kit
 
 COLUMNS = ("circle", "across", "router_first", "router_half", "router_final", "jigsaw_first", "jigsaw_final")
 
 
-def make_story(job: Job, kit: Kit) -> list[Any]:
+def make_story(job: AnyJob, kit: Kit) -> list[Any]:
     """Return the table of settings and how to read it."""
     methods, reader = job.project.methods, job.reader
     bit, blade = write_length(methods.bit_mm, reader), write_length(methods.kerf_mm, reader)
@@ -57,7 +57,7 @@ def make_story(job: Job, kit: Kit) -> list[Any]:
     return [kit.heading(words("title")), *kit.bullets(lines), table, kit.space(4.0), holes]
 
 
-def _list_drills(job: Job, words: Phrases) -> list[list[str]]:
+def _list_drills(job: AnyJob, words: Phrases) -> list[list[str]]:
     """Return what is drilled, one part after the other in two columns: ``1/8 in x 8``."""
     drills: dict[str, list[str]] = {}
     for one in list_drilled(job.design.flat_parts):

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING, Any
 from reportlab.platypus import Flowable
 
 from packet.draw.fonts import BODY, measure_text
-from packet.job import Job
+from packet.job import AnyJob
 from packet.pages.kit.canvas import PacketCanvas, name_opening
 from packet.pages.kit.document import list_headings
 from packet.pages.kit.flow import Heading
@@ -56,7 +56,7 @@ class ContentsLine(Flowable):  # type: ignore[misc]
             canvas.write_later(self.width, y, write, BODY, self.size, "end")
 
 
-def make_story(job: Job, kit: Kit, chapters: Sequence[Chapter]) -> list[Any]:
+def make_story(job: AnyJob, kit: Kit, chapters: Sequence[Chapter]) -> list[Any]:
     """Return the contents of the chapters given, in three columns."""
     language = kit.reader.language
     opening = [_find_opening(c.section, list_headings(c.story), language) for c in chapters if c.story]

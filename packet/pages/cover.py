@@ -13,15 +13,25 @@ from calc.measures.marking import write_between
 from calc.measures.quantity import Reader
 from packet.draw.fonts import BODY, BOLD, clean_text
 from packet.draw.views.exploded import draw_together
-from packet.job import Job
+from packet.job import AirJob, AnyJob, Job
+from packet.pages.cover_parts import (
+    list_air_figures,
+    list_costs,
+    list_left_out,
+    list_part_figures,
+    say_parts,
+    say_subject,
+    tell_work,
+)
 from packet.pages.flue import make_danger
 from packet.pages.kit.canvas import PacketCanvas
 from packet.pages.kit.flow import break_words
 from packet.pages.kit.kit import Kit
 from packet.pages.kit.style import BLACK, DARK, HEAVY_RULE, WASH
 from packet.pages.report.findings import ORDER, begin_large, say_counts
-from packet.reading.assumed import count_assumed
+from packet.parts import SECTIONS as NEEDS
 from packet.words.amounts import full, full_band, limit_of, value_of
+from packet.words.assumed import count_assumed
 from packet.words.phrases import Phrases, take_words
 from packet.words.safe_work import CHECK_WITHIN
 from packet.words.say import say
@@ -30,24 +40,40 @@ MOST_LISTED, LISTED_BESIDE_DANGER = 4, 2
 PICTURE_MM = (27.0, 50.0)  # room for the picture of the box
 
 
-def make_story(job: Job, kit: Kit) -> list[Any]:
+def make_story(job: AnyJob, kit: Kit) -> list[Any]:
     """Return the cover's blocks; they fill one page."""
     words = take_words("cover", kit.reader.language)
-    building, order = _tell_building(job, kit, words), _tell_order(job, kit, words)
-    danger = make_danger(job, kit, "keep", "limit", "alarm")
+    danger = make_danger(job, kit, "keep", "limit", "alarm") if isinstance(job, AirJob) else []
     gap = kit.space(0.5 if danger else 4)
+    figures = list_figures(job, words) if isinstance(job, Job) else list_part_figures(job, words)
     return [
         TitleBlock(job, words),
         kit.space(2),
         VerdictBanner(job, words, LISTED_BESIDE_DANGER if danger else MOST_LISTED),
         *danger,
         gap,
-        KeyFigures(list_figures(job, words)),
+        KeyFigures(figures),
         gap,
-        kit.columns([building, [kit.space(4), _show_box(job, kit)], order], (66, 34, 82)),
+        *_tell_job(job, kit, words),
         kit.signal("NOTICE", _tell_printing(job, words), title=words("printing")),
-        kit.signal("WARNING", words("scope_text_flue" if danger else "scope_text"), title=words("scope")),
+        kit.signal("WARNING", _tell_scope(job, words, bool(danger)), title=words("scope")),
     ]
+
+
+def _tell_job(job: AnyJob, kit: Kit, words: Phrases) -> list[Any]:
+    """Return what is built and bought, a picture of it, and the order; and what is left out, where anything is."""
+    order = _tell_order(job, kit, words)
+    if isinstance(job, Job):
+        building = _tell_building(job, say_building(job, words), kit, words)
+        return [kit.columns([building, [kit.space(4), _show_box(job, kit)], order], (66, 34, 82))]
+    building = _tell_building(job, say_parts(job, words), kit, words)
+    return [kit.columns([building, order], (92, 90)), *list_left_out(job, kit)]
+
+
+def _tell_scope(job: AnyJob, words: Phrases, danger: bool) -> str:
+    if {"air", "box"} & job.has:
+        return words("scope_text_flue" if danger else "scope_text")
+    return words("scope_text_parts")
 
 
 class TitleBlock(Flowable):  # type: ignore[misc]
@@ -55,11 +81,11 @@ class TitleBlock(Flowable):  # type: ignore[misc]
 
     SIZE, LEADING = 26.0, 30.0
 
-    def __init__(self, job: Job, words: Phrases) -> None:
+    def __init__(self, job: AnyJob, words: Phrases) -> None:
         super().__init__()
         title = job.project.title
         self.title = clean_text(title.title)
-        self.kind, self.about = clean_text(words("packet")), clean_text(words("subject"))
+        self.kind, self.about = clean_text(words("packet")), clean_text(say_subject(job))
         facts = [
             (words("revision"), title.revision),
             (words("date"), write_date(title.date, words)),
@@ -116,7 +142,7 @@ class TitleBlock(Flowable):  # type: ignore[misc]
 class VerdictBanner(Flowable):  # type: ignore[misc]
     """Does it fit? One band across the page, black when it does not, and the gravest findings below it."""
 
-    def __init__(self, job: Job, words: Phrases, most: int = MOST_LISTED) -> None:
+    def __init__(self, job: AnyJob, words: Phrases, most: int = MOST_LISTED) -> None:
         super().__init__()
         verdict, reader = job.verdict, job.reader
         self.ground, self.ink = {Verdict.FITS: (WASH, BLACK), Verdict.TIGHT: (0.8, BLACK)}.get(verdict, (0.0, 1.0))
@@ -206,22 +232,13 @@ class KeyFigures(Flowable):  # type: ignore[misc]
 
 def list_figures(job: Job, words: Phrases) -> list[tuple[str, str]]:
     """Return the key figures of the job as (number, words)."""
-    reader, sizing, plan = job.reader, job.sizing, job.plan
-    worst = sizing.get_alone(sizing.worst)
-    flow = worst.get_machine(sizing.worst)
-    needs, two = full(flow.needs_m3s, "flow_m3s", reader), job.project.methods.helper
     figures = [
-        (full(flow.flow.best, "flow_m3s", reader), words("figure_flow", machine=flow.machine, needs=needs)),
-        (full(sizing.filters.face_speed_ms, "face_speed_ms", reader), words("figure_media")),
+        *list_air_figures(job, words),
         _tell_clean(job, words),
         (_write_hanging(job), words("figure_hangs")),
-        (write_hours(plan.minutes_two if two else plan.minutes_one), words("figure_two" if two else "figure_one")),
+        tell_work(job, words),
     ]
-    if job.bill.total > 0:
-        missing = len(job.bill.missing)
-        key = "figure_buy" if not missing else "figure_buy_one" if missing == 1 else "figure_buy_many"
-        figures.append((f"{job.bill.total:,.2f} {job.bill.money}", words(key, count=missing)))
-    return figures
+    return figures + list_costs(job, words)
 
 
 def _tell_clean(job: Job, words: Phrases) -> tuple[str, str]:
@@ -237,12 +254,6 @@ def _write_hanging(job: Job) -> str:
     """Return how far filter and pail hang below the box, told between rounded places as the elevation tells it."""
     stack = job.design.stack
     return write_between(stack.box_bottom_mm - stack.hanging_mm, stack.box_bottom_mm, job.reader)
-
-
-def write_hours(minutes: float) -> str:
-    """Return a working time in hours, to the half hour."""
-    hours = round(minutes / 30) / 2
-    return f"{hours:g} h"
 
 
 def write_date(date: datetime.date, words: Phrases) -> str:
@@ -268,10 +279,10 @@ def name_sections(canvas: PacketCanvas, keys: str, words: Phrases) -> str:
 # --- blocks -----------------------------------------------------------------------------------------------------------
 
 
-def _tell_building(job: Job, kit: Kit, words: Phrases) -> list[Any]:
+def _tell_building(job: AnyJob, told: str, kit: Kit, words: Phrases) -> list[Any]:
     return [
         kit.heading(words("building"), 3),
-        kit.text(say_building(job, words)),
+        kit.text(told),
         kit.heading(words("buying"), 3),
         kit.text(" ".join(part for part in (_say_buying(job, words), count_assumed(job.project)) if part)),
     ]
@@ -294,17 +305,17 @@ def say_building(job: Job, words: Phrases) -> str:
     )
 
 
-def _say_buying(job: Job, words: Phrases) -> str:
-    bill, missing = job.bill, len(job.bill.missing)
+def _say_buying(job: AnyJob, words: Phrases) -> str:
+    bill, missing, pails = job.bill, len(job.bill.missing), "pails" in job.has
     lines, places = sum(line.buy > 0 for line in bill.lines), len(bill.subtotals)
     number = "one" if lines == 1 else "many"
     buy = words(f"buy_places_{number}" if places > 1 else f"buy_{number}", count=lines, places=places)
     if bill.total <= 0:
-        return words("buying_text", buy=buy)
+        return words("buying_text" if pails else "buying_alone", buy=buy)
     cost = f"{bill.total:,.2f} {bill.money}"
     if missing:
         cost = words("cost_missing_one" if missing == 1 else "cost_missing_many", cost=cost, count=missing)
-    return words("buying_text_cost", buy=buy, cost=cost)
+    return words("buying_text_cost" if pails else "buying_alone_cost", buy=buy, cost=cost)
 
 
 def _show_box(job: Job, kit: Kit) -> Any:
@@ -314,8 +325,9 @@ def _show_box(job: Job, kit: Kit) -> Any:
     return kit.drawing(draw_together(job.project, job.design, scale), scale=scale)
 
 
-def _tell_order(job: Job, kit: Kit, words: Phrases) -> list[Any]:
+def _tell_order(job: AnyJob, kit: Kit, words: Phrases) -> list[Any]:
     cautions = "order_cautions" if job.project.methods.helper else "order_cautions_alone"
+    marks = _name_order(job)
     cuts = "order_cuts" if job.project.lining else "order_cuts_bare"
     steps = (
         (words("order_print_check"), "print-check"),
@@ -323,14 +335,22 @@ def _tell_order(job: Job, kit: Kit, words: Phrases) -> list[Any]:
         (words(cautions), "cautions"),
         (words("order_bill"), "bill"),
         (words(cuts), "cuts"),
-        (words("order_templates"), "templates"),
+        (words("order_templates" if "pails" in job.has else "order_templates_alone"), "templates"),
         (words("order_steps"), "steps"),
-        (words("order_gauge"), "gauge+labels"),
+        (words(marks), "gauge+labels"),
         (words("order_commissioning"), "commissioning"),
         (words("order_as_built"), "as-built"),
     )
-    lines = [OrderLine(n, clean_text(text), key, words) for n, (text, key) in enumerate(steps, 1)]
+    there = [(text, keys) for text, keys in steps if any(NEEDS[key].is_met(job.has) for key in keys.split("+"))]
+    lines = [OrderLine(n, clean_text(text), keys, words) for n, (text, keys) in enumerate(there, 1)]
     return [kit.heading(words("order"), 3), *lines]
+
+
+def _name_order(job: AnyJob) -> str:
+    """Return the key of what is mounted: the gauge's card, the labels, or both."""
+    if "gauge" not in job.has:
+        return "order_labels"
+    return "order_gauge" if "air" in job.has else "order_card"
 
 
 class OrderLine(Flowable):  # type: ignore[misc]
@@ -356,7 +376,7 @@ class OrderLine(Flowable):  # type: ignore[misc]
             canvas.write_later(self.width, 3.4, lambda done: name_sections(done, key, words), BODY, 9, "end")
 
 
-def _tell_printing(job: Job, words: Phrases) -> list[str]:
+def _tell_printing(job: AnyJob, words: Phrases) -> list[str]:
     key = "printing_rules_inch" if job.reader.system == "inch" else "printing_rules_metric"
     rules = words(key, within=CHECK_WITHIN[job.reader.system])
     return [

@@ -19,12 +19,12 @@ from packet.draw.views.layouts import MARGINS, draw_layout, list_strips, measure
 from packet.draw.views.panels import draw_panel, list_worked, measure_panel
 from packet.pages.kit.kit import INCH_SCALES, METRIC_SCALES
 from packet.pages.kit.style import MM
-from packet.reading.assumed import CUT_BY, say_assumed
+from packet.words.assumed import CUT_BY, say_assumed
 from packet.words.phrases import Phrases, take_words
 from packet.words.say import say
 
 if TYPE_CHECKING:
-    from packet.job import Job
+    from packet.job import BoxJob
     from packet.pages.kit.kit import Kit
 
 SIZE = 8.0
@@ -50,7 +50,7 @@ COLUMNS = ("number", "part", "quantity", "width", "height", "grain", "from", "no
 WIDTHS = (8.0, 22.0, 7.5, 20.5, 20.5, 19.0, 14.5, 70.0)
 
 
-def make_story(job: Job, kit: Kit) -> list[Flowable]:
+def make_story(job: BoxJob, kit: Kit) -> list[Flowable]:
     """Return cut list, then layouts of panel stock and lining."""
     rows, assumed = list_cuts(job.design, kit.reader), say_assumed(job.project, CUT_BY)
     words = take_words("cuts", kit.reader.language)
@@ -68,7 +68,7 @@ def make_story(job: Job, kit: Kit) -> list[Flowable]:
     ]
 
 
-def _say_box(job: Job, kit: Kit, words: Phrases) -> str:
+def _say_box(job: BoxJob, kit: Kit, words: Phrases) -> str:
     """Return the box's sizes, and how the list is to be read."""
     shape, lining = job.design.box, job.design.lining
     inside, outside = _write_sizes(shape.inside, kit, words), _write_sizes(shape.outside, kit, words)
@@ -80,7 +80,7 @@ def _say_box(job: Job, kit: Kit, words: Phrases) -> str:
     return " ".join([*told, words("measure_yours", thick=thick), words("how_seen"), words("to_mark", step=step)])
 
 
-def _say_screws(job: Job, kit: Kit, words: Phrases) -> str:
+def _say_screws(job: BoxJob, kit: Kit, words: Phrases) -> str:
     """Return where the box's screws go, in a sentence."""
     design, reader = job.design, kit.reader
     outside = [row for row in design.rows if not row.from_inside]
@@ -114,7 +114,7 @@ def _fill_table(rows: tuple[CutRow, ...], kit: Kit, words: Phrases) -> list[list
     return table
 
 
-def _draw_plan(plan: SheetPlan, job: Job, kit: Kit, words: Phrases) -> list[Flowable]:
+def _draw_plan(plan: SheetPlan, job: BoxJob, kit: Kit, words: Phrases) -> list[Flowable]:
     """Return a material's layouts."""
     blocks: list[Flowable] = []
     grain = job.project.box.panel.grain_matters and plan.kerf_mm > 0
@@ -139,7 +139,7 @@ def _say_strips(strips: list[tuple[list[str], list[int]]], words: Phrases) -> st
     return words("strips", rows="; ".join(rows))
 
 
-def _draw_worked(job: Job, kit: Kit, words: Phrases) -> list[Flowable]:
+def _draw_worked(job: BoxJob, kit: Kit, words: Phrases) -> list[Flowable]:
     """Return the worked panels beside each other, all at one scale: as many in a row as keeps them clear."""
     parts = list_worked(job.design)
     if not parts:

@@ -17,7 +17,7 @@ from packet.pages.report.strength_tables import make_loads, make_reach, make_scr
 from packet.words.phrases import take_words
 
 if TYPE_CHECKING:
-    from packet.job import Job
+    from packet.job import BoxJob
     from packet.pages.kit.kit import Kit
 
 SHEETS = 3
@@ -28,7 +28,7 @@ APART_MM = 84.0
 """Width on paper for the exploded view beside the sections."""
 
 
-def make_story(job: Job, kit: Kit) -> list[Flowable]:
+def make_story(job: BoxJob, kit: Kit) -> list[Flowable]:
     """Return the drawing pages."""
     project, design, reader = job.project, job.design, kit.reader
     words = take_words("drawings", reader.language)
@@ -60,7 +60,7 @@ def make_story(job: Job, kit: Kit) -> list[Flowable]:
     return [*story, *_draw_apart(job, kit)]
 
 
-def _say_room(job: Job, kit: Kit) -> str:
+def _say_room(job: BoxJob, kit: Kit) -> str:
     """Return what room it takes to get a filter out."""
     stack = job.design.stack
     if not stack.parts:
@@ -69,7 +69,7 @@ def _say_room(job: Job, kit: Kit) -> str:
     return take_words("drawings", kit.reader.language)("room_to_unscrew", drop=drop, tilt=tilt)
 
 
-def _say_framing(job: Job, kit: Kit) -> list[Flowable]:
+def _say_framing(job: BoxJob, kit: Kit) -> list[Flowable]:
     """Return what the rails are screwed into; nothing for a cart."""
     lags, words = job.design.strength.hang_fasteners, take_words("drawings", kit.reader.language)
     if job.project.box.hung == "wall":
@@ -79,7 +79,7 @@ def _say_framing(job: Job, kit: Kit) -> list[Flowable]:
     return []
 
 
-def _draw_apart(job: Job, kit: Kit) -> list[Flowable]:
+def _draw_apart(job: BoxJob, kit: Kit) -> list[Flowable]:
     """Return the exploded view, and beside it the sections at half size: a filter's ring and a plain lid's."""
     project, design = job.project, job.design
     words = take_words("drawings", kit.reader.language)
@@ -120,7 +120,7 @@ def choose_scale(kit: Kit, measure: Callable[[float], tuple[float, float]], wide
     return 1 / usual[-1]
 
 
-def _make_block(job: Job, kit: Kit, number: int) -> Any:
+def _make_block(job: BoxJob, kit: Kit, number: int) -> Any:
     """Return a drawing's title block."""
     title, words = job.project.title, take_words("drawings", kit.reader.language)
     sign = kit.drawing(draw_projection_sign(), scale=1.0, show_scale=False) if number == 1 else ""

@@ -12,11 +12,11 @@ from packet.words.phrases import take_words
 from packet.words.say import say, write
 
 if TYPE_CHECKING:
-    from packet.job import Job
+    from packet.job import AirJob
     from packet.pages.kit.kit import Kit
 
 
-def tell_flue(job: Job) -> dict[str, str]:
+def tell_flue(job: AirJob) -> dict[str, str]:
     """Return every line of templates/words/flue.md with the limit, the opening and the heater of this job put in."""
     make_up, reader = job.sizing.make_up_air, job.reader
     words = take_words("flue", reader.language)
@@ -39,12 +39,12 @@ def tell_flue(job: Job) -> dict[str, str]:
     }
 
 
-def say_flue(job: Job, key: str) -> str:
+def say_flue(job: AirJob, key: str) -> str:
     """Return one of those lines. Raises KeyError."""
     return tell_flue(job)[key]
 
 
-def make_danger(job: Job, kit: Kit, *keys: str) -> list[Any]:
+def make_danger(job: AirJob, kit: Kit, *keys: str) -> list[Any]:
     """Return the panel with those lines, in a list; nothing where the collector draws on no flue."""
     if not job.project.shop.draws_on_flue:
         return []

@@ -18,11 +18,11 @@ from packet.words.phrases import Phrases, take_words
 from packet.words.say import say
 
 if TYPE_CHECKING:
-    from packet.job import Job
+    from packet.job import GaugeJob
     from packet.pages.kit.kit import Kit
 
 
-def tell_boards(job: Job, kit: Kit, gauge: GaugeDesign) -> tuple[list[Any], list[Any]]:
+def tell_boards(job: GaugeJob, kit: Kit, gauge: GaugeDesign) -> tuple[list[Any], list[Any]]:
     """Return words and figures of the boards: on the lid or on the wall, and the sloping one when it is advised."""
     parts = list_boards(job.design.flat_parts)
     ports = [port for port in job.project.ports if port.kind == "gauge"]
@@ -31,7 +31,7 @@ def tell_boards(job: Job, kit: Kit, gauge: GaugeDesign) -> tuple[list[Any], list
     story: list[Any] = []
     if gauge.on_lid:
         lid = ports[0].closure.lid_mm
-        board = design_lid_board(gauge.card, ports[0].closure, job.project.gauge.fitting_hole_mm, LEG_GAP_MM)
+        board = design_lid_board(gauge.card, ports[0].closure, gauge.asked.fitting_hole_mm, LEG_GAP_MM)
         story += [kit.heading(words("lid"), 2), *kit.bullets(_list_lid_words(board, reader, words))]
         figures.append(_show(kit, draw_lid_board(board, parts[0], lid, reader), words("lid_caption")))
     else:

@@ -10,14 +10,14 @@ from calc.gauges.gauge import Instrument
 from calc.gauges.gauge_design import U_TUBES, USUAL_TIMES, GaugeDesign
 from calc.measures.quantity import Reader, write_amount, write_length
 from packet.bill.gauge_fill import write_fill
+from packet.job import AirJob, GaugeJob
 from packet.pages.gauge_boards import tell_boards
-from packet.pages.gauge_sheets import make_sheets
+from packet.pages.gauge_sheets import make_sheets, name_way
 from packet.words.amounts import full_band
 from packet.words.phrases import Phrases, take_words
 from packet.words.say import say
 
 if TYPE_CHECKING:
-    from packet.job import Job
     from packet.pages.kit.kit import Kit
 
 SAME_AIR = 0.001  # a share of the air that no figure shows
@@ -25,24 +25,22 @@ WORDS_WIDE_MM = 93.0  # for the words on tube and liquid, beside the board
 SIGNS = ("steady_filters", "loading", "caked", "less_air", "nothing")
 
 
-def make_story(job: Job, kit: Kit) -> list[Any]:
+def make_story(job: GaugeJob, kit: Kit) -> list[Any]:
     """Return the gauge's pages: words and tables, the cards at full size, the board."""
-    gauge, reader, words = job.gauge, job.reader, take_words("gauge_cards", job.reader.language)
-    by = "" if job.project.has_gates else "_hose"
-    why = say(job.sizing.filters.clean_me.why, reader).rstrip(".")
+    gauge, words = job.gauge, take_words("gauge_cards", job.reader.language)
+    by = name_way(job)
     story: list[Any] = [
         kit.heading(words("title")),
         kit.text(words(f"condition{by}", machine=gauge.read_at), "lead"),
-        *_tell_clean_me(job, kit, why, words),
+        *_tell_clean_me(job, kit, words),
         *_tell_choice(job, kit, gauge, words),
         _tell_marks(kit, gauge, by, words),
         kit.heading(words("reading"), 2),
         *kit.bullets(_list_reading_steps(job, gauge, words)),
         kit.heading(words("meaning"), 2),
         _tell_meaning(job, kit, gauge, by, words),
-        kit.heading(words(f"gates{by}"), 2),
-        _tell_gates(kit, gauge, by, words),
-        *_tell_more_air(job, kit, words),
+        *([kit.heading(words(f"gates{by}"), 2), _tell_gates(kit, gauge, by, words)] if gauge.readings else []),
+        *(_tell_more_air(job, kit, words) if isinstance(job, AirJob) else []),
     ]
     tube: list[Any] = [kit.heading(words("tube"), 2), *kit.bullets(_list_tube(job, gauge, words))]
     board, figures = tell_boards(job, kit, gauge)
@@ -56,9 +54,13 @@ def make_story(job: Job, kit: Kit) -> list[Any]:
     return [*story, *make_sheets(job, kit, _title_cards(gauge, words))]
 
 
-def _tell_clean_me(job: Job, kit: Kit, why: str, words: Phrases) -> list[Any]:
+def _tell_clean_me(job: GaugeJob, kit: Kit, words: Phrases) -> list[Any]:
     """Say where CLEAN ME stands and why there; where it cannot be read, what tells in its place."""
-    gauge, clean_me = job.gauge, job.sizing.filters.clean_me
+    if not isinstance(job, AirJob):
+        return [kit.text(_say_why(job, words))]
+    gauge, clean_me, why = job.gauge, job.sizing.filters.clean_me, say(job.sizing.filters.clean_me.why, kit.reader)
+    why = why.rstrip(".")
+    assert gauge is not None
     if gauge.signal != "gauge":
         hours = full_band(clean_me.hours_later, "time_h", kit.reader) if clean_me.hours_later else ""
         return [kit.signal("NOTICE", words("by_hours", hours=hours) if hours else words("by_nothing"))]
@@ -68,7 +70,16 @@ def _tell_clean_me(job: Job, kit: Kit, why: str, words: Phrases) -> list[Any]:
     return [kit.text(words("why_full", why=why, rise=rise))]
 
 
-def _tell_choice(job: Job, kit: Kit, gauge: GaugeDesign, words: Phrases) -> list[Any]:
+def _say_why(job: GaugeJob, words: Phrases) -> str:
+    """Say where the marks of a gauge for readings come from."""
+    if job.gauge.signal != "gauge":
+        return words("by_nothing")
+    if job.gauge.drop is None:
+        return words("why_read")
+    return words("why_drop", share=write_amount(job.gauge.drop, "share", job.reader))
+
+
+def _tell_choice(job: GaugeJob, kit: Kit, gauge: GaugeDesign, words: Phrases) -> list[Any]:
     """Say which gauge is built where it is not the one asked for, and why there are two."""
     reader, fine = job.reader, gauge.finest
     share = write_amount(fine.error_share, "share", reader, digits=0)
@@ -157,14 +168,14 @@ def _say_travel(mark: Mark, gauge: GaugeDesign, reader: Reader, words: Phrases) 
     return travel if len(gauge.boards) == 1 else words("travel_on", travel=travel, kind=_name_kind(card, words))
 
 
-def _list_reading_steps(job: Job, gauge: GaugeDesign, words: Phrases) -> list[str]:
+def _list_reading_steps(job: GaugeJob, gauge: GaugeDesign, words: Phrases) -> list[str]:
     by_kind = {
         "u-tube": [words("slide_u_tube"), words("read_u_tube")],
         "u-tube one leg": [words("slide_one_leg"), words("read_one_leg")],
         "inclined": [words("slide_inclined"), words("read_inclined")],
         "well": [words("slide_well"), words("read_well")],
     }
-    edge = "edge_oil" if job.project.gauge.fluid == "light oil" else "edge_water"
+    edge = "edge_oil" if gauge.asked.fluid == "light oil" else "edge_water"
     if len(gauge.boards) == 1:
         how = by_kind[gauge.card.instrument.kind]
     else:
@@ -173,7 +184,7 @@ def _list_reading_steps(job: Job, gauge: GaugeDesign, words: Phrases) -> list[st
             for card in gauge.boards
         ]
     lines = [
-        words("zero" if job.project.has_gates else "zero_hose"),
+        words("zero_hose" if name_way(job) else "zero"),
         *how,
         words(edge),
         _say_error(gauge.finest, job.reader, words),
@@ -191,11 +202,12 @@ def _say_error(card: Card, reader: Reader, words: Phrases) -> str:
     return words("error_share", error=error, share=write_amount(card.error_share, "share", reader, digits=0))
 
 
-def _tell_meaning(job: Job, kit: Kit, gauge: GaugeDesign, by: str, words: Phrases) -> Any:
+def _tell_meaning(job: GaugeJob, kit: Kit, gauge: GaugeDesign, by: str, words: Phrases) -> Any:
     means = {sign: words(f"means_{sign}") for sign in SIGNS}
     if gauge.signal != "gauge":
         means["loading"] = words("means_loading_hours")
-    none = "_no_separator" if job.project.separator.kind == "none" else ""
+    separator = job.project.separator
+    none = "_no_separator" if separator is not None and separator.kind == "none" else ""
     means["less_air"] = words(f"means_less_air{none}{by}")
     means["caked"] = words(f"means_caked{by}")
     rows = [[words(f"see_{sign}"), means[sign]] for sign in SIGNS]
@@ -223,7 +235,7 @@ def _tell_gates(kit: Kit, gauge: GaugeDesign, by: str, words: Phrases) -> Any:
     return kit.table(rows, widths_mm=widths, align="lrrrr"[: len(columns)])
 
 
-def _tell_more_air(job: Job, kit: Kit, words: Phrases) -> list[Any]:
+def _tell_more_air(job: AirJob, kit: Kit, words: Phrases) -> list[Any]:
     """Say why the blower moves more than the machine gets, where it does."""
     alone = [scenario for scenario in job.sizing.scenarios if scenario.kind == "alone"]
     more = [s for s in alone if s.flow.best > s.get_machine(s.name).flow.best * (1 + SAME_AIR)]
@@ -232,9 +244,9 @@ def _tell_more_air(job: Job, kit: Kit, words: Phrases) -> list[Any]:
     return [kit.text(words(f"more_air{way}"), "small")] if more else []
 
 
-def _list_tube(job: Job, gauge: GaugeDesign, words: Phrases) -> list[str]:
+def _list_tube(job: GaugeJob, gauge: GaugeDesign, words: Phrases) -> list[str]:
     """Return liquid and tube of the gauges that are built, as the bill has them."""
-    reader, asked = job.reader, job.project.gauge
+    reader, asked = job.reader, gauge.asked
     amount = write_fill(gauge, reader)
     soap = [words("soap")] if asked.fluid in ("water", "dyed water") else []
     density = write_amount(gauge.liquid_kgm3, "density_kgm3", Reader("metric"))

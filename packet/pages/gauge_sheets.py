@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING, Any
 
 from calc.gauges.cards import Card
 from calc.measures.quantity import Reader
+from calc.project import Aired
 from calc.shapes.shapes import Box, Point
 from packet.draw.backends.pdf import POINTS_PER_MM, paint
 from packet.draw.model import Drawing, Words
@@ -19,16 +20,21 @@ FOOT_WORDS_MM, APART_MM = 5.0, 4.0
 
 if TYPE_CHECKING:
     from calc.project import Paper
-    from packet.job import Job
+    from packet.job import GaugeJob
     from packet.pages.kit.kit import Kit
 
 
-def make_sheets(job: Job, kit: Kit, cards: list[tuple[Card, str]]) -> list[Any]:
+def name_way(job: GaugeJob) -> str:
+    """Return the ending of the words that say how the gauge is read: at a gate, a hose, or nobody knows which."""
+    if isinstance(job.project, Aired):
+        return "" if job.project.has_gates else "_hose"
+    return "" if job.gauge.read_at else "_alone"
+
+
+def make_sheets(job: GaugeJob, kit: Kit, cards: list[tuple[Card, str]]) -> list[Any]:
     """Return the full-size pages of cards with their titles."""
     words = take_words("gauge_sheets", job.reader.language)
-    drawings = [
-        draw_card(card, job.reader, title, job.gauge.read_at, gates=job.project.has_gates) for card, title in cards
-    ]
+    drawings = [draw_card(card, job.reader, title, job.gauge.read_at, way=name_way(job)) for card, title in cards]
     pages = []
     for number, group in enumerate(_share_sheets(drawings, job), 1):
         title = words("title") if number == 1 else words("title_more", number=number)
@@ -44,7 +50,7 @@ def lay_card_frame(paper: Paper) -> Frame:
     return Frame(text.left - PAD_MM * MM, bottom, text.width + 2 * PAD_MM * MM, top - bottom)
 
 
-def _share_sheets(drawings: list[Drawing], job: Job) -> list[list[Drawing]]:
+def _share_sheets(drawings: list[Drawing], job: GaugeJob) -> list[list[Drawing]]:
     """Return the cards sheet by sheet: side by side while they fit."""
     room = lay_card_frame(job.project.display.paper).width / MM * min(job.project.display.printer_x, 1.0)
     sheets: list[list[Drawing]] = []
@@ -58,7 +64,7 @@ def _share_sheets(drawings: list[Drawing], job: Job) -> list[list[Drawing]]:
     return sheets
 
 
-def _make_painter(job: Job, drawings: list[Drawing]) -> Any:
+def _make_painter(job: GaugeJob, drawings: list[Drawing]) -> Any:
     display = job.project.display
 
     def paint_sheet(canvas: Any, frame: Frame) -> None:

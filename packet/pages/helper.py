@@ -14,7 +14,7 @@ from packet.pages.kit.sections import Chapter, Section
 from packet.work.model import HelperSheet, HelperStep
 
 if TYPE_CHECKING:
-    from packet.job import Job
+    from packet.job import AnyJob
 
 MOST_PAGES = 2
 SIZES = tuple(round(13.0 - 0.2 * step, 1) for step in range(21))
@@ -23,7 +23,7 @@ SIZES = tuple(round(13.0 - 0.2 * step, 1) for step in range(21))
 BULLET = "handout-bullet"
 
 
-def write_helper_pdf(job: Job, stream: IO[bytes]) -> None:
+def write_helper_pdf(job: AnyJob, stream: IO[bytes]) -> None:
     """Write the helper's sheet, in the largest type that fits on two sides."""
     kit = Kit(job.project.display.paper, job.reader)
     kit.section = "helper"

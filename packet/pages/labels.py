@@ -18,7 +18,8 @@ from packet.words.catching import say_level, say_often
 from packet.words.phrases import Phrases, take_words
 
 if TYPE_CHECKING:
-    from packet.job import Job
+    from calc.gauges.gauge_design import GaugeDesign
+    from packet.job import AirJob
     from packet.pages.kit.kit import Kit
 
 WIDE, TALL, GAP = 88.0, 34.0, 4.0
@@ -28,7 +29,7 @@ WRITTEN = "last_cleaned"
 CODED = ("gauge", WRITTEN)
 
 
-def make_story(job: Job, kit: Kit) -> list[Any]:
+def make_story(job: AirJob, kit: Kit) -> list[Any]:
     """Return the sheets of labels."""
     words = take_words("labels", job.reader.language)
     labels = list_labels(job)
@@ -39,13 +40,13 @@ def make_story(job: Job, kit: Kit) -> list[Any]:
     return [kit.heading(words("title")), kit.text(words("how"), "small"), *drawings]
 
 
-def list_labels(job: Job) -> list[tuple[str, str, str]]:
+def list_labels(job: AirJob) -> list[tuple[str, str, str]]:
     """Return kind (the key of its words), large words and small words of every label."""
     reader, words = job.reader, take_words("labels", job.reader.language)
     labels = []
     for machine in (machine for machine in job.project.machines if machine.gate):
         needs = write_amount(machine.needs_m3s, "flow_m3s", reader)
-        read_here = machine.name == job.gauge.read_at
+        read_here = job.gauge is not None and machine.name == job.gauge.read_at
         others = list_partners(job, machine.name)
         told = words("gate_needs_set", others=others, flow=needs) if others else words("gate_needs", flow=needs)
         small = [words("read_here", told=told) if read_here else told]
@@ -58,14 +59,16 @@ def list_labels(job: Job) -> list[tuple[str, str, str]]:
         told = words(f"filter_port{two}") if port.kind == "filter" else words(f"{port.kind}_port")
         labels.append((f"{port.kind}_port", port.name, told))
     labels += [_tell_catching(job, each, words) for each in job.sizing.filters.catching]
-    labels.append(_tell_clean_me(job, words))
+    if job.gauge is None:
+        return labels
+    labels.append(_tell_clean_me(job, job.gauge, words))
     labels += [(WRITTEN, words("last_cleaned"), words("last_cleaned_readings"))] * CLEANED
     return labels
 
 
-def _tell_clean_me(job: Job, words: Phrases) -> tuple[str, str, str]:
+def _tell_clean_me(job: AirJob, gauge: GaugeDesign, words: Phrases) -> tuple[str, str, str]:
     """Return the label that says when to clean: at the gauge's mark, or by the hours where it cannot be read."""
-    gauge, later = job.gauge, job.sizing.filters.clean_me.hours_later
+    later = job.sizing.filters.clean_me.hours_later
     if gauge.signal != "gauge" and later is not None:
         hours = full_band(later, "time_h", job.reader)
         return "gauge", words("clean_hours", hours=hours), words("clean_hours_count")
@@ -73,7 +76,7 @@ def _tell_clean_me(job: Job, words: Phrases) -> tuple[str, str, str]:
     return "gauge", mark, words("clean_me_gate" if job.project.has_gates else "clean_me_hose", machine=gauge.read_at)
 
 
-def _tell_catching(job: Job, catching: Catching, words: Phrases) -> tuple[str, str, str]:
+def _tell_catching(job: AirJob, catching: Catching, words: Phrases) -> tuple[str, str, str]:
     """Return the label for a pail's or the bin's side, at the height where it is emptied."""
     reader, level = job.reader, say_level(catching.level, job.reader)
     told = words("empty_how", level=level, often=say_often((catching,), reader))
@@ -83,13 +86,13 @@ def _tell_catching(job: Job, catching: Catching, words: Phrases) -> tuple[str, s
     return catching.kind, words("empty_here"), told
 
 
-def list_partners(job: Job, machine: str) -> str:
+def list_partners(job: AirJob, machine: str) -> str:
     """Return the machines that may run with one, by the file's sets of gates."""
     sets = [gates.open for gates in job.project.gate_sets if machine in gates.open]
     return ", ".join(dict.fromkeys(name for names in sets for name in names if name != machine))
 
 
-def draw_labels(job: Job, labels: list[tuple[str, str, str]], columns: int) -> Drawing:
+def draw_labels(job: AirJob, labels: list[tuple[str, str, str]], columns: int) -> Drawing:
     """Return a sheet of labels at full size, so many across, from the top down."""
     rows = -(-len(labels) // columns)
     entities: list[Entity] = []
@@ -100,7 +103,7 @@ def draw_labels(job: Job, labels: list[tuple[str, str, str]], columns: int) -> D
     return Drawing("labels", tuple(entities), Box(0.0, 0.0, columns * (WIDE + GAP) - GAP, rows * (TALL + GAP) - GAP))
 
 
-def _draw_label(job: Job, at: Point, kind: str, large: str, small: str) -> list[Entity]:
+def _draw_label(job: AirJob, at: Point, kind: str, large: str, small: str) -> list[Entity]:
     size, foot, pitch = (2.6, 11.0, 4.8) if kind == WRITTEN else (2.0, 9.5, 3.6)  # room for a pen
     coded, words = kind in CODED, take_words("labels", job.reader.language)
     room = WIDE - 8.0 - (CODE_MM + 4.0 if coded else 0.0)
@@ -138,7 +141,7 @@ def _break(text: str, size: float, room: float) -> list[str]:
     return lines[:MOST_LINES]
 
 
-def _draw_code(job: Job, words: Phrases, at: Point) -> list[Entity]:
+def _draw_code(job: AirJob, words: Phrases, at: Point) -> list[Entity]:
     """Return the code as black squares, runs of a row joined."""
     title = job.project.title
     size, runs = make_code(words("code", title=title.title[:60], revision=title.revision, digest=job.digest))

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Mapping, Sequence
 from typing import IO
 
-from packet.job import Job
+from packet.job import AirJob, AnyJob, BoxJob, GaugeJob, Job
 from packet.pages import (
     as_built,
     bill,
@@ -32,35 +32,59 @@ from packet.words.languages import choose_language
 CONTENTS = "contents"
 """It tells of all the others, and is made last."""
 
-STORIES: Mapping[str, Callable[[Job, Kit], Story]] = {
+Tell = Callable[[AnyJob, Kit], Story]
+
+
+def of_air(tell: Callable[[AirJob, Kit], Story]) -> Tell:
+    """Return what tells a section of the air, and nothing where no air is sized."""
+    return lambda job, kit: tell(job, kit) if isinstance(job, AirJob) else []
+
+
+def of_box(tell: Callable[[BoxJob, Kit], Story]) -> Tell:
+    """Return what tells a section of the box, and nothing where no box is built."""
+    return lambda job, kit: tell(job, kit) if isinstance(job, BoxJob) else []
+
+
+def of_gauge(tell: Callable[[GaugeJob, Kit], Story]) -> Tell:
+    """Return what tells a section of the gauge, and nothing where none is built."""
+    return lambda job, kit: tell(job, kit) if isinstance(job, GaugeJob) else []
+
+
+def of_shop(tell: Callable[[Job, Kit], Story]) -> Tell:
+    """Return what tells a section of a whole shop, and nothing where a part of one is left out."""
+    return lambda job, kit: tell(job, kit) if isinstance(job, Job) else []
+
+
+STORIES: Mapping[str, Tell] = {
     "cover": cover.make_story,
     "print-check": print_check.make_story,
     "report": report.make_story,
     "bill": bill.make_story,
-    "cuts": cuts.make_story,
-    "drawings": drawings.make_story,
+    "cuts": of_box(cuts.make_story),
+    "drawings": of_box(drawings.make_story),
     "circles": circle_settings.make_story,
-    "gauge": gauge_cards.make_story,
+    "gauge": of_gauge(gauge_cards.make_story),
     "steps": steps.make_story,
     "cautions": cautions.make_story,
-    "commissioning": commissioning.make_story,
-    "as-built": as_built.make_story,
-    "maintenance": maintenance.make_story,
-    "worked": worked.make_story,
-    "labels": labels.make_story,
+    "commissioning": of_shop(commissioning.make_story),
+    "as-built": of_shop(as_built.make_story),
+    "maintenance": of_gauge(maintenance.make_story),
+    "worked": of_air(worked.make_story),
+    "labels": of_air(labels.make_story),
     "templates": templates.make_story,
 }
 """What makes each section of packet/pages/kit/sections.py, by its key."""
 
 
-def write_packet(job: Job, stream: IO[bytes], only: tuple[str, ...] | None = None) -> Pages:
+def write_packet(job: AnyJob, stream: IO[bytes], only: tuple[str, ...] | None = None) -> Pages:
     """Write the packet's PDF. Raises KeyError when `only` names a section there is not."""
     kit = Kit(job.project.display.paper, job.reader)
-    chapters, language = make_chapters(job, kit, pick_sections(only)), choose_language(job.project.display.language)
+    language = choose_language(job.project.display.language)
+    chapters = make_chapters(job, kit, pick_sections(only, job.has))
     return write_chapters(job, kit, chapters, stream, job.project.title.title, language)
 
 
-def make_chapters(job: Job, kit: Kit, sections: Sequence[Section]) -> list[Chapter]:
+def make_chapters(job: AnyJob, kit: Kit, sections: Sequence[Section]) -> list[Chapter]:
     """Return the stories of the sections; the contents page is made last, when all headings are known."""
     chapters: dict[str, Chapter] = {}
     for section in sorted(sections, key=lambda section: section.key == CONTENTS):

@@ -17,7 +17,7 @@ from packet.words.phrases import Phrases, take_words
 from packet.words.safe_work import CHECK_RULE, CHECK_WITHIN
 
 if TYPE_CHECKING:
-    from packet.job import Job
+    from packet.job import AnyJob
     from packet.pages.kit.kit import Kit
 
 CARD_WIDTH_MM, CARD_HEIGHT_MM, CARD_CORNER_MM = 85.60, 53.98, 3.18
@@ -33,7 +33,7 @@ EXAMPLES = {"inch": "{x: 5-63/64 in, y: 6-1/64 in}", "metric": "{x: 149.6 mm, y:
 """What a printer's correction looks like in the project file, in the rule that the reader's tape measures."""
 
 
-def make_story(job: Job, kit: Kit) -> list[Any]:
+def make_story(job: AnyJob, kit: Kit) -> list[Any]:
     """Return the print-check page."""
     display, reader, words = job.project.display, job.reader, take_words("print_check", kit.reader.language)
     paper = display.paper.name.capitalize()

@@ -18,7 +18,7 @@ from packet.work.model import SIGNALS, Caution, HoldPoint, Plan, Step
 from packet.work.writer import Writer
 
 if TYPE_CHECKING:
-    from packet.job import Job
+    from packet.job import AnyJob
 
 CRITICAL, TRADE = "»", "*"
 """Signs: a step of the longest chain; a tolerance that is common practice."""
@@ -26,12 +26,13 @@ PAPER_MM = 0.1
 """Office paper of 80 g/m² is about so thick (common practice, no source)."""
 
 
-def make_story(job: Job, kit: Kit) -> list[Any]:
+def make_story(job: AnyJob, kit: Kit) -> list[Any]:
     """Return the section: how to read it, the schedule, then a card a step."""
     plan = job.plan
     words = take_words("steps", plan.language)
     names = dict(plan.stages)
-    pictures = StepPictures(job.project, job.design, plan.language, job.gauge)
+    read_at = job.sizing.gauge_at if job.sizing else ""
+    pictures = StepPictures(job.project, job.design, plan.language, job.gauge, read_at)
     story: list[Any] = [
         kit.heading(words("title")),
         kit.text(_introduce(plan, words, Writer(kit.reader).thin(PAPER_MM), job.project.methods.helper)),
@@ -92,6 +93,8 @@ def _introduce(plan: Plan, words: Phrases, paper: str, helper: bool) -> str:
     if not helper:
         two = ", ".join(str(step.number) for step in plan.steps if not step.alone)
         alone = say_time(plan.minutes_one, words)
+        if not two:
+            return words("introduction_alone_all", count=len(plan.steps), alone=alone, **signs)
         return words("introduction_alone", count=len(plan.steps), alone=alone, two=two, **signs)
     return words(
         "introduction",

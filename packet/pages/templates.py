@@ -46,7 +46,7 @@ from packet.words.safe_work import CHECK_WITHIN
 from packet.words.say import say
 
 if TYPE_CHECKING:
-    from packet.job import Job
+    from packet.job import AnyJob
     from packet.pages.kit.kit import Kit
 
 EDGE_MM = 0.8
@@ -59,7 +59,7 @@ def write_printing(reader: Reader) -> str:
     return words("printing_inch" if reader.system == "inch" else "printing_metric", within=within)
 
 
-def make_story(job: Job, kit: Kit) -> list[Any]:
+def make_story(job: AnyJob, kit: Kit) -> list[Any]:
     """Return the template pages; the first of each part carries its bookmark."""
     words = take_words("template_sheet", kit.reader.language)
     plan = plan_templates(job.project.display, job.design.flat_parts)
@@ -88,7 +88,7 @@ def _say_refusal(refused: RefusedPart, reader: Reader, words: Phrases) -> str:
 # --- words ----------------------------------------------------------------------------------------------------------
 
 
-def write_origin(job: Job) -> str:
+def write_origin(job: AnyJob) -> str:
     """Return what ties a sheet to its project file: title, revision, date, digest, paper and printer correction."""
     title, display = job.project.title, job.project.display
     words, date = take_words("template_sheet", job.reader.language), title.date.isoformat()
@@ -112,7 +112,7 @@ def write_correction(display: Display) -> str:
     return words("corrected", across=f"{across:.2f}", down=f"{down:.2f}")
 
 
-def make_stamp(job: Job, tiled: TiledPart, tile: Tile) -> Stamp:
+def make_stamp(job: AnyJob, tiled: TiledPart, tile: Tile) -> Stamp:
     """Return the stamp of one sheet of a tiled part."""
     reader, part, tiling = job.reader, tiled.part, tiled.tiling
     count, words, name = len(tiling.tiles), take_words("template_sheet", reader.language), name_part(part, reader)
@@ -144,7 +144,7 @@ def _say_taping(tiled: TiledPart, reader: Reader, words: Phrases) -> str:
 
 
 def _make_tile_painter(
-    job: Job, plan: TemplatePlan, tiled: TiledPart, tile: Tile, drawing: Drawing
+    job: AnyJob, plan: TemplatePlan, tiled: TiledPart, tile: Tile, drawing: Drawing
 ) -> Callable[[Any, Any], None]:
     def painter(canvas: Any, frame: Any) -> None:
         paint_tile(canvas, job, plan.layout, tiled, tile, drawing)
@@ -152,7 +152,7 @@ def _make_tile_painter(
     return painter
 
 
-def paint_tile(canvas: Any, job: Job, layout: PaperLayout, tiled: TiledPart, tile: Tile, drawing: Drawing) -> None:
+def paint_tile(canvas: Any, job: AnyJob, layout: PaperLayout, tiled: TiledPart, tile: Tile, drawing: Drawing) -> None:
     """Paint one sheet of a tiled part; drawing: the part as draw_part made it, turned as the tiling wants it."""
     display = job.project.display
     needed = list_needed(tiled.part)
@@ -208,14 +208,14 @@ def _paint_window(
 # --- small parts that share a sheet ---------------------------------------------------------------------------------
 
 
-def _make_shared_painter(job: Job, plan: TemplatePlan, index: int) -> Callable[[Any, Any], None]:
+def _make_shared_painter(job: AnyJob, plan: TemplatePlan, index: int) -> Callable[[Any, Any], None]:
     def painter(canvas: Any, frame: Any) -> None:
         paint_shared(canvas, job, plan, index)
 
     return painter
 
 
-def paint_shared(canvas: Any, job: Job, plan: TemplatePlan, index: int) -> None:
+def paint_shared(canvas: Any, job: AnyJob, plan: TemplatePlan, index: int) -> None:
     """Paint one sheet of small parts, each with its own caption."""
     display, layout, placed = job.project.display, plan.layout, plan.shared[index]
     words = take_words("template_sheet", job.reader.language)
@@ -267,7 +267,7 @@ def find_caption_room(one: PlacedPart, placed: tuple[PlacedPart, ...], width_mm:
     return min(beside, default=width_mm) - one.left_mm
 
 
-def _draw_caption(job: Job, one: PlacedPart, room_mm: float) -> list[Entity]:
+def _draw_caption(job: AnyJob, one: PlacedPart, room_mm: float) -> list[Entity]:
     part, reader = one.part, job.reader
     lines = [clean_text(line) for line in (write_sizes(part, reader), describe_part(part, reader)) if line]
     words = take_words("template_sheet", reader.language)

@@ -259,7 +259,7 @@ def check_machine_names(project: Values, machines: list[Values]) -> None:
                 again = opened.index(name, opened.index(name) + 1)
                 gate_set.fault("open", f"{quote_found(name)} stands twice", again)
     gauge = project["gauge"]
-    if isinstance(gauge, Values) and gauge["read_at"] and gauge["read_at"] not in names:
+    if isinstance(gauge, Values) and machines and gauge["read_at"] and gauge["read_at"] not in names:
         refuse_machine(gauge, "read_at", gauge["read_at"], names)
 
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 from typing import TypeVar
 
-from calc.project import Display, Paper, Project
+from calc.project import Display, Given, Paper
 from packet.fields.model import Choice, Group
 from packet.fields.shop import DISPLAY, PAPERS
 from packet.reading.context import Reading, Where
@@ -25,7 +25,7 @@ class Asked:
 
 
 AS_THE_FILE = Asked()
-Whole = TypeVar("Whole", bound=Project)
+Whole = TypeVar("Whole", bound=Given)
 
 
 def read_asked(paper: str | None, units: str | None) -> Asked:
@@ -66,7 +66,7 @@ def apply_asked(project: Whole, asked: Asked) -> Whole:
     return replace(project, display=display)
 
 
-def tell_asked(project: Project, asked: Asked) -> str:
+def tell_asked(project: Given, asked: Asked) -> str:
     """Return for the cover where this print differs from the project file, and what to mind then; else nothing."""
     display = project.display
     words, parts = take_words("asked", display.language), []

@@ -9,7 +9,7 @@ from pathlib import Path
 from types import MappingProxyType
 
 from calc.measures.quantity import Reader
-from calc.project import Project
+from calc.project import Given
 from packet.disk.held import NotPlain, open_plain
 from packet.fields import PROJECT
 from packet.reading.about import part_list, refuse_list
@@ -20,6 +20,7 @@ from packet.reading.cross_box import check_box
 from packet.reading.faults import Faults
 from packet.reading.make_project import make_project
 from packet.reading.nodes import Node, Table, Text, compose_nodes
+from packet.reading.parts import check_parts
 from packet.reading.problem import BadProject, Problem, fold_key
 from packet.reading.tables import read_group
 from packet.reading.text import MOST_BYTES, decode_text
@@ -33,16 +34,17 @@ class Loaded:
     """echo: dotted path -> as typed; warnings: doubts in the reader's words; line_of: dotted path -> line.
 
     digest: first 12 hex characters of the SHA-256 of the file's bytes; doubts: the warnings with their places
-    lines: source
+    lines: source; keys: of the file's top, that it has
     """
 
-    project: Project
+    project: Given
     digest: str
     echo: Mapping[str, str]
     warnings: tuple[str, ...]
     line_of: Mapping[str, int]
     doubts: tuple[Problem, ...] = ()
     lines: tuple[str, ...] = ()
+    keys: frozenset[str] = frozenset()
 
 
 def load_project(path: Path | str) -> Loaded:
@@ -107,6 +109,7 @@ def read_project(data: bytes, file: str) -> Loaded:
     check_box(values, reading)
     if guesses:
         refuse_list(guesses, reading)
+    check_parts(values)
     faults.stop_if_any()
     project = make_project(values, reading)
     doubts = tuple(sorted(faults.warnings, key=lambda doubt: (doubt.line, doubt.column)))
@@ -118,6 +121,7 @@ def read_project(data: bytes, file: str) -> Loaded:
         line_of=MappingProxyType(reading.line_of),
         doubts=doubts,
         lines=faults.lines,
+        keys=frozenset(values.places),
     )
 
 

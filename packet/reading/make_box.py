@@ -3,15 +3,20 @@
 from __future__ import annotations
 
 import string
+from dataclasses import fields, replace
 from typing import Any
 
 from calc import project as p
 from packet.reading.context import Reading
-from packet.reading.fill import change, fill
+from packet.reading.fill import change, fill, list_filled
 from packet.reading.scalars import read_limit
 from packet.reading.values import Values
 
 COMMON_PAIL_ACROSS = "11-7/8 in"
+COMMON_PRESSURE = "16 inH2O"
+"""Above what the blowers of small shops make with all gates shut (common practice, no source)."""
+
+COMMON_PANEL = ("plywood", "18 mm")
 COMMON_PERMEABILITY = ("20 cfm/ft2", "0.5 inH2O")
 
 
@@ -26,6 +31,34 @@ def make_filter(values: Values, reading: Reading) -> p.Filter:
         if not values.is_given(key):
             reading.assumed.append(values.where.key(key).known)
     return fill(p.Filter, values, **common)
+
+
+def make_cartridges(rows: list[Values], reading: Reading) -> tuple[p.Cartridge, ...]:
+    """Return the filters as lids and gaskets need them; nothing is said of their media."""
+    made = []
+    for row in rows:
+        for key in ("gasket_inside", "gasket_outside"):
+            if row[key] is None:
+                reading.assumed.append(row.where.key(key).known)
+        made.append(p.Cartridge(**keep_fields(p.Cartridge, list_filled(p.Filter, row, {}))))
+    return tuple(made)
+
+
+def keep_fields(kind: type, values: dict[str, Any]) -> dict[str, Any]:
+    """Return of some values by field those that a dataclass has."""
+    names = {field.name for field in fields(kind)}
+    return {name: value for name, value in values.items() if name in names}
+
+
+def make_board(values: Values, reading: Reading) -> p.Panel:
+    """Return what the holes are cut into: the box's panel, the file's own, else a common one, noted as assumed."""
+    filter_box = values["filter_box"]
+    panel = filter_box["panel"] if isinstance(filter_box, Values) else values["panel"]
+    if isinstance(panel, Values):
+        return make_panel(panel)
+    reading.assumed.append("panel")
+    thick = read_limit(COMMON_PANEL[1], "length_mm")
+    return p.Panel(stock=COMMON_PANEL[0], thickness_mm=thick, nominal_mm=thick)
 
 
 def make_sheet(size: Any) -> p.Sheet:
@@ -53,6 +86,17 @@ def make_box(values: Values) -> p.FilterBox:
         panel=make_panel(values["panel"]),
         inlet=fill(p.Inlet, values["inlet"]),
     )
+
+
+def make_box_alone(values: Values, blower: p.Blower | None, reading: Reading) -> p.FilterBox:
+    """Return the box of a file without air: its highest pressure is the file's, the blower's, or assumed high."""
+    box = make_box(values)
+    if box.most_pa is not None:
+        return box
+    if blower is not None:
+        return replace(box, most_pa=max(point.pressure_pa for point in blower.curve))
+    reading.assumed.append(values.where.key("pressure").known)
+    return replace(box, most_pa=read_limit(COMMON_PRESSURE, "pressure_pa"))
 
 
 def make_lining(values: Values | str | None) -> p.Lining | None:
@@ -109,6 +153,19 @@ def make_ports(
         fill(
             p.Port,
             row,
+            pail=make_pail(row["pail"], row.where.key("pail").known, reading),
+            closure=change(common, row["closure"]) if row["closure"] else common,
+        )
+        for row in rows
+    )
+
+
+def make_openings(rows: list[Values], common: p.Closure, reading: Reading) -> tuple[p.Opening, ...]:
+    """Return the openings of a file that has no box to put them in."""
+    return tuple(
+        p.Opening(
+            name=row["name"],
+            kind=row["kind"],
             pail=make_pail(row["pail"], row.where.key("pail").known, reading),
             closure=change(common, row["closure"]) if row["closure"] else common,
         )

@@ -13,10 +13,10 @@ from calc.measures.commas import list_comma_readings
 from calc.measures.quantity import Kind, ReadError, read_amount, read_ratio, read_size, split_at, write_amount
 from packet.fields import model as m
 from packet.reading.context import Reading, Where
-from packet.reading.dates import list_days, write_day
 from packet.reading.nodes import Text
 from packet.reading.plausible import LENGTHS, Allowed, settle_comma, suggest_size, suggest_units
 from packet.reading.problem import find_nearest, list_words, quote_found
+from packet.words.dates import list_days, write_day
 
 NUMBER = re.compile(r"[+-]?(?:\d{1,15}(?:\.\d{0,15})?|\.\d{1,15})(?:[eE][+-]?\d{1,3})?")
 FEET_FIRST = re.compile(r"\d+ ?(ft|feet|foot|') ?[\d /.-]+$")

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from typing import Any
 
+from packet.parts import CAUTIONS, NOTHING, WHOLE, Part
 from packet.words.word_files import FilledWords, WordFile, fill_words, load_folder, work_out
 from packet.work.model import SIGNALS, Caution, Fact
 
@@ -12,11 +13,11 @@ MARKS = ("", "-", "fact")
 HEAD_KEYS = ("signal", "title", "short", "when")
 
 
-def gather_cautions(facts: Mapping[str, Any], language: str = "") -> tuple[Caution, ...]:
-    """Return the cautions whose condition holds, gravest signal word first. Raises BadWords."""
+def gather_cautions(facts: Mapping[str, Any], language: str = "", has: frozenset[Part] = WHOLE) -> tuple[Caution, ...]:
+    """Return the cautions whose condition holds, gravest signal word first; has: the job's parts. Raises BadWords."""
     found = []
     for caution_id, words in load_folder("cautions", language).items():
-        if work_out(words, "when", facts, True):
+        if CAUTIONS.get(caution_id, NOTHING).is_met(has) and work_out(words, "when", facts, True):
             found.append(_make_caution(caution_id, words, facts))
     return tuple(sorted(found, key=lambda caution: (SIGNALS.index(caution.signal), caution.id)))
 

@@ -6,8 +6,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from calc.airflow.completing import find_moved
-from calc.project import Elbow, Hose, OpenGate, OtherPart, Piece, Pipe, Taper, Throat
-from calc.settled import Settled
+from calc.project import Aired, Elbow, Hose, OpenGate, OtherPart, Piece, Pipe, Taper, Throat
 from packet.words.word_files import clean_text
 
 if TYPE_CHECKING:
@@ -67,7 +66,7 @@ class MachineFacts:
     pickups: tuple[PickupFacts, ...]
 
 
-def number_ducts(project: Settled) -> dict[str, str]:
+def number_ducts(project: Aired) -> dict[str, str]:
     """Return the numbers of the list of ducts by ``run trunk`` or ``machine planer``; a machine without a branch of
     its own has none."""
     names = [f"run {run.name}" for run in project.runs]
@@ -77,7 +76,7 @@ def number_ducts(project: Settled) -> dict[str, str]:
     return {name: f"D{number}" for number, name in enumerate(names, start=1)}
 
 
-def tell_runs(project: Settled, writer: Writer) -> tuple[RunFacts, ...]:
+def tell_runs(project: Aired, writer: Writer) -> tuple[RunFacts, ...]:
     """Return the runs as the step files name them."""
     numbers = number_ducts(project)
     return tuple(
@@ -93,7 +92,7 @@ def tell_runs(project: Settled, writer: Writer) -> tuple[RunFacts, ...]:
     )
 
 
-def _name_end(project: Settled, into: str) -> str:
+def _name_end(project: Aired, into: str) -> str:
     """Return what a run joins: without a separator the last one ends at the blower."""
     return "blower" if into == "separator" and project.separator.kind == "none" else clean_text(into)
 
@@ -129,12 +128,12 @@ def is_flexible(piece: Piece) -> bool:
     return isinstance(piece, Hose) and piece.left_out
 
 
-def tell_flexible(project: Settled, writer: Writer) -> PieceFacts | None:
+def tell_flexible(project: Aired, writer: Writer) -> PieceFacts | None:
     """Return the flexible piece to put in at the blower, if the file has no hose there."""
     return next(iter(tell_pieces(tuple(filter(is_flexible, project.delivery)), writer)), None)
 
 
-def tell_machines(project: Settled, sizing: Sizing, writer: Writer) -> list[MachineFacts]:
+def tell_machines(project: Aired, sizing: Sizing, writer: Writer) -> list[MachineFacts]:
     """Return the machines as the step files name them."""
     told, numbers, moved = [], number_ducts(project), find_moved(project)
     for machine in project.machines:

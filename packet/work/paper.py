@@ -10,7 +10,7 @@ from calc.shapes.shapes import FlatKind, FlatPart, Layer, find_bounds
 from packet.words.word_files import clean_text
 
 if TYPE_CHECKING:
-    from calc.design import Design
+    from calc.design import Made
     from packet.work.writer import Writer
 
 
@@ -46,7 +46,7 @@ class BoardFacts:
     quantity: int
 
 
-def tell_paper(design: Design) -> PaperFacts:
+def tell_paper(design: Made) -> PaperFacts:
     """Return which templates are printed."""
 
     def number(parts: list[FlatPart]) -> str:
@@ -60,7 +60,7 @@ def tell_paper(design: Design) -> PaperFacts:
     )
 
 
-def tell_boards(design: Design, writer: Writer) -> tuple[BoardFacts, ...]:
+def tell_boards(design: Made, writer: Writer) -> tuple[BoardFacts, ...]:
     """Return the boards and brackets of the gauge."""
     told = []
     for part in design.flat_parts:

@@ -8,6 +8,7 @@ from dataclasses import replace
 from typing import TYPE_CHECKING, Any, get_args
 
 from packet.bill.model import KINDS, Bill
+from packet.parts import NOTHING, STEPS, TERMS, WHOLE, Part
 from packet.words.languages import choose_language
 from packet.words.phrases import take_words
 from packet.words.word_files import (
@@ -43,10 +44,10 @@ from packet.work.step_head import MARKS, check_head
 from packet.work.writer import Writer
 
 if TYPE_CHECKING:
-    from calc.design import Design
+    from calc.design import Made
     from calc.gauges.gauge_design import GaugeDesign
+    from calc.project import Given
     from calc.results import Sizing
-    from calc.settled import Settled
 
 __all__ = [
     "Caution",
@@ -64,18 +65,27 @@ __all__ = [
 ]
 
 
-def plan_steps(project: Settled, sizing: Sizing, gauge: GaugeDesign, design: Design, bill: Bill) -> Plan:
+def plan_steps(
+    project: Given,
+    sizing: Sizing | None,
+    gauge: GaugeDesign | None,
+    design: Made,
+    bill: Bill,
+    has: frozenset[Part] = WHOLE,
+) -> Plan:
     """Return the whole job as steps in order, with cautions, times and the two-person schedule.
+
+    has: the parts of the job; steps, cautions and terms that need another are left out.
 
     Raises BadWords when a step file is at fault (unknown id, a cycle of steps, an unfilled word).
     """
     facts, language = gather_facts(project, sizing, gauge, design), project.display.language
     cards = choose_language(language)
     stages = load_stages(cards)
-    cautions = gather_cautions(facts, language)
+    cautions = gather_cautions(facts, language, has)
     stock = list_stock(bill, Writer(replace(project.display.reader, language=cards)))
     in_all = tell_in_all(stock, cards)
-    shared, alone = make_steps(load_folder("steps", cards), facts, stages, cautions, stock, in_all)
+    shared, alone = make_steps(load_folder("steps", cards), facts, stages, cautions, stock, in_all, has)
     schedule = schedule_two(shared)
     minutes, critical = find_critical(shared)
     return Plan(
@@ -88,7 +98,7 @@ def plan_steps(project: Settled, sizing: Sizing, gauge: GaugeDesign, design: Des
         slots=schedule.slots,
         cautions=cautions,
         stages=stages,
-        glossary=load_glossary(language),
+        glossary=load_glossary(language, has),
         helper=plan_helper_sheet(
             shared if project.methods.helper else tuple(step for step in shared if not step.alone),
             facts,
@@ -96,7 +106,7 @@ def plan_steps(project: Settled, sizing: Sizing, gauge: GaugeDesign, design: Des
             language,
         ),
         language=cards,
-        card_cautions=cautions if cards == language else gather_cautions(facts, cards),
+        card_cautions=cautions if cards == language else gather_cautions(facts, cards, has),
     )
 
 
@@ -123,14 +133,16 @@ def load_stages(language: str = "") -> tuple[tuple[str, str], ...]:
     return tuple(take_words("stages", language, room="").lines.items())
 
 
-def load_glossary(language: str = "") -> tuple[Term, ...]:
-    """Return the terms of the trade with their meanings, by letter."""
+def load_glossary(language: str = "", has: frozenset[Part] = WHOLE) -> tuple[Term, ...]:
+    """Return the terms of the trade that a job with these parts uses, with their meanings, by letter."""
     words = load_file("glossary.md", language)
     lines = fill_words(words, {}).lines
     for line in lines:
         if len(line.fields) != 2 or not all(line.fields):
             raise words.refuse(f"a term is 'term | meaning', not '{' | '.join(line.fields)}'", line=line.line)
-    return tuple(Term(line.fields[0], line.fields[1]) for line in sorted(lines, key=lambda each: each.text.lower()))
+    needs = (*TERMS.values(), *[NOTHING] * len(lines))  # a term that a folder adds is everybody's
+    used = [line for line, need in zip(lines, needs, strict=False) if need.is_met(has)]
+    return tuple(Term(line.fields[0], line.fields[1]) for line in sorted(used, key=lambda each: each.text.lower()))
 
 
 def make_steps(
@@ -140,14 +152,21 @@ def make_steps(
     cautions: Iterable[Caution],
     stock: Sequence[Use] = (),
     in_all: Sequence[Use] = (),
+    has: frozenset[Part] = WHOLE,
 ) -> tuple[tuple[Step, ...], tuple[Step, ...]]:
     """Return the steps this project takes, in order and numbered: as two share them, and as one does them alone.
 
     stock: what the bill holds; a step's ``bill`` line names what it takes whole
     in_all: the same for its ``bill_all`` line, of which other steps take too
+    has: the job's parts; what steps of another part make (panels, where no box is built) is there from the beginning
     """
     names = [stage for stage, _ in stages]
-    nodes = [_make_node(step_id, words, facts, names) for step_id, words in files.items()]
+    left = {step_id for step_id in files if not STEPS.get(step_id, NOTHING).is_met(has)}
+    there = frozenset(state for step_id in left for state in files[step_id].list_ids("makes"))
+    nodes = [
+        _leave_out(words, names, step_id) if step_id in left else _make_node(step_id, words, facts, names, there)
+        for step_id, words in files.items()
+    ]
     usual = {caution.id for caution in cautions}
     shared = tuple(
         replace(_make_step(step_id, number, files[step_id], facts, usual, stock, in_all), after=after)
@@ -156,10 +175,24 @@ def make_steps(
     return shared, tuple(_work_alone(step, files[step.id], facts) for step in shared)
 
 
-def _make_node(step_id: str, words: WordFile, facts: Mapping[str, Any], stages: list[str]) -> Node:
+def _leave_out(words: WordFile, stages: list[str], step_id: str) -> Node:
+    """Return the node of a step whose part the job has not got: it only hands on what it comes after."""
+    return replace(_make_node(step_id, words, {}, stages, frozenset(), chosen=False), needs=(), makes=(), ends=())
+
+
+def _make_node(
+    step_id: str,
+    words: WordFile,
+    facts: Mapping[str, Any],
+    stages: list[str],
+    there: frozenset[str],
+    chosen: bool | None = None,
+) -> Node:
+    """Return the node of a step; there: states that hold from the beginning; chosen: None: as its ``when`` says."""
     check_head(words, stages, load_folder("cautions"))
-    chosen = bool(work_out(words, "when", facts, True))
+    chosen = bool(work_out(words, "when", facts, True)) if chosen is None else chosen
     states = {key: words.list_ids(key) for key in ("needs", "makes", "ends")}
+    states["needs"] = tuple(state for state in states["needs"] if state not in there)
     after = words.list_ids("after")
     perhaps = frozenset(other.removesuffix("?") for other in after if other.endswith("?"))
     after = tuple(other.removesuffix("?") for other in after)
@@ -208,7 +241,7 @@ def _make_step(
 
 def _list_cautions(words: WordFile, facts: Mapping[str, Any]) -> tuple[str, ...]:
     """Return the cautions of a step; some bite only where the box is lined and closed in its place."""
-    hanging = words.list_ids("cautions_hanging") if facts["lift"].way == "parts" else ()
+    hanging = words.list_ids("cautions_hanging") if "lift" in facts and facts["lift"].way == "parts" else ()
     return (*words.list_ids("cautions"), *hanging)
 
 

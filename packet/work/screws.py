@@ -12,7 +12,7 @@ from calc.strength.fasteners import choose_inside_screw, choose_plate_screw
 if TYPE_CHECKING:
     from calc.box.screws import ScrewRow
     from calc.design import Design
-    from calc.project import Project
+    from calc.project import Boxed
     from packet.work.writer import Writer
 
 
@@ -22,7 +22,7 @@ class ScrewFacts:
     count: int
 
 
-def tell_screws(project: Project, design: Design, writer: Writer) -> Mapping[str, Any]:
+def tell_screws(project: Boxed, design: Design, writer: Writer) -> Mapping[str, Any]:
     """Return how many screws each step drives, and how far apart: as the cut list counts them."""
     own = {(strip.name, panel.name) for panel in design.panels for strip in panel.strips if strip.inside}
     strips = [row for row in design.rows if (row.through, row.into) in own or (row.into, row.through) in own]
@@ -59,8 +59,6 @@ def tell_screws(project: Project, design: Design, writer: Writer) -> Mapping[str
         "fixed_cleat_screws": tell_lengths([row for row in strips if row.from_inside]),
         "cleat_screws": tell_lengths(cleats),
         "rail_screw_sizes": tell_lengths(rails),
-        "ring_screw_length": writer.length(design.strength.ring_screw_mm),
-        "ring_screws": sum(port.port.closure.screws for port in design.ports),
         "cart_screws": design.mount.screws,
         "caster_screws": design.mount.casters * CASTER_SCREWS,
         "caster_screw_length": writer.length(

@@ -7,8 +7,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass, replace
 
-from calc.project import Hose, Machine, Piece, Run
-from calc.settled import Settled
+from calc.project import Aired, Hose, Machine, Piece, Run
 from calc.shapes.faces import Block
 from packet.draw.model import Drawing, Entity, Fill, Pen, Stroke
 from packet.draw.rings import Ring
@@ -40,7 +39,7 @@ class Way:
     machine: Machine | None = None
 
 
-def show_first(project: Settled, machine: str) -> Settled:
+def show_first(project: Aired, machine: str) -> Aired:
     """Return the project with no more machines than a picture on a card can tell apart, and the runs they need."""
     if len(project.machines) <= MOST_MACHINES:
         return project
@@ -60,7 +59,7 @@ def show_first(project: Settled, machine: str) -> Settled:
 class DuctTree:
     """Draws the ducts. focus: ``pipes``, ``gates``, ``wire``, or ``open`` with the machine whose gate is open."""
 
-    def __init__(self, project: Settled, language: str, focus: str, machine: str, scale: float) -> None:
+    def __init__(self, project: Aired, language: str, focus: str, machine: str, scale: float) -> None:
         self.project, self.focus, self.scale = show_first(project, machine), focus, scale
         self.words = take_words("step_pictures", language)
         self.numbers = number_ducts(project)

@@ -8,9 +8,9 @@ from __future__ import annotations
 from collections.abc import Callable
 from dataclasses import dataclass
 
-from calc.box.ports import PortDesign
-from calc.design import Design
+from calc.design import Design, Made
 from calc.gauges.gauge_design import GaugeDesign
+from calc.project import Aired, Given
 from calc.settled import Settled
 from packet.draw.model import Drawing
 from packet.draw.steps.bench import draw_bench
@@ -25,6 +25,11 @@ WIDE_MM, TALL_MM = 46.0, 20.0
 MOST_KEPT = 6  # pictures drawn last: enough for the card that is being laid out
 BARE = 1e6
 """At so large a scale the paper margins and the words vanish: what is left is the thing itself."""
+
+RING_KINDS = ("pail", "hole", "collar", "lid on ring")
+BOX_KINDS = ("box", "scene", "bench", "joint", "room")
+KINDS = (*RING_KINDS, *BOX_KINDS, "lid", "ducts", "gauge", "other gauge")
+"""What pictures there are, by the word before the colon."""
 
 Make = Callable[[float], Drawing]
 
@@ -50,13 +55,14 @@ class Picture:
 class StepPictures:
     """Draws pictures by the key in the step files. Each is fitted into its room.
 
-    language: of the names
+    language: of the names; read_at: the machine whose gate stands open
     """
 
-    def __init__(self, project: Settled, design: Design, language: str, gauge: GaugeDesign) -> None:
+    def __init__(
+        self, project: Given, design: Made, language: str, gauge: GaugeDesign | None, read_at: str = ""
+    ) -> None:
         self.project, self.design, self.language, self.gauge = project, design, language, gauge
-        ports = design.ports
-        self.port: PortDesign = next((port for port in ports if port.port.kind == "filter"), ports[0])
+        self.read_at = read_at or (gauge.read_at if gauge else "")
         self.margins: dict[str, Margins] = {}
         self.drawn: dict[tuple[str, float, float], Picture] = {}
 
@@ -79,34 +85,65 @@ class StepPictures:
         return self.drawn[room]
 
     def _choose(self, kind: str, focus: str) -> Make | None:
-        project, design, port, language = self.project, self.design, self.port, self.language
-        absent = {
-            "joint": project.box.joint == "butt",
-            "box": focus == "cart" and project.box.hung != "cart",
-            "ducts": not project.runs,
-            "other gauge": len(self.gauge.boards) < 2,
-        }
-        if absent.get(kind, False):
-            return None
+        design, language = self.design, self.language
+        if kind not in KINDS:
+            raise KeyError(kind)
         if kind == "lid":
             part = next((each for each in design.flat_parts if each.kind == focus), None)
             return None if part is None else lambda scale: draw_lid(part, language, scale)
+        if kind in RING_KINDS:
+            return self._choose_ring(kind, focus)
+        return self._choose_box(kind, focus) if kind in BOX_KINDS else self._choose_air(kind, focus)
+
+    def _choose_ring(self, kind: str, focus: str) -> Make | None:
+        """Return what draws a pail, its hole or its ring: of a filter's opening, else of the first."""
+        project, design, language, panel = self.project, self.design, self.language, self.project.board
+        if panel is None or not design.ports:
+            return None
+        port = next((port for port in design.ports if port.port.kind == "filter"), design.ports[0])
         parts = tuple(word.strip() for word in focus.split(","))
+        makes: dict[str, Make] = {
+            "pail": lambda scale: draw_pail(panel, port, language, focus, scale),
+            "hole": lambda scale: draw_hole(port, language, focus, scale),
+            "collar": lambda scale: RingSection(panel, design, port, language, parts, scale).draw(),
+        }
+        if project.filters and project.find_filter(port.port) is not None:
+            cartridge = project.find_filter(port.port)
+            makes["lid on ring"] = lambda scale: RingSection(panel, design, port, language, parts, scale).draw(
+                cartridge
+            )
+        return makes.get(kind)
+
+    def _choose_box(self, kind: str, focus: str) -> Make | None:
+        project, design, language = self.project, self.design, self.language
+        if not (isinstance(project, Settled) and isinstance(design, Design)):
+            return None
+        if kind == "joint" and project.box.joint == "butt":
+            return None
+        if kind == "box" and focus == "cart" and project.box.hung != "cart":
+            return None
         makes: dict[str, Make] = {
             "box": lambda scale: BoxPicture(project, design, scale).draw(focus),
             "scene": lambda scale: Scene(project, design, language, scale).draw(focus),
             "bench": lambda scale: draw_bench(project, design, focus, scale),
-            "pail": lambda scale: draw_pail(project, port, language, focus, scale),
-            "hole": lambda scale: draw_hole(port, language, focus, scale),
-            "collar": lambda scale: RingSection(project, design, port, language, parts, scale).draw(False),
-            "lid on ring": lambda scale: RingSection(project, design, port, language, parts, scale).draw(True),
-            "ducts": lambda scale: DuctTree(project, language, focus, self.gauge.read_at, scale).draw(),
             "joint": lambda scale: draw_joint(project, design, language, scale),
-            "gauge": lambda scale: draw_tube(self.gauge.finest.instrument.kind, language, focus, scale),
-            "other gauge": lambda scale: draw_tube(self.gauge.other.instrument.kind, language, focus, scale),
             "room": lambda scale: draw_room(project, design, language, focus, scale),
         }
         return makes[kind]
+
+    def _choose_air(self, kind: str, focus: str) -> Make | None:
+        project, language, gauge = self.project, self.language, self.gauge
+        if kind == "other gauge":
+            if gauge is None or len(gauge.boards) < 2:
+                return None
+            return lambda scale: draw_tube(gauge.other.instrument.kind, language, focus, scale)
+        if kind == "gauge":
+            if gauge is None:
+                return None
+            return lambda scale: draw_tube(gauge.finest.instrument.kind, language, focus, scale)
+        if not isinstance(project, Aired) or not project.runs:
+            return None
+        return lambda scale: DuctTree(project, language, focus, self.read_at, scale).draw()
 
 
 def _part_key(key: str) -> tuple[str, str]:

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 import math
 
-from calc.box.ports import PortDesign
-from calc.design import Design
-from calc.settled import Settled
+from calc.box.ports import CollarDesign, PortDesign
+from calc.design import Design, Made
+from calc.project import Cartridge, Panel
 from calc.shapes.shapes import Box, Circle, FlatKind, FlatPart, Layer, Line, Path, Point, find_bounds
 from packet.draw.model import Drawing, Entity, Fill, Pen, Stroke, Words
 from packet.draw.strokes import close_drawing, draw_circle, draw_line, draw_rectangle, fill_rectangle, join_points
@@ -25,13 +25,13 @@ def name_at(x: float, y: float, text: str, anchor: str = "start") -> Words:
     return Words(at=Point(x, y), text=text, size_mm=NAME_MM, anchor=anchor)
 
 
-def draw_pail(project: Settled, port: PortDesign, language: str, focus: str, scale: float) -> Drawing:
+def draw_pail(panel: Panel, port: CollarDesign, language: str, focus: str, scale: float) -> Drawing:
     """Return a pail from the side. focus: ``across`` (where to measure), ``ring``, ``strip`` or ``cut``."""
     words = take_words("step_pictures", language)
     pail, closure = port.port.pail, port.port.closure
     top, low, high = pail.top_mm / 2, pail.bottom_mm / 2, pail.height_mm
     ring = closure.ring_height_mm
-    collar = ring + project.box.panel.thickness_mm + SPARE_MM
+    collar = ring + panel.thickness_mm + SPARE_MM
     at = {h: low + (top - low) * h / high for h in (0.0, high - ring, high - collar)}
     body = join_points([(-low, 0.0), (low, 0.0), (top, high), (-top, high)])
     entities: list[Entity] = [Fill(body, 0.97), Stroke(body, Pen.OUTLINE)]
@@ -84,23 +84,23 @@ class RingSection:
 
     def __init__(
         self,
-        project: Settled,
-        design: Design,
-        port: PortDesign,
+        panel: Panel,
+        design: Made,
+        port: CollarDesign,
         language: str,
         focus: tuple[str, ...],
         scale: float,
     ) -> None:
-        self.project, self.design, self.port = project, design, port
+        self.panel, self.design, self.port = panel, design, port
         self.with_lid = False
         self.words, self.focus, self.scale = take_words("step_pictures", language), focus, scale
         self.entities: list[Entity] = []
         self.names: list[tuple[float, float, str]] = []
 
-    def draw(self, with_lid: bool) -> Drawing:
-        """Return the section, with lid and filter below the ring or without."""
-        self.with_lid = with_lid
-        closure, panel, pail = self.port.port.closure, self.project.box.panel, self.port.port.pail
+    def draw(self, cartridge: Cartridge | None = None) -> Drawing:
+        """Return the section, with lid and that filter below the ring or without."""
+        self.with_lid = with_lid = cartridge is not None
+        closure, panel, pail = self.port.port.closure, self.panel, self.port.port.pail
         hole, flange = self.port.hole_mm / 2, self.port.flange_mm / 2
         t, f, ring = panel.thickness_mm, closure.flange_thick_mm, closure.ring_height_mm
         left, right = hole - (42.0 if with_lid else 12.0), flange + 16.0
@@ -121,7 +121,7 @@ class RingSection:
         if "mark" in self.focus:
             self.names.append((flange, -f, self.words("mark")))
             self.entities.append(draw_line(flange, -f - 3, flange, 3.0, Pen.HIGHLIGHT))
-        low = self._draw_lid(left) if with_lid else -ring
+        low = -ring if cartridge is None else self._draw_lid(left, cartridge)
         self._write_names(right)
         return close_drawing(
             "section", self.entities, Box(left, low - 2, right, t + spare + 1), RIGHT_WORDS, self.scale
@@ -138,8 +138,8 @@ class RingSection:
         if dark and at is not None:
             self.names.append((*at, self._name(name)))
 
-    def _draw_lid(self, left: float) -> float:
-        closure, cartridge = self.port.port.closure, self.project.get_filter(self.port.port)
+    def _draw_lid(self, left: float, cartridge: Cartridge) -> float:
+        closure = self.port.port.closure
         under, lid = -closure.ring_height_mm, closure.lid_mm / 2
         opening = closure.land_outside_mm / 2 - closure.land_mm
         skirt = self.port.hole_mm / 2 - self.port.wall_mm - 1.5
@@ -170,8 +170,9 @@ class RingSection:
         text = self.words(name)
         parts = self.design.flat_parts
         number = next((part.number for part in parts if self.with_lid and part.kind == NUMBERED.get(name)), "")
-        if name == "panel":
-            number = next(part.number for part in self.design.parts if part.face == self.port.port.face)
+        if name == "panel" and isinstance(self.design, Design) and isinstance(self.port, PortDesign):
+            face = self.port.port.face
+            number = next(part.number for part in self.design.parts if part.face == face)
         return self.words("numbered", number=number, name=text) if number else text
 
     def _write_names(self, right: float) -> None:
@@ -182,7 +183,7 @@ class RingSection:
             self.entities.append(name_at(right + 1.6 / self.scale, at - 0.7 / self.scale, text))
 
 
-def draw_hole(port: PortDesign, language: str, focus: str, scale: float) -> Drawing:
+def draw_hole(port: CollarDesign, language: str, focus: str, scale: float) -> Drawing:
     """Return a port's hole on its panel from outside. focus: ``centre``, ``cut`` or ``pilots``."""
     words = take_words("step_pictures", language)
     reach, radius = port.flange_mm / 2 + 14, port.hole_mm / 2

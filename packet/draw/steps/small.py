@@ -5,7 +5,7 @@ from __future__ import annotations
 from calc.box.joints import CLEAT_WIDE_MM
 from calc.design import Design
 from calc.gauges.gauge import GaugeKind
-from calc.project import Project
+from calc.project import Boxed
 from calc.shapes.shapes import Arc, Box, Line, Path, Point
 from packet.draw.model import Drawing, Entity, Fill, Pen, Stroke
 from packet.draw.steps.rings import FOCUS, PLAIN, RIGHT_WORDS, name_at
@@ -27,7 +27,7 @@ EAR_MM = 1600.0
 WIDE_MM, WALL_MM, ARROW_MM = 4200.0, 120.0, 500.0
 
 
-def draw_joint(project: Project, design: Design, language: str, scale: float) -> Drawing:
+def draw_joint(project: Boxed, design: Design, language: str, scale: float) -> Drawing:
     """Return a corner: the panel that is cut lies below, the panel that enters it stands; a cleat in their corner."""
     words = take_words("step_pictures", language)
     thick, joint = project.box.panel.thickness_mm, design.box.joint
@@ -108,7 +108,7 @@ def _draw_u(words: Phrases, read: bool, both: bool) -> tuple[list[Entity], Named
     return entities, [*names, (12.0, words("gauge_sum"))] if both else names, Box(-8.0, -8.0, 44.0, 84.0)
 
 
-def draw_room(project: Project, design: Design, language: str, focus: str, scale: float) -> Drawing:
+def draw_room(project: Boxed, design: Design, language: str, focus: str, scale: float) -> Drawing:
     """Return the room with the box at its height. focus: ``ear``, ``draught`` (burner off), ``spillage`` (lit)."""
     words = take_words("step_pictures", language)
     ceiling, stack = project.shop.ceiling_mm, design.stack

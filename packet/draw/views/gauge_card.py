@@ -21,8 +21,11 @@ WORD_GAP = 4.6
 NUMBER_MM, WORDS_MM = 2.3, 2.2
 
 
-def draw_card(card: Card, reader: Reader, title: str, machine: str, *, gates: bool = True) -> Drawing:
-    """Return the card [mm]; its still-air mark is at y = 0. Every tick stands where the scale says, times one."""
+def draw_card(card: Card, reader: Reader, title: str, machine: str, *, way: str = "") -> Drawing:
+    """Return the card [mm]; its still-air mark is at y = 0. Every tick stands where the scale says, times one.
+
+    way: ending of the words that say how it is read: empty at a gate, ``_hose``, ``_alone``
+    """
     words = take_words("gauge_card", reader.language)
     units: tuple[ScaleUnit, ScaleUnit] = ("inH2O", "Pa") if reader.system == "inch" else ("Pa", "inH2O")
     # A two-leg card numbers the pressure of one leg's share: the reader adds the two legs.
@@ -52,7 +55,7 @@ def draw_card(card: Card, reader: Reader, title: str, machine: str, *, gates: bo
     ]
     entities += _draw_marks(card, reader, (left, right), words)
     entities.sort(key=lambda entity: isinstance(entity, Words) and entity.ground)  # numbers stand over the marks' lines
-    told = words("gate" if gates else "gate_hose", machine=machine)
+    told = words(f"gate{way}", machine=machine)
     entities += _draw_words(card, reader, main, (left, right, bottom, top), title, told)
     return Drawing(f"scale card, {title}", tuple(entities), Box(left - 3.0, bottom - 3.0, right + 3.0, top + TAB + 3.0))
 

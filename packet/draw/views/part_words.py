@@ -15,14 +15,14 @@ from packet.draw.model import Drawing, Entity, Words
 from packet.draw.turn import turn_drawing
 from packet.draw.views.template_sheet import Warned
 from packet.draw.whole_words import keep_words_whole
-from packet.reading.assumed import stamp_assumed
 from packet.words.amounts import limit_of, value_of
+from packet.words.assumed import stamp_assumed
 from packet.words.part_names import name_stock
 from packet.words.phrases import take_words
 from packet.words.say import say
 
 if TYPE_CHECKING:
-    from packet.job import Job
+    from packet.job import AnyJob
 
 
 def write_sizes(part: FlatPart, reader: Reader) -> str:
@@ -45,7 +45,7 @@ def describe_part(part: FlatPart, reader: Reader) -> str:
 MOST_CAUSES = 3  # more are on the findings page; across a small sheet they could not be read
 
 
-def find_warnings(job: Job, part: FlatPart) -> tuple[Warned, ...]:
+def find_warnings(job: AnyJob, part: FlatPart) -> tuple[Warned, ...]:
     """Return what goes across a sheet: what does not fit of this part or its place, with its mend; what was assumed."""
     words = take_words("template_sheet", job.reader.language)
     warned: list[Warned] = []

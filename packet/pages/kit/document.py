@@ -11,7 +11,7 @@ from reportlab.platypus import Frame as FlowFrame
 
 from calc.finding import Verdict
 from packet.draw.fonts import BODY, BOLD, clean_text, measure_text
-from packet.job import Job
+from packet.job import AnyJob
 from packet.pages.kit.canvas import PacketCanvas
 from packet.pages.kit.flow import Figure, FullPage, Heading, SectionMark
 from packet.pages.kit.kit import Kit
@@ -34,7 +34,7 @@ class Pages:
 
 
 def write_chapters(
-    job: Job, kit: Kit, chapters: Sequence[Chapter], stream: IO[bytes], title: str, language: str
+    job: AnyJob, kit: Kit, chapters: Sequence[Chapter], stream: IO[bytes], title: str, language: str
 ) -> Pages:
     """Write stories as one PDF with footers, bookmarks and metadata; one page that says so when there is nothing.
 
@@ -68,7 +68,7 @@ def write_chapters(
     return Pages(made[0].pages, {key: pages for key, pages in found.items() if pages})
 
 
-def _make_document(job: Job, kit: Kit, stream: IO[bytes], title: str, language: str) -> BaseDocTemplate:
+def _make_document(job: AnyJob, kit: Kit, stream: IO[bytes], title: str, language: str) -> BaseDocTemplate:
     frame, paper, words = kit.frame, kit.paper, take_words("document", kit.reader.language)
     subject = "subject_inch" if kit.reader.system == "inch" else "subject_metric"
     size = (paper.width_mm * MM, paper.height_mm * MM)
@@ -101,7 +101,7 @@ def _set_catalogue(canvas: PacketCanvas) -> None:
     canvas.showOutline()
 
 
-def make_footer(job: Job, kit: Kit, title: str) -> Callable[[PacketCanvas, int, int], None]:
+def make_footer(job: AnyJob, kit: Kit, title: str) -> Callable[[PacketCanvas, int, int], None]:
     """Return what paints a page's footer: title, revision, digest, paper, verdict mark, page x of y."""
     paper, left, right = kit.paper, kit.frame.left, kit.frame.right
     shared = (max(paper.height_mm - SAFE_HEIGHT_MM, 0.0) / 2 + FOOT_MM) * MM

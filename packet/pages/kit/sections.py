@@ -2,9 +2,12 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+import itertools
+from dataclasses import dataclass, replace
 from typing import Any
 
+from packet.parts import SECTIONS as NEEDS
+from packet.parts import WHOLE, Part
 from packet.words.phrases import take_words
 
 
@@ -55,6 +58,13 @@ SECTIONS: tuple[Section, ...] = (
 SECTION_NAMES: tuple[str, ...] = tuple(section.key for section in SECTIONS)
 
 
+def list_sections(has: frozenset[Part]) -> tuple[Section, ...]:
+    """Return the sections that a job with these parts has, in the packet's order, numbered one after the other."""
+    numbers = itertools.count(1)
+    found = [section for section in SECTIONS if NEEDS[section.key].is_met(has)]
+    return tuple(replace(each, number=str(next(numbers))) if each.number else each for each in found)
+
+
 def name_section(section: Section, language: str) -> str:
     """Return a section's title, for contents and bookmarks where it has no heading of its own."""
     if section.title:
@@ -63,11 +73,15 @@ def name_section(section: Section, language: str) -> str:
     return words(f"title_{section.key.replace('-', '_')}")
 
 
-def pick_sections(only: tuple[str, ...] | None) -> tuple[Section, ...]:
-    """Return the sections asked for, in the packet's order; all of them for None. Raises KeyError for another name."""
+def pick_sections(only: tuple[str, ...] | None, has: frozenset[Part] = WHOLE) -> tuple[Section, ...]:
+    """Return the sections asked for, in the packet's order; all of them for None. Raises KeyError for another name.
+
+    has: the job's parts; a section that needs another is left out
+    """
+    there = list_sections(has)
     if only is None:
-        return SECTIONS
+        return there
     unknown = sorted(set(only) - set(SECTION_NAMES))
     if unknown:
         raise KeyError(unknown[0])
-    return tuple(section for section in SECTIONS if section.key in only)
+    return tuple(section for section in there if section.key in only)

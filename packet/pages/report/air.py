@@ -12,7 +12,7 @@ from calc.results import DuctFlow, Plotted, Scenario
 from packet.draw.model import Drawing, Pen
 from packet.draw.views.duct_tree import Duct, State, can_draw, draw_duct_tree, draw_legend
 from packet.draw.views.plots import Axis, Curve, Plot, PlotSpot, PlotStrip, draw_plot
-from packet.job import Job
+from packet.job import AirJob
 from packet.pages.kit.kit import Kit
 from packet.words.amounts import axis, bare, bare_band, duct, full, head, span
 from packet.words.phrases import Phrases, take_words
@@ -21,7 +21,7 @@ MOST_CURVES = 8
 WORST = {Verdict.FITS: 0, Verdict.TIGHT: 1, Verdict.DOES_NOT_FIT: 2}
 
 
-def make_blocks(job: Job, kit: Kit) -> list[Any]:
+def make_blocks(job: AirJob, kit: Kit) -> list[Any]:
     """Return the blocks on flow: curves, table of gates, sets of gates, duct tree."""
     alone = [s for s in job.sizing.scenarios if s.kind == "alone"]
     together = [s for s in job.sizing.scenarios if s.kind == "set"]
@@ -41,7 +41,7 @@ def make_blocks(job: Job, kit: Kit) -> list[Any]:
     return blocks
 
 
-def pick_gates(job: Job, alone: Sequence[Scenario]) -> list[tuple[int, Scenario]]:
+def pick_gates(job: AirJob, alone: Sequence[Scenario]) -> list[tuple[int, Scenario]]:
     """Return the gates to draw with their numbers in the table: all, or the first ones and the worst off."""
     numbered = [(n, s) for n, s in enumerate(alone, 1)]
     if len(numbered) <= MOST_CURVES:
@@ -52,7 +52,7 @@ def pick_gates(job: Job, alone: Sequence[Scenario]) -> list[tuple[int, Scenario]
     return [pair for pair in numbered if pair[1].name in keep][:MOST_CURVES]
 
 
-def scale_points(plotted: Plotted, job: Job) -> tuple[tuple[float, float], ...]:
+def scale_points(plotted: Plotted, job: AirJob) -> tuple[tuple[float, float], ...]:
     """Return a curve in the reader's units."""
     return tuple(
         (to_reader(q, "flow_m3s", job.reader), to_reader(p, "pressure_pa", job.reader))
@@ -71,7 +71,7 @@ def round_off(points: Sequence[tuple[float, float]], between: int = 4) -> tuple[
     return (*rounded, *points[-1:])
 
 
-def draw_curves(job: Job, shown: Sequence[tuple[int, Scenario]], words: Phrases) -> Drawing:
+def draw_curves(job: AirJob, shown: Sequence[tuple[int, Scenario]], words: Phrases) -> Drawing:
     """Return blower and system curves with the worst machine's band and the operating point of every gate shown."""
     blower = job.sizing.blower
     total, static = scale_points(blower.total, job), scale_points(blower.static, job)
@@ -109,7 +109,7 @@ def draw_curves(job: Job, shown: Sequence[tuple[int, Scenario]], words: Phrases)
     return draw_plot(plot, 182.0, 64.0)
 
 
-def _caption_curves(job: Job, shown: Sequence[tuple[int, Scenario]], words: Phrases) -> str:
+def _caption_curves(job: AirJob, shown: Sequence[tuple[int, Scenario]], words: Phrases) -> str:
     alone = sum(1 for s in job.sizing.scenarios if s.kind == "alone")
     if len(shown) == alone:
         whole = "curves_caption" if job.project.has_gates else "curves_caption_hose"
@@ -211,7 +211,7 @@ def collect_ducts(alone: Sequence[Scenario]) -> dict[tuple[str, str], list[DuctF
     return found
 
 
-def make_tree(job: Job, alone: Sequence[Scenario]) -> list[Duct]:
+def make_tree(job: AirJob, alone: Sequence[Scenario]) -> list[Duct]:
     """Return the tree of ducts with their words, for the drawing; roots are the runs into the separator."""
     flows = collect_ducts(alone)
     project, reader, words = job.project, job.reader, take_words("report_air", job.reader.language)
@@ -252,7 +252,7 @@ def make_tree(job: Job, alone: Sequence[Scenario]) -> list[Duct]:
     return [build_run(run.name) for run in project.runs if run.into == "separator"]
 
 
-def _make_tree(job: Job, kit: Kit, alone: Sequence[Scenario], words: Phrases) -> list[Any]:
+def _make_tree(job: AirJob, kit: Kit, alone: Sequence[Scenario], words: Phrases) -> list[Any]:
     roots = make_tree(job, alone)
     blocks: list[Any] = [kit.heading(words("tree"), 2)]
     if not can_draw(roots, kit.frame_width_mm):
@@ -267,7 +267,10 @@ def _make_tree(job: Job, kit: Kit, alone: Sequence[Scenario], words: Phrases) ->
         kind = words("tree_cyclone" if project.separator.kind == "cyclone" else "tree_drop_box")
         separator = [(kind, words("tree_separator"))]
     filters = sum(f.count for f in project.filters)
-    box = (words("tree_filter_one" if filters == 1 else "tree_filter_many", count=filters), words("tree_in_box"))
+    box = (
+        words("tree_filter_one" if filters == 1 else "tree_filter_many", count=filters),
+        words("tree_in_box" if project.box else "tree_at_end"),
+    )
     blower = (words("tree_blower"), words("tree_flow", flow=flow, unit=unit))
     tree = draw_duct_tree(roots, [*separator, blower, box], kit.frame_width_mm)
     looks: dict[State, str] = {

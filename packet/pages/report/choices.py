@@ -4,13 +4,13 @@ from __future__ import annotations
 
 from typing import Any
 
-from packet.job import Job
+from packet.job import AirJob
 from packet.pages.kit.kit import Kit
 from packet.words.amounts import bare, bare_band, duct, full, head
 from packet.words.phrases import Phrases, take_words
 
 
-def make_blocks(job: Job, kit: Kit) -> list[Any]:
+def make_blocks(job: AirJob, kit: Kit) -> list[Any]:
     """Return the choice tables; the row of the design as it is carries a mark."""
     sizing, words = job.sizing, take_words("report_choices", kit.reader.language)
     blocks: list[Any] = [kit.heading(words("title"), 2)]
@@ -28,7 +28,7 @@ def make_blocks(job: Job, kit: Kit) -> list[Any]:
     return blocks
 
 
-def _table_filters(job: Job, kit: Kit, words: Phrases) -> Any:
+def _table_filters(job: AirJob, kit: Kit, words: Phrases) -> Any:
     reader = kit.reader
     rows: list[list[Any]] = [
         ["", words("filters_count"), head(words("filters_flow"), "flow_m3s", reader),
@@ -46,7 +46,7 @@ def _table_filters(job: Job, kit: Kit, words: Phrases) -> Any:
     return kit.table(rows, (6, 12, 13, 15, 14, 20, 10), align="lrrrrrr", size=8.4, width_mm=90)
 
 
-def _table_trunks(job: Job, kit: Kit, words: Phrases) -> Any:
+def _table_trunks(job: AirJob, kit: Kit, words: Phrases) -> Any:
     reader = kit.reader
     rows: list[list[Any]] = [
         ["", words("trunk_diameter"), words("trunk_machine"), head(words("trunk_gets"), "flow_m3s", reader),
@@ -65,7 +65,7 @@ def _table_trunks(job: Job, kit: Kit, words: Phrases) -> Any:
     return kit.table(rows, (7, 18, 33, 14, 14, 18, 16, 16, 23, 23), align="lllrrrrrrr", size=8.6)
 
 
-def _table_hoses(job: Job, kit: Kit, words: Phrases) -> Any:
+def _table_hoses(job: AirJob, kit: Kit, words: Phrases) -> Any:
     reader = kit.reader
     rows: list[list[Any]] = [
         [

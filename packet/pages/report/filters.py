@@ -7,7 +7,7 @@ from typing import Any
 from calc.measures.quantity import to_reader
 from packet.draw.model import Drawing, Pen
 from packet.draw.views.plots import Axis, Curve, LimitLine, Plot, PlotSpot, draw_plot
-from packet.job import Job
+from packet.job import AirJob
 from packet.pages.kit.kit import Kit
 from packet.words.amounts import axis, bare, full, full_band, head
 from packet.words.catching import say_catching, say_level
@@ -15,7 +15,7 @@ from packet.words.phrases import Phrases, take_words
 from packet.words.say import say
 
 
-def make_blocks(job: Job, kit: Kit) -> list[Any]:
+def make_blocks(job: AirJob, kit: Kit) -> list[Any]:
     """Return the facts of the filters, the two loading curves and the *clean me* sentence."""
     filters, reader, words = job.sizing.filters, kit.reader, take_words("report_filters", kit.reader.language)
     clean = filters.clean_me
@@ -28,9 +28,10 @@ def make_blocks(job: Job, kit: Kit) -> list[Any]:
     if clean.criterion == "never":
         blocks.append(kit.text(words("never", why=why), "strong"))
     else:
-        reading = full(job.gauge.clean_me_pa, "pressure_pa", reader)
+        marked, tells = (job.gauge.clean_me_pa, job.gauge.signal == "gauge") if job.gauge else (clean.reading_pa, True)
+        reading = full(marked, "pressure_pa", reader)
         key = "clean" if job.project.has_gates else "clean_hose"
-        if job.gauge.signal == "gauge":
+        if tells:
             blocks.append(kit.text(words(key, reading=reading, machine=clean.read_at), "strong"))
         else:
             blocks.append(kit.text(words("clean_by_hours", hours=later), "strong"))
@@ -56,7 +57,7 @@ def make_blocks(job: Job, kit: Kit) -> list[Any]:
             full(filters.face_speed_ms, "face_speed_ms", reader),
         ],
         [words("clean_loss"), full_band(filters.clean_loss, "pressure_pa", reader)],
-        [words("dust"), full_band(filters.dust_kgs, "mass_rate_kgs", reader)],
+        [words("dust" if job.project.box else "dust_alone"), full_band(filters.dust_kgs, "mass_rate_kgs", reader)],
         [words("pleats"), full_band(filters.pleats_kgs, "mass_rate_kgs", reader)],
         [words("load"), full_band(clean.areal, "areal_mass_kgm2", reader)],
         [words("captures"), full(filters.captures, "share", reader)],
@@ -77,10 +78,11 @@ def make_blocks(job: Job, kit: Kit) -> list[Any]:
     return [*blocks, _table_catching(job, kit, words)]
 
 
-def _table_catching(job: Job, kit: Kit, words: Phrases) -> Any:
+def _table_catching(job: AirJob, kit: Kit, words: Phrases) -> Any:
     """Return pails and bin: what each holds, and when it is to be emptied."""
     reader = kit.reader
-    rows = [[words(f"pails_{name}") for name in ("what", "holds", "level", "dust", "hours")]]
+    what = "pails_what" if job.project.ports else "pails_none"
+    rows = [[words(what), *(words(f"pails_{name}") for name in ("holds", "level", "dust", "hours"))]]
     for each in job.sizing.filters.catching:
         hours = words("hours_never") if each.hours is None else full_band(each.hours, "time_h", reader)
         holds = full(each.volume_m3, "volume_m3", reader)
@@ -96,7 +98,7 @@ def _table_catching(job: Job, kit: Kit, words: Phrases) -> Any:
     return kit.table(rows, align="lrlrr", size=8.6, width_mm=182)
 
 
-def _table_shares(job: Job, kit: Kit, words: Phrases) -> Any:
+def _table_shares(job: AirJob, kit: Kit, words: Phrases) -> Any:
     reader = kit.reader
     rows = [
         [
@@ -118,7 +120,7 @@ def _table_shares(job: Job, kit: Kit, words: Phrases) -> Any:
     return kit.table(rows, align="lrrr", size=8.6, width_mm=120)
 
 
-def draw_reading(job: Job, words: Phrases) -> Drawing:
+def draw_reading(job: AirJob, words: Phrases) -> Drawing:
     """Return the gauge reading against hours of machines running, with the *clean me* point."""
     filters, reader = job.sizing.filters, job.reader
     points = tuple((p.hours, to_reader(p.reading_pa, "pressure_pa", reader)) for p in filters.loading)
@@ -140,7 +142,7 @@ def draw_reading(job: Job, words: Phrases) -> Drawing:
     return draw_plot(plot, 87.0, 44.0)
 
 
-def draw_flow(job: Job, words: Phrases) -> Drawing:
+def draw_flow(job: AirJob, words: Phrases) -> Drawing:
     """Return the flow at the gauge's gate against hours of machines running, with the *clean me* point."""
     filters, reader = job.sizing.filters, job.reader
     points = tuple((p.hours, to_reader(p.flow_m3s, "flow_m3s", reader)) for p in filters.loading)
@@ -168,14 +170,14 @@ def draw_flow(job: Job, words: Phrases) -> Drawing:
     return draw_plot(plot, 87.0, 44.0)
 
 
-def _last_hour(job: Job) -> float:
+def _last_hour(job: AirJob) -> float:
     """Return where the hours end on the axis: past *clean me*, not out where nothing happens any more."""
     loading = job.sizing.filters.loading
     last = max(p.hours for p in loading)
     return max(min(last, 1.6 * _find_clean_hour(job)), 1e-6)
 
 
-def _find_clean_hour(job: Job) -> float:
+def _find_clean_hour(job: AirJob) -> float:
     """Return the hour at which the curve as drawn has the load of *clean me*, not rounded."""
     filters = job.sizing.filters
     return min(filters.loading, key=lambda point: abs(point.areal_kgm2 - filters.clean_me.areal_kgm2)).hours

@@ -8,7 +8,7 @@ from typing import Any, get_args
 from calc.finding import Finding, Topic, Verdict
 from calc.measures.quantity import Reader
 from calc.sizing.remedies import MOST_TREATED
-from packet.job import Job
+from packet.job import AnyJob
 from packet.pages.kit.kit import Kit
 from packet.words.amounts import Sources, limit_of, margin_of, value_of
 from packet.words.findings import say_leans
@@ -38,7 +38,7 @@ def say_counts(findings: tuple[Finding, ...], reader: Reader) -> str:
     return words("counts", count=len(findings), parts=", ".join(parts))
 
 
-def make_blocks(job: Job, kit: Kit) -> list[Any]:
+def make_blocks(job: AnyJob, kit: Kit) -> list[Any]:
     """Return the findings as two tables: those that need attention in full, those that fit in short."""
     words, sources = take_words("report_findings", kit.reader.language), Sources()
     open_ = [f for verdict in ORDER[:2] for f in job.findings if f.verdict is verdict]
@@ -94,7 +94,7 @@ def begin_large(text: str) -> str:
     return text[:1].upper() + text[1:]
 
 
-def _tell_in_full(finding: Finding, job: Job, kit: Kit, words: Phrases, sources: Sources) -> list[Any]:
+def _tell_in_full(finding: Finding, job: AnyJob, kit: Kit, words: Phrases, sources: Sources) -> list[Any]:
     reader = kit.reader
     why = say(finding.why, reader)
     why = " ".join([why, *say_leans([finding], reader)])
@@ -107,10 +107,11 @@ def _tell_in_full(finding: Finding, job: Job, kit: Kit, words: Phrases, sources:
     return [kit.mark(finding.verdict), what, "\n".join(numbers), mends]
 
 
-def list_mends(finding: Finding, job: Job, words: Phrases) -> list[str]:
+def list_mends(finding: Finding, job: AnyJob, words: Phrases) -> list[str]:
     """Return what mends a finding, with what was worked out for it; else why nothing stands there."""
     reader = job.reader
-    remedies = [remedy for remedy in job.sizing.remedies if remedy.finding == finding.key]
+    tried = job.sizing.remedies if job.sizing else ()
+    remedies = [remedy for remedy in tried if remedy.finding == finding.key]
     told = []
     for mend in finding.mends:
         change, remedy = begin_large(say(mend, reader)), next((r for r in remedies if r.what == mend), None)
@@ -122,7 +123,7 @@ def list_mends(finding: Finding, job: Job, words: Phrases) -> list[str]:
             told.append(then)
     if told:
         return list(dict.fromkeys(told))  # two changes may read alike
-    if finding.key in job.sizing.untried:
+    if job.sizing and finding.key in job.sizing.untried:
         return [words("mend_untried", count=MOST_TREATED)]
     return [words("mend_none" if finding.tried else "mend_little_room")]
 
@@ -132,7 +133,7 @@ def name_verdict(verdict: Verdict) -> str:
     return verdict.value.replace(" ", "_")
 
 
-def _list_warnings(job: Job, kit: Kit, words: Phrases) -> list[Any]:
+def _list_warnings(job: AnyJob, kit: Kit, words: Phrases) -> list[Any]:
     """Return what the project file holds that is legal but unusual, or assumed instead of measured."""
     blocks: list[Any] = []
     if job.warnings:

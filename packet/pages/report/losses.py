@@ -8,7 +8,7 @@ from calc.measures.quantity import to_reader
 from calc.results import LedgerRow, Scenario
 from packet.draw.model import Drawing, Pen
 from packet.draw.views.plots import Axis, Curve, LimitLine, Plot, PlotSpot, draw_plot
-from packet.job import Job
+from packet.job import AirJob
 from packet.pages.kit.kit import Kit
 from packet.words.amounts import NONE, axis, bare, duct, full, head, span
 from packet.words.phrases import Phrases, take_words
@@ -18,7 +18,7 @@ AFTER_BLOWER = ("delivery", "filters")
 MOST_NAMES = 30
 
 
-def make_blocks(job: Job, kit: Kit) -> list[Any]:
+def make_blocks(job: AirJob, kit: Kit) -> list[Any]:
     """Return the ledger of the worst machine and the pressure along its way."""
     scenario = job.sizing.get_alone(job.sizing.worst)
     if not scenario.ledger:
@@ -27,10 +27,11 @@ def make_blocks(job: Job, kit: Kit) -> list[Any]:
     total = scenario.ledger[-1].total_pa
     words = take_words("report_losses", kit.reader.language)
     parts = ", ".join(words("lead_part", part=say(r.what, kit.reader), share=_share(r, total)) for r in dearest)
+    caption = "caption" if job.project.box else "caption_no_box"
     return [
         kit.heading(words("title", machine=scenario.ledger_machine), 2),
         kit.text(words("lead" if job.project.has_gates else "lead_hose", parts=parts)),
-        kit.drawing(draw_way(job, scenario, words), scale=1.0, caption=words("caption")),
+        kit.drawing(draw_way(job, scenario, words), scale=1.0, caption=words(caption)),
         _table(kit, scenario, total, words),
     ]
 
@@ -40,7 +41,7 @@ def find_blower(scenario: Scenario) -> int:
     return next((n for n, row in enumerate(scenario.ledger) if row.section in AFTER_BLOWER), len(scenario.ledger))
 
 
-def draw_way(job: Job, scenario: Scenario, words: Phrases) -> Drawing:
+def draw_way(job: AirJob, scenario: Scenario, words: Phrases) -> Drawing:
     """Return the total pressure against the room along the way: falling to the blower, up through it, back to zero."""
     at = find_blower(scenario)
     rise = sum(row.loss_pa for row in scenario.ledger)
@@ -89,7 +90,7 @@ def _rise(points: list[tuple[float, float]], level: float, x: float, rise: float
     return level + rise, x + 1.0
 
 
-def _spread(job: Job, low: float, high: float) -> tuple[float, float]:
+def _spread(job: AirJob, low: float, high: float) -> tuple[float, float]:
     return to_reader(low, "pressure_pa", job.reader), to_reader(high, "pressure_pa", job.reader)
 
 

@@ -8,7 +8,7 @@ from calc.measures.quantity import to_reader
 from calc.results import Scenario
 from packet.draw.model import Drawing, Pen
 from packet.draw.views.plots import Axis, Curve, LimitLine, Plot, PlotSpot, PlotStrip, draw_plot
-from packet.job import Job
+from packet.job import AirJob
 from packet.pages.kit.kit import Kit
 from packet.words.amounts import axis, bare, bare_band, full, head
 from packet.words.phrases import Phrases, take_words
@@ -17,7 +17,7 @@ MOST_GATES = 6
 Points = tuple[tuple[float, float], ...]
 
 
-def make_blocks(job: Job, kit: Kit) -> list[Any]:
+def make_blocks(job: AirJob, kit: Kit) -> list[Any]:
     """Return the picture of both powers against the flow, and the table of the gates that ask most of the motor."""
     words = take_words("report_power", kit.reader.language)
     blower = job.project.blower
@@ -32,12 +32,12 @@ def make_blocks(job: Job, kit: Kit) -> list[Any]:
     ]
 
 
-def pick_gates(job: Job) -> list[Scenario]:
+def pick_gates(job: AirJob) -> list[Scenario]:
     """Return the scenarios that take most power at the shaft, most first."""
     return sorted(job.sizing.scenarios, key=lambda s: -s.point.shaft_power.best)[:MOST_GATES]
 
 
-def draw_powers(job: Job, words: Phrases) -> Drawing:
+def draw_powers(job: AirJob, words: Phrases) -> Drawing:
     """Return the power in the air, the power at the shaft with its band, and the motor's plate, against the flow."""
     power, reader = job.sizing.blower.power, job.reader
 
@@ -64,7 +64,7 @@ def draw_powers(job: Job, words: Phrases) -> Drawing:
     return draw_plot(plot, 182.0, 40.0)
 
 
-def _table(job: Job, kit: Kit, scenarios: list[Scenario], words: Phrases) -> Any:
+def _table(job: AirJob, kit: Kit, scenarios: list[Scenario], words: Phrases) -> Any:
     reader = kit.reader
     rows: list[list[Any]] = [
         [words("open"), head(words("flow"), "flow_m3s", reader), head(words("air"), "power_w", reader),

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import Any
 
-from packet.job import Job
+from packet.job import AirJob, AnyJob
 from packet.pages.kit.kit import Kit
 from packet.pages.report import air as report_air
 from packet.pages.report import choices as report_choices
@@ -16,9 +16,11 @@ from packet.pages.report import room as report_room
 from packet.words.phrases import take_words
 
 
-def make_story(job: Job, kit: Kit) -> list[Any]:
+def make_story(job: AnyJob, kit: Kit) -> list[Any]:
     """Return the report's blocks."""
     words = take_words("report", kit.reader.language)
+    if not isinstance(job, AirJob):
+        return [kit.heading(words("title_findings")), *report_findings.make_blocks(job, kit)[1:]]
     return [
         kit.heading(words("title")),
         *report_findings.make_blocks(job, kit),

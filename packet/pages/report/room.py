@@ -4,9 +4,10 @@ from __future__ import annotations
 
 from typing import Any
 
+from calc.design import Design
 from calc.finding import Amount, Band
 from calc.results import Exposure, Sound
-from packet.job import Job
+from packet.job import AirJob
 from packet.pages.kit.kit import Kit
 from packet.words.amounts import full
 from packet.words.phrases import Phrases, take_words
@@ -15,17 +16,17 @@ from packet.words.say import write
 COLUMNS = ("where", "level", "loudness", "niosh", "osha", "share")
 
 
-def make_blocks(job: Job, kit: Kit) -> list[Any]:
+def make_blocks(job: AirJob, kit: Kit) -> list[Any]:
     """Return the facts of the room in two columns, then the sound."""
     reader, sizing, words = kit.reader, job.sizing, take_words("report_room", kit.reader.language)
     air, pressures, leaks, make_up = sizing.air, sizing.pressures, sizing.leakage, sizing.make_up_air
-    half = kit.frame_width_mm / 2 - 4
+    half, boxed = kit.frame_width_mm / 2 - 4, isinstance(job.design, Design)
     left = [
         [words("air"), ""],
         [words("density"), full(air.density_kgm3, "density_kgm3", reader)],
         [words("against_standard"), f"{air.factor:.3f}"],
-        [words("box_running"), full(pressures.box_running_pa, "pressure_pa", reader)],
-        [words("box_worst"), full(pressures.box_worst_pa, "pressure_pa", reader)],
+        [words("box_running" if boxed else "filters_running"), full(pressures.box_running_pa, "pressure_pa", reader)],
+        [words("box_worst" if boxed else "filters_worst"), full(pressures.box_worst_pa, "pressure_pa", reader)],
         [
             words("ducts_worst" if job.project.has_gates else "ducts_worst_hose"),
             full(pressures.duct_suction_pa, "pressure_pa", reader),
@@ -62,14 +63,15 @@ def make_blocks(job: Job, kit: Kit) -> list[Any]:
     return blocks + _make_sound(job, kit, words)
 
 
-def _make_sound(job: Job, kit: Kit, words: Phrases) -> list[Any]:
+def _make_sound(job: AirJob, kit: Kit, words: Phrases) -> list[Any]:
     sound = job.sizing.sound
     if sound is None:
         return [kit.text(words("no_level"))]
     rows: list[list[Any]] = [[words(f"column_{name}") for name in COLUMNS]]
+    boxed = isinstance(job.design, Design)
     cases = [
-        (words("case_bare"), sound.before),
-        (words("case_lined" if sound.lining else "case_box"), sound.after),
+        (words("case_bare" if boxed else "case_alone"), sound.before),
+        *([(words("case_lined" if sound.lining else "case_box"), sound.after)] if boxed else []),
         *([(words("case_others"), sound.with_others)] if job.project.noise.others else []),
     ]
     if sound.protected is not None:
@@ -82,29 +84,30 @@ def _make_sound(job: Job, kit: Kit, words: Phrases) -> list[Any]:
         taken.append([words("taken_both"), *_tell_band(sound.quieter, kit)])
     bands: list[list[Any]] = [[words("band"), *(str(b.hz) for b in sound.bands)]]
     bands.append([words("band_before"), *(f"{b.before_db:.0f}" for b in sound.bands)])
-    bands.append([words("band_box"), *(f"{b.before_db - b.bare_db:.1f}" for b in sound.bands)])
+    if boxed:
+        bands.append([words("band_box"), *(f"{b.before_db - b.bare_db:.1f}" for b in sound.bands)])
     if sound.lining:
         bands.append([words("band_lining"), *(f"{b.bare_db - b.after_db:.1f}" for b in sound.bands)])
     bands.append([words("band_after"), *(f"{b.after_db:.0f}" for b in sound.bands)])
     width = kit.frame_width_mm
     return [
         kit.table(rows, (52, 22, 26, 28, 28, 26), align="lrrrrr", size=8.6),
-        kit.table(taken, (82, 26, 26, 26), align="lrrr", size=8.6),
+        *([kit.table(taken, (82, 26, 26, 26), align="lrrr", size=8.6)] if boxed else []),
         kit.table(
             bands,
             (54, *([(width - 54) / len(sound.bands)] * len(sound.bands))),
             align="l" + "r" * len(sound.bands),
             size=8.6,
         ),
-        kit.text(" ".join(_note_sound(sound, kit, words)), "small"),
+        kit.text(" ".join(_note_sound(sound, kit, words, boxed)), "small"),
     ]
 
 
-def _note_sound(sound: Sound, kit: Kit, words: Phrases) -> list[str]:
+def _note_sound(sound: Sound, kit: Kit, words: Phrases, boxed: bool) -> list[str]:
     """Return what the tables of sound rest on."""
     below = {name: f"{getattr(sound.past_below, name):.0f}" for name in ("low", "best", "high")}
-    notes = [words("past_measured" if sound.past_measured else "past_usual", **below)]
-    notes.append(words("equation_holds", lowest=f"{sound.lowest_hz:.0f}"))
+    notes = [words("past_measured" if sound.past_measured else "past_usual", **below)] if boxed else []
+    notes += [words("equation_holds", lowest=f"{sound.lowest_hz:.0f}")] if boxed else []
     if sound.spectrum_assumed:
         notes.append(words("spectrum_assumed"))
     notes.append(words("sones"))

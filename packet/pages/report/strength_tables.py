@@ -15,14 +15,14 @@ from packet.words.say import say
 
 if TYPE_CHECKING:
     from calc.strength.structure import ScrewStrength
-    from packet.job import Job
+    from packet.job import BoxJob
     from packet.pages.kit.kit import Kit
 
 SIZE = 8.0
 COLUMNS = ("force", "out_free", "out_held", "in", "allowed")
 
 
-def make_strength(job: Job, kit: Kit) -> list[Any]:
+def make_strength(job: BoxJob, kit: Kit) -> list[Any]:
     """Return the table of the panels and what it stands on."""
     words = take_words("strength_tables", kit.reader.language)
     basis = words("basis", source=job.design.strength.stock.source)
@@ -31,7 +31,7 @@ def make_strength(job: Job, kit: Kit) -> list[Any]:
     return [kit.heading(words("title"), 2), _make_panels(job, kit, words), kit.text(basis, "small")]
 
 
-def _make_panels(job: Job, kit: Kit, words: Phrases) -> Any:
+def _make_panels(job: BoxJob, kit: Kit, words: Phrases) -> Any:
     reader, strength = kit.reader, job.design.strength
     press, stress = unit_name("pressure_pa", reader), unit_name("stress_pa", reader)
     rows: list[list[Any]] = [
@@ -62,7 +62,7 @@ def _write_bow(mm: float, kit: Kit) -> str:
     return f"{mm / 25.4:.3f} in" if kit.reader.system == "inch" else f"{mm:.2f} mm"
 
 
-def make_screws(job: Job, kit: Kit, width_mm: float) -> Any:
+def make_screws(job: BoxJob, kit: Kit, width_mm: float) -> Any:
     """Return the groups of screws, their loads and factors."""
     words = take_words("strength_tables", kit.reader.language)
     rows: list[list[Any]] = [[words(f"screws_{name}") for name in ("what", "count", "load", "factor", "least")]]
@@ -83,7 +83,7 @@ def pick_weakest(groups: Sequence[ScrewStrength]) -> list[ScrewStrength]:
     return list(weakest.values())
 
 
-def make_loads(job: Job, kit: Kit, width_mm: float) -> Any:
+def make_loads(job: BoxJob, kit: Kit, width_mm: float) -> Any:
     """Return what is lifted or carried, and by how many people."""
     words = take_words("strength_tables", kit.reader.language)
     rows: list[list[Any]] = [[words(f"loads_{name}") for name in ("what", "weight", "people")]]
@@ -96,7 +96,7 @@ def make_loads(job: Job, kit: Kit, width_mm: float) -> Any:
     return kit.table(rows, align="lrr", size=SIZE, width_mm=width_mm)
 
 
-def make_reach(job: Job, kit: Kit, width_mm: float) -> Any:
+def make_reach(job: BoxJob, kit: Kit, width_mm: float) -> Any:
     """Return how far an arm goes in to every port."""
     reach, words = job.design.reach, take_words("strength_tables", kit.reader.language)
     rows: list[list[Any]] = [[words("reach_from", port=reach.port or ""), words("reach_far"), words("reach_arm")]]

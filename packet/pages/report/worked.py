@@ -6,14 +6,14 @@ from itertools import groupby
 from typing import Any
 
 from calc.results import Worked
-from packet.job import Job
+from packet.job import AirJob
 from packet.pages.kit.kit import Kit
 from packet.words.amounts import Sources
 from packet.words.phrases import Phrases, take_words
 from packet.words.say import say, write
 
 
-def make_story(job: Job, kit: Kit) -> list[Any]:
+def make_story(job: AirJob, kit: Kit) -> list[Any]:
     """Return the calculations by subject; they are those of the worst machine with its gate alone open."""
     if not job.sizing.worked:
         return []

@@ -59,7 +59,7 @@ def test_hole_saw_is_never_larger_and_hardly_smaller(hole: float, saw: float | N
 
 def test_every_large_circle_is_listed_once() -> None:
     project = make_project()
-    parts = make_round_parts(project, [design_port(project, port) for port in project.ports]).parts
+    parts = make_round_parts(project, project.box.panel, [design_port(project, port) for port in project.ports]).parts
     settings = list_settings(parts, project.methods)
     keys = [(s.keep, round(s.diameter_mm, 2), say(s.name, INCH).split()[1]) for s in settings]
     assert len(keys) == len(set(keys))
@@ -69,7 +69,7 @@ def test_every_large_circle_is_listed_once() -> None:
 
 def test_every_drilled_hole_is_counted() -> None:
     project = make_project()
-    parts = make_round_parts(project, [design_port(project, port) for port in project.ports]).parts
+    parts = make_round_parts(project, project.box.panel, [design_port(project, port) for port in project.ports]).parts
     drilled = {(say(d.part, INCH), d.diameter_mm): d.count for d in list_drilled(parts)}
     assert drilled["H1 hole for filter A", 3.2] == 8
     assert drilled["L1 filter lid", 15.9] == 4 * 4  # four lids, four hooks each

@@ -18,7 +18,7 @@ from packet.words.say import say
 from tests.shop import make_project
 
 PROJECT = make_project()
-PARTS = make_round_parts(PROJECT, [design_port(PROJECT, port) for port in PROJECT.ports]).parts
+PARTS = make_round_parts(PROJECT, PROJECT.box.panel, [design_port(PROJECT, port) for port in PROJECT.ports]).parts
 
 
 def with_display(**changes: object) -> Display:
@@ -137,7 +137,7 @@ def test_pails_alike_share_strip_and_test_card_but_never_a_hole() -> None:
     first = PROJECT.ports[0]
     twin = dataclasses.replace(PROJECT.ports[1], pail=first.pail)
     project = dataclasses.replace(PROJECT, ports=(first, twin, *PROJECT.ports[2:]))
-    parts = make_round_parts(project, [design_port(project, port) for port in project.ports]).parts
+    parts = make_round_parts(project, project.box.panel, [design_port(project, port) for port in project.ports]).parts
     names = [part.name for part in parts if part.full_size]
     assert "wrap strip filter A, filter B" in names
     assert "test card filter A, filter B" in names
@@ -150,5 +150,5 @@ def test_pails_apart_by_more_than_a_strip_may_miss_share_nothing() -> None:
         PROJECT.ports[1].pail, across_mm=(design_port(PROJECT, PROJECT.ports[0]).mean_mm + 0.1,)
     )
     project = dataclasses.replace(PROJECT, ports=(PROJECT.ports[0], dataclasses.replace(PROJECT.ports[1], pail=wider)))
-    parts = make_round_parts(project, [design_port(project, port) for port in project.ports]).parts
+    parts = make_round_parts(project, project.box.panel, [design_port(project, port) for port in project.ports]).parts
     assert sum(part.full_size and part.name.startswith("wrap strip") for part in parts) == 2

@@ -119,7 +119,7 @@ def write_little(job: Any, folder: Path) -> None:
 @pytest.fixture
 def quick(monkeypatch: pytest.MonkeyPatch) -> None:
     """A build that computes everything and writes little."""
-    monkeypatch.setattr(build, "OUTPUTS", (Output("writing little", write_little),))
+    monkeypatch.setattr(build, "OUTPUTS", (Output("writing little", write_little, "bill.csv"),))
 
 
 @pytest.mark.parametrize(

@@ -43,7 +43,7 @@ def write_forms(job: Job, folder: Path) -> None:
 @pytest.fixture(autouse=True)
 def quick(monkeypatch: pytest.MonkeyPatch) -> None:
     """A build that computes everything and writes the pages with forms."""
-    monkeypatch.setattr(build, "OUTPUTS", (Output("writing forms", write_forms),))
+    monkeypatch.setattr(build, "OUTPUTS", (Output("writing forms", write_forms, "packet.pdf"),))
 
 
 @pytest.fixture

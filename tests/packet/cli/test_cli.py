@@ -26,6 +26,7 @@ from tests.packet.hostile import SAMPLE_FILES
 TOP = Path(__file__).parents[3]
 BAD = Path(__file__).parents[1] / "reading" / "bad"
 MAIN_FILES = ["bill.csv", "cuts.csv", "helper.html", "helper.pdf", "packet.pdf", "sizing.json"]
+WHOLE_SAMPLES = ("boatshed", "cart", "minimal", "outdoor", "schoolroom")
 
 
 def run(*arguments: str, cwd: Path, **more: str) -> subprocess.CompletedProcess[str]:
@@ -304,7 +305,10 @@ def test_check_fits_a_narrow_terminal(shop: Path) -> None:
 def test_every_other_sample_fits_and_builds(name: str, tmp_path: Path) -> None:
     done = run("build", f"projects/{name}", "-q", "-o", str(tmp_path / "out"), cwd=TOP)
     assert done.returncode == 0, done.stdout + done.stderr
-    assert set(MAIN_FILES) <= set(list_tree(tmp_path / "out"))
+    written = set(list_tree(tmp_path / "out"))
+    assert {"bill.csv", "packet.pdf"} <= written
+    if Path(name).stem in WHOLE_SAMPLES:
+        assert set(MAIN_FILES) <= written
 
 
 def test_check_writes_nothing(shop: Path) -> None:

@@ -121,6 +121,7 @@ INSTEAD = {
     "shop.make_up_opening.area": ("shop.make_up_opening.size", "shop.make_up_opening.diameter"),
     "display.paper": ("display.sheet",),
     "closure": ("ports.closure",),
+    "panel": ("filter_box",),
 }
 """Keys by their path, and those that go before them when both are said."""
 

@@ -8,7 +8,7 @@ from pathlib import Path
 import pytest
 
 from packet.job import make_job
-from packet.pages.cover import write_hours
+from packet.pages.cover_parts import write_hours
 from packet.work.plan import plan_steps
 
 SAMPLES = ("boatshed", "cart", "schoolroom", "outdoor")

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from calc.project import Project
+from calc.project import Given
 from calc.shapes.shapes import FlatPart
 from packet.words.guesses import list_things
 from packet.words.phrases import take_words
@@ -15,7 +15,7 @@ CUT_BY = (
 """What ends up in the size of a cut part."""
 
 
-def say_assumed(project: Project, about: tuple[str, ...]) -> str:
+def say_assumed(project: Given, about: tuple[str, ...]) -> str:
     """Return one sentence that names every assumed value that is part of some paths, or holds one; or nothing."""
     paths = [
         path
@@ -26,7 +26,7 @@ def say_assumed(project: Project, about: tuple[str, ...]) -> str:
     return words("things", things=", ".join(list_things(paths))) if paths else ""
 
 
-def count_assumed(project: Project) -> str:
+def count_assumed(project: Given) -> str:
     """Return one sentence for the cover: how many values are assumed, and where they are named; or nothing."""
     count = len(project.assumed)
     if not count:
@@ -35,7 +35,7 @@ def count_assumed(project: Project) -> str:
     return words("count_one") if count == 1 else words("count_many", count=count)
 
 
-def stamp_assumed(project: Project, part: FlatPart) -> tuple[str, ...]:
+def stamp_assumed(project: Given, part: FlatPart) -> tuple[str, ...]:
     """Return what stands across a template that is cut by values nobody measured, and which they are; or nothing."""
     if not part.assumed:
         return ()

@@ -8,7 +8,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from packet.reading.dates import MONTHS, list_days
+from packet.words.dates import MONTHS, list_days
 
 DAYS = st.dates(datetime.date(1990, 1, 1), datetime.date(2099, 12, 31))
 

@@ -10,7 +10,7 @@ import calc.sizing.sizing
 from calc.airflow.balance import NoBalance
 from packet.cli.cli import main
 
-MINIMAL = Path(__file__).parents[3] / "projects" / "minimal.yaml"
+MINIMAL = Path(__file__).parents[2] / "projects" / "minimal.yaml"
 
 
 @pytest.mark.parametrize("command", ["check", "build"])

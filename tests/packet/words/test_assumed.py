@@ -16,8 +16,8 @@ from packet.fields.questions import QUESTIONS
 from packet.files.export import write_parts
 from packet.job import Job, make_job
 from packet.pages.packet_pages import write_packet
-from packet.reading.assumed import count_assumed, say_assumed
 from packet.reading.load import read_project
+from packet.words.assumed import count_assumed, say_assumed
 from tests.shop import PROJECTS, make_project
 
 MEASURE = "assumed, measure before cutting"

@@ -17,7 +17,7 @@ if TYPE_CHECKING:
     from calc.project import Aired, Given
     from calc.results import ShopAir, Sizing
 
-STEPS = 60
+HALVINGS = 60
 """Halvings in search of a flow: far finer than any reading."""
 
 
@@ -170,7 +170,7 @@ def find_clean_me(project: Given, air: ShopAir, clean_pa: float, drop: float) ->
     low, high = 0.0, blower.last_flow
     if bank.find_loss(high, BEST)[0] < clean_pa:
         raise ValueError("no flow of this blower makes that reading")
-    for _ in range(STEPS):
+    for _ in range(HALVINGS):
         middle = (low + high) / 2
         low, high = (middle, high) if bank.find_loss(middle, BEST)[0] < clean_pa else (low, middle)
     ducts = (blower.find_total(high)[0] - clean_pa) / high**2

@@ -29,25 +29,21 @@ from calc.design import design_box, design_project
 from calc.project import FilterBox, Port, Project
 from calc.box.joints import measure_box
 from calc.record.review import review_record
-from calc.settled import Settled
+from calc.settled import SettledShop
 from calc.sizing.sizing import size_project
-from packet.bill.bill import make_bill
 from packet.draw.views.views import draw_views
-from packet.work.plan import plan_steps
 
 def take_open(project: Project, box: FilterBox, port: Port, any_: Any) -> None:
-    size_project(project)  # refused
+    size_project(project)  # air asks for no place
     design_project(project, any_)  # refused
     design_box(project, 1.0, 1.0)  # refused
     design_port(project, port)  # refused
     measure_box(box)  # refused
-    make_bill(project, any_, any_, any_)  # refused
-    plan_steps(project, any_, any_, any_, any_)  # refused
     review_record(project, any_, any_, any_, "")  # refused
     draw_views(project, any_, any_, 1.0)  # refused
     size_project(settle_box(project))
 
-def take_settled(project: Settled) -> float:
+def take_settled(project: SettledShop) -> float:
     size_project(project)
     return project.box.underside_mm + project.box.inlet.up_mm + project.ports[0].across_mm
 """

@@ -21,7 +21,8 @@ QUANTITIES = ("float", "float | None", "Coefficient", "tuple[float, float]", "tu
 
 PICKED = {
     "first_diameter", "get_start", "get_end", "find_pickup_end", "find_main_size", "find_widest",
-    "choose_screw", "choose_inside_screw", "choose_plate_screw", "list_sizes",
+    "choose_screw", "choose_ring_screw", "find_blower_weight", "choose_inside_screw", "choose_plate_screw",
+    "list_sizes",
     "find_lining_density", "find_baseline",
     "find_deck", "find_too_high", "get_ends", "find_pail_across", "find_tolerance", "to_reader", "from_reader",
     "round_up", "read_depression",

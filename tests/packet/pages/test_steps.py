@@ -195,7 +195,7 @@ def test_pictures_are_drawn_from_the_designs_own_sizes() -> None:
         each.shape for each in section.drawing.entities if isinstance(each, Stroke) and isinstance(each.shape, Path)
     ]
     sizes = {(round(b.width, 3), round(b.height, 3)) for b in (find_bounds((shape,)) for shape in shapes)}
-    port = pictures.port
+    port = next(each for each in job.design.ports if each.port.kind == "filter")
     assert job.project.box.panel.thickness_mm in {high for _, high in sizes}
     assert round(port.wall_mm, 3) in {wide for wide, _ in sizes}
     circles = [e.shape for e in hole.drawing.entities if isinstance(e, Stroke) and isinstance(e.shape, Circle)]

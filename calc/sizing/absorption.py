@@ -33,6 +33,7 @@ KINDS: dict[str, tuple[str, ...]] = {
 }
 """Tables by kind of lining: the first is taken, from the least to the greatest of all of them is the band."""
 
+FOAMS = frozenset({"foam", "thin foam"})
 THIN_FOAM_MM = 20.0
 
 

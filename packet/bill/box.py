@@ -18,7 +18,7 @@ from packet.words.say import say
 if TYPE_CHECKING:
     from calc.design import Made
     from calc.project import Given
-from calc.sizing.absorption import find_kind
+from calc.sizing.absorption import FOAMS, find_kind
 
 WASTE = 0.10
 """Added to what is cut from a length or squeezed from a tube (common practice, no source)."""
@@ -60,7 +60,7 @@ def _list_sheets(project: Settled, design: Design, words: Phrases) -> list[Want]
             detail = words(key, thick=thick, length=length, width=width)
         used = words("use_lining") if soft else _say_panels(design, words)
         lining_other = words("instead_lining_metric" if metric else "instead_lining_inch")
-        if project.lining is not None and find_kind(project.lining.stock, lining).endswith("foam"):
+        if project.lining is not None and find_kind(project.lining.stock, lining) in FOAMS:
             lining_other = ""  # nothing is put in place of itself
         wants.append(
             Want(
